@@ -1,0 +1,141 @@
+#include <algorithm>
+#include <array>
+#include <cmath>
+#include <random>
+#include <thread>
+
+#include "physics/odds.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr int batch = 4096;
+constexpr double three_feet_m = 3 * metres_per_foot;
+constexpr double leave_step_m = 0.005;
+constexpr int leave_bins = 8000;
+
+/// Sums over one batch; batches are added up in order, so threads do not change a bit.
+struct Tally {
+    double putts = 0, holed_next = 0;
+    int holed = 0, close = 0, short_of_hole = 0, missed = 0;
+    std::vector<int> leaves = std::vector<int>(leave_bins, 0);
+
+    void add(const Tally& other) {
+        putts += other.putts;
+        holed_next += other.holed_next;
+        holed += other.holed;
+        close += other.close;
+        short_of_hole += other.short_of_hole;
+        missed += other.missed;
+        for (int i = 0; i < leave_bins; ++i) leaves[i] += other.leaves[i];
+    }
+};
+
+/// Two independent standard normals by Box and Muller: the library's own transform differs from
+/// one standard library to the next.
+class Normals {
+  public:
+    explicit Normals(std::uint64_t seed) : engine_(seed) {}
+    std::array<double, 2> pair() {
+        const double radius = std::sqrt(-2 * std::log(1 - unit())), angle = 2 * M_PI * unit();
+        return {radius * std::cos(angle), radius * std::sin(angle)};
+    }
+
+  private:
+    double unit() { return static_cast<double>(engine_() >> 11) * 0x1p-53; }
+    std::mt19937_64 engine_;
+};
+
+/// Spreads consecutive numbers over all seeds (Steele, Lea & Flood 2014, splitmix64).
+std::uint64_t mixed(std::uint64_t x) {
+    x += 0x9e3779b97f4a7c15;
+    x = (x ^ (x >> 30)) * 0xbf58476d1ce4e5b9;
+    x = (x ^ (x >> 27)) * 0x94d049bb133111eb;
+    return x ^ (x >> 31);
+}
+
+class Trials {
+  public:
+    Trials(const Putt& putt, const StrokeSpread& spread, const NextPutts& next,
+           const MonteCarloOptions& options)
+        : putt_(putt), spread_(spread), next_(next), options_(options), roller_(putt) {
+        const auto& C = spread.covariance;
+        pace_ = std::sqrt(C(1, 1));
+        slant_ = C(0, 1) / pace_;
+        line_ = std::sqrt(C(0, 0) - slant_ * slant_);
+    }
+
+    Tally run(int first) const {
+        Normals normals(mixed(options_.seed ^ mixed(static_cast<std::uint64_t>(first))));
+        Tally tally;
+        const int count = std::min(batch, options_.strokes - first);
+        for (int i = 0; i < count; ++i) {
+            const auto [a, b] = normals.pair();
+            const double mean = spread_.level_roll_m;
+            play(spread_.angle_rad + slant_ * a + line_ * b,
+                 std::max(least_pace * mean, mean + pace_ * a), tally);
+        }
+        return tally;
+    }
+
+  private:
+    void play(double angle, double level, Tally& tally) const {
+        if (roller_.margin(angle, level) > 0) {
+            ++tally.holed;
+            return;
+        }
+        const Vec2 rest = options_.through_the_hole ? roller_.rest_through_hole(angle, level)
+                                                    : roller_.rest(angle, level);
+        const Prospect prospect = next_.from(rest);
+        const double away = (rest - putt_.hole).norm();
+        ++tally.missed;
+        tally.putts += prospect.putts;
+        tally.holed_next += prospect.holed;
+        tally.close += away < three_feet_m;
+        tally.short_of_hole += putt_.line().dot(rest - putt_.hole) < 0;
+        ++tally.leaves[std::min(leave_bins - 1, static_cast<int>(away / leave_step_m))];
+    }
+
+    const Putt& putt_;
+    const StrokeSpread& spread_;
+    const NextPutts& next_;
+    const MonteCarloOptions& options_;
+    StrokeRoller roller_;
+    double pace_, slant_, line_;
+};
+
+double median_leave(const Tally& tally) {
+    int below = 0;
+    for (int i = 0; i < leave_bins; ++i)
+        if (2 * (below += tally.leaves[i]) >= tally.missed && tally.missed > 0)
+            return (i + 0.5) * leave_step_m;
+    return 0;
+}
+
+}  // namespace
+
+Odds monte_carlo_odds(const Putt& putt, const StrokeSpread& spread, const NextPutts& next,
+                      const MonteCarloOptions& options) {
+    const Trials trials(putt, spread, next, options);
+    const int batches = (options.strokes + batch - 1) / batch,
+              threads = std::max(1, options.threads);
+    Tally total;
+    for (int begin = 0; begin < batches; begin += threads) {
+        std::vector<Tally> tallies(std::min(threads, batches - begin));
+        std::vector<std::thread> workers;
+        for (std::size_t i = 0; i < tallies.size(); ++i)
+            workers.emplace_back(
+                [&, i] { tallies[i] = trials.run((begin + static_cast<int>(i)) * batch); });
+        for (std::thread& worker : workers) worker.join();
+        for (const Tally& tally : tallies) total.add(tally);
+    }
+    const double n = options.strokes;
+    return {.holed = total.holed / n,
+            .putts = 1 + total.putts / n,
+            .three_putt = (total.missed - total.holed_next) / n,
+            .inside_3ft = (total.holed + total.close) / n,
+            .short_of_hole = total.short_of_hole / n,
+            .usual_leave_m = median_leave(total)};
+}
+
+}  // namespace dewtrail

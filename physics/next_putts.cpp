@@ -1,0 +1,196 @@
+#include "physics/next_putts.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "physics/green_speed.hpp"
+#include "physics/misses.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double steepest_share = 0.9;  ///< of the slope that holds a ball
+constexpr double least_slope = 1e-9;
+constexpr double settled = 5e-4;
+constexpr int most_sweeps = 10;
+constexpr int choosing_sweeps = 2;  ///< then the choices stay: what they still err hardly counts
+
+/// The plane that lies on average between two places.
+Vec2 mean_gradient(const Surface& surface, const Vec2& a, const Vec2& b) {
+    constexpr int samples = 8;
+    Vec2 sum = Vec2::Zero();
+    for (int i = 0; i <= samples; ++i) {
+        const Vec2 p = a + (b - a) * (double(i) / samples);
+        sum += surface.at(p.x(), p.y()).gradient();
+    }
+    return sum / (samples + 1);
+}
+
+HoleSurround::Option option_of(const Putt& putt) {
+    const auto* plane = dynamic_cast<const Plane*>(putt.surface.get());
+    const Stroke stroke =
+        lines_on_plane(plane->gradient(), putt.resistance, putt.line(), putt.finish)
+            .strokes.front();
+    return {stroke.angle_rad, level_roll_m(stroke.speed_m_s, putt.resistance),
+            read_slope_sensitivity(putt, stroke).value_or(Eigen::Matrix2d::Zero())};
+}
+
+std::optional<HoleSurround::Spot> make_spot(const Vec2& gradient, double resistance,
+                                            const Vec2& ball, const Vec2& hole) {
+    const double steepest = steepest_share * resistance;
+    const Vec2 held =
+        gradient.norm() > steepest ? Vec2(gradient * (steepest / gradient.norm())) : gradient;
+    Putt putt;
+    putt.surface = std::make_shared<Plane>(held);
+    putt.resistance = resistance;
+    putt.ball = ball;
+    putt.hole = hole;
+    auto map = StrokeMap::make(putt);
+    if (!map) return std::nullopt;
+    HoleSurround::Spot spot{std::move(*map), {}};
+    for (std::size_t i = 0; i < HoleSurround::pasts_m.size(); ++i) {
+        putt.finish = Finish::past(HoleSurround::pasts_m[i]);
+        spot.options[i] = option_of(putt);
+    }
+    return spot;
+}
+
+/// What a player means to do from a spot.
+struct Choice {
+    int nearest = -1;  ///< index of the finish nearest to it; -1: not yet chosen
+    double past_m = 0;
+    double aim = 0;  ///< right of the read, in standard deviations of the start angle
+};
+
+/// Of the parabola through three points, held between the outer ones.
+double turning_point(const std::array<double, 3>& x, const std::array<double, 3>& y) {
+    const double a = (y[1] - y[0]) / (x[1] - x[0]), b = (y[2] - y[1]) / (x[2] - x[1]);
+    if (!(b > a)) return x[1];
+    const double middle = 0.5 * (x[0] + x[1]);
+    return std::clamp(middle - a * 0.5 * (x[2] - x[0]) / (b - a), x[0], x[2]);
+}
+
+/// Finds and plays one spot's fewest-putts choice, what follows being given.
+class Chooser {
+  public:
+    Chooser(const HoleSurround::Spot& spot, const Scatter& scatter, const ProspectTable& next)
+        : spot_(spot), scatter_(scatter), next_(next) {}
+
+    void choose(Choice& choice) const {
+        choose_finish(choice);
+        const double straight = play(choice.past_m, 0).putts;
+        const double left = play(choice.past_m, -shift).putts;
+        const double right = play(choice.past_m, shift).putts;
+        choice.aim = turning_point({-shift, 0, shift}, {left, straight, right});
+    }
+
+    Prospect play(const Choice& choice) const { return play(choice.past_m, choice.aim); }
+
+  private:
+    static constexpr double shift = 0.4;
+    static constexpr int last = static_cast<int>(HoleSurround::pasts_m.size()) - 1;
+
+    /// Among all finishes at first, later among the neighbours of the one before.
+    void choose_finish(Choice& choice) const {
+        const auto& pasts = HoleSurround::pasts_m;
+        const bool first = choice.nearest < 0;
+        const int from = first ? 0 : std::max(0, choice.nearest - 1);
+        const int to = first ? last : std::min(last, choice.nearest + 1);
+        std::array<double, last + 1> putts{};
+        int best = from;
+        for (int i = from; i <= to; ++i) {
+            putts[i] = play(pasts[i], 0).putts;
+            if (putts[i] < putts[best]) best = i;
+        }
+        choice.nearest = best;
+        choice.past_m = pasts[best];
+        if (best > from && best < to)
+            choice.past_m = turning_point({pasts[best - 1], pasts[best], pasts[best + 1]},
+                                          {putts[best - 1], putts[best], putts[best + 1]});
+    }
+
+    Prospect play(double past_m, double aim) const {
+        const HoleSurround::Option option = spot_.option(past_m);
+        StrokeSpread spread =
+            stroke_spread(option.angle_rad, option.level_roll_m, scatter_, option.sensitivity);
+        spread.angle_rad += aim * std::sqrt(spread.covariance(0, 0));
+        return dewtrail::play(spot_.map, spread, next_, coarse);
+    }
+
+    const HoleSurround::Spot& spot_;
+    const Scatter& scatter_;
+    const ProspectTable& next_;
+};
+
+}  // namespace
+
+HoleSurround::Option HoleSurround::Spot::option(double past_m) const {
+    const int last = static_cast<int>(pasts_m.size()) - 1;
+    int i = 1;
+    while (i < last - 1 && past_m > pasts_m[i]) ++i;
+    const double a = pasts_m[i - 1], b = pasts_m[i], c = pasts_m[i + 1], x = past_m;
+    const double wa = (x - b) * (x - c) / ((a - b) * (a - c));
+    const double wb = (x - a) * (x - c) / ((b - a) * (b - c));
+    const double wc = (x - a) * (x - b) / ((c - a) * (c - b));
+    const Option &p = options[i - 1], &q = options[i], &r = options[i + 1];
+    return {wa * p.angle_rad + wb * q.angle_rad + wc * r.angle_rad,
+            wa * p.level_roll_m + wb * q.level_roll_m + wc * r.level_roll_m,
+            wa * p.sensitivity + wb * q.sensitivity + wc * r.sensitivity};
+}
+
+const HoleSurround::Spot& HoleSurround::spot(int ring, int hour) const {
+    const int kept = static_cast<int>(spots_.size()) / ProspectTable::rings;
+    const int folded = mirrored_ && hour > 6 ? 12 - hour : hour;
+    return spots_[ring * kept + std::min(folded, kept - 1)];
+}
+
+std::optional<HoleSurround> HoleSurround::make(std::shared_ptr<const Surface> surface,
+                                               double resistance, const Vec2& hole) {
+    const Vec2 gradient = surface->at(hole.x(), hole.y()).gradient();
+    if (gradient.norm() >= resistance) return std::nullopt;
+    const bool plane = dynamic_cast<const Plane*>(surface.get()) != nullptr;
+    const bool level = plane && gradient.norm() < least_slope;
+    HoleSurround surround(hole, gradient.norm() < least_slope ? Vec2(0, 1) : gradient.normalized());
+    surround.mirrored_ = plane;
+    const int kept = level ? 1 : plane ? 7 : ProspectTable::hours;
+    for (int ring = 0; ring < ProspectTable::rings; ++ring)
+        for (int hour = 0; hour < kept; ++hour) {
+            const Vec2 ball = surround.empty_.place(ring, hour);
+            auto spot = make_spot(mean_gradient(*surface, ball, hole), resistance, ball, hole);
+            if (!spot) return std::nullopt;
+            surround.spots_.push_back(std::move(*spot));
+        }
+    return surround;
+}
+
+NextPutts::NextPutts(const HoleSurround& surround, const Scatter& scatter)
+    : table_(surround.empty_) {
+    constexpr int rings = ProspectTable::rings, hours = ProspectTable::hours;
+    const int kept = static_cast<int>(surround.spots_.size()) / rings;
+    // A start that is neither far too high nor too low: short ones are holed, long ones take two.
+    for (int ring = 0; ring < rings; ++ring)
+        for (int hour = 0; hour < hours; ++hour) {
+            const double away = ProspectTable::rings_m[ring];
+            table_.at(ring, hour) = {2 - std::exp(-away / 2), std::exp(-away / 2)};
+        }
+    table_.smooth();
+    std::vector<Choice> choices(surround.spots_.size());
+    for (double change = 1; change > settled && sweeps_ < most_sweeps; ++sweeps_) {
+        change = 0;
+        for (int ring = 0; ring < rings; ++ring) {
+            for (int hour = 0; hour < kept; ++hour) {
+                const Chooser chooser(surround.spot(ring, hour), scatter, table_);
+                Choice& choice = choices[ring * kept + hour];
+                if (sweeps_ < choosing_sweeps) chooser.choose(choice);
+                const Prospect prospect = chooser.play(choice);
+                change = std::max(change, std::abs(prospect.putts - table_.at(ring, hour).putts));
+                table_.at(ring, hour) = prospect;
+            }
+            for (int hour = kept; hour < hours; ++hour)
+                table_.at(ring, hour) = table_.at(ring, std::min(12 - hour, kept - 1));
+            table_.smooth();
+        }
+    }
+}
+
+}  // namespace dewtrail

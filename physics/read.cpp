@@ -1,0 +1,222 @@
+#include "physics/read.hpp"
+
+#include <cmath>
+#include <stdexcept>
+
+#include "physics/green_speed.hpp"
+#include "physics/room.hpp"
+#include "physics/surface_line.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double least_apex_m = 1e-4;
+constexpr double least_slope_with_clock = 1e-3;
+constexpr double most_aim_distances = 10;
+constexpr double start_spot_m = 12 * metres_per_inch;
+
+double wrap(double angle) {
+    const double a = std::remainder(angle, 2 * M_PI);
+    return a == -M_PI ? M_PI : a + 0.0;  // never -0
+}
+
+PlayerPoint along_start_line(double angle_rad, double length_m) {
+    return {length_m * std::cos(angle_rad), length_m * std::sin(angle_rad) + 0.0};
+}
+
+std::optional<double> aim_offset(const Putt& putt, double angle_rad) {
+    if (std::abs(angle_rad) >= M_PI / 2) return std::nullopt;
+    const double offset = putt.distance_m() * std::tan(angle_rad);
+    if (std::abs(offset) > most_aim_distances * putt.distance_m()) return std::nullopt;
+    return offset + 0.0;
+}
+
+Roll roll_stroke(const Putt& putt, const Stroke& stroke, const ReadOptions& options) {
+    RollOptions how;
+    how.tolerance = options.tolerance;
+    how.hole = putt.hole;
+    how.outline = putt.outline.get();
+    how.keep_path = options.keep_path;
+    how.most_arc_m = 5000;
+    how.most_steps = 40000;
+    return roll(*putt.surface, putt.resistance, putt.launch(stroke), how);
+}
+
+void describe_apex(const Putt& putt, Read& read) {
+    if (!read.roll.apex) return;
+    const PlayerPoint apex = in_player_frame(putt, read.roll.apex->at);
+    if (std::abs(apex.offset_m) < least_apex_m) return;
+    read.apex = apex;
+    const double angle = read.stroke.angle_rad;
+    if (std::abs(angle) >= M_PI / 2) return;
+    const double side = apex.offset_m > 0 ? 1 : -1;
+    read.line_above_apex_m = side * (apex.along_m * std::tan(angle) - apex.offset_m);
+}
+
+void describe_arrival(const Putt& putt, Read& read) {
+    const Roll& roll = read.roll;
+    const PathPoint& at = roll.pass ? *roll.pass : roll.last;
+    read.arrival_speed_m_s = at.speed_m_s;
+    read.arrival_time_s = at.time_s;
+    if (at.speed_m_s > 0) read.arrival_angle_rad = wrap(at.bearing_rad - bearing_of(putt.line()));
+    if (roll.end == RollEnd::at_rest) read.past_m = roll.last.arc_m - at.arc_m;
+    if (const auto entry = entry_of(putt, roll)) read.entry = *entry;
+}
+
+/// The measured miss and finish of the check; dead weight is judged by where the ball rests.
+Check check_of(const Putt& putt, const Read& read) {
+    const Roll& roll = read.roll;
+    Check check;
+    if (putt.finish.kind == Finish::Kind::past && putt.finish.value == 0) {
+        const double off = (roll.last.at - putt.hole).norm();
+        check.miss_m = roll.pass ? std::min(off, (roll.pass->at - putt.hole).norm()) : off;
+        check.finish_error_m = off;
+        return check;
+    }
+    const PathPoint& at = roll.pass ? *roll.pass : roll.last;
+    check.miss_m = (at.at - putt.hole).norm();
+    if (putt.finish.kind == Finish::Kind::hole_speed)
+        check.finish_error_m_s = std::abs(at.speed_m_s - putt.finish.value);
+    else
+        check.finish_error_m = read.past_m ? std::abs(*read.past_m - putt.finish.value) : HUGE_VAL;
+    return check;
+}
+
+bool passes(const Check& check) {
+    return check.miss_m <= most_miss_m && check.finish_error_m.value_or(0) <= most_finish_error_m &&
+           check.finish_error_m_s.value_or(0) <= most_finish_error_m_s;
+}
+
+/// Off the green before the hole, or stopped for leaving it before the finish that was asked.
+bool leaves_green(const Putt& putt, const Read& read) {
+    const Roll& roll = read.roll;
+    const PathPoint& at = roll.pass ? *roll.pass : roll.last;
+    if (roll.off_green && roll.off_green->arc_m < at.arc_m) return true;
+    return putt.finish.kind == Finish::Kind::past && roll.end == RollEnd::left_the_green;
+}
+
+/// d(aim)/d(angle) and the level putt's own dependence on speed and stimp: L = v^2 S / v_s^2.
+Costs costs_of(const Putt& putt, const Read& read, double tolerance) {
+    Costs costs;
+    const auto uphill = uphill_at_hole(putt);
+    const auto moved =
+        stroke_sensitivity(putt, read.stroke, tolerance, uphill.value_or(Vec2(0, 0)));
+    if (!moved) return costs;
+    const double rho = putt.resistance, stimp = stimp_of_resistance(rho);
+    const double rho_per_stimp = -rho / stimp;
+    const double speed = read.stroke.speed_m_s;
+    const double level_per_speed = 2 * read.level_roll_m / speed;
+    costs.level_putt_m_per_stimp_m =
+        level_per_speed * (*moved)(1, 0) * rho_per_stimp + read.level_roll_m / stimp;
+    if (uphill) costs.level_putt_m_per_slope = level_per_speed * (*moved)(1, 1);
+    if (!read.aim_offset_m) return costs;
+    const double cosine = std::cos(read.stroke.angle_rad);
+    const double aim_per_angle = putt.distance_m() / (cosine * cosine);
+    costs.aim_m_per_stimp_m = aim_per_angle * (*moved)(0, 0) * rho_per_stimp;
+    if (uphill) costs.aim_m_per_slope = aim_per_angle * (*moved)(0, 1);
+    return costs;
+}
+
+NoLine plane_has_none(const Putt& putt, const PlaneLines& lines) {
+    NoLine none;
+    none.why = putt.finish.kind == Finish::Kind::past ? NoLine::Why::never_stops
+                                                      : NoLine::Why::always_faster;
+    none.holds_up_to_slope = lines.holds_up_to_slope;
+    none.friction_over_slope = lines.friction_over_slope;
+    none.least_arrival_m_s = lines.least_arrival_m_s;
+    return none;
+}
+
+/// Candidate strokes, not yet verified; smallest angle first. `none` is set if there are none.
+struct Candidates {
+    std::vector<Stroke> strokes;
+    NoLine none;
+};
+
+Candidates candidates_for(const Putt& putt, const ReadOptions& options) {
+    if (const auto* plane = dynamic_cast<const Plane*>(putt.surface.get())) {
+        const PlaneLines lines =
+            lines_on_plane(plane->gradient(), putt.resistance, putt.line(), putt.finish);
+        return {lines.strokes, plane_has_none(putt, lines)};
+    }
+    const SurfaceLines lines = lines_on_surface(putt, 10 * options.tolerance,
+                                                options.every_line || options.look_for_others);
+    NoLine none;
+    none.holds_up_to_slope = putt.resistance;
+    none.nearest_finish = lines.nearest_finish;
+    return {lines.strokes, none};
+}
+
+void check_input(const Putt& putt) {
+    if (!putt.surface) throw std::invalid_argument("putt: has no surface");
+    if (!(putt.resistance > 0)) throw std::invalid_argument("putt: resistance must be positive");
+    if (!(putt.finish.value >= 0)) throw std::invalid_argument("putt: finish must not be negative");
+    if (!(putt.distance_m() > hole_radius_m))
+        throw std::invalid_argument("putt: the ball lies inside the hole");
+}
+
+}  // namespace
+
+PlayerPoint in_player_frame(const Putt& putt, const Vec2& green) {
+    const Vec2 e = putt.line().normalized(), d = green - putt.ball;
+    return {e.dot(d), e.y() * d.x() - e.x() * d.y()};
+}
+
+Vec2 on_green(const Putt& putt, const PlayerPoint& player) {
+    const Vec2 e = putt.line().normalized();
+    return putt.ball + player.along_m * e + player.offset_m * Vec2(e.y(), -e.x());
+}
+
+std::optional<Vec2> uphill_at_hole(const Putt& putt) {
+    const Vec2 gradient = putt.surface->at(putt.hole.x(), putt.hole.y()).gradient();
+    if (gradient.norm() < least_slope_with_clock) return std::nullopt;
+    return gradient.normalized();
+}
+
+Read describe_stroke(const Putt& putt, const Stroke& stroke, const ReadOptions& options) {
+    check_input(putt);
+    Read read;
+    read.stroke = {wrap(stroke.angle_rad), stroke.speed_m_s};
+    read.level_roll_m = level_roll_m(stroke.speed_m_s, putt.resistance);
+    read.level_putt_m = read.level_roll_m - options.usual_past_m;
+    const double angle = read.stroke.angle_rad;
+    read.start_spot = along_start_line(angle, std::min(start_spot_m, putt.distance_m() / 2));
+    read.aim_offset_m = aim_offset(putt, angle);
+    if (read.level_putt_m > 0) read.stand_in_hole = along_start_line(angle, read.level_putt_m);
+    read.roll = roll_stroke(putt, stroke, options);
+    describe_apex(putt, read);
+    describe_arrival(putt, read);
+    if (options.room && read.entry.holed) read.room = room_of(putt, stroke);
+    return read;
+}
+
+ReadResult read(const Putt& putt, const ReadOptions& options) {
+    check_input(putt);
+    const Candidates candidates = candidates_for(putt, options);
+    ReadResult result;
+    NoLine none = candidates.none;
+    ReadOptions bare = options;
+    bare.room = false;
+    for (const Stroke& stroke : candidates.strokes) {
+        Read line = describe_stroke(putt, stroke, bare);
+        line.check = check_of(putt, line);
+        if (leaves_green(putt, line)) {
+            none.why = NoLine::Why::leaves_the_green;
+        } else if (!passes(line.check)) {
+            none.why = NoLine::Why::check_failed;
+            none.check_miss_m = std::max(line.check.miss_m, line.check.finish_error_m.value_or(0));
+        } else if (result.lines.empty() || options.every_line) {
+            if (options.room && line.entry.holed) line.room = room_of(putt, stroke);
+            if (options.costs) line.costs = costs_of(putt, line, 10 * options.tolerance);
+            result.lines.push_back(std::move(line));
+        } else {
+            ++result.other_lines;
+        }
+    }
+    if (options.every_line && !result.lines.empty())
+        result.other_lines = static_cast<int>(result.lines.size()) - 1;
+    if (result.lines.empty()) result.none = none;
+    return result;
+}
+
+}  // namespace dewtrail

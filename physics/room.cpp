@@ -1,0 +1,87 @@
+#include "physics/room.hpp"
+
+#include <algorithm>
+#include <boost/math/tools/toms748_solve.hpp>
+#include <cmath>
+
+#include "physics/hole_capture.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double roll_tolerance = 1e-8;
+
+/// Positive while the ball drops; how much slower it is at the rim than it might be, m/s. Where it
+/// does not reach the hole: how far it stays away, in hole radii, negative.
+double margin(const Putt& putt, const Stroke& stroke) {
+    RollOptions options;
+    options.tolerance = roll_tolerance;
+    options.hole = putt.hole;
+    options.outline = putt.outline.get();
+    options.until_rim = true;
+    const Roll rolled = roll(*putt.surface, putt.resistance, putt.launch(stroke), options);
+    if (const auto entry = entry_of(putt, rolled)) return entry->limit_m_s - entry->speed_m_s;
+    const PathPoint nearest = rolled.pass.value_or(rolled.last);
+    return std::min(0.0, 1 - (nearest.at - putt.hole).norm() / hole_radius_m) - 1e-9;
+}
+
+/// Walks outward from 0 (where f > 0) until f <= 0 and returns the edge between; `most` if it never
+/// is.
+template <class F>
+double edge(F f, double first_step, double most) {
+    double inside = 0, f_inside = f(0), step = first_step;
+    while (true) {
+        const double next = std::abs(inside + step) < std::abs(most) ? inside + step : most;
+        const double f_next = f(next);
+        if (f_next <= 0) {
+            std::uintmax_t budget = 60;
+            const auto close = [](double a, double b) { return std::abs(a - b) < 1e-8; };
+            const auto root =
+                boost::math::tools::toms748_solve(f, std::min(inside, next), std::max(inside, next),
+                                                  inside < next ? f_inside : f_next,
+                                                  inside < next ? f_next : f_inside, close, budget);
+            return 0.5 * (root.first + root.second);
+        }
+        if (next == most) return most;
+        inside = next;
+        f_inside = f_next;
+        step *= 1.25;
+    }
+}
+
+}  // namespace
+
+std::optional<Entry> entry_of(const Putt& putt, const Roll& roll) {
+    if (!roll.rim) return std::nullopt;
+    if (roll.off_green && roll.off_green->arc_m < roll.rim->arc_m) return std::nullopt;
+    const PathPoint& rim = *roll.rim;
+    const Vec2 e = along_bearing(rim.bearing_rad), from_centre = rim.at - putt.hole;
+    Entry entry;
+    entry.speed_m_s = rim.speed_m_s;
+    entry.offset_m = e.y() * from_centre.x() - e.x() * from_centre.y();
+    entry.time_s = rim.time_s;
+    const double round =
+        std::remainder(bearing_of(from_centre) - bearing_of(putt.line()), 2 * M_PI);
+    entry.clock_rad = round < 0 ? round + 2 * M_PI : round;
+    const Vec2 gradient = putt.surface->at(rim.at.x(), rim.at.y()).gradient();
+    entry.limit_m_s =
+        capture_limit_m_s(entry.offset_m, gradient.dot(e), gradient.dot(Vec2(e.y(), -e.x())));
+    entry.holed = entry.speed_m_s < entry.limit_m_s;
+    return entry;
+}
+
+std::optional<Room> room_of(const Putt& putt, const Stroke& stroke) {
+    const auto by_angle = [&](double off) {
+        return margin(putt, {stroke.angle_rad + off, stroke.speed_m_s});
+    };
+    const auto by_pace = [&](double off) {
+        return margin(putt, {stroke.angle_rad, stroke.speed_m_s * std::sqrt(1 + off)});
+    };
+    if (by_angle(0) <= 0) return std::nullopt;
+    const double angle_step = 0.4 * hole_radius_m / putt.distance_m();
+    constexpr double pace_step = 0.02, least_pace = -0.999, most_pace = 20;
+    return Room{edge(by_angle, -angle_step, -M_PI / 2), edge(by_angle, angle_step, M_PI / 2),
+                edge(by_pace, -pace_step, least_pace), edge(by_pace, pace_step, most_pace)};
+}
+
+}  // namespace dewtrail

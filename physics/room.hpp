@@ -1,0 +1,15 @@
+#pragma once
+
+#include "physics/read.hpp"
+
+namespace dewtrail {
+
+/// Where a roll reaches the rim and whether it drops there; none if it never reaches it, or only
+/// after leaving the green.
+std::optional<Entry> entry_of(const Putt& putt, const Roll& roll);
+
+/// The room round a stroke that drops; none if it does not. Edges are found to 1e-7 (rad, and
+/// fraction of level roll) on the margin between the hole's limit and the speed at the rim.
+std::optional<Room> room_of(const Putt& putt, const Stroke& stroke);
+
+}  // namespace dewtrail

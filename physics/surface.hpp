@@ -1,0 +1,61 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <cmath>
+
+namespace dewtrail {
+
+/// A point or vector of the green frame, metres: x east (right on the plan), y north (up the plan).
+/// Bearings are clockwise from +y, radians: bearing b points along (sin b, cos b).
+using Vec2 = Eigen::Vector2d;
+
+inline Vec2 along_bearing(double bearing_rad) {
+    return {std::sin(bearing_rad), std::cos(bearing_rad)};
+}
+
+inline double bearing_of(const Vec2& v) {
+    return std::atan2(v.x(), v.y());
+}
+
+/// Height of a surface z = h(x, y) and its derivatives at one point. Heights in metres, z up.
+/// The third derivatives feed the sensitivities only; a surface that is merely C^2 may let them
+/// jump.
+struct SurfaceJet {
+    double h = 0;
+    double hx = 0, hy = 0;
+    double hxx = 0, hxy = 0, hyy = 0;
+    double hxxx = 0, hxxy = 0, hxyy = 0, hyyy = 0;
+
+    Vec2 gradient() const { return {hx, hy}; }
+};
+
+/// A green's surface. Defined for every x, y; evaluation is const, does not throw and does not
+/// allocate.
+class Surface {
+  public:
+    virtual ~Surface() = default;
+
+    /// Height and derivatives up to the third at (x, y) in metres, green frame.
+    virtual SurfaceJet at(double x, double y) const = 0;
+};
+
+/// z = gradient . (x, y). The closed form of a putt exists on this surface only.
+class Plane final : public Surface {
+  public:
+    explicit Plane(const Vec2& gradient) : gradient_(gradient) {}
+
+    SurfaceJet at(double x, double y) const override {
+        SurfaceJet jet;
+        jet.h = gradient_.x() * x + gradient_.y() * y;
+        jet.hx = gradient_.x();
+        jet.hy = gradient_.y();
+        return jet;
+    }
+
+    const Vec2& gradient() const { return gradient_; }
+
+  private:
+    Vec2 gradient_;
+};
+
+}  // namespace dewtrail
