@@ -68,9 +68,8 @@ class Family {
     Member member(double tau, double e0, double e1, double e3, double e4) const {
         const double u = positive_root(sin_ * e4, 2 * cos_ * e3, 2 * cos_ * e1, sin_ * e0);
         const double c = 1 / (1 + u * u), s = u * u * c, sine = 2 * u * c;
-        const double down = c * c * e0 - s * s * e4;
-        const double across = sine * (c * e1 + s * e3);
-        Member m{tau, u, down * cos_ + across * sin_, 0, 0};
+        const double across = sine * (c * e1 + s * e3);  // a sum: nothing cancels
+        Member m{tau, u, across / sin_, 0, 0};
         m.hole_speed = c * std::exp(-(k_ - 1) * tau) + s * std::exp(-(k_ + 1) * tau);
         if (k_ > 1) m.past = tail(tau, c, s);
         return m;

@@ -15,6 +15,9 @@ struct Finish {
 
     static Finish past(double metres) { return {Kind::past, metres}; }
     static Finish hole_speed(double m_s) { return {Kind::hole_speed, m_s}; }
+
+    /// Dying at the hole centre, asked for either way.
+    bool dead_weight() const { return value == 0; }
 };
 
 /// A start line and a pace: what the player commits to.

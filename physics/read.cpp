@@ -53,9 +53,16 @@ void describe_apex(const Putt& putt, Read& read) {
     read.line_above_apex_m = side * (apex.along_m * std::tan(angle) - apex.offset_m);
 }
 
+/// Where the ball is at the hole: its closest pass, or where it rests if it dies there.
+const PathPoint& at_hole(const Putt& putt, const Roll& roll) {
+    const bool dies = roll.end == RollEnd::at_rest && putt.finish.dead_weight() &&
+                      (roll.last.at - putt.hole).norm() < most_finish_error_m;
+    return roll.pass && !dies ? *roll.pass : roll.last;
+}
+
 void describe_arrival(const Putt& putt, Read& read) {
     const Roll& roll = read.roll;
-    const PathPoint& at = roll.pass ? *roll.pass : roll.last;
+    const PathPoint& at = at_hole(putt, roll);
     read.arrival_speed_m_s = at.speed_m_s;
     read.arrival_time_s = at.time_s;
     if (at.speed_m_s > 0) read.arrival_angle_rad = wrap(at.bearing_rad - bearing_of(putt.line()));
@@ -65,18 +72,13 @@ void describe_arrival(const Putt& putt, Read& read) {
 
 /// The measured miss and finish of the check; dead weight is judged by where the ball rests.
 Check check_of(const Putt& putt, const Read& read) {
-    const Roll& roll = read.roll;
+    const PathPoint& at = at_hole(putt, read.roll);
     Check check;
-    if (putt.finish.kind == Finish::Kind::past && putt.finish.value == 0) {
-        const double off = (roll.last.at - putt.hole).norm();
-        check.miss_m = roll.pass ? std::min(off, (roll.pass->at - putt.hole).norm()) : off;
-        check.finish_error_m = off;
-        return check;
-    }
-    const PathPoint& at = roll.pass ? *roll.pass : roll.last;
     check.miss_m = (at.at - putt.hole).norm();
     if (putt.finish.kind == Finish::Kind::hole_speed)
         check.finish_error_m_s = std::abs(at.speed_m_s - putt.finish.value);
+    else if (putt.finish.dead_weight())
+        check.finish_error_m = (read.roll.last.at - putt.hole).norm();
     else
         check.finish_error_m = read.past_m ? std::abs(*read.past_m - putt.finish.value) : HUGE_VAL;
     return check;
@@ -90,7 +92,7 @@ bool passes(const Check& check) {
 /// Off the green before the hole, or stopped for leaving it before the finish that was asked.
 bool leaves_green(const Putt& putt, const Read& read) {
     const Roll& roll = read.roll;
-    const PathPoint& at = roll.pass ? *roll.pass : roll.last;
+    const PathPoint& at = at_hole(putt, roll);
     if (roll.off_green && roll.off_green->arc_m < at.arc_m) return true;
     return putt.finish.kind == Finish::Kind::past && roll.end == RollEnd::left_the_green;
 }

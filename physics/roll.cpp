@@ -25,6 +25,9 @@ constexpr double turning_speed_m_s = 1e-7;
 
 constexpr double path_spacing_s = 0.03;
 
+/// Near the edge of a green the path is looked at this closely.
+constexpr double edge_spacing_m = 0.01;
+
 /// Largest error of the ball's own states in units of the tolerance. The sensitivities ride along,
 /// so a roll takes the same steps with and without them.
 template <int P>
@@ -217,15 +220,25 @@ class Rolling {
     }
 
     bool look_for_edge() {
-        if (!options_.outline) return false;
+        if (!options_.outline || y1_[4] < surely_on_until_m_) return false;
         const auto inside = [this](const State& y) {
             return options_.outline->inside_by({y[0], y[1]});
         };
-        if (!roll().off_green && inside(y1_) < 0)
-            roll().off_green = point(dense(locate(inside, sigma0_, sigma1_)));
         const auto still_on = [&](const State& y) { return inside(y) + options_.beyond_edge_m; };
-        if (still_on(y1_) >= 0) return false;
-        return finish(RollEnd::left_the_green, dense(locate(still_on, sigma0_, sigma1_)));
+        const int pieces =
+            std::clamp(static_cast<int>(std::ceil((y1_[4] - y0_[4]) / edge_spacing_m)), 1, 500);
+        double a = sigma0_, left = 0;
+        for (int i = 1; i <= pieces; ++i) {
+            const double b = sigma0_ + (sigma1_ - sigma0_) * i / pieces;
+            left = inside(dense(b));
+            if (!roll().off_green && left < 0)
+                roll().off_green = point(dense(locate(inside, a, b)));
+            if (left + options_.beyond_edge_m < 0)
+                return finish(RollEnd::left_the_green, dense(locate(still_on, a, b)));
+            a = b;
+        }
+        surely_on_until_m_ = y1_[4] + left;
+        return false;
     }
 
     bool look_for_end() {
@@ -294,6 +307,7 @@ class Rolling {
     Vec2 from_ = Vec2::Zero();
     double line_bearing_ = 0;
     std::optional<PathPoint> apex_so_far_;
+    double surely_on_until_m_ = 0;  ///< arc that cannot reach the edge
 };
 
 void check(double resistance, const Launch& launch, const RollOptions& options) {

@@ -59,8 +59,8 @@ SensitiveRoll rolled_for(const Putt& putt, const Stroke& stroke, double toleranc
                          Derivatives derivatives, const Vec2& tilt) {
     RollOptions options;
     options.tolerance = tolerance;
-    options.hole = putt.hole;
-    options.outline = putt.outline.get();
+    options.hole =
+        putt.hole;  // no outline: strokes that overshoot the green still show the way back
     const Launch launch = putt.launch(stroke);
     if (derivatives == Derivatives::none)
         return {.roll = roll(*putt.surface, putt.resistance, launch, options)};
@@ -76,8 +76,8 @@ std::optional<Shortfall> shortfall(const Putt& putt, const Stroke& stroke, doubl
     const bool rests = rolled.roll.end == RollEnd::at_rest;
     const bool past = putt.finish.kind == Finish::Kind::past;
     if (past && !rests) return std::nullopt;
-    const bool dead_weight = past && putt.finish.value == 0;
-    if (rolled.roll.pass && !dead_weight) return by_pass(putt, rolled);
+    const bool dies = rests && putt.finish.dead_weight();
+    if (rolled.roll.pass && !dies) return by_pass(putt, rolled);
     if (!rests) return std::nullopt;
     return by_rest(putt, rolled);
 }

@@ -1,0 +1,1 @@
+#error "this build must not need the window library"
