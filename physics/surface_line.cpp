@@ -27,9 +27,10 @@ std::optional<Stroke> newton_step(const Stroke& from, const Shortfall& at) {
     return Stroke{step[0] / shrink, step[1] / shrink};
 }
 
-/// Damped Newton. Ends within 1e-6 of both targets (where the check takes over), or gives up.
+/// Damped Newton. Ends within 1e-6 of both targets, or where the integration's own noise lets it
+/// come no nearer than a third of what the check allows; otherwise gives up.
 std::optional<Stroke> newton(const Putt& putt, Stroke stroke, double tolerance) {
-    constexpr double close_enough = 1e-6;
+    constexpr double close_enough = 1e-6, near_enough = 3e-5;
     auto at = shortfall(putt, stroke, tolerance);
     if (!at) return std::nullopt;
     for (int i = 0; i < most_newton_steps; ++i) {
@@ -46,8 +47,9 @@ std::optional<Stroke> newton(const Putt& putt, Stroke stroke, double tolerance) 
             at = there;
             better = true;
         }
-        if (!better) return std::nullopt;
+        if (!better) break;
     }
+    if (size(*at) < near_enough) return stroke;
     return std::nullopt;
 }
 
