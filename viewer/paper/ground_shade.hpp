@@ -1,0 +1,14 @@
+#pragma once
+
+#include "physics/surface.hpp"
+#include "viewer/paper/pen.hpp"
+#include "viewer/scene/contours.hpp"
+
+namespace dewtrail {
+
+/// Paints grass with its hill-shade, as the window does, from a box of the green over
+/// one of the page. Clip before.
+void paint_shade(Pen& pen, const Surface& surface, const Box& green_m, const Box& page,
+                 const Palette& colours);
+
+}  // namespace dewtrail

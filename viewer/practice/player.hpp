@@ -1,0 +1,65 @@
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <vector>
+
+#include "viewer/practice/whole_file.hpp"
+#include "viewer/scene/units.hpp"
+
+/// The player file: what the program remembers about one player's hands and habits.
+namespace dewtrail {
+
+/// A player's scatter, one standard deviation each. Until it is measured: a middle handicap
+/// (product convention; refitted so that half the 5-footers drop).
+struct Spread {
+    double line_deg = 1.6;                        ///< of the start line, degrees
+    double pace = 0.14;                           ///< of the level roll, as a fraction of it
+    double pace_floor_m = 0.3 * metres_per_foot;  ///< and never less than this, m
+    double slope_read = 0.005;                    ///< of the slope as seen, rise over run
+};
+
+/// One row of the player's own stroke table: a backswing this long rolls this far on the level.
+struct StrokeRow {
+    double backswing_m;
+    double level_roll_m;
+};
+
+/// Ranges, ends included: pace_m 0.3-1.5, usual_past_m 0-3, stimp_ft 3-18, handicap -10 to 54
+/// (below zero: better than scratch), line_deg 0-20, pace 0-1, pace_floor_m 0-1, slope_read 0-0.05,
+/// backswing_m above 0 to 2, level_roll_m above 0 to 100; the stroke table grows in both columns,
+/// 100 rows at most.
+struct Player {
+    bool metric = false;
+    double pace_m = 0.9;
+    double usual_past_m = dewtrail::usual_past_m;
+    std::optional<double> stimp_ft;
+    std::optional<double> handicap;  ///< as asked once; none: not asked yet
+    Spread spread;
+    std::vector<StrokeRow> stroke_table;
+
+    Units units() const { return {metric, pace_m}; }
+};
+
+/// $XDG_CONFIG_HOME/dewtrail/player.toml, else $HOME/.config/dewtrail/player.toml; none where
+/// neither is set (a folder that is not absolute counts as not set, as the XDG base directory
+/// specification asks).
+std::optional<std::filesystem::path> usual_player_path();
+
+/// What a file that is not there means.
+enum class IfMissing { defaults, refuse };
+
+/// Reads a player file; without a path the usual one, and defaults where there is none. Keys left
+/// out keep their defaults. Throws InputError with file, line and column for a file that is no
+/// TOML, an unknown key, a value of the wrong kind or out of range, a format newer than this
+/// program's, or a file that cannot be read.
+Player load_player(const std::optional<std::filesystem::path>& path = {},
+                   IfMissing if_missing = IfMissing::defaults);
+
+/// Writes the whole file beside the old one, then puts it in its place, so that a failure leaves
+/// the old file. A symbolic link stays one. Throws OutsideError if that fails or no folder is
+/// known, InputError if the file that is there cannot be understood (newer or damaged files are
+/// never rewritten), std::invalid_argument if `player` is out of range.
+void save_player(const std::optional<std::filesystem::path>& path, const Player& player);
+
+}  // namespace dewtrail

@@ -1,0 +1,32 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+
+#include "viewer/scene/units.hpp"
+
+/// Where a player aims, in the words of the trade, both ways. Offsets are metres from the hole
+/// centre on the perpendicular to the ball-hole line, right positive as seen from the ball.
+namespace dewtrail {
+
+/// Reads an aim. A length is measured from the centre: '15in right', '38cm left'; bare: in or cm.
+/// Cups, balls and putter heads (4 in) are counted outside the edge, as people say them: '1 cup
+/// right' is R + 4.25 in = 6.375 in, 'half a ball out left' R + 0.84 in. Also 'centre' or
+/// 'straight', 'inside right', 'inside right edge', 'right edge', and whatever aim_words says. r
+/// and l will do for right and left. Up to 40 m. Throws InputError.
+double parse_aim_offset_m(std::string_view text, const Units& units, std::string_view what = "aim");
+
+/// What a coach counts an aim in. `words` follows the table of the product: by the edge, then
+/// balls, then cups in halves, over 30 in feet to the half foot (metric: to 10 cm).
+enum class AimUnit { words, cups, balls, putter_heads, inches, centimetres };
+
+/// 'three cups out right', 'half a ball out left', 'inside right', 'right edge', 'centre'. With a
+/// unit chosen: inside the edge the same words, outside it halves of that unit; inches and
+/// centimetres are figures from the centre: '15 in right'. Not finite: an en dash.
+std::string aim_words(double offset_m, const Units& units, AimUnit unit = AimUnit::words);
+
+/// Without the side, short, for a sheet: '3 cups', '1½ cups', '½ ball', '1 ball', 'edge', 'in
+/// edge', 'inside', 'straight'.
+std::string aim_short(double offset_m, const Units& units, AimUnit unit = AimUnit::words);
+
+}  // namespace dewtrail

@@ -1,0 +1,361 @@
+#include "viewer/scene/bars.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "viewer/scene/figures.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double margin_u = 40, least_hit_u = 36;
+constexpr double between_fields_u = 33;
+constexpr double time_line_from_u = 112;                        // from the left
+constexpr double time_line_to_u = 40, time_line_words_u = 224;  // from the right
+
+/// A word to click: bold with an underline when active.
+class Words {
+  public:
+    Words(Picture& picture, Targets& targets, const Attention& attention, const Look& look,
+          double baseline)
+        : picture_(picture),
+          targets_(targets),
+          attention_(attention),
+          look_(look),
+          baseline_(baseline) {}
+
+    /// Returns the width of the word.
+    double add(const std::string& word, double x, Align align, bool active, Target target) {
+        const Palette& c = look_.colours;
+        const Face face = active ? Face::sans_bold : Face::sans;
+        const bool hot = attention_.on(attention_.hovered, target.what, target.index);
+        Text text{
+            word, face, look_.type(18), {std::round(x), baseline_}, active || hot ? c.ink : c.ink2,
+            align};
+        const Rect box = rect_of(text, look_.width);
+        picture_.push_back(text);
+        if (active) underline(box, c.wet_green, 11);
+        if (attention_.on(attention_.focused, target.what, target.index))
+            underline(box, c.copper, active ? 16 : 11);
+        const double grow = std::max(look_.u(8), (look_.type(least_hit_u) - box.h) / 2);
+        target.hit = {box.x - look_.u(8), box.y - grow, box.w + look_.u(16), box.h + 2 * grow};
+        targets_.push_back(target);
+        return box.w;
+    }
+
+  private:
+    void underline(const Rect& box, Colour colour, double below_u) {
+        add_rounded_rect(picture_,
+                         {box.x, baseline_ + look_.u(below_u) - look_.u(2), box.w, look_.u(4)},
+                         look_.u(2), colour);
+    }
+
+    Picture& picture_;
+    Targets& targets_;
+    const Attention& attention_;
+    const Look& look_;
+    double baseline_;
+};
+
+double round_px(double v) {
+    return std::round(v);
+}
+
+}  // namespace
+
+void draw_top_bar(Picture& picture, Targets& targets, const TopBarState& state,
+                  const Attention& attention, const Look& look) {
+    const Palette& c = look.colours;
+    const Rect& bar = look.layout.top_bar;
+    add_rect(picture, bar, c.paper);
+    add_rect(picture,
+             {0, bar.bottom() - std::max(1.0, round_px(look.u(2))), bar.w,
+              std::max(1.0, round_px(look.u(2)))},
+             c.rule);
+    const double baseline = round_px(bar.y + 0.5 * bar.h + look.type(8));
+    const double name_x = look.layout.whole(margin_u);
+    Text name{"Dewtrail", Face::book_italic, look.type(26), {name_x, baseline + 1}, c.ink};
+    const double name_w = look.width(name.face, name.size, name.words);
+    picture.push_back(name);
+    Words words(picture, targets, attention, look, baseline);
+    const double mode_x = std::max(look.u(196), name_x + name_w + look.u(34));
+    const double mode_w = words.add("Read", mode_x, Align::left, true, {What::mode, 0, {}});
+    const Rect& note = look.layout.note;
+    const double right = bar.right() - look.u(margin_u);
+    double x = look.layout.note_shown && !look.layout.note_below ? note.x + look.u(margin_u)
+                                                                 : right - look.type(296);
+    x += words.add("Plan", x, Align::left, !state.eye, {What::view, 0, {}}) + look.u(26);
+    words.add("Eye", x, Align::left, state.eye, {What::view, 1, {}});
+    const double help_w = words.add("?", right, Align::right, state.help, {What::help, 0, {}});
+    words.add(look.units.metric ? "m" : "ft", right - help_w - look.u(24), Align::right, false,
+              {What::units, 0, {}});
+    if (!state.name.empty())
+        picture.push_back(Text{state.name,
+                               Face::book_italic,
+                               look.type(22),
+                               {round_px(mode_x + mode_w + look.u(40)), baseline},
+                               c.ink2});
+}
+
+Rect time_line_of(const Layout& layout) {
+    const Rect& strip = layout.roll_strip;
+    const double from = strip.x + layout.u(time_line_from_u);
+    const double to = strip.right() - layout.u(time_line_to_u) - layout.type(time_line_words_u);
+    return {from, std::round(strip.y + strip.h / 2), to - from, 0};
+}
+
+double time_at(const Layout& layout, const Playback& playback, double x) {
+    const Rect line = time_line_of(layout);
+    return std::clamp((x - line.x) / line.w, 0.0, 1.0) * playback.end_s;
+}
+
+namespace {
+
+double x_of_time(const Look& look, const Playback& playback, double time_s) {
+    const Rect line = time_line_of(look.layout);
+    return playback.end_s > 0 ? line.x + line.w * time_s / playback.end_s : line.x;
+}
+
+void draw_play_button(Picture& picture, Targets& targets, bool running, const Attention& attention,
+                      const Look& look) {
+    const Palette& c = look.colours;
+    const Rect& strip = look.layout.roll_strip;
+    const Vec2 at(strip.x + look.u(58), strip.y + strip.h / 2);
+    const bool hot = attention.on(attention.hovered, What::play, 0);
+    picture.push_back(Disc{at, look.u(19), hot ? lightened(c.wet_green, 0.08) : c.wet_green});
+    if (running) {
+        for (const double x : {-4.5, 4.5})
+            add_rect(picture, {at.x() + look.u(x - 2), at.y() - look.u(8), look.u(4), look.u(16)},
+                     c.on_button);
+    } else {
+        picture.push_back(Polygon{{at + look.u(1) * Vec2(-5, -9), at + look.u(1) * Vec2(10, 0),
+                                   at + look.u(1) * Vec2(-5, 9)},
+                                  c.on_button});
+    }
+    if (attention.on(attention.focused, What::play, 0))
+        add_ring(picture, at, look.u(23), look.u(2), c.copper);
+    targets.push_back(
+        {What::play, 0, {at.x() - look.u(22), at.y() - look.u(22), look.u(44), look.u(44)}});
+}
+
+void draw_ticks(Picture& picture, const Playback& playback, double y, const Look& look) {
+    const Palette& c = look.colours;
+    const double step = playback.end_s > 8 ? 1 : 0.5;
+    const double end_x = x_of_time(look, playback, playback.end_s);
+    const double baseline = round_px(y + look.u(7) + look.type(15));
+    const std::string end = format_time(playback.end_s);
+    const double end_w = look.width(Face::sans, look.type(15), end);
+    for (double t = 0; t < playback.end_s - 1e-6; t += step) {
+        const double x = round_px(x_of_time(look, playback, t));
+        const bool whole = std::abs(t - std::round(t)) < 1e-6;
+        picture.push_back(Line{{{x, y - look.u(whole ? 8 : 5)}, {x, y}}, look.u(1.3), c.ink2});
+        if (!whole || x > end_x - end_w / 2 - look.type(14)) continue;
+        const std::string words = t == 0 ? "0 s" : fmt::format("{:.0f}", t);
+        picture.push_back(
+            Text{words, Face::sans, look.type(15), {x, baseline}, c.ink2, Align::centre});
+    }
+    picture.push_back(
+        Text{end, Face::sans, look.type(15), {round_px(end_x), baseline}, c.ink, Align::centre});
+}
+
+std::string state_words(const Playback& playback, const Trail& trail, bool numbers) {
+    if (!playback.complete()) return numbers ? format_time(playback.time_s) : "";
+    if (trail.holed()) return "in the hole";
+    switch (trail.end()) {
+        case RollEnd::at_rest:
+            return "at rest";
+        case RollEnd::left_the_green:
+            return "off the green";
+        default:
+            return "still rolling";
+    }
+}
+
+}  // namespace
+
+void draw_roll_strip(Picture& picture, Targets& targets, const Playback& playback,
+                     const Trail& trail, const Attention& attention, const Look& look) {
+    const Palette& c = look.colours;
+    const Rect& strip = look.layout.roll_strip;
+    add_rect(picture, strip, c.paper2);
+    add_rect(picture, {strip.x, strip.y, strip.w, 1}, c.rule);
+    draw_play_button(picture, targets, playback.running, attention, look);
+    if (trail.empty()) return;
+    const double y = round_px(strip.y + strip.h / 2);
+    const double from = x_of_time(look, playback, 0),
+                 to = x_of_time(look, playback, playback.end_s);
+    const double now = x_of_time(look, playback, playback.time_s);
+    picture.push_back(Line{{{from, y}, {to, y}}, look.u(1.3), c.ink2});
+    if (look.numbers) draw_ticks(picture, playback, y, look);
+    picture.push_back(Line{{{from, y}, {now, y}}, look.u(4.5), c.wet_green});
+    const bool focused = attention.on(attention.focused, What::time_line, 0);
+    picture.push_back(Disc{{now, y}, look.u(9), focused ? c.copper : rgb(0x14201C)});
+    picture.push_back(Disc{{now, y}, look.u(focused ? 6 : 7.2), rgb(0xFFFFFF)});
+    targets.push_back(
+        {What::time_line, 0, Rect{from, y - look.u(18), to - from, look.u(36)}.grown(look.u(10))});
+    const double baseline = y + round_px(look.type(5.5));
+    picture.push_back(Text{state_words(playback, trail, look.numbers),
+                           Face::sans,
+                           look.type(17),
+                           {round_px(to + look.u(24)), baseline},
+                           c.ink2});
+    const double right = round_px(strip.right() - look.u(32));
+    const bool hot = attention.on(attention.hovered, What::slow, 0) || playback.slowed > 0;
+    Text speed{playback.words(),  Face::sans,           look.type(17),
+               {right, baseline}, hot ? c.ink : c.ink2, Align::right};
+    const Rect box = rect_of(speed, look.width);
+    picture.push_back(speed);
+    if (attention.on(attention.focused, What::slow, 0))
+        add_rect(picture, {box.x, baseline + look.u(6), box.w, look.u(3)}, c.copper);
+    targets.push_back({What::slow, 0, box.grown(look.u(9))});
+}
+
+Rect ruler_of(const Rect& cell, const Look& look) {
+    return {cell.x, cell.y + look.u(63.5) + (look.layout.text - 1) * look.u(30), cell.w, 0};
+}
+
+namespace {
+
+/// One ruled field in its cell.
+class FieldPainter {
+  public:
+    FieldPainter(Picture& picture, Targets& targets, const Attention& attention, const Look& look,
+                 std::optional<Field> typed)
+        : picture_(picture), targets_(targets), attention_(attention), look_(look), typed_(typed) {}
+
+    void draw(const FieldState& f, Field field, const Rect& cell) {
+        const Palette& c = look_.colours;
+        const int index = static_cast<int>(field);
+        const double label_y = round_px(cell.y + look_.type(16));
+        picture_.push_back(Text{f.label, Face::sans, look_.type(17), {cell.x, label_y}, c.ink2});
+        const double base = round_px(cell.y + look_.u(48) + (look_.layout.text - 1) * look_.u(38));
+        targets_.push_back(
+            {What::field,
+             index,
+             {cell.x - look_.u(6), cell.y - look_.u(2), cell.w + look_.u(12), cell.h}});
+        if (typed_ != field) figure(f, cell.x, base);
+        targets_.push_back({What::figure,
+                            index,
+                            {cell.x - look_.u(4), base - look_.type(27), cell.w, look_.type(34)}});
+        ruler(f, index, cell);
+    }
+
+  private:
+    void figure(const FieldState& f, double x, double base) {
+        const Palette& c = look_.colours;
+        const Colour ink = f.enabled ? c.ink : c.ink2;
+        picture_.push_back(Text{f.figure, Face::book, look_.type(28), {x, base}, ink});
+        const double w = look_.width(Face::book, look_.type(28), f.figure);
+        picture_.push_back(
+            Text{f.unit, Face::sans, look_.type(17), {round_px(x + w + look_.u(6)), base}, c.ink2});
+    }
+
+    void ruler(const FieldState& f, int index, const Rect& cell) {
+        const Palette& c = look_.colours;
+        const Rect rule = ruler_of(cell, look_);
+        const bool hot = attention_.on(attention_.focused, What::field, index);
+        const bool near = attention_.on(attention_.hovered, What::field, index) ||
+                          attention_.on(attention_.hovered, What::figure, index);
+        const Colour line = hot ? c.copper : f.enabled ? c.ink2 : c.rule;
+        picture_.push_back(Line{{{rule.x, rule.y}, {rule.right(), rule.y}},
+                                look_.u(hot    ? 2.4
+                                        : near ? 1.8
+                                               : 1),
+                                line});
+        if (!f.enabled) return;
+        const double x = rule.x + f.share() * rule.w;
+        add_rounded_rect(picture_, {x - look_.u(4), rule.y - look_.u(8), look_.u(8), look_.u(16)},
+                         look_.u(2), hot ? c.copper : c.ink);
+    }
+
+    Picture& picture_;
+    Targets& targets_;
+    const Attention& attention_;
+    const Look& look_;
+    std::optional<Field> typed_;
+};
+
+/// Three small rings, the face in use filled.
+void draw_faces(Picture& picture, Targets& targets, SlopeFace face, const Rect& cell,
+                const Attention& attention, const Look& look) {
+    const Palette& c = look.colours;
+    const double gap = look.type(13), y = cell.y + look.type(10.5);
+    for (int i = 0; i < 3; ++i) {
+        const Vec2 at(cell.right() - look.u(4) - (2 - i) * gap, y);
+        if (i == static_cast<int>(face))
+            picture.push_back(Disc{at, look.u(4.4), c.ink});
+        else
+            add_ring(picture, at, look.u(3.8), look.u(1.3), c.ink2);
+        if (attention.on(attention.focused, What::face, i))
+            add_ring(picture, at, look.u(8), look.u(1.8), c.copper);
+        targets.push_back({What::face, i, {at.x() - gap / 2, y - look.u(18), gap, look.u(30)}});
+    }
+}
+
+}  // namespace
+
+void draw_setup_strip(Picture& picture, Targets& targets, const Setup& setup, bool finish_stops,
+                      std::optional<Field> typed, const Attention& attention, const Look& look) {
+    const Rect& strip = look.layout.setup_strip;
+    add_rect(picture, strip, look.colours.paper2);
+    if (!look.numbers) return;
+    const auto fields = strip_fields(setup.face);
+    const int rows = look.layout.field_rows;
+    const int columns = (static_cast<int>(fields.size()) + rows - 1) / rows;
+    const double pitch = (strip.w - look.u(59)) / columns;
+    FieldPainter painter(picture, targets, attention, look, typed);
+    for (std::size_t i = 0; i < fields.size(); ++i) {
+        const int column = static_cast<int>(i) % columns, line = static_cast<int>(i) / columns;
+        const Rect cell{round_px(strip.x + look.u(margin_u) + column * pitch),
+                        round_px(strip.y + line * strip.h / rows),
+                        round_px(pitch - look.u(between_fields_u)), strip.h / rows};
+        FieldState f = field_state(setup, fields[i], look.units);
+        if (fields[i] == Field::finish && !finish_stops) {
+            f.figure = "";
+            f.unit = "no finish";
+            f.enabled = false;
+        }
+        painter.draw(f, fields[i], cell);
+        const bool slope = fields[i] == Field::slope || fields[i] == Field::falls_left;
+        if (slope && !setup.green) draw_faces(picture, targets, setup.face, cell, attention, look);
+    }
+}
+
+void draw_slope_rows(Picture& picture, Targets& targets, const Setup& setup,
+                     std::optional<Field> typed, const Attention& attention, const Look& look) {
+    const Palette& c = look.colours;
+    const Rect& green = look.layout.green;
+    const double row_h = look.u(80) * (1 + (look.layout.text - 1) * 0.6),
+                 w = look.u(392) * (1 + (look.layout.text - 1) * 0.6);
+    const Rect sheet{green.x + look.u(24), green.bottom() - 3 * row_h - look.u(24), w,
+                     3 * row_h + look.u(14)};
+    add_rounded_rect(picture, sheet, look.u(8), c.paper2);
+    targets.push_back({What::note, 1, sheet});
+    FieldPainter painter(picture, targets, attention, look, typed);
+    const auto fields = row_fields();
+    static constexpr const char* names[] = {"ball", "halfway", "hole"};
+    const double name_w = look.type(74), cell_w = (w - name_w - look.u(70)) / 2;
+    for (int i = 0; i < 6; ++i) {
+        const double y = round_px(sheet.y + look.u(8) + (i / 2) * row_h);
+        if (i % 2 == 0)
+            picture.push_back(Text{names[i / 2],
+                                   Face::sans_bold,
+                                   look.type(17),
+                                   {round_px(sheet.x + look.u(16)), y + round_px(look.type(16))},
+                                   c.ink});
+        const Rect cell{round_px(sheet.x + look.u(16) + name_w + (i % 2) * (cell_w + look.u(24))),
+                        y, round_px(cell_w), row_h};
+        const Field field = fields[static_cast<std::size_t>(i)];
+        painter.draw(field_state(setup, field, look.units), field, cell);
+    }
+}
+
+std::optional<Rect> figure_place(const Targets& targets, Field field) {
+    const auto found = find_target(targets, What::figure, static_cast<int>(field));
+    if (!found) return std::nullopt;
+    return found->hit;
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,54 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "viewer/scene/fields.hpp"
+#include "viewer/scene/layout.hpp"
+#include "viewer/scene/playback.hpp"
+#include "viewer/scene/targets.hpp"
+#include "viewer/scene/trail.hpp"
+
+/// The top bar and the two strips below the green.
+namespace dewtrail {
+
+/// What has the pointer or the focus.
+struct Attention {
+    std::optional<Target> hovered, focused;
+
+    bool on(const std::optional<Target>& which, What what, int index) const {
+        return which && which->what == what && which->index == index;
+    }
+};
+
+struct TopBarState {
+    bool eye = false;
+    bool help = false;
+    std::string name;  ///< of the green, beside the mode; empty for a bare putt
+};
+
+void draw_top_bar(Picture& picture, Targets& targets, const TopBarState& state,
+                  const Attention& attention, const Look& look);
+
+void draw_roll_strip(Picture& picture, Targets& targets, const Playback& playback,
+                     const Trail& trail, const Attention& attention, const Look& look);
+
+/// `typed`: a field that is being typed into shows no figure.
+void draw_setup_strip(Picture& picture, Targets& targets, const Setup& setup, bool finish_stops,
+                      std::optional<Field> typed, const Attention& attention, const Look& look);
+
+/// The three rows of the slope's third face, on a sheet above its field.
+void draw_slope_rows(Picture& picture, Targets& targets, const Setup& setup,
+                     std::optional<Field> typed, const Attention& attention, const Look& look);
+
+/// Where the figure of a field is set, so that typing can take its place.
+std::optional<Rect> figure_place(const Targets& targets, Field field);
+
+/// Where the time line runs, and the time of the roll at a pixel of it.
+Rect time_line_of(const Layout& layout);
+double time_at(const Layout& layout, const Playback& playback, double x);
+
+/// Where a ruler runs inside a field's cell.
+Rect ruler_of(const Rect& cell, const Look& look);
+
+}  // namespace dewtrail

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <functional>
+#include <optional>
+
+#include "viewer/scene/picture.hpp"
+#include "viewer/scene/solved.hpp"
+#include "viewer/scene/trail.hpp"
+
+namespace dewtrail {
+
+/// From a place of the green (metres) to the window; none where it cannot be seen.
+using Projection = std::function<std::optional<Vec2>(const Vec2&)>;
+
+/// Where the marks of a read stand in the window, pixels. The same for plan and eye.
+struct Marks {
+    std::optional<Vec2> ball, hole, aim, stand_in, start_spot, apex;
+    Vec2 line_from = Vec2::Zero(), line_to = Vec2::Zero();  ///< the start line as drawn
+    bool line_seen = false;
+    double hole_px = 10, ball_px = 7;  ///< radii as drawn
+    bool together = false;  ///< aim spot and stand-in hole nearer than `nearest_px`: one label
+    Vec2 high_side = Vec2(0, -1);  ///< unit, on the screen: from the ball-hole line to the apex
+};
+
+Marks marks_of(const Solved& solved, const Projection& project, double nearest_px);
+
+/// Aim of one of the finishes offered, as a place of the green.
+Vec2 place_of_aim(const Putt& putt, double aim_offset_m);
+
+}  // namespace dewtrail

@@ -1,0 +1,23 @@
+#pragma once
+
+#include "viewer/scene/bars.hpp"
+#include "viewer/scene/note.hpp"
+
+namespace dewtrail {
+
+struct NotePicture {
+    double full_height = 0;  ///< of all there is, pixels; more than the panel: it scrolls
+};
+
+struct NoteState {
+    bool detail = false;
+    double scrolled_px = 0;
+    double figures_share = 1;  ///< 0.75 while solving takes long
+    std::optional<Glyph> pinned;
+    bool solving = false;
+};
+
+NotePicture draw_note(Picture& picture, Targets& targets, const Note& note, const NoteState& state,
+                      const Attention& attention, const Look& look);
+
+}  // namespace dewtrail

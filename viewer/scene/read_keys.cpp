@@ -1,0 +1,291 @@
+#include <algorithm>
+#include <cmath>
+
+#include "viewer/scene/read_mode.hpp"
+
+namespace dewtrail {
+
+namespace {
+
+constexpr double scrub_s = 0.05, far_scrub_s = 0.5;
+
+/// Text sizes: 100, 125, 150 %.
+double next_text(double now, int way) {
+    return std::clamp(now + 0.25 * way, 1.0, 1.5);
+}
+
+}  // namespace
+
+const std::vector<std::pair<const char*, const char*>>& help_lines() {
+    static const std::vector<std::pair<const char*, const char*>> lines = {
+        {"roll, pause", "Space"},
+        {"back, on", "J  L"},
+        {"slow motion", "M"},
+        {"ball round the hole", "[  ]"},
+        {"distance", ",  ."},
+        {"turn the fall line", "Ctrl ←  →"},
+        {"slope, stimp, finish", "S  T  F, then ↑ ↓"},
+        {"type a value", "Enter, or double-click"},
+        {"mirror the putt", "X"},
+        {"plan, eye", "P  E"},
+        {"coach detail", "K"},
+        {"commit: hide every number", "C"},
+        {"dew, dusk", "D"},
+        {"feet, metres", "U"},
+        {"note away", "N"},
+        {"open a green", "Ctrl O"},
+        {"copy the read", "Ctrl C"},
+        {"undo, redo", "Ctrl Z  Y"},
+        {"zoom, fit", "Ctrl ↑ ↓  0"},
+        {"text size", "Ctrl +  −  0"},
+        {"full screen", "F11"},
+        {"next stop", "Tab"},
+    };
+    return lines;
+}
+
+void ReadMode::press(KeyPress pressed) {
+    if (typing_) {
+        if (pressed.code == key::escape) typing_.reset();
+        return;
+    }
+    if (pressed.code == key::escape) {
+        if (drag_) return cancel_drag();
+        if (sheet_ != Sheet::none) return sheet_ = Sheet::none, act("close-sheet");
+        message_.clear();
+        if (commit_) commit_ = false, act("numbers");
+        focus_.reset();
+        return;
+    }
+    if (sheet_ != Sheet::none && !pressed.ctrl) return press_in_sheet(pressed);
+    if (pressed.code == key::tab) {
+        const auto order =
+            focus_order(targets_, setup_.green != nullptr, !setup_.green && solved_.slope >= 1e-3);
+        focus_ = step_focus(order, focus_, pressed.shift);
+        return act("focus");
+    }
+    if (pressed.ctrl) {
+        press_ctrl(pressed);
+        return;
+    }
+    if (press_roll(pressed) || press_arrow(pressed)) return;
+    press_letter(pressed);
+}
+
+bool ReadMode::press_ctrl(KeyPress pressed) {
+    switch (pressed.code) {
+        case 'z':
+            step_history(!pressed.shift);
+            return true;
+        case 'y':
+            step_history(false);
+            return true;
+        case 'c':
+            wishes_.push_back({Wish::Kind::copy_text, read_as_text(solved_, start_.units)});
+            act("copy");
+            return true;
+        case 'o':
+            sheet_ = Sheet::greens, sheet_row_ = 0, act("greens");
+            return true;
+        case '+':
+        case '=':
+            set_text(next_text(text_, 1));
+            return true;
+        case '-':
+            set_text(next_text(text_, -1));
+            return true;
+        case '0':
+            set_text(1);
+            return true;
+        case key::up:
+            zoom(1.2, pane().centre());
+            return true;
+        case key::down:
+            zoom(1 / 1.2, pane().centre());
+            return true;
+        case key::left:
+            turn_fall_line(-1);
+            return true;
+        case key::right:
+            turn_fall_line(1);
+            return true;
+        default:
+            return false;
+    }
+}
+
+bool ReadMode::press_roll(KeyPress pressed) {
+    const double scrub = pressed.shift ? far_scrub_s : scrub_s;
+    const auto seek = [&](double time) {
+        playback_.running = false, playback_.seek(time), act("scrub");
+    };
+    switch (pressed.code) {
+        case key::space:
+            playback_.toggle();
+            act(playback_.running ? "roll" : "pause");
+            hint_done(2);
+            return true;
+        case 'j':
+            seek(playback_.time_s - scrub);
+            return true;
+        case 'l':
+            seek(playback_.time_s + scrub);
+            return true;
+        case key::home:
+            seek(0);
+            return true;
+        case key::end:
+            seek(playback_.end_s);
+            return true;
+        case 'm':
+            playback_.slower(), act("slow");
+            return true;
+        default:
+            return false;
+    }
+}
+
+bool ReadMode::press_letter(KeyPress pressed) {
+    const auto focus_field = [this](Field field) {
+        focus_ = FocusStop::on(What::field, static_cast<int>(field)), act("focus");
+    };
+    switch (pressed.code) {
+        case '[':
+            step_field(Field::ball_at, -1, pressed.shift, "clock");
+            return true;
+        case ']':
+            step_field(Field::ball_at, 1, pressed.shift, "clock");
+            return true;
+        case ',':
+            step_field(Field::distance, -1, pressed.shift, "distance");
+            return true;
+        case '.':
+            step_field(Field::distance, 1, pressed.shift, "distance");
+            return true;
+        case 's':
+            focus_field(setup_.face == SlopeFace::along_across ? Field::up : Field::slope);
+            return true;
+        case 't':
+            focus_field(Field::stimp);
+            return true;
+        case 'f':
+            focus_field(Field::finish);
+            return true;
+        case 'p':
+            set_view(false);
+            return true;
+        case 'e':
+            next_eye();
+            return true;
+        case 'x':
+            change([](Setup& s) { mirror(s); }, "mirror");
+            return true;
+        case 'k':
+            note_state_.detail = !note_state_.detail, act("detail");
+            return true;
+        case 'c':
+            commit_ = !commit_;
+            if (commit_) {
+                eye_place_ = EyePlace::crouched;
+                set_view(true);
+                playback_.seek(0);
+            }
+            act(commit_ ? "commit" : "numbers");
+            return true;
+        case 'n':
+            note_shown_ = !note_shown_, relayout(), fit_camera(false), act("note");
+            return true;
+        case 'd':
+            set_theme(theme_ == Theme::dew ? Theme::dusk : Theme::dew);
+            return true;
+        case 'u':
+            start_.units.metric = !start_.units.metric, act("units");
+            return true;
+        case '0':
+            zoomed_ = false, fit_camera(true), act("fit");
+            return true;
+        case key::f1:
+            sheet_ = sheet_ == Sheet::help ? Sheet::none : Sheet::help, act("help");
+            return true;
+        case '?':
+            return press_letter({key::f1});
+        case '/':
+            return pressed.shift && press_letter({key::f1});
+        case key::f11:
+            wishes_.push_back({Wish::Kind::full_screen}), act("full-screen");
+            return true;
+        case key::enter:
+            activate_focus();
+            return true;
+        default:
+            return false;
+    }
+}
+
+void ReadMode::press_in_sheet(KeyPress pressed) {
+    const int count = sheet_ == Sheet::greens ? static_cast<int>(start_.greens.size()) : 0;
+    if (pressed.code == key::down && count > 0) sheet_row_ = (sheet_row_ + 1) % count;
+    if (pressed.code == key::up && count > 0) sheet_row_ = (sheet_row_ + count - 1) % count;
+    if (pressed.code == key::enter && count > 0)
+        return open_green(start_.greens[static_cast<std::size_t>(sheet_row_)]);
+    if (sheet_ == Sheet::help) sheet_ = Sheet::none, act("close-sheet");
+}
+
+/// Arrows change what has the focus.
+bool ReadMode::press_arrow(KeyPress pressed) {
+    if (!focus_ || pressed.code < key::up || pressed.code > key::right) return false;
+    const bool more = pressed.code == key::up || pressed.code == key::right;
+    const double way = more ? 1 : -1;
+    const bool sideways = pressed.code == key::left || pressed.code == key::right;
+    if (focus_->mark == MarkId::ball)
+        step_field(sideways ? Field::ball_at : Field::distance, sideways ? way : -way,
+                   pressed.shift, "ball");
+    else if (focus_->mark == MarkId::hole)
+        move_hole((pressed.shift ? metres_per_foot : metres_per_inch) * way *
+                  (sideways ? Vec2(1, 0) : Vec2(0, 1)));
+    else if (focus_->mark == MarkId::drop)
+        sideways ? turn_fall_line(way) : step_field(Field::slope, way, pressed.shift, "slope");
+    else if (focus_->what == What::field)
+        step_field(static_cast<Field>(focus_->index), way, pressed.shift, "step");
+    else if (focus_->what == What::time_line)
+        playback_.running = false,
+        playback_.seek(playback_.time_s + way * (pressed.shift ? far_scrub_s : scrub_s)),
+        act("scrub");
+    else if (focus_->what == What::choice)
+        choose_finish(focus_->index + static_cast<int>(way));
+    else
+        return false;
+    return true;
+}
+
+void ReadMode::step_field(Field field, double steps, bool fine, const std::string& name) {
+    const FieldState f = field_state(setup_, field, start_.units);
+    if (!f.enabled) return;
+    const double step = fine ? f.fine_step : f.step;
+    // Clock steps count in minutes from where the ball is; lengths land on whole steps.
+    const double value = snapped(f.value, f.fine_step) + steps * step;
+    change(
+        [&](Setup& s) {
+            set_field(s, field, field == Field::ball_at ? on_the_dial(value) : value);
+        },
+        name);
+}
+
+void ReadMode::turn_fall_line(double degrees) {
+    if (setup_.green) return;
+    change([&](Setup& s) { set_clock(s, on_the_dial(s.clock_h - degrees / 30)); }, "turn");
+}
+
+void ReadMode::move_hole(const Vec2& by) {
+    change([&](Setup& s) { place_hole(s, s.hole + by); }, "hole");
+}
+
+void ReadMode::activate_focus() {
+    if (!focus_ || focus_->mark != MarkId::none) return;
+    if (focus_->what == What::field) return begin_typing(static_cast<Field>(focus_->index));
+    if (const auto target = find_target(targets_, focus_->what, focus_->index);
+        target && target->what != What::time_line)
+        click(*target, false);
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,215 @@
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "viewer/scene/bars.hpp"
+#include "viewer/scene/camera.hpp"
+#include "viewer/scene/focus.hpp"
+#include "viewer/scene/history.hpp"
+#include "viewer/scene/keys.hpp"
+#include "viewer/scene/note_picture.hpp"
+#include "viewer/scene/plan_picture.hpp"
+
+namespace dewtrail {
+
+/// How Read begins.
+struct ReadStart {
+    Setup setup{};
+    Units units{};
+    double usual_past_m = dewtrail::usual_past_m;
+    Theme theme = Theme::dew;
+    bool eye = false, detail = false, less_motion = false;
+    bool first_start = false;  ///< the ball rolls once by itself, and hints follow
+    double text = 1;
+    double width = design_width, height = design_height;
+    /// Greens that can be opened, by name, and how; the loader throws InputError.
+    std::vector<std::string> greens{};
+    std::function<std::shared_ptr<const Green>(const std::string&)> load{};
+};
+
+/// What the mode asks of the window around it.
+struct Wish {
+    enum class Kind { copy_text, full_screen, hints_done } kind;
+    std::string text{};
+};
+
+/// What is to be painted. The ground changes seldom: paint it into a texture and keep that as long
+/// as `ground_key` stays the same.
+struct Frame {
+    std::size_t ground_key = 0;
+    Picture ground, picture;
+};
+
+/// The mode Read: everything that happens between a key or a mouse move and a picture, without a
+/// window. Pixels are the window's.
+class ReadMode {
+  public:
+    explicit ReadMode(ReadStart start);
+
+    // ---- what comes in
+    void resize(double width, double height);
+    void pointer_moved(const Vec2& px, Held held);
+    void pointer_pressed(const Vec2& px, Button button, Held held, bool twice = false);
+    void pointer_released(const Vec2& px);
+    void wheel(double clicks, const Vec2& px, Held held);
+    void press(KeyPress pressed);
+    /// Ends typing; empty or unreadable text leaves the value, and says why.
+    void typed(const std::string& text);
+    void cancel_typing() { typing_.reset(); }
+    /// Time passes. True while something moves and the picture has to be drawn again.
+    bool advance(double seconds);
+
+    // ---- what goes out
+    Frame frame(const TextWidth& width);
+    /// The texture is gone: the next frame brings the ground again.
+    void forget_ground() { last_ground_key_ = 0; }
+    std::vector<Wish> take_wishes();
+    std::vector<std::string> take_actions();  ///< names of what happened, for the trace
+
+    struct Typing {
+        Field field;
+        std::string text;
+        Rect where;
+        double size_px;
+    };
+    std::optional<Typing> typing() const;
+    bool hand_cursor() const;
+
+    const Setup& setup() const { return setup_; }
+    const Solved& solved() const { return solved_; }
+    const Playback& playback() const { return playback_; }
+    const Layout& layout() const { return layout_; }
+    const Units& units() const { return start_.units; }
+    const Targets& targets() const { return targets_; }
+    const Marks& marks() const { return plan_.marks; }
+    std::string view_words() const;
+    Theme theme() const { return theme_; }
+    bool detail() const { return note_state_.detail; }
+    bool commit() const { return commit_; }
+    std::string message() const { return message_; }
+    Vec2 drop_px() const { return plan_.drop; }
+    Vec2 bar_px() const { return plan_.bar; }
+    std::size_t undo_depth() const { return history_.undo_depth(); }
+    std::size_t redo_depth() const { return history_.redo_depth(); }
+    double text() const { return text_; }
+    const std::optional<FocusStop>& focus() const { return focus_; }
+
+  private:
+    struct Drag {
+        MarkId mark = MarkId::none;
+        std::optional<Target> target;
+        bool pan = false, note_edge = false;
+        Setup before;
+        Vec2 from = Vec2::Zero();
+        PlanCamera camera;
+        bool moved = false;
+        double start_slope = 0, start_clock = 0;
+    };
+    enum class Sheet { none, help, greens };
+
+    // read_mode.cpp: state and time
+    void act(const std::string& name) { actions_.push_back(name); }
+    void change(const std::function<void(Setup&)>& edit, const std::string& name);
+    void solve_now(Effort effort);
+    void load_trail();
+    void fit_camera(bool ease);
+    void relayout();
+    void say(const std::string& words) { message_ = words; }
+    void set_theme(Theme theme);
+    void set_view(bool eye);
+    void next_eye();
+    void set_text(double text);
+    void open_green(const std::string& name);
+    void step_history(bool undo);
+    void use_offer();
+    void choose_finish(int index);
+    void zoom(double factor, const Vec2& about);
+    void hint_done(int hint);
+    Rect pane() const { return layout_.green; }
+
+    // read_pointer.cpp
+    MarkId mark_at(const Vec2& px) const;
+    void begin_drag(MarkId mark, const Vec2& px);
+    void drag_mark(const Vec2& px, Held held);
+    void drag_ball(const Vec2& px, Held held);
+    void drag_field(const Vec2& px, Held held);
+    void end_drag();
+    void cancel_drag();
+    void click(const Target& target, bool twice);
+    std::optional<Vec2> green_at(const Vec2& px) const;
+    void begin_typing(Field field);
+
+    // read_keys.cpp
+    bool press_ctrl(KeyPress pressed);
+    bool press_letter(KeyPress pressed);
+    bool press_roll(KeyPress pressed);
+    bool press_arrow(KeyPress pressed);
+    void press_in_sheet(KeyPress pressed);
+    void step_field(Field field, double steps, bool fine, const std::string& name);
+    void activate_focus();
+    void move_hole(const Vec2& by);
+    void turn_fall_line(double degrees);
+
+    // read_frame.cpp
+    void draw_map(Picture& picture, const Look& look);
+    void draw_green(Frame& frame, const Look& look);
+    bool rows_shown() const;
+    void draw_message(Picture& picture, const Look& look);
+    void draw_sheet(Picture& picture, const Look& look);
+    void draw_hint(Picture& picture, const Look& look);
+    void draw_drag_figure(Picture& picture, const Look& look);
+    Attention attention() const;
+    MapView map_view() const;
+    std::size_t key_of_ground(const Look& look) const;
+
+    ReadStart start_;
+    Setup setup_;
+    Solved solved_;
+    Trail trail_;
+    Playback playback_;
+    History<Setup> history_;
+    Layout layout_;
+    Theme theme_ = Theme::dew;
+    double dusk_ = 0;  ///< eased toward 0 or 1
+    double text_ = 1;
+    bool eye_ = false, note_shown_ = true, commit_ = false;
+    EyePlace eye_place_ = EyePlace::crouched;
+    PlanCamera camera_, camera_from_, camera_to_;
+    EyeCamera eye_camera_;
+    double camera_t_ = 1;
+    bool zoomed_ = false;
+    double settle_in_s_ = -1;
+    bool grown_ = false;  ///< the putt was changed since it was settled
+    NoteState note_state_;
+    double note_height_ = 0;
+    std::optional<Drag> drag_;
+    Vec2 pointer_ = Vec2::Zero();
+    MarkId hovered_mark_ = MarkId::none;
+    std::optional<Target> hovered_;
+    std::optional<FocusStop> focus_;
+    std::optional<Field> typing_;
+    std::string message_;
+    Rect message_bar_;  ///< as drawn last; empty where there is none
+    Sheet sheet_ = Sheet::none;
+    int sheet_row_ = 0;
+    int hint_ = -1;  ///< the one that shows; none
+    double hint_left_s_ = 0;
+    double marks_share_ = 1;
+    Targets targets_;
+    PlanPicture plan_;
+    std::vector<Label> wishes_for_labels_;
+    std::vector<Rect> taken_, dry_;
+    std::size_t settled_count_ = 0;
+    std::size_t last_ground_key_ = 0;
+    std::vector<Wish> wishes_;
+    std::vector<std::string> actions_;
+};
+
+/// The keys of the help sheet: what, key.
+const std::vector<std::pair<const char*, const char*>>& help_lines();
+
+}  // namespace dewtrail

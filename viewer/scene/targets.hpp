@@ -1,0 +1,44 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "viewer/scene/picture.hpp"
+
+namespace dewtrail {
+
+/// What can be clicked, dragged, wheeled over or focused outside the green.
+enum class What {
+    mode,
+    view,  ///< index: 0 plan, 1 eye
+    units,
+    help,
+    detail,
+    play,
+    time_line,
+    slow,
+    field,   ///< index: Field
+    figure,  ///< of a field, for typing; index: Field
+    face,    ///< of the slope; index: SlopeFace
+    choice,  ///< of a short putt's finishes; index in Solved::choices
+    row,     ///< of the note; index: Glyph
+    offer,   ///< the button of a message
+    close,
+    green_name,  ///< in the list of greens; index in ReadStart::greens
+    sheet,
+    second_line,
+    note,  ///< the panel itself, for the wheel
+};
+
+struct Target {
+    What what;
+    int index = 0;
+    Rect hit;
+};
+using Targets = std::vector<Target>;
+
+/// The last one added that holds the point.
+std::optional<Target> target_at(const Targets& targets, const Vec2& px);
+std::optional<Target> find_target(const Targets& targets, What what, int index = 0);
+
+}  // namespace dewtrail

@@ -1,0 +1,120 @@
+#include "viewer/scene/trail.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "physics/ball_and_hole.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double frame_s = 1.0 / 60;
+constexpr double straight_within_m = 0.5 * metres_per_inch;
+constexpr double yard_m = 3 * metres_per_foot;
+
+PathPoint hermite(const PathPoint& a, const PathPoint& b, double time_s) {
+    const double span = b.time_s - a.time_s;
+    const double t = span > 0 ? (time_s - a.time_s) / span : 0;
+    const double h01 = t * t * (3 - 2 * t), h00 = 1 - h01;
+    const double h10 = t * (1 - t) * (1 - t), h11 = -t * t * (1 - t);
+    PathPoint p = a;
+    p.time_s = time_s;
+    p.at = h00 * a.at + h01 * b.at +
+           span * (h10 * a.speed_m_s * along_bearing(a.bearing_rad) +
+                   h11 * b.speed_m_s * along_bearing(b.bearing_rad));
+    p.speed_m_s = a.speed_m_s + t * (b.speed_m_s - a.speed_m_s);
+    p.arc_m = a.arc_m + t * (b.arc_m - a.arc_m);
+    p.bearing_rad = a.bearing_rad + t * std::remainder(b.bearing_rad - a.bearing_rad, 2 * M_PI);
+    return p;
+}
+
+struct Share {
+    double value;
+    const char* name;
+};
+constexpr std::array<Share, 11> shares = {{{0.0, "hardly any"},
+                                           {0.1, "a tenth"},
+                                           {1.0 / 8, "an eighth"},
+                                           {1.0 / 6, "a sixth"},
+                                           {0.2, "a fifth"},
+                                           {0.25, "a quarter"},
+                                           {1.0 / 3, "a third"},
+                                           {0.5, "half"},
+                                           {2.0 / 3, "two thirds"},
+                                           {0.75, "three quarters"},
+                                           {0.9, "nine tenths"}}};
+
+}  // namespace
+
+Trail::Trail(const Read& read, double most_s) : points_(read.roll.path), end_(read.roll.end) {
+    if (points_.empty()) return;
+    holed_ = read.entry.holed && read.roll.rim;
+    end_s_ = holed_ ? read.roll.rim->time_s : points_.back().time_s;
+    if (end_ != RollEnd::at_rest) end_s_ = std::min(end_s_, most_s);
+}
+
+PathPoint Trail::at(double time_s) const {
+    if (points_.empty()) return {};
+    const double t = std::clamp(time_s, 0.0, end_s_);
+    const auto next = std::upper_bound(points_.begin(), points_.end(), t,
+                                       [](double x, const PathPoint& p) { return x < p.time_s; });
+    if (next == points_.begin()) return points_.front();
+    if (next == points_.end()) return points_.back();
+    return hermite(*(next - 1), *next, t);
+}
+
+std::vector<Vec2> Trail::line(double until_s) const {
+    std::vector<Vec2> line;
+    const double end = std::clamp(until_s, 0.0, end_s_);
+    for (double t = 0; t < end; t += frame_s) line.push_back(at(t).at);
+    line.push_back(at(end).at);
+    return line;
+}
+
+std::vector<Vec2> Trail::half_seconds() const {
+    std::vector<Vec2> places;
+    for (double t = 0.5; t < end_s_ - 0.05; t += 0.5) places.push_back(at(t).at);
+    return places;
+}
+
+std::optional<double> Trail::time_along(const Putt& putt, double along_m) const {
+    double before = 0;
+    for (double t = 0; t <= end_s_; t += frame_s) {
+        const double along = in_player_frame(putt, at(t).at).along_m;
+        if (along >= along_m && along > before) {
+            const double back = (along - along_m) / (along - before);
+            return std::max(0.0, t - back * frame_s);
+        }
+        before = along;
+    }
+    return std::nullopt;
+}
+
+std::vector<BreakMark> break_marks(const Putt& putt, const Read& read, const Trail& trail) {
+    std::vector<BreakMark> marks;
+    if (!read.aim_offset_m || std::abs(*read.aim_offset_m) < straight_within_m) return marks;
+    const double distance = putt.distance_m();
+    const auto add = [&](double along, const char* name, bool to_come) {
+        const auto time = trail.time_along(putt, along);
+        if (!time) return;
+        const double offset = in_player_frame(putt, trail.at(*time).at).offset_m;
+        const double shown =
+            (along * std::tan(read.stroke.angle_rad) - offset) / *read.aim_offset_m;
+        marks.push_back(
+            {*time, shown, name,
+             share_words(to_come ? 1 - shown : shown) + (to_come ? " to come" : " shown")});
+    };
+    if (distance > 2 * yard_m) add(distance - yard_m, "last yard", true);
+    add(distance / 2, "halfway", false);
+    return marks;
+}
+
+std::string share_words(double share) {
+    const auto nearer = [share](const Share& a, const Share& b) {
+        return std::abs(a.value - share) < std::abs(b.value - share);
+    };
+    return std::min_element(shares.begin(), shares.end(), nearer)->name;
+}
+
+}  // namespace dewtrail

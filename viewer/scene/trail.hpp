@@ -1,0 +1,56 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "physics/read.hpp"
+
+namespace dewtrail {
+
+/// A roll as it is shown: from launch to the hole if it drops, else to where it ends. Time in
+/// seconds since launch, real time.
+class Trail {
+  public:
+    Trail() = default;
+    /// `read.roll` must have kept its path. A ball that does not stop is followed for `most_s`.
+    explicit Trail(const Read& read, double most_s = 12);
+
+    bool empty() const { return points_.empty(); }
+    double end_s() const { return end_s_; }
+    bool holed() const { return holed_; }
+    RollEnd end() const { return end_; }
+
+    /// Cubic between the solver's own points, so speed and heading agree with them. Clamped.
+    PathPoint at(double time_s) const;
+
+    /// The path from launch to `until_s`, a point each 1/60 s and both ends.
+    std::vector<Vec2> line(double until_s) const;
+
+    /// Where it is each half second, launch and end left out.
+    std::vector<Vec2> half_seconds() const;
+
+    /// First moment at which the ball is this far along the ball-hole line; none if it never is.
+    std::optional<double> time_along(const Putt& putt, double along_m) const;
+
+  private:
+    std::vector<PathPoint> points_;
+    double end_s_ = 0;
+    bool holed_ = false;
+    RollEnd end_ = RollEnd::at_rest;
+};
+
+/// A mark on the trail: what share of its break the ball has shown there.
+struct BreakMark {
+    double time_s = 0;
+    double shown = 0;         ///< 0 to 1
+    std::string name, words;  ///< 'halfway', 'a sixth shown'
+};
+
+/// Halfway and the last yard. None where the putt runs straight (aim within ½ in) or the mark would
+/// be senseless: a last yard only on putts longer than two.
+std::vector<BreakMark> break_marks(const Putt& putt, const Read& read, const Trail& trail);
+
+/// 'a sixth', 'a quarter', 'half', 'two thirds': the nearest simple share.
+std::string share_words(double share);
+
+}  // namespace dewtrail

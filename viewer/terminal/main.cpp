@@ -1,0 +1,45 @@
+#include <cstdlib>
+#include <iostream>
+
+#include "viewer/terminal/session.hpp"
+
+#ifdef DEWTRAIL_HAS_WINDOW
+#include "viewer/window/window_command.hpp"
+#endif
+
+namespace {
+
+#ifdef DEWTRAIL_HAS_WINDOW
+
+void add_more_commands(CLI::App& app, dewtrail::Session& session) {
+    dewtrail::add_window_command(app, session);
+}
+
+/// Without a word the window opens, where there is a display to open it on.
+std::vector<std::string> unasked() {
+    const char* display = std::getenv("DISPLAY");
+    return display && *display ? std::vector<std::string>{"window"} : std::vector<std::string>{};
+}
+
+#else
+
+void add_more_commands(CLI::App& app, dewtrail::Session& session) {
+    auto* command = app.add_subcommand("window", "Not in this build");
+    command->allow_extras();
+    command->callback([&session] {
+        session.run = []() -> dewtrail::Exit {
+            throw dewtrail::OutsideError("this build has no window; use the other commands");
+        };
+    });
+}
+
+std::vector<std::string> unasked() { return {}; }
+
+#endif
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    return static_cast<int>(dewtrail::run_dewtrail({argv + 1, argv + argc}, std::cout, std::cerr,
+                                                   add_more_commands, unasked()));
+}

@@ -1,0 +1,139 @@
+#include "viewer/terminal/odds_report.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <ostream>
+
+#include "physics/green_speed.hpp"
+#include "viewer/scene/aim.hpp"
+#include "viewer/scene/figures.hpp"
+#include "viewer/scene/words.hpp"
+#include "viewer/terminal/read_report.hpp"
+#include "viewer/terminal/spread_options.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double degrees = 180 / M_PI;
+
+std::optional<double> aim_offset(const PlannedPutt& plan, const PlayedChoice& choice) {
+    const double angle = choice.stroke.angle_rad, distance = plan.putt.distance_m();
+    if (std::abs(angle) >= M_PI / 2 || std::abs(std::tan(angle)) > 10) return std::nullopt;
+    return distance * std::tan(angle) + 0.0;
+}
+
+std::string aim_text(const PlannedPutt& plan, const PlayedChoice& choice, const Units& units) {
+    const auto offset = aim_offset(plan, choice);
+    return offset ? fmt::format("{} ({})", aim_words(*offset, units), format_aim(*offset, units))
+                  : "no aim spot";
+}
+
+/// A chance for a table: one in two hundred still shows.
+std::string format_chance(double chance) {
+    return chance < 0.095 ? fmt::format("{:.1f} %", 100 * chance) : format_percent(chance);
+}
+
+std::vector<std::string> odds_cells(const Odds& odds, const Units& units) {
+    return {format_chance(odds.holed), format_putts(odds.putts), format_chance(odds.three_putt),
+            format_percent(odds.inside_3ft), format_length(odds.usual_leave_m, units)};
+}
+
+std::vector<std::string> row(const PlannedPutt& plan, const std::string& name,
+                             const PlayedChoice& choice, const Units& units) {
+    std::vector<std::string> cells{name, aim_text(plan, choice, units)};
+    for (std::string& cell : odds_cells(choice.odds, units)) cells.push_back(std::move(cell));
+    return cells;
+}
+
+/// What the plain read costs, in words that mean something on the green.
+std::string cost_words(double putts) {
+    constexpr double noise = 0.002;
+    if (putts < noise) return "nothing: it is the best choice";
+    return fmt::format("{:.3f} putts: one stroke in {:.0f} such putts", putts, 1 / putts);
+}
+
+std::string choice_words(const PlannedPutt& plan, const PlayedChoice& choice, const Units& units) {
+    return fmt::format("{} past, aim {}: holed {}, {} putts", format_past(choice.past_m, units),
+                       aim_text(plan, choice, units), format_chance(choice.odds.holed),
+                       format_putts(choice.odds.putts));
+}
+
+}  // namespace
+
+Json spread_json(const Spread& spread) {
+    return {{"line_deg", number(spread.line_deg)},
+            {"pace", number(spread.pace)},
+            {"pace_floor_m", number(spread.pace_floor_m)},
+            {"slope_read", number(spread.slope_read)}};
+}
+
+Json odds_json(const Spread& spread, const std::optional<Odds>& odds) {
+    if (!odds) return nullptr;
+    Json json = spread_json(spread);
+    json["holed"] = number(odds->holed);
+    json["three_putt"] = number(odds->three_putt);
+    json["putts"] = number(odds->putts);
+    json["inside_3ft"] = number(odds->inside_3ft);
+    return json;
+}
+
+Json choice_json(const PlannedPutt& plan, const PlayedChoice& choice,
+                 const std::optional<PlayedChoice>& against) {
+    const Odds& o = choice.odds;
+    Json json = {{"past_m", number(choice.past_m)},
+                 {"angle_deg", number(choice.stroke.angle_rad * degrees)},
+                 {"aim_shift_deg", number(choice.aim_shift_rad * degrees)},
+                 {"aim_offset_m", number(aim_offset(plan, choice))},
+                 {"speed_m_s", number(choice.stroke.speed_m_s)},
+                 {"level_roll_m", number(choice.level_roll_m)},
+                 {"holed", number(o.holed)},
+                 {"putts", number(o.putts)},
+                 {"three_putt", number(o.three_putt)},
+                 {"inside_3ft", number(o.inside_3ft)},
+                 {"short_of_hole", number(o.short_of_hole)},
+                 {"usual_leave_m", number(o.usual_leave_m)}};
+    if (against) json["saves_putts"] = number(against->odds.putts - o.putts);
+    return json;
+}
+
+Json best_choice_json(const PlannedPutt& plan, const Spread& spread, const BestChoice& best) {
+    Json finishes = Json::array();
+    for (const PlayedChoice& choice : best.by_past)
+        finishes.push_back(choice_json(plan, choice, std::nullopt));
+    return {{"putt", putt_json(plan)},
+            {"spread", spread_json(spread)},
+            {"plain", best.plain ? choice_json(plan, *best.plain, std::nullopt) : Json(nullptr)},
+            {"finishes", finishes},
+            {"fewest_putts", choice_json(plan, best.fewest_putts, best.plain)},
+            {"most_holed", choice_json(plan, best.most_holed, best.plain)},
+            {"notes", plan.notes}};
+}
+
+void print_best_choice(std::ostream& out, const PlannedPutt& plan, const Spread& spread,
+                       const BestChoice& best, const Units& units) {
+    out << putt_words(plan, units) << "\n";
+    print_row(out, "Spread", spread_words(spread, units));
+    if (best.plain) {
+        const Odds& o = best.plain->odds;
+        print_row(
+            out, "This read",
+            odds_words(o.holed, o.inside_3ft, o.usual_leave_m, plan.putt.distance_m(), units) +
+                fmt::format(", {} putts", format_putts(o.putts)));
+    }
+    out << '\n';
+    std::vector<std::vector<std::string>> table{
+        {"past", "aim", "holed", "putts", "three-putt", "inside 3 ft", "usual leave"}};
+    for (const PlayedChoice& choice : best.by_past)
+        table.push_back(row(plan, format_past(choice.past_m, units), choice, units));
+    print_table(out, table);
+    out << '\n';
+    print_row(out, "Fewest putts", choice_words(plan, best.fewest_putts, units));
+    print_row(out, "Most holed", choice_words(plan, best.most_holed, units));
+    if (best.plain)
+        print_row(out, "This read costs",
+                  cost_words(best.plain->odds.putts - best.fewest_putts.odds.putts));
+    for (const std::string& note : plan.notes) out << "Note: " << note << ".\n";
+}
+
+}  // namespace dewtrail

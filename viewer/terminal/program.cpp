@@ -1,0 +1,95 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <ostream>
+
+#include "greens/input_error.hpp"
+#include "viewer/terminal/session.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr const char* program_footer =
+    "Examples:\n"
+    "  dewtrail read 12ft --slope 2% --clock 3 --stimp 10\n"
+    "  dewtrail read --green meadow --hole front --ball left\n"
+    "\n"
+    "Each command has its own --help.";
+
+/// One line that says what is wrong, one that says what to do; as JSON on stdout if that was asked.
+Exit complain(Exit exit, const std::string& problem, const std::string& remedy, bool json,
+              std::ostream& out, std::ostream& err) {
+    if (json) {
+        const char* kind = exit == Exit::not_understood ? "not_understood" : "outside_failed";
+        out << Json{{"error", {{"kind", kind}, {"reason", problem}, {"remedy", remedy}}}}.dump(2)
+            << '\n';
+        return exit;
+    }
+    err << problem << '\n';
+    if (!remedy.empty()) err << remedy << '\n';
+    return exit;
+}
+
+/// CLI11's message on one line.
+std::string one_line(std::string text) {
+    std::replace(text.begin(), text.end(), '\n', ' ');
+    text.erase(text.find_last_not_of(' ') + 1);
+    return text;
+}
+
+Exit run_command(Session& session, std::ostream& out, std::ostream& err) {
+    try {
+        return session.run();
+    } catch (const InputError& e) {
+        return complain(Exit::not_understood, e.what(), e.remedy(), session.json(), out, err);
+    } catch (const OutsideError& e) {
+        return complain(Exit::outside_failed, e.what(), "", session.json(), out, err);
+    } catch (const std::bad_alloc&) {
+        return complain(Exit::outside_failed, "not enough memory", "", session.json(), out, err);
+    } catch (const std::exception& e) {
+        return complain(Exit::not_understood, e.what(), "", session.json(), out, err);
+    }
+}
+
+}  // namespace
+
+Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::ostream& err,
+                  const std::function<void(CLI::App&, Session&)>& more,
+                  const std::vector<std::string>& unasked) {
+    if (arguments.empty()) arguments = unasked;
+    Session session(out, err);
+    CLI::App app("Dewtrail: how far a putt breaks and how hard to hit it.", "dewtrail");
+    app.footer(program_footer);
+    app.set_version_flag("--version", "dewtrail " DEWTRAIL_VERSION);
+    app.require_subcommand(0, 1);
+    add_read_command(app, session);
+    add_ring_command(app, session);
+    add_roll_command(app, session);
+    add_speed_command(app, session);
+    add_green_command(app, session);
+    add_player_command(app, session);
+    if (more) more(app, session);
+
+    const bool json = std::find(arguments.begin(), arguments.end(), "--json") != arguments.end();
+    try {
+        std::reverse(arguments.begin(), arguments.end());  // CLI11 takes them from the back
+        app.parse(arguments);
+    } catch (const CLI::Success& e) {  // --help, --version
+        app.exit(e, out, err);
+        return Exit::done;
+    } catch (const CLI::ParseError& e) {
+        return complain(Exit::not_understood, one_line(e.what()),
+                        "See dewtrail --help, or dewtrail COMMAND --help.", json, out, err);
+    }
+    if (!session.run) {
+        out << app.help();
+        return Exit::done;
+    }
+    const Exit exit = run_command(session, out, err);
+    out.flush();
+    if (exit == Exit::done && !out)
+        return complain(Exit::outside_failed, "could not write the result", "", false, err, err);
+    return exit;
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,19 @@
+#pragma once
+
+#include "viewer/scene/putt_request.hpp"
+#include "viewer/terminal/session.hpp"
+
+namespace dewtrail {
+
+/// Adds every way to give a putt (product words) to a command; what is typed lands in `request`,
+/// which must outlive the parsing.
+void add_putt_options(CLI::App& command, PuttRequest& request);
+
+/// Only the ground and the finish: for commands that place the ball themselves.
+void add_ground_options(CLI::App& command, PuttRequest& request);
+void add_finish_options(CLI::App& command, PuttRequest& request);
+
+/// What the player file and the units option say where the putt does not.
+PuttDefaults defaults_of(Session& session);
+
+}  // namespace dewtrail

@@ -1,0 +1,107 @@
+#include <fmt/format.h>
+
+#include <memory>
+#include <ostream>
+
+#include "viewer/scene/figures.hpp"
+#include "viewer/terminal/putt_options.hpp"
+#include "viewer/terminal/read_report.hpp"
+
+namespace dewtrail {
+namespace {
+
+struct ReadArguments {
+    PuttRequest putt;
+    bool all_lines = false;
+    bool path = false;
+    bool detail = false;
+};
+
+constexpr const char* footer =
+    "Examples:\n"
+    "  dewtrail read 12ft --slope 2% --clock 3 --stimp 10\n"
+    "      12 feet, 2 % slope, the ball right of the hole, stimp 10: breaks right to left.\n"
+    "  dewtrail read 20ft --reading '0,up 1%' --reading '10ft,left 2%' --reading 'hole,left 3%'\n"
+    "      A level laid down at the ball, halfway and at the hole.";
+
+void print_notes(std::ostream& out, const std::vector<std::string>& notes) {
+    for (const std::string& note : notes) out << "Note: " << note << ".\n";
+}
+
+void print_json(Session& session, const PlannedPutt& plan, const ReadResult& result,
+                const ReadArguments& arguments) {
+    const Read& first = result.lines.front();
+    Json json = {{"putt", putt_json(plan)}};
+    json.update(read_json(plan, first));
+    json["notes"] = notes_of(plan, first, arguments.all_lines ? 0 : result.other_lines);
+    if (arguments.path) json["path"] = path_json(first.roll);
+    if (arguments.all_lines) {
+        json["lines"] = Json::array();
+        for (const Read& line : result.lines) {
+            json["lines"].push_back(read_json(plan, line));
+            if (arguments.path) json["lines"].back()["path"] = path_json(line.roll);
+        }
+    }
+    session.print(json);
+}
+
+void print_text(Session& session, const PlannedPutt& plan, const ReadResult& result,
+                const ReadArguments& arguments) {
+    std::ostream& out = session.out();
+    const Units units = session.units();
+    for (const Read& line : result.lines) {
+        if (&line != &result.lines.front()) out << "\nAnother line: ";
+        print_read(out, plan, line, units, arguments.detail);
+        print_notes(out, notes_of(plan, line, arguments.all_lines ? 0 : result.other_lines));
+        if (!arguments.path) continue;
+        std::vector<std::vector<std::string>> rows{{"time s", "x m", "y m", "speed m/s"}};
+        for (const auto& p : path_json(line.roll))
+            rows.push_back({fmt::format("{:.2f}", p[0].get<double>()),
+                            fmt::format("{:.3f}", p[1].get<double>()),
+                            fmt::format("{:.3f}", p[2].get<double>()),
+                            fmt::format("{:.3f}", p[3].get<double>())});
+        print_table(out, rows);
+    }
+}
+
+Exit run_read(Session& session, const ReadArguments& arguments) {
+    const PlannedPutt plan = plan_putt(arguments.putt, defaults_of(session));
+    ReadOptions options;
+    options.usual_past_m = session.player().usual_past_m;
+    options.every_line = arguments.all_lines;
+    options.keep_path = arguments.path;
+    const ReadResult result = read(plan.putt, options);
+    session.caution();
+    if (result.none) {
+        if (session.json())
+            session.print({{"error", no_line_json(plan, *result.none, session.units())}});
+        else
+            session.err() << no_line_words(plan, *result.none, session.units()) << '\n';
+        return Exit::no_answer;
+    }
+    if (session.json())
+        print_json(session, plan, result, arguments);
+    else
+        print_text(session, plan, result, arguments);
+    return Exit::done;
+}
+
+}  // namespace
+
+void add_read_command(CLI::App& app, Session& session) {
+    auto* command =
+        app.add_subcommand("read", "The read for one putt: line, apex, aim spot, pace, room");
+    auto arguments = std::make_shared<ReadArguments>();
+    add_putt_options(*command, arguments->putt);
+    command->add_flag("--all-lines", arguments->all_lines,
+                      "Every line that holes it, the straightest first");
+    command->add_flag("--path", arguments->path, "The whole path as well");
+    command->add_flag("--detail", arguments->detail, "Degrees, speeds, start spot: coach detail");
+    session.add_common_options(*command);
+    command->footer(footer);
+    command->callback([&session, arguments] {
+        session.run = [&session, arguments] { return run_read(session, *arguments); };
+    });
+}
+
+}  // namespace dewtrail

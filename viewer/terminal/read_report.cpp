@@ -1,0 +1,356 @@
+#include "viewer/terminal/read_report.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <ostream>
+
+#include "viewer/scene/aim.hpp"
+#include "viewer/scene/figures.hpp"
+#include "viewer/scene/words.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double degrees = 180 / M_PI;
+constexpr double hours = 6 / M_PI;
+
+bool asks_past(const PlannedPutt& plan) {
+    return plan.putt.finish.kind == Finish::Kind::past;
+}
+
+Json player_point(const std::optional<PlayerPoint>& p) {
+    if (!p) return nullptr;
+    return {{"along_m", number(p->along_m)}, {"offset_m", number(p->offset_m)}};
+}
+
+Json name_or_null(const std::string& name) {
+    return name.empty() ? Json(nullptr) : Json(name);
+}
+
+Json range(double lo, double hi) {
+    return Json::array({number(lo), number(hi)});
+}
+
+Json apex_json(const Read& read) {
+    if (!read.apex) return nullptr;
+    return {{"along_m", number(read.apex->along_m)},
+            {"offset_m", number(read.apex->offset_m)},
+            {"line_above_m", number(read.line_above_apex_m)}};
+}
+
+const char* how(const Entry& entry) {
+    return entry.holed ? "drops" : "too fast";
+}
+
+Json entry_json(const Entry& entry) {
+    return {{"speed_m_s", number(entry.speed_m_s)},
+            {"offset_m", number(entry.offset_m)},
+            {"time_s", number(entry.time_s)},
+            {"clock_h", number(entry.clock_rad > 0 ? entry.clock_rad * hours : 12)},
+            {"holed", entry.holed},
+            {"how", how(entry)}};
+}
+
+Json room_json(const std::optional<Room>& room) {
+    if (!room) return nullptr;
+    return {{"line_deg", range(room->angle_lo_rad * degrees, room->angle_hi_rad * degrees)},
+            {"pace", range(room->pace_lo, room->pace_hi)}};
+}
+
+std::optional<double> scaled(const std::optional<double>& value, double factor) {
+    if (!value) return std::nullopt;
+    return *value * factor;
+}
+
+Json costs_json(const Costs& c) {
+    return {
+        {"aim_m_per_slope_percent", number(scaled(c.aim_m_per_slope, 0.01))},
+        {"aim_m_per_stimp_ft", number(scaled(c.aim_m_per_stimp_m, metres_per_foot))},
+        {"level_putt_m_per_slope_percent", number(scaled(c.level_putt_m_per_slope, 0.01))},
+        {"level_putt_m_per_stimp_ft", number(scaled(c.level_putt_m_per_stimp_m, metres_per_foot))}};
+}
+
+Json sure_json(const PlannedPutt& plan, const Read& read) {
+    const auto band = sure_band(plan, read);
+    if (!band) return nullptr;
+    const auto around = [](const std::optional<double>& centre, const std::optional<double>& half) {
+        return centre && half ? range(*centre - *half, *centre + *half) : Json(nullptr);
+    };
+    return {{"slope", number(plan.slope_sure)},
+            {"stimp_ft", number(plan.stimp_sure_ft)},
+            {"aim_m", around(read.aim_offset_m, band->aim_m)},
+            {"level_putt_m", around(read.level_putt_m, band->level_putt_m)}};
+}
+
+Json check_json(const Check& check) {
+    return {{"miss_m", number(check.miss_m)},
+            {"finish_error_m", number(check.finish_error_m)},
+            {"finish_error_m_s", number(check.finish_error_m_s)}};
+}
+
+double absent_or(const std::optional<double>& value) {
+    return value.value_or(NAN);
+}
+
+/// The aim that a changed green would need, for 'a misread costs'.
+std::string misread_words(const Read& read, const Units& units) {
+    if (!read.aim_offset_m) return "";
+    std::string text;
+    if (read.costs.aim_m_per_slope)
+        text = misread_slope_words(0.005, *read.aim_offset_m + 0.005 * *read.costs.aim_m_per_slope,
+                                   units);
+    if (read.costs.aim_m_per_stimp_m)
+        text += (text.empty() ? "" : "\n") +
+                misread_stimp_words(
+                    1, *read.aim_offset_m + metres_per_foot * *read.costs.aim_m_per_stimp_m, units);
+    return text;
+}
+
+std::string room_text(const PlannedPutt& plan, const Read& read, const Units& units) {
+    if (!read.room) return "none: it does not drop";
+    const Room& room = *read.room;
+    const double distance = plan.putt.distance_m();
+    const auto aim_at = [&](double off) { return distance * std::tan(off); };
+    return room_words(aim_at(room.angle_hi_rad), aim_at(-room.angle_lo_rad),
+                      -room.pace_lo * read.level_roll_m, room.pace_hi * read.level_roll_m, units);
+}
+
+std::string band_text(const PlannedPutt& plan, const Read& read, const Units& units) {
+    const auto band = sure_band(plan, read);
+    if (!band) return "";
+    std::string text;
+    if (band->aim_m)
+        text = fmt::format("aim {} either side of that", format_length(*band->aim_m, units));
+    if (band->level_putt_m)
+        text += fmt::format("{}level putt {} shorter to longer", text.empty() ? "" : ", ",
+                            format_length(*band->level_putt_m, units));
+    return text;
+}
+
+void print_detail(std::ostream& out, const PlannedPutt& plan, const Read& read,
+                  const Units& units) {
+    const double angle = read.stroke.angle_rad * degrees;
+    print_row(
+        out, "Coach detail",
+        fmt::format("start angle {} {}, leaves at {}", format_degrees(std::abs(angle)),
+                    angle < 0 ? "left" : "right", format_speed(read.stroke.speed_m_s, units)));
+    print_row(out, "",
+              fmt::format("start spot {} on, {} {}", format_spot(read.start_spot.along_m),
+                          format_spot(std::abs(read.start_spot.offset_m)),
+                          read.start_spot.offset_m < 0 ? "left" : "right"));
+    print_row(out, "",
+              fmt::format("level roll {}, level putt {}", format_distance(read.level_roll_m, units),
+                          format_level_putt(read.level_putt_m, units)));
+    if (read.apex)
+        print_row(
+            out, "",
+            fmt::format("apex {} on, {} off the line", format_distance(read.apex->along_m, units),
+                        format_length(read.apex->offset_m, units)));
+    print_row(
+        out, "",
+        fmt::format("{} at the hole after {}, in at {}",
+                    format_speed(read.arrival_speed_m_s, units), format_time(read.arrival_time_s),
+                    format_entry_clock(read.entry.clock_rad * hours)));
+    if (read.room)
+        print_row(out, "",
+                  fmt::format("room {} to {}, pace {} to {}",
+                              format_degrees(read.room->angle_lo_rad * degrees),
+                              format_degrees(read.room->angle_hi_rad * degrees),
+                              format_half_percent(read.room->pace_lo),
+                              format_half_percent(read.room->pace_hi)));
+    print_row(
+        out, "",
+        fmt::format("slope at the hole {}, friction over slope {:.2f}",
+                    format_slope(plan.slope_at_hole), plan.putt.resistance / plan.slope_at_hole));
+}
+
+}  // namespace
+
+std::optional<SureBand> sure_band(const PlannedPutt& plan, const Read& read) {
+    if (!plan.slope_sure && !plan.stimp_sure_ft) return std::nullopt;
+    const double slope = plan.slope_sure.value_or(0);
+    const double stimp = plan.stimp_sure_ft.value_or(0) * metres_per_foot;
+    const auto half = [&](const std::optional<double>& per_slope,
+                          const std::optional<double>& per_stimp) -> std::optional<double> {
+        if ((slope > 0 && !per_slope) || (stimp > 0 && !per_stimp)) return std::nullopt;
+        return std::hypot(slope * per_slope.value_or(0), stimp * per_stimp.value_or(0));
+    };
+    const Costs& c = read.costs;
+    return SureBand{half(c.aim_m_per_slope, c.aim_m_per_stimp_m),
+                    half(c.level_putt_m_per_slope, c.level_putt_m_per_stimp_m)};
+}
+
+std::vector<std::string> notes_of(const PlannedPutt& plan, const Read& read, int other_lines) {
+    std::vector<std::string> notes = plan.notes;
+    if (!read.entry.holed)
+        notes.push_back(
+            "too fast to drop: it would pass over the hole or hit the back and come out");
+    if (read.roll.end == RollEnd::keeps_rolling)
+        notes.push_back("too steep to stop: on this slope the ball keeps rolling below the hole");
+    if (read.roll.end == RollEnd::left_the_green) notes.push_back("a miss runs off the green");
+    if (read.level_putt_m <= 0)
+        notes.push_back("softer than the usual past: no stand-in hole, just set it rolling");
+    if (other_lines == 1) notes.push_back("another line holes it too; --all-lines lists both");
+    if (other_lines > 1)
+        notes.push_back(
+            fmt::format("{} other lines hole it too; --all-lines lists them", other_lines));
+    return notes;
+}
+
+Json putt_json(const PlannedPutt& plan) {
+    const Putt& putt = plan.putt;
+    Json json = {{"green", plan.green ? Json(plan.green->name) : Json(nullptr)},
+                 {"ball", name_or_null(plan.ball_name)},
+                 {"hole", name_or_null(plan.hole_name)},
+                 {"ball_x_m", number(putt.ball.x())},
+                 {"ball_y_m", number(putt.ball.y())},
+                 {"hole_x_m", number(putt.hole.x())},
+                 {"hole_y_m", number(putt.hole.y())},
+                 {"distance_m", number(putt.distance_m())},
+                 {"stimp_ft", number(plan.stimp_ft)},
+                 {"slope", number(plan.slope_at_hole)},
+                 {"clock_h", number(plan.clock_h)},
+                 {"past_m", asks_past(plan) ? number(putt.finish.value) : Json(nullptr)},
+                 {"hole_speed_m_s", asks_past(plan) ? Json(nullptr) : number(putt.finish.value)}};
+    // Without a fall line there is no clock; where the ball lies is then told by its bearing.
+    if (!plan.clock_h) {
+        const double bearing = bearing_of(putt.ball - putt.hole) * degrees;
+        json["ball_bearing_deg"] = number(bearing < 0 ? bearing + 360 : bearing);
+    }
+    return json;
+}
+
+Json read_json(const PlannedPutt& plan, const Read& read) {
+    const Units units;
+    return {{"start",
+             {{"angle_deg", number(read.stroke.angle_rad * degrees)},
+              {"speed_m_s", number(read.stroke.speed_m_s)},
+              {"level_roll_m", number(read.level_roll_m)},
+              {"level_putt_m", number(read.level_putt_m)},
+              {"spot_along_m", number(read.start_spot.along_m)},
+              {"spot_offset_m", number(read.start_spot.offset_m)}}},
+            {"aim", read.aim_offset_m ? Json{{"offset_m", number(*read.aim_offset_m)},
+                                             {"words", aim_words(*read.aim_offset_m, units)}}
+                                      : Json(nullptr)},
+            {"stand_in_hole", player_point(read.stand_in_hole)},
+            {"apex", apex_json(read)},
+            {"arrival",
+             {{"speed_m_s", number(read.arrival_speed_m_s)},
+              {"angle_deg", number(scaled(read.arrival_angle_rad, degrees))},
+              {"time_s", number(read.arrival_time_s)},
+              {"past_m", number(read.past_m)}}},
+            {"entry", entry_json(read.entry)},
+            {"room", room_json(read.room)},
+            {"odds", nullptr},
+            {"costs", costs_json(read.costs)},
+            {"sure", sure_json(plan, read)},
+            {"check", check_json(read.check)}};
+}
+
+Json path_json(const Roll& roll) {
+    Json path = Json::array();
+    // A ball that never stops is drawn for the next few metres only.
+    const double most_arc =
+        roll.end == RollEnd::keeps_rolling && roll.pass ? roll.pass->arc_m + 3 : HUGE_VAL;
+    for (const PathPoint& p : roll.path) {
+        if (p.arc_m > most_arc) break;
+        path.push_back({number(p.time_s), number(p.at.x()), number(p.at.y()), number(p.speed_m_s)});
+    }
+    return path;
+}
+
+std::string no_line_words(const PlannedPutt& plan, const NoLine& none, const Units& units) {
+    const std::string place = fmt::format("on {} at stimp {}", format_slope(plan.slope_at_hole),
+                                          format_stimp(plan.stimp_ft));
+    switch (none.why) {
+        case NoLine::Why::never_stops:
+            return fmt::format(
+                "No line: {} nothing stops (a ball stops up to {}). From {} the slowest arrival is "
+                "{}; "
+                "ask for a speed at the hole instead: --hole-speed.",
+                place, format_slope(none.holds_up_to_slope),
+                format_distance(plan.putt.distance_m(), units),
+                format_speed(absent_or(none.least_arrival_m_s), units));
+        case NoLine::Why::always_faster:
+            return fmt::format("No line: {} the slowest arrival from {} is {}.", place,
+                               format_distance(plan.putt.distance_m(), units),
+                               format_speed(absent_or(none.least_arrival_m_s), units));
+        case NoLine::Why::leaves_the_green:
+            return "No line: on its way the ball would leave the green. Move the ball or the hole, "
+                   "or "
+                   "ask for another finish.";
+        case NoLine::Why::check_failed:
+            return "No line that can be trusted: the putt is so delicate that a second integration "
+                   "of the "
+                   "stroke rolls elsewhere. Ask for a firmer finish.";
+        case NoLine::Why::none_found:
+            break;
+    }
+    const std::string asked =
+        asks_past(plan)
+            ? fmt::format("stops {}", finish_words(plan.putt.finish.value, units))
+            : fmt::format("is at {} at the hole", format_speed(plan.putt.finish.value, units));
+    if (!none.nearest_finish)
+        return fmt::format("No line: no start line {}, and none was found near it.", asked);
+    const std::string nearest = asks_past(plan) ? format_past(*none.nearest_finish, units)
+                                                : format_speed(*none.nearest_finish, units);
+    return fmt::format("No line: no start line {}. The nearest that does: {}.", asked, nearest);
+}
+
+Json no_line_json(const PlannedPutt& plan, const NoLine& none, const Units& units) {
+    Json error = {{"kind", "no_line"},
+                  {"reason", no_line_words(plan, none, units)},
+                  {"holds_up_to_slope", number(none.holds_up_to_slope)},
+                  {"friction_over_slope", number(none.friction_over_slope)},
+                  {"least_arrival_m_s", number(none.least_arrival_m_s)}};
+    if (none.nearest_finish)
+        error[asks_past(plan) ? "nearest_past_m" : "nearest_hole_speed_m_s"] =
+            number(*none.nearest_finish);
+    return error;
+}
+
+std::string putt_words(const PlannedPutt& plan, const Units& units) {
+    std::string text = format_distance(plan.putt.distance_m(), units);
+    if (plan.green) text += fmt::format(" on {}", plan.green->name);
+    if (!plan.hole_name.empty()) text += fmt::format(", hole {}", plan.hole_name);
+    if (!plan.ball_name.empty()) text += fmt::format(", ball {}", plan.ball_name);
+    text +=
+        plan.slope_at_hole > 0 ? fmt::format(", {}", format_slope(plan.slope_at_hole)) : ", level";
+    if (plan.clock_h) text += fmt::format(", ball at {}", format_clock(*plan.clock_h));
+    text += fmt::format(", stimp {}", format_stimp(plan.stimp_ft));
+    return text + ", " +
+           (asks_past(plan) ? finish_words(plan.putt.finish.value, units)
+                            : format_speed(plan.putt.finish.value, units) + " at the hole");
+}
+
+void print_read(std::ostream& out, const PlannedPutt& plan, const Read& read, const Units& units,
+                bool detail) {
+    const double distance = plan.putt.distance_m();
+    out << putt_words(plan, units) << "\n\n";
+    out << direction_words(read.stroke.angle_rad, distance, plan.mean_up) << '\n';
+    print_row(out, "Aim",
+              read.aim_offset_m
+                  ? fmt::format("{} ({} from the centre)", aim_words(*read.aim_offset_m, units),
+                                format_aim(*read.aim_offset_m, units))
+                  : "no aim spot: pick a mark on the start line");
+    print_row(out, "Pace",
+              level_putt_words(read.level_putt_m, units) +
+                  (read.stand_in_hole ? ", to the stand-in hole" : ""));
+    const std::string above = apex_line_words(absent_or(read.line_above_apex_m), units);
+    print_row(out, "Apex",
+              read.apex ? apex_words(read.apex->along_m, read.apex->offset_m, distance, units) +
+                              (above.empty() ? "" : "; " + above)
+                        : "none, it runs straight");
+    print_row(out, "Finish",
+              arrival_words(absent_or(read.past_m), read.arrival_speed_m_s,
+                            read.entry.clock_rad * hours, units));
+    print_row(out, "Room", room_text(plan, read, units));
+    if (const std::string band = band_text(plan, read, units); !band.empty())
+        print_row(out, "19 in 20", band);
+    if (const std::string costs = misread_words(read, units); !costs.empty())
+        print_row(out, "A misread costs", costs);
+    if (detail) print_detail(out, plan, read, units);
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,36 @@
+#pragma once
+
+#include "viewer/scene/putt_request.hpp"
+#include "viewer/terminal/session.hpp"
+
+namespace dewtrail {
+
+/// The putt and one of its lines as the contract's JSON keys; SI, unit in the key.
+Json putt_json(const PlannedPutt& plan);
+Json read_json(const PlannedPutt& plan, const Read& read);
+
+/// Points of the path as [t_s, x_m, y_m, speed_m_s], green frame.
+Json path_json(const Roll& roll);
+
+/// Why there is no line: the one sentence, and the numbers for JSON.
+std::string no_line_words(const PlannedPutt& plan, const NoLine& none, const Units& units);
+Json no_line_json(const PlannedPutt& plan, const NoLine& none, const Units& units);
+
+/// '12 ft, 2 %, ball at 3:00, stimp 10, a foot past'.
+std::string putt_words(const PlannedPutt& plan, const Units& units);
+
+/// The read for people: what a player uses first. `detail`: degrees, speeds, entry clock, room in
+/// degrees and percent, start spot in millimetres.
+void print_read(std::ostream& out, const PlannedPutt& plan, const Read& read, const Units& units,
+                bool detail);
+
+/// How an aim and a level putt may vary if slope and stimp are only known so well (19 in 20).
+struct SureBand {
+    std::optional<double> aim_m, level_putt_m;  ///< half-widths
+};
+std::optional<SureBand> sure_band(const PlannedPutt& plan, const Read& read);
+
+/// Notes of the plan and of the read itself (too fast to drop, off the green, other lines, …).
+std::vector<std::string> notes_of(const PlannedPutt& plan, const Read& read, int other_lines);
+
+}  // namespace dewtrail

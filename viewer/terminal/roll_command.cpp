@@ -1,0 +1,238 @@
+#include <fmt/format.h>
+
+#include <cmath>
+#include <memory>
+#include <ostream>
+
+#include "greens/input_error.hpp"
+#include "physics/green_speed.hpp"
+#include "viewer/scene/aim.hpp"
+#include "viewer/scene/figures.hpp"
+#include "viewer/scene/quantity.hpp"
+#include "viewer/scene/words.hpp"
+#include "viewer/terminal/putt_options.hpp"
+#include "viewer/terminal/read_report.hpp"
+
+namespace dewtrail {
+namespace {
+
+struct RollArguments {
+    PuttRequest putt;
+    std::optional<std::string> aim, angle;
+    std::optional<std::string> level_putt, level_roll, speed;
+    bool path = false;
+};
+
+constexpr const char* footer =
+    "A line or a pace that is not given is the read's own.\n"
+    "Examples:\n"
+    "  dewtrail roll 12ft --slope 2% --clock 3 --aim '8in right' --level-putt 12ft\n"
+    "      Aimed 8 in right of the centre, hit like a level 12-footer: where does it go?\n"
+    "  dewtrail roll 12ft --slope 2% --clock 3 --aim '1 cup right'\n"
+    "      The read's own pace on a lower line.";
+
+void refuse_two(int given, const char* what, const char* remedy) {
+    if (given > 1) throw InputError(fmt::format("more than one {} was given", what), remedy);
+}
+
+/// The read whose line or pace stands in for what was not said.
+std::optional<Read> stand_in_read(const PlannedPutt& plan, const ReadOptions& options) {
+    ReadOptions bare = options;
+    bare.room = bare.costs = false;
+    auto result = read(plan.putt, bare);
+    if (result.lines.empty()) return std::nullopt;
+    return result.lines.front();
+}
+
+double angle_of(const RollArguments& arguments, const PlannedPutt& plan, const Units& units) {
+    if (arguments.angle) return parse_angle_rad(*arguments.angle);
+    return std::atan2(parse_aim_offset_m(*arguments.aim, units), plan.putt.distance_m());
+}
+
+double speed_of(const RollArguments& arguments, const PlannedPutt& plan, const Player& player) {
+    const Units units = player.units();
+    double speed = 0;
+    if (arguments.speed) {
+        speed = parse_speed_m_s(*arguments.speed, units);
+    } else {
+        const double level =
+            arguments.level_roll
+                ? parse_level_roll_m(*arguments.level_roll, units, "level roll")
+                : parse_level_roll_m(*arguments.level_putt, units) + player.usual_past_m;
+        speed = level > 0 ? speed_of_level_roll_m_s(level, plan.putt.resistance) : 0;
+    }
+    if (!(speed > 0))
+        throw InputError("the ball would not move",
+                         "Give a pace above nothing: --level-putt 12ft.");
+    return speed;
+}
+
+std::optional<Stroke> stroke_of(const RollArguments& arguments, const PlannedPutt& plan,
+                                const Player& player, const ReadOptions& options) {
+    const bool line = arguments.aim || arguments.angle;
+    const bool pace = arguments.level_putt || arguments.level_roll || arguments.speed;
+    std::optional<Read> own;
+    if (!line || !pace) {
+        own = stand_in_read(plan, options);
+        if (!own) return std::nullopt;
+    }
+    return Stroke{line ? angle_of(arguments, plan, player.units()) : own->stroke.angle_rad,
+                  pace ? speed_of(arguments, plan, player) : own->stroke.speed_m_s};
+}
+
+/// What becomes of the stroke, in the words of a miss.
+struct Verdict {
+    std::string words;
+    bool holed = false;
+};
+
+/// Low is the side toward which the ground falls across the line.
+std::string side_words(const PlannedPutt& plan, double offset_m) {
+    const Putt& putt = plan.putt;
+    const Vec2 e = putt.line().normalized(), right(e.y(), -e.x());
+    const double rises_right = putt.surface->at(putt.hole.x(), putt.hole.y()).gradient().dot(right);
+    if (std::abs(rises_right) < 1e-3) return offset_m > 0 ? "right" : "left";
+    return (offset_m > 0) == (rises_right > 0) ? "high side" : "low side";
+}
+
+Verdict verdict_of(const PlannedPutt& plan, const Read& rolled) {
+    const Roll& roll = rolled.roll;
+    if (roll.rim && rolled.entry.holed)
+        return {"in the hole, " + entry_words(rolled.entry.clock_rad * 6 / M_PI), true};
+    if (roll.rim) return {"over the hole: too fast to drop", false};
+    const PathPoint& nearest = roll.pass.value_or(roll.last);
+    const PlayerPoint at = in_player_frame(plan.putt, nearest.at);
+    const bool short_of = !roll.pass || at.along_m < plan.putt.distance_m() - hole_radius_m;
+    if (short_of && roll.end == RollEnd::at_rest && std::abs(at.offset_m) < hole_radius_m)
+        return {"short", false};
+    return {fmt::format("missed, {}{}", side_words(plan, at.offset_m), short_of ? ", short" : ""),
+            false};
+}
+
+Json leave_json(const PlannedPutt& plan, const Roll& roll) {
+    const Vec2 off = roll.last.at - plan.putt.hole;
+    return {{"distance_m", number(off.norm())},
+            {"clock_h", number(clock_of(plan.putt, roll.last.at))},
+            {"x_m", number(roll.last.at.x())},
+            {"y_m", number(roll.last.at.y())}};
+}
+
+void print_roll_json(Session& session, const PlannedPutt& plan, const Read& rolled,
+                     const Verdict& verdict, bool path) {
+    const Roll& roll = rolled.roll;
+    const PathPoint& nearest = roll.pass.value_or(roll.last);
+    const PlayerPoint at = in_player_frame(plan.putt, nearest.at);
+    Json full = read_json(plan, rolled);
+    Json json = {
+        {"putt", putt_json(plan)},
+        {"start", full["start"]},
+        {"aim", full["aim"]},
+        {"stand_in_hole", full["stand_in_hole"]},
+        {"apex", full["apex"]},
+        {"holed", verdict.holed},
+        {"how", verdict.words},
+        {"entry", roll.rim ? full["entry"] : Json(nullptr)},
+        {"room", full["room"]},
+        {"nearest",
+         {{"miss_m", number((nearest.at - plan.putt.hole).norm())},
+          {"along_m", number(at.along_m)},
+          {"offset_m", number(at.offset_m)},
+          {"speed_m_s", number(nearest.speed_m_s)},
+          {"time_s", number(nearest.time_s)}}},
+        {"end", describe(roll.end)},
+        {"leave", verdict.holed || roll.end == RollEnd::keeps_rolling ? Json(nullptr)
+                                                                      : leave_json(plan, roll)},
+        {"notes", plan.notes}};
+    if (path) json["path"] = path_json(roll);
+    session.print(json);
+}
+
+std::string leave_words(const PlannedPutt& plan, const Roll& roll, const Units& units) {
+    if (roll.end == RollEnd::keeps_rolling) return "it keeps rolling: nothing stops on this slope";
+    const double left = (roll.last.at - plan.putt.hole).norm();
+    const auto clock = clock_of(plan.putt, roll.last.at);
+    return fmt::format("{} left{}{}", format_distance(left, units),
+                       clock ? ", ball at " + format_clock(*clock) : "",
+                       roll.end == RollEnd::left_the_green ? ", off the green" : "");
+}
+
+void print_roll_text(Session& session, const PlannedPutt& plan, const Read& rolled,
+                     const Verdict& verdict) {
+    std::ostream& out = session.out();
+    const Units units = session.units();
+    const PlayerPoint at =
+        in_player_frame(plan.putt, rolled.roll.pass.value_or(rolled.roll.last).at);
+    out << putt_words(plan, units) << "\n\n" << verdict.words << '\n';
+    print_row(out, "Aim",
+              rolled.aim_offset_m
+                  ? fmt::format("{} ({} from the centre)", aim_words(*rolled.aim_offset_m, units),
+                                format_aim(*rolled.aim_offset_m, units))
+                  : format_degrees(rolled.stroke.angle_rad * 180 / M_PI));
+    print_row(out, "Pace", level_putt_words(rolled.level_putt_m, units));
+    if (!rolled.roll.rim && rolled.roll.pass)
+        print_row(out, "Missed by",
+                  fmt::format("{}, {}", format_length(at.offset_m, units),
+                              side_words(plan, at.offset_m)));
+    if (!verdict.holed) print_row(out, "Leaves", leave_words(plan, rolled.roll, units));
+    print_row(out, "Time",
+              format_time(verdict.holed ? rolled.entry.time_s : rolled.roll.last.time_s));
+    for (const std::string& note : plan.notes) out << "Note: " << note << ".\n";
+}
+
+Exit run_roll(Session& session, const RollArguments& arguments) {
+    refuse_two(arguments.aim.has_value() + arguments.angle.has_value(), "line",
+               "Use --aim or --angle.");
+    refuse_two(arguments.level_putt.has_value() + arguments.level_roll.has_value() +
+                   arguments.speed.has_value(),
+               "pace", "Use --level-putt, --level-roll or --speed.");
+    const PlannedPutt plan = plan_putt(arguments.putt, defaults_of(session));
+    ReadOptions options;
+    options.usual_past_m = session.player().usual_past_m;
+    options.keep_path = arguments.path;
+    const auto stroke = stroke_of(arguments, plan, session.player(), options);
+    session.caution();
+    if (!stroke) {
+        const std::string reason = "No read to take the missing line or pace from; give both.";
+        if (session.json())
+            session.print({{"error", {{"kind", "no_line"}, {"reason", reason}}}});
+        else
+            session.err() << reason << '\n';
+        return Exit::no_answer;
+    }
+    const Read rolled = describe_stroke(plan.putt, *stroke, options);
+    const Verdict verdict = verdict_of(plan, rolled);
+    if (session.json())
+        print_roll_json(session, plan, rolled, verdict, arguments.path);
+    else
+        print_roll_text(session, plan, rolled, verdict);
+    return Exit::done;
+}
+
+}  // namespace
+
+void add_roll_command(CLI::App& app, Session& session) {
+    auto* command =
+        app.add_subcommand("roll", "What a given stroke does: line and pace in, where it goes out");
+    auto arguments = std::make_shared<RollArguments>();
+    add_putt_options(*command, arguments->putt);
+    constexpr const char* group = "Stroke";
+    command
+        ->add_option("--aim", arguments->aim,
+                     "Where it is aimed: '15in right', '2 cups left', centre")
+        ->group(group);
+    command->add_option("--angle", arguments->angle, "… or its start angle: '5.9deg right', -3")
+        ->group(group);
+    command->add_option("--level-putt", arguments->level_putt, "Hit like a level putt of: 12ft")
+        ->group(group);
+    command->add_option("--level-roll", arguments->level_roll, "… or to roll on the level: 13ft")
+        ->group(group);
+    command->add_option("--speed", arguments->speed, "… or leaving at: 6.8ft/s")->group(group);
+    command->add_flag("--path", arguments->path, "The whole path as well (with --json)");
+    session.add_common_options(*command);
+    command->footer(footer);
+    command->callback([&session, arguments] {
+        session.run = [&session, arguments] { return run_roll(session, *arguments); };
+    });
+}
+
+}  // namespace dewtrail

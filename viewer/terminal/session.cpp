@@ -1,0 +1,110 @@
+#include "viewer/terminal/session.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <cstdlib>
+#include <ostream>
+
+#include "greens/input_error.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr const char* caution_text =
+    "For practice and teaching. During a round the Rules of Golf (Rule 4.3a) restrict aids like "
+    "this; "
+    "check with the Committee.";
+
+/// Code points, which is columns for everything that we print.
+std::size_t width(const std::string& text) {
+    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
+        return (static_cast<unsigned char>(c) & 0xC0) != 0x80;
+    }));
+}
+
+std::string padded(const std::string& text, std::size_t to) {
+    return text + std::string(to > width(text) ? to - width(text) : 0, ' ');
+}
+
+}  // namespace
+
+void Session::add_common_options(CLI::App& command) {
+    command.add_flag("--json", json_, "Print the result (errors too) as JSON");
+    command.add_option("--units", units_, "imperial or metric, for bare numbers and for output");
+    command.add_option("--player", player_file_, "Player file to use instead of the usual one");
+}
+
+std::optional<std::filesystem::path> Session::player_path() const {
+    if (player_file_.empty()) return std::nullopt;
+    return std::filesystem::path(player_file_);
+}
+
+const Player& Session::player() {
+    if (player_) return *player_;
+    const IfMissing if_missing = player_file_.empty() ? IfMissing::defaults : IfMissing::refuse;
+    Player player = load_player(player_path(), if_missing);
+    if (!units_.empty() && units_ != "imperial" && units_ != "metric")
+        throw InputError(fmt::format("units '{}' are not known", units_),
+                         "Say --units imperial or --units metric.");
+    if (!units_.empty()) player.metric = units_ == "metric";
+    player_ = player;
+    return *player_;
+}
+
+void Session::caution() {
+    if (cautioned_) return;
+    cautioned_ = true;
+    err_ << caution_text << '\n';
+}
+
+void Session::print(const Json& json) const {
+    out_ << json.dump(2) << '\n';
+}
+
+Json number(double value) {
+    if (!std::isfinite(value)) return nullptr;
+    return value + 0.0;  // -0 becomes 0
+}
+
+Json number(const std::optional<double>& value) {
+    if (!value) return nullptr;
+    return number(*value);
+}
+
+std::vector<std::filesystem::path> green_folders() {
+    std::vector<std::filesystem::path> folders{"."};
+    if (const char* data = std::getenv("XDG_DATA_HOME"); data && *data == '/')
+        folders.push_back(std::filesystem::path(data) / "dewtrail/greens");
+    else if (const char* home = std::getenv("HOME"); home && *home == '/')
+        folders.push_back(std::filesystem::path(home) / ".local/share/dewtrail/greens");
+    folders.push_back(DEWTRAIL_GREENS);
+    return folders;
+}
+
+void print_row(std::ostream& out, const std::string& label, const std::string& text) {
+    constexpr std::size_t label_width = 17;
+    out << padded(label, label_width);
+    for (const char c : text) {
+        out << c;
+        if (c == '\n') out << std::string(label_width, ' ');
+    }
+    out << '\n';
+}
+
+void print_table(std::ostream& out, const std::vector<std::vector<std::string>>& rows) {
+    std::vector<std::size_t> widths;
+    for (const auto& row : rows) {
+        widths.resize(std::max(widths.size(), row.size()));
+        for (std::size_t i = 0; i < row.size(); ++i) widths[i] = std::max(widths[i], width(row[i]));
+    }
+    for (const auto& row : rows) {
+        std::string line;
+        for (std::size_t i = 0; i < row.size(); ++i) line += padded(row[i], widths[i] + 2);
+        line.erase(line.find_last_not_of(' ') + 1);
+        out << line << '\n';
+    }
+}
+
+}  // namespace dewtrail

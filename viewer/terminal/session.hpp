@@ -1,0 +1,90 @@
+#pragma once
+
+#include <CLI/CLI.hpp>
+#include <filesystem>
+#include <functional>
+#include <iosfwd>
+#include <nlohmann/json.hpp>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "viewer/practice/player.hpp"
+#include "viewer/scene/units.hpp"
+
+namespace dewtrail {
+
+/// How a command ended; the process's exit code.
+enum class Exit {
+    done = 0,            ///< also a table with some rows unanswered
+    no_answer = 1,       ///< the question has no answer, said why
+    not_understood = 2,  ///< bad option, value or file
+    outside_failed = 3,  ///< disk, display
+};
+
+using Json = nlohmann::ordered_json;
+
+/// What all commands share: the options that every command takes, the player, and where to write.
+class Session {
+  public:
+    Session(std::ostream& out, std::ostream& err) : out_(out), err_(err) {}
+
+    /// Adds --json, --units and --player to a command.
+    void add_common_options(CLI::App& command);
+
+    bool json() const { return json_; }
+    std::ostream& out() const { return out_; }
+    std::ostream& err() const { return err_; }
+
+    /// Loaded at first use; --units overrides the file's.
+    const Player& player();
+    std::optional<std::filesystem::path> player_path() const;
+    Units units() { return player().units(); }
+
+    /// For practice and teaching: said once, on stderr.
+    void caution();
+
+    void print(const Json& json) const;
+
+    /// What main runs after parsing; set by the command that was named.
+    std::function<Exit()> run;
+
+  private:
+    std::ostream& out_;
+    std::ostream& err_;
+    bool json_ = false;
+    std::string units_;
+    std::string player_file_;
+    std::optional<Player> player_;
+    bool cautioned_ = false;
+};
+
+/// A finite number, or null. JSON of ours never holds NaN or -0.
+Json number(double value);
+Json number(const std::optional<double>& value);
+
+/// Folders in which a green's name is looked for: here, the user's data folder, the shipped ones.
+std::vector<std::filesystem::path> green_folders();
+
+/// "label     text", continued lines aligned, for results that lead with words.
+void print_row(std::ostream& out, const std::string& label, const std::string& text);
+
+/// Columns padded to their widest cell; UTF-8 aware.
+void print_table(std::ostream& out, const std::vector<std::vector<std::string>>& rows);
+
+// Each adds one command to the program.
+void add_read_command(CLI::App& app, Session& session);
+void add_ring_command(CLI::App& app, Session& session);
+void add_roll_command(CLI::App& app, Session& session);
+void add_speed_command(CLI::App& app, Session& session);
+void add_green_command(CLI::App& app, Session& session);
+void add_player_command(CLI::App& app, Session& session);
+
+/// The whole command line. `arguments` without the program's name; without any, `unasked` stands in
+/// (help, if that is empty too). `more` adds commands that this library does not know: the window's.
+/// Never throws.
+Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::ostream& err,
+                  const std::function<void(CLI::App&, Session&)>& more = {},
+                  const std::vector<std::string>& unasked = {});
+
+}  // namespace dewtrail

@@ -1,0 +1,27 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "viewer/practice/player.hpp"
+#include "viewer/terminal/session.hpp"
+
+namespace dewtrail {
+
+/// A spread as typed: a preset, and what differs from it. Unset: not given.
+struct SpreadRequest {
+    std::optional<std::string> preset, line, pace, pace_floor, slope_read;
+};
+
+/// Adds --spread, --line, --pace-spread, --pace-floor and --slope-read; what is typed lands in
+/// `request`, which must outlive the parsing.
+void add_spread_options(CLI::App& command, SpreadRequest& request);
+
+/// The spread meant: the preset's, else the player's own, with what was typed beside it. Throws
+/// InputError.
+Spread plan_spread(const SpreadRequest& request, const Player& player);
+
+/// 'line 1.8°, pace 14 %, at least 4 in, slope read ½ %'.
+std::string spread_words(const Spread& spread, const Units& units);
+
+}  // namespace dewtrail

@@ -1,0 +1,21 @@
+#include <cstdlib>
+
+#include "viewer/practice/player.hpp"
+#include "viewer/window/window.hpp"
+
+// After Eigen: Xlib's header defines words like Success.
+#include <X11/Xlib.h>
+
+namespace dewtrail {
+
+std::shared_ptr<void> require_display() {
+    const char* name = std::getenv("DISPLAY");
+    if (!name || !*name)
+        throw OutsideError("there is no display to open a window on (DISPLAY is not set)");
+    ::Display* display = XOpenDisplay(nullptr);
+    if (!display) throw OutsideError(std::string("the display '") + name + "' does not answer");
+    // Kept open: a server that loses its last client may start anew just when SFML calls.
+    return {display, [](void* open) { XCloseDisplay(static_cast<::Display*>(open)); }};
+}
+
+}  // namespace dewtrail

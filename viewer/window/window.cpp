@@ -1,0 +1,282 @@
+#include "viewer/window/window.hpp"
+
+#include <SFML/Graphics/RenderTexture.hpp>
+#include <SFML/Graphics/RenderWindow.hpp>
+#include <SFML/Graphics/Sprite.hpp>
+#include <SFML/System/Clock.hpp>
+#include <SFML/System/Err.hpp>
+#include <SFML/System/Sleep.hpp>
+#include <SFML/Window/Clipboard.hpp>
+#include <SFML/Window/Cursor.hpp>
+#include <SFML/Window/Event.hpp>
+#include <chrono>
+#include <cmath>
+
+#include "viewer/practice/player.hpp"
+#include "viewer/window/entry_box.hpp"
+#include "viewer/window/keyboard.hpp"
+#include "viewer/window/painter.hpp"
+#include "viewer/window/trace.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr float frame_s = 1.0f / 60;
+constexpr float twice_within_s = 0.4f;
+constexpr double twice_within_px = 6;
+
+sf::Color sfml(const Colour& c) {
+    return {c.r, c.g, c.b, c.a};
+}
+
+/// The ground, painted anew only when its key says so.
+class GroundTexture {
+  public:
+    void resize(unsigned w, unsigned h) {
+        if (w != texture_.getSize().x || h != texture_.getSize().y)
+            if (!texture_.create(w, h))
+                throw OutsideError("no texture of the window's size could be made");
+    }
+
+    void paint(Painter& painter, const Frame& frame) {
+        if (frame.ground.empty()) return;
+        texture_.clear(sf::Color::Transparent);
+        painter.paint(texture_, frame.ground);
+        texture_.display();
+    }
+
+    void draw(sf::RenderTarget& target) const { target.draw(sf::Sprite(texture_.getTexture())); }
+
+  private:
+    sf::RenderTexture texture_;
+};
+
+void save_screenshot(WindowOptions& options) {
+    const auto w = static_cast<unsigned>(options.start.width),
+               h = static_cast<unsigned>(options.start.height);
+    sf::RenderTexture picture;
+    if (!picture.create(w, h)) throw OutsideError("no picture of that size could be made");
+    Fonts fonts;
+    Painter painter(fonts);
+    GroundTexture ground;
+    ground.resize(w, h);
+    ReadMode mode(std::move(options.start));
+    const Frame frame =
+        mode.frame([&](Face f, double s, std::string_view t) { return fonts.width(f, s, t); });
+    Trace trace(options.trace);
+    trace.write("screenshot", mode, 0);
+    ground.paint(painter, frame);
+    picture.clear(sfml(palette(mode.theme()).paper));
+    ground.draw(picture);
+    painter.paint(picture, frame.picture);
+    picture.display();
+    if (!picture.getTexture().copyToImage().saveToFile(options.screenshot))
+        throw OutsideError("could not write " + options.screenshot);
+}
+
+class Window {
+  public:
+    explicit Window(WindowOptions options)
+        : options_(std::move(options)),
+          window_(sf::VideoMode(static_cast<unsigned>(options_.start.width),
+                                static_cast<unsigned>(options_.start.height)),
+                  "Dewtrail"),
+          painter_(fonts_),
+          entry_(window_, fonts_),
+          trace_(options_.trace),
+          mode_(options_.start) {
+        window_.setPosition({0, 0});
+        window_.setKeyRepeatEnabled(true);
+        hand_known_ =
+            hand_.loadFromSystem(sf::Cursor::Hand) && arrow_.loadFromSystem(sf::Cursor::Arrow);
+        resized();
+    }
+
+    void run() {
+        sf::Clock clock;
+        bool moving = true;
+        while (window_.isOpen()) {
+            const bool changed = take_events(!moving && !mode_.typing());
+            const double seconds = std::min(0.1f, clock.restart().asSeconds());
+            moving = mode_.advance(moving ? seconds : 0) || false;
+            if (!window_.isOpen()) return;
+            if (!changed && !moving && !mode_.typing() && !first_) continue;
+            first_ = false;
+            draw(seconds);
+            const float used = clock.getElapsedTime().asSeconds();
+            if (used < frame_s) sf::sleep(sf::seconds(frame_s - used));
+        }
+    }
+
+  private:
+    bool take_events(bool wait) {
+        sf::Event event;
+        bool any = false;
+        if (wait) {
+            if (!window_.waitEvent(event)) return false;
+            take(event);
+            any = true;
+        }
+        while (window_.isOpen() && window_.pollEvent(event)) {
+            take(event);
+            any = true;
+        }
+        return any;
+    }
+
+    void take(const sf::Event& event) {
+        const bool typing = mode_.typing().has_value();
+        if (typing) entry_.take(event);
+        switch (event.type) {
+            case sf::Event::Closed:
+                window_.close();
+                break;
+            case sf::Event::Resized:
+                resized();
+                break;
+            case sf::Event::KeyPressed:
+                take_key(event.key);
+                break;
+            case sf::Event::MouseMoved:
+                mode_.pointer_moved({event.mouseMove.x, event.mouseMove.y}, held());
+                break;
+            case sf::Event::MouseButtonPressed:
+                take_press(event.mouseButton, typing);
+                break;
+            case sf::Event::MouseButtonReleased:
+                mode_.pointer_released({event.mouseButton.x, event.mouseButton.y});
+                break;
+            case sf::Event::MouseWheelScrolled:
+                mode_.wheel(event.mouseWheelScroll.delta,
+                            {event.mouseWheelScroll.x, event.mouseWheelScroll.y}, held());
+                break;
+            case sf::Event::LostFocus:
+                mode_.pointer_released(last_press_);
+                break;
+            default:
+                break;
+        }
+        grant_wishes();
+    }
+
+    static Held held() {
+        using K = sf::Keyboard;
+        return {K::isKeyPressed(K::LControl) || K::isKeyPressed(K::RControl),
+                K::isKeyPressed(K::LShift) || K::isKeyPressed(K::RShift)};
+    }
+
+    void take_key(const sf::Event::KeyEvent& event) {
+        const KeyPress pressed = key_press(event);
+        if (pressed.code != 0) mode_.press(pressed);
+    }
+
+    void take_press(const sf::Event::MouseButtonEvent& event, bool typing) {
+        const Vec2 at(event.x, event.y);
+        if (const auto entry = mode_.typing(); typing && entry && entry->where.contains(at)) return;
+        const bool twice = since_press_.restart().asSeconds() < twice_within_s &&
+                           (at - last_press_).norm() < twice_within_px;
+        last_press_ = at;
+        const Button button = event.button == sf::Mouse::Left     ? Button::left
+                              : event.button == sf::Mouse::Middle ? Button::middle
+                                                                  : Button::right;
+        mode_.pointer_pressed(at, button, held(), twice);
+    }
+
+    void grant_wishes() {
+        for (const Wish& wish : mode_.take_wishes()) switch (wish.kind) {
+                case Wish::Kind::copy_text:
+                    sf::Clipboard::setString(
+                        sf::String::fromUtf8(wish.text.begin(), wish.text.end()));
+                    break;
+                case Wish::Kind::full_screen:
+                    switch_full_screen();
+                    break;
+                case Wish::Kind::hints_done:
+                    if (options_.hints_done) options_.hints_done();
+                    break;
+            }
+    }
+
+    /// SFML can only change this by making the window anew; ImGui's texture goes with the old one.
+    void switch_full_screen() {
+        full_screen_ = !full_screen_;
+        const sf::VideoMode mode =
+            full_screen_ ? sf::VideoMode::getDesktopMode()
+                         : sf::VideoMode(static_cast<unsigned>(options_.start.width),
+                                         static_cast<unsigned>(options_.start.height));
+        entry_.drop_texture();
+        window_.create(mode, "Dewtrail", full_screen_ ? sf::Style::None : sf::Style::Default);
+        window_.setPosition({0, 0});
+        resized();
+    }
+
+    void resized() {
+        const sf::Vector2u size = window_.getSize();
+        const unsigned w = std::max<unsigned>(size.x, least_window_width),
+                       h = std::max<unsigned>(size.y, least_window_height);
+        if (!full_screen_ && (w != size.x || h != size.y)) window_.setSize({w, h});
+        window_.setView(
+            sf::View(sf::FloatRect(0, 0, static_cast<float>(w), static_cast<float>(h))));
+        ground_.resize(w, h);
+        mode_.resize(w, h);
+        mode_.forget_ground();
+    }
+
+    void draw(double seconds) {
+        const auto start = std::chrono::steady_clock::now();
+        Frame frame = mode_.frame(
+            [this](Face f, double s, std::string_view t) { return fonts_.width(f, s, t); });
+        ground_.paint(painter_, frame);
+        window_.setActive(true);
+        window_.clear(sfml(palette(mode_.theme()).paper));
+        ground_.draw(window_);
+        painter_.paint(window_, frame.picture);
+        if (const auto typing = mode_.typing()) {
+            if (const auto text = entry_.show(*typing, palette(mode_.theme()), seconds))
+                mode_.typed(*text);
+        } else {
+            entry_.forget();
+        }
+        set_cursor();
+        window_.display();
+        const std::chrono::duration<double, std::milli> took =
+            std::chrono::steady_clock::now() - start;
+        for (const std::string& action : mode_.take_actions())
+            trace_.write(action, mode_, took.count());
+    }
+
+    void set_cursor() {
+        const bool hand = mode_.hand_cursor();
+        if (!hand_known_ || hand == hand_shown_) return;
+        window_.setMouseCursor(hand ? hand_ : arrow_);
+        hand_shown_ = hand;
+    }
+
+    WindowOptions options_;
+    sf::RenderWindow window_;
+    Fonts fonts_;
+    Painter painter_;
+    GroundTexture ground_;
+    EntryBox entry_;
+    Trace trace_;
+    ReadMode mode_;
+    sf::Cursor hand_, arrow_;
+    bool hand_known_ = false, hand_shown_ = false, full_screen_ = false, first_ = true;
+    sf::Clock since_press_;
+    Vec2 last_press_{-100, -100};
+};
+
+}  // namespace
+
+Exit run_window(WindowOptions options) {
+    const auto display = require_display();
+    sf::err().rdbuf(nullptr);  // 'vertical sync not supported' is nobody's concern
+    if (!options.screenshot.empty()) {
+        save_screenshot(options);
+        return Exit::done;
+    }
+    Window(std::move(options)).run();
+    return Exit::done;
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,27 @@
+#pragma once
+
+#include <functional>
+#include <memory>
+#include <string>
+
+#include "viewer/scene/read_mode.hpp"
+#include "viewer/terminal/session.hpp"
+
+namespace dewtrail {
+
+struct WindowOptions {
+    ReadStart start{};
+    std::string screenshot{};  ///< PNG of the first settled frame; then the program ends
+    std::string trace{};       ///< JSON lines for tests
+    std::function<void()> hints_done{};
+};
+
+/// Opens the window and stays until it is closed. Throws OutsideError where there is no display, it
+/// cannot be reached, or a file cannot be written.
+Exit run_window(WindowOptions options);
+
+/// Throws OutsideError unless DISPLAY names a display that answers: SFML itself would abort. Keep
+/// what it returns for as long as the display is needed.
+std::shared_ptr<void> require_display();
+
+}  // namespace dewtrail
