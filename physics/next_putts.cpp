@@ -45,7 +45,8 @@ std::optional<HoleSurround::Spot> make_spot(const Vec2& gradient, double resista
     putt.resistance = resistance;
     putt.ball = ball;
     putt.hole = hole;
-    auto map = StrokeMap::make(putt);
+    constexpr int edge_rows = 25;  // half as many as for one putt: 0.001 putts
+    auto map = StrokeMap::make(putt, std::nullopt, {}, edge_rows);
     if (!map) return std::nullopt;
     HoleSurround::Spot spot{std::move(*map), {}};
     for (std::size_t i = 0; i < HoleSurround::pasts_m.size(); ++i) {

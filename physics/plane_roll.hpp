@@ -38,7 +38,8 @@ class PlaneRoll {
     std::optional<PathPoint> rim(const Vec2& hole) const;
 
     /// Where it turns away from `hole`, the nearest such point; none if it comes nearer until it
-    /// rests, or never does.
+    /// rests, or never does. Away from the hole a pass from which it turns back within the last
+    /// hundredths of its path may be left out.
     std::optional<PathPoint> pass(const Vec2& hole) const;
 
   private:

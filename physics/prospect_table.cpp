@@ -95,7 +95,8 @@ Prospect ProspectTable::from(const Vec2& place) const {
         sum.putts += weights[k] * p.putts;
         sum.holed += weights[k] * p.holed;
     }
-    return {1 + (sum.putts - 1) * near * near, 1 + (sum.holed - 1) * near * near};
+    return {std::max(1.0, 1 + (sum.putts - 1) * near * near),
+            std::clamp(1 + (sum.holed - 1) * near * near, 0.0, 1.0)};
 }
 
 }  // namespace dewtrail

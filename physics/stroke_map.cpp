@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <boost/math/tools/minima.hpp>
 #include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
 
@@ -12,7 +13,6 @@ namespace dewtrail {
 namespace {
 
 constexpr double roll_tolerance = 1e-8;
-constexpr int edge_rows = 33;
 constexpr int grid_angles = 25, grid_rolls = 17;
 constexpr double edge_error = 2e-4;  ///< of the hole's radius
 constexpr double no_drop = -0.5;
@@ -148,15 +148,15 @@ class MapBuilder {
     explicit MapBuilder(const Putt& putt)
         : putt_(putt), roller_(putt), radius_rad_(hole_radius_m / putt.distance_m()) {}
 
-    std::optional<StrokeMap> build(const std::optional<Stroke>& around,
-                                   const StrokeWindow& window) {
+    std::optional<StrokeMap> build(const std::optional<Stroke>& around, const StrokeWindow& window,
+                                   int edge_rows) {
         StrokeMap map(putt_);
         map.level_slowing_ = level_deceleration_m_s2(putt_.resistance);
         if (const Plane* plane = plane_of(putt_))
             map.ground_.emplace(plane->gradient(), putt_.resistance);
         if (!start(around)) return std::nullopt;
         map.level_rolls_ = {softest(), firmest()};
-        walk_edges(map);
+        walk_edges(map, edge_rows);
         if (!roller_.on_plane()) fill_grid(map, window);
         return map;
     }
@@ -172,16 +172,12 @@ class MapBuilder {
     }
 
     bool start_on_plane() {
-        constexpr double past_m = 0.15;
-        const auto lines = [&](double past) {
-            return lines_on_plane(plane_of(putt_)->gradient(), putt_.resistance, putt_.line(),
-                                  Finish::past(past))
+        const Finish easy = Finish::past(0.15);
+        const Stroke stroke =
+            lines_on_plane(plane_of(putt_)->gradient(), putt_.resistance, putt_.line(), easy)
                 .strokes.front();
-        };
-        const Stroke dying = lines(0), easy = lines(past_m);
-        dying_ = Place{dying.angle_rad, level_roll_m(dying.speed_m_s, putt_.resistance)};
-        angle_ = easy.angle_rad;
-        level_ = level_roll_m(easy.speed_m_s, putt_.resistance);
+        angle_ = stroke.angle_rad;
+        level_ = level_roll_m(stroke.speed_m_s, putt_.resistance);
         return true;
     }
 
@@ -191,9 +187,13 @@ class MapBuilder {
         return (e.y() * off.x() - e.x() * off.y()) / hole_radius_m;
     }
 
-    /// The middle line for a level roll, by the secant method from a guess near it.
+    double off(double angle, double level) const {
+        return (roller_.nearest(angle, level) - putt_.hole).norm();
+    }
+
+    /// The middle line for a level roll, by the secant method from a guess near it. A soft stroke
+    /// rests before it gets there: then the angle that comes nearest to the hole.
     double middle(double level, double guess) const {
-        if (dying_ && level <= dying_->level) return dying_->angle;
         double a = guess, fa = miss(a, level);
         double b = a - fa * radius_rad_, fb = miss(b, level);
         for (int i = 0; i < 12 && std::abs(fb) > 1e-4 && fb != fa; ++i) {
@@ -203,26 +203,28 @@ class MapBuilder {
             b += step;
             fb = miss(b, level);
         }
-        return b;
+        if (off(b, level) < 0.3 * hole_radius_m) return b;
+        std::uintmax_t most = 20;
+        const auto distance = [&](double angle) { return off(angle, level); };
+        return boost::math::tools::brent_find_minima(distance, b - radius_rad_, b + radius_rad_, 18,
+                                                     most)
+            .first;
     }
 
-    double shortfall(double level) {
-        angle_ = middle(level, angle_);
-        return (roller_.nearest(angle_, level) - putt_.hole).norm() - hole_radius_m;
-    }
-
-    /// The softest stroke that still reaches the rim. A roll on a plane keeps its direction and
-    /// grows with the level roll, so there it follows from the one that dies at the hole.
+    /// The softest stroke that still reaches the rim.
     double softest() {
-        if (dying_) return dying_->level * (1 - hole_radius_m / putt_.distance_m());
         const double start = angle_;
+        const auto stops_short = [&](double level) {
+            angle_ = middle(level, angle_);
+            return off(angle_, level) > hole_radius_m ? 1.0 : -1.0;
+        };
         double reaches = level_, stops = level_;
-        for (int i = 0; i < 60 && shortfall(stops) <= 0; ++i) {
+        for (int i = 0; i < 60 && stops_short(stops) < 0; ++i) {
             reaches = stops;
             stops *= 0.93;
         }
-        const double level = root([&](double x) { return shortfall(x) > 0 ? 1.0 : -1.0; }, stops,
-                                  reaches, 1, -1, 0.02 * hole_radius_m);
+        const double level = root(stops_short, stops, reaches, 1, -1, 0.005 * hole_radius_m);
+        soft_angle_ = angle_;
         angle_ = start;
         return level;
     }
@@ -264,9 +266,9 @@ class MapBuilder {
         return inside;
     }
 
-    void walk_edges(StrokeMap& map) const {
+    void walk_edges(StrokeMap& map, int edge_rows) const {
         const auto [soft, firm] = map.level_rolls_;
-        double angle = dying_ ? dying_->angle : angle_;
+        double angle = soft_angle_;
         for (int i = 0; i < edge_rows; ++i) {
             const double share = 0.5 * (1 - std::cos(M_PI * i / (edge_rows - 1)));
             const double level = soft + share * (firm - soft);
@@ -288,24 +290,21 @@ class MapBuilder {
                                                   l0 + (l1 - l0) * j / (grid_rolls - 1)));
     }
 
-    struct Place {
-        double angle, level;
-    };
-
     const Putt& putt_;
     StrokeRoller roller_;
     double radius_rad_;
-    std::optional<Place> dying_;
-    double angle_ = 0, level_ = 0;
+    double angle_ = 0, level_ = 0;  ///< a stroke that drops
+    double soft_angle_ = 0;         ///< of the softest
 };
 
 std::optional<StrokeMap> StrokeMap::make(const Putt& putt, const std::optional<Stroke>& around,
-                                         const StrokeWindow& window) {
-    return MapBuilder(putt).build(around, window);
+                                         const StrokeWindow& window, int edge_rows) {
+    return MapBuilder(putt).build(around, window, edge_rows);
 }
 
 std::optional<Interval> StrokeMap::drops(double level_roll_m) const {
     if (!level_rolls_.holds(level_roll_m)) return std::nullopt;
+    const int edge_rows = static_cast<int>(edges_.size());
     const double share = (level_roll_m - level_rolls_.lo) / (level_rolls_.hi - level_rolls_.lo);
     const Cell c = cell(std::acos(1 - 2 * share) / M_PI * (edge_rows - 1), edge_rows);
     const double lo = blend([&](int i) { return edges_[i].lo; }, c, edge_rows);

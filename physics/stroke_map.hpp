@@ -56,9 +56,9 @@ struct StrokeWindow {
 /// each level roll, and where the others rest, hole covered. Made once, then nanoseconds a
 /// question.
 ///
-/// The edges are found to 2e-4 of the hole's radius at 33 level rolls, dense at both ends, and
-/// interpolated by cubics. Rest points are exact on planes; elsewhere bicubic over a grid of 25 x
-/// 17 strokes within the window, carried on straight outside.
+/// The edges are found to 2e-4 of the hole's radius at 49 level rolls (or as many as are asked
+/// for), dense at both ends, and interpolated by cubics. Rest points are exact on planes; elsewhere
+/// bicubic over a grid of 25 x 17 strokes within the window, carried on straight outside.
 ///
 /// Left out: a second, high line by which a ball may drop too; a ball that strikes the rim too fast
 /// is let through, as if the hole were covered.
@@ -66,7 +66,7 @@ class StrokeMap {
   public:
     /// None where no stroke was found that drops. `around`: one that does, for other surfaces.
     static std::optional<StrokeMap> make(const Putt& putt, const std::optional<Stroke>& around = {},
-                                         const StrokeWindow& window = {});
+                                         const StrokeWindow& window = {}, int edge_rows = 49);
 
     /// The level rolls of which some start angle drops.
     const Interval& level_rolls() const { return level_rolls_; }

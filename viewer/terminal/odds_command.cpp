@@ -27,7 +27,7 @@ constexpr const char* footer =
     "      Chance to hole and expected putts for finishes from dying to three feet past, and the\n"
     "      aim and finish that take the fewest.\n"
     "  dewtrail odds 30ft --down 2% --line 1.2deg --pace-spread 10% --pace-floor 0.2ft\n"
-    "  dewtrail odds --green meadow --hole front --map > putts.csv\n"
+    "  dewtrail odds --green meadow --hole flag --map > putts.csv\n"
     "      Expected putts from every half metre of a green: where to leave it.";
 
 Exit refuse(Session& session, const std::string& kind, const std::string& reason) {

@@ -12,6 +12,7 @@
 #include "viewer/scene/figures.hpp"
 #include "viewer/scene/measure.hpp"
 #include "viewer/scene/quantity.hpp"
+#include "viewer/terminal/player_fit.hpp"
 #include "viewer/terminal/session.hpp"
 
 namespace dewtrail {
@@ -279,6 +280,22 @@ void add_set(CLI::App& player, Session& session) {
     });
 }
 
+void add_fit(CLI::App& player, Session& session) {
+    auto file = std::make_shared<std::string>();
+    CLI::App* command =
+        player.add_subcommand("fit", "Spread from putts made and missed, a CSV file");
+    command->add_option("file", *file, "CSV with distance_ft,tries,holed or distance_ft,holed")
+        ->required();
+    session.add_common_options(*command);
+    command->footer(
+        "Examples:\n"
+        "  dewtrail player fit my-putts.csv\n"
+        "  dewtrail player fit my-putts.csv --json");
+    command->callback([&session, file] {
+        session.run = [&session, file] { return run_player_fit(session, *file); };
+    });
+}
+
 }  // namespace
 
 void add_player_command(CLI::App& app, Session& session) {
@@ -291,6 +308,7 @@ void add_player_command(CLI::App& app, Session& session) {
         "  dewtrail player set --handicap 18 --past 18in");
     add_show(*command, session);
     add_set(*command, session);
+    add_fit(*command, session);
 }
 
 }  // namespace dewtrail

@@ -3,7 +3,9 @@
 #include <memory>
 #include <ostream>
 
+#include "viewer/practice/presets.hpp"
 #include "viewer/scene/figures.hpp"
+#include "viewer/terminal/odds_report.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
 
@@ -31,14 +33,17 @@ void print_notes(std::ostream& out, const std::vector<std::string>& notes) {
 void print_json(Session& session, const PlannedPutt& plan, const ReadResult& result,
                 const ReadArguments& arguments) {
     const Read& first = result.lines.front();
+    const Spread& spread = session.player().spread;
     Json json = {{"putt", putt_json(plan)}};
-    json.update(read_json(plan, first));
+    json.update(
+        read_json(plan, first, odds_json(spread, odds_of(plan.putt, first, scatter_of(spread)))));
     json["notes"] = notes_of(plan, first, arguments.all_lines ? 0 : result.other_lines);
     if (arguments.path) json["path"] = path_json(first.roll);
     if (arguments.all_lines) {
         json["lines"] = Json::array();
         for (const Read& line : result.lines) {
-            json["lines"].push_back(read_json(plan, line));
+            json["lines"].push_back(read_json(
+                plan, line, odds_json(spread, odds_of(plan.putt, line, scatter_of(spread)))));
             if (arguments.path) json["lines"].back()["path"] = path_json(line.roll);
         }
     }
@@ -51,7 +56,8 @@ void print_text(Session& session, const PlannedPutt& plan, const ReadResult& res
     const Units units = session.units();
     for (const Read& line : result.lines) {
         if (&line != &result.lines.front()) out << "\nAnother line: ";
-        print_read(out, plan, line, units, arguments.detail);
+        print_read(out, plan, line, odds_of(plan.putt, line, scatter_of(session.player().spread)),
+                   units, arguments.detail);
         print_notes(out, notes_of(plan, line, arguments.all_lines ? 0 : result.other_lines));
         if (!arguments.path) continue;
         std::vector<std::vector<std::string>> rows{{"time s", "x m", "y m", "speed m/s"}};
@@ -90,7 +96,7 @@ Exit run_read(Session& session, const ReadArguments& arguments) {
 
 void add_read_command(CLI::App& app, Session& session) {
     auto* command =
-        app.add_subcommand("read", "The read for one putt: line, apex, aim spot, pace, room");
+        app.add_subcommand("read", "The read for one putt: line, apex, aim spot, pace, room, odds");
     auto arguments = std::make_shared<ReadArguments>();
     add_putt_options(*command, arguments->putt);
     command->add_flag("--all-lines", arguments->all_lines,

@@ -129,7 +129,7 @@ std::string band_text(const PlannedPutt& plan, const Read& read, const Units& un
 }
 
 void print_detail(std::ostream& out, const PlannedPutt& plan, const Read& read,
-                  const Units& units) {
+                  const std::optional<Odds>& odds, const Units& units) {
     const double angle = read.stroke.angle_rad * degrees;
     print_row(
         out, "Coach detail",
@@ -159,6 +159,10 @@ void print_detail(std::ostream& out, const PlannedPutt& plan, const Read& read,
                               format_degrees(read.room->angle_hi_rad * degrees),
                               format_half_percent(read.room->pace_lo),
                               format_half_percent(read.room->pace_hi)));
+    if (odds)
+        print_row(out, "",
+                  fmt::format("holed {}, three-putt {}, {} putts", format_percent(odds->holed),
+                              format_percent(odds->three_putt), format_putts(odds->putts)));
     print_row(
         out, "",
         fmt::format("slope at the hole {}, friction over slope {:.2f}",
@@ -221,7 +225,7 @@ Json putt_json(const PlannedPutt& plan) {
     return json;
 }
 
-Json read_json(const PlannedPutt& plan, const Read& read) {
+Json read_json(const PlannedPutt& plan, const Read& read, const Json& odds) {
     const Units units;
     return {{"start",
              {{"angle_deg", number(read.stroke.angle_rad * degrees)},
@@ -242,7 +246,7 @@ Json read_json(const PlannedPutt& plan, const Read& read) {
               {"past_m", number(read.past_m)}}},
             {"entry", entry_json(read.entry)},
             {"room", room_json(read.room)},
-            {"odds", nullptr},
+            {"odds", odds},
             {"costs", costs_json(read.costs)},
             {"sure", sure_json(plan, read)},
             {"check", check_json(read.check)}};
@@ -324,8 +328,8 @@ std::string putt_words(const PlannedPutt& plan, const Units& units) {
                             : format_speed(plan.putt.finish.value, units) + " at the hole");
 }
 
-void print_read(std::ostream& out, const PlannedPutt& plan, const Read& read, const Units& units,
-                bool detail) {
+void print_read(std::ostream& out, const PlannedPutt& plan, const Read& read,
+                const std::optional<Odds>& odds, const Units& units, bool detail) {
     const double distance = plan.putt.distance_m();
     out << putt_words(plan, units) << "\n\n";
     out << direction_words(read.stroke.angle_rad, distance, plan.mean_up) << '\n';
@@ -346,11 +350,15 @@ void print_read(std::ostream& out, const PlannedPutt& plan, const Read& read, co
               arrival_words(absent_or(read.past_m), read.arrival_speed_m_s,
                             read.entry.clock_rad * hours, units));
     print_row(out, "Room", room_text(plan, read, units));
+    if (odds)
+        print_row(out, "Odds",
+                  odds_words(odds->holed, odds->inside_3ft, odds->usual_leave_m, distance, units) +
+                      " for your spread");
     if (const std::string band = band_text(plan, read, units); !band.empty())
         print_row(out, "19 in 20", band);
     if (const std::string costs = misread_words(read, units); !costs.empty())
         print_row(out, "A misread costs", costs);
-    if (detail) print_detail(out, plan, read, units);
+    if (detail) print_detail(out, plan, read, odds, units);
 }
 
 }  // namespace dewtrail

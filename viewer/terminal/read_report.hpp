@@ -1,13 +1,15 @@
 #pragma once
 
+#include "physics/odds.hpp"
 #include "viewer/scene/putt_request.hpp"
 #include "viewer/terminal/session.hpp"
 
 namespace dewtrail {
 
-/// The putt and one of its lines as the contract's JSON keys; SI, unit in the key.
+/// The putt and one of its lines as the contract's JSON keys; SI, unit in the key. `odds`: the
+/// block of that name, which is worked out elsewhere.
 Json putt_json(const PlannedPutt& plan);
-Json read_json(const PlannedPutt& plan, const Read& read);
+Json read_json(const PlannedPutt& plan, const Read& read, const Json& odds = nullptr);
 
 /// Points of the path as [t_s, x_m, y_m, speed_m_s], green frame.
 Json path_json(const Roll& roll);
@@ -20,9 +22,9 @@ Json no_line_json(const PlannedPutt& plan, const NoLine& none, const Units& unit
 std::string putt_words(const PlannedPutt& plan, const Units& units);
 
 /// The read for people: what a player uses first. `detail`: degrees, speeds, entry clock, room in
-/// degrees and percent, start spot in millimetres.
-void print_read(std::ostream& out, const PlannedPutt& plan, const Read& read, const Units& units,
-                bool detail);
+/// degrees and percent, start spot in millimetres, odds in percent.
+void print_read(std::ostream& out, const PlannedPutt& plan, const Read& read,
+                const std::optional<Odds>& odds, const Units& units, bool detail);
 
 /// How an aim and a level putt may vary if slope and stimp are only known so well (19 in 20).
 struct SureBand {

@@ -10,7 +10,7 @@ namespace dewtrail {
 
 /// A spread as typed: a preset, and what differs from it. Unset: not given.
 struct SpreadRequest {
-    std::optional<std::string> preset, line, pace, pace_floor, slope_read;
+    std::optional<std::string> preset{}, line{}, pace{}, pace_floor{}, slope_read{};
 };
 
 /// Adds --spread, --line, --pace-spread, --pace-floor and --slope-read; what is typed lands in

@@ -1,0 +1,69 @@
+/// How long one roll to rest takes, with its rest point's worst error against GSL at 1e-13.
+
+#include <benchmark/benchmark.h>
+
+#include "tests/bench/allocations.hpp"
+#include "tests/bench/known_putts.hpp"
+#include "tests/bench/plain_read.hpp"
+#include "tests/support/gsl_roll.hpp"
+#include "tests/support/putts.hpp"
+
+namespace dewtrail::bench {
+namespace {
+
+Launch launch_of(const Putt& putt) {
+    return putt.launch({0.05, speed_of_level_roll_m_s(putt.distance_m() + 0.3, putt.resistance)});
+}
+
+void time_rolls(benchmark::State& state, const std::vector<Putt>& putts, double tolerance) {
+    const auto roll_of = [&](const Putt& putt) {
+        RollOptions options;
+        options.tolerance = tolerance;
+        options.hole = putt.hole;
+        return roll(*putt.surface, putt.resistance, launch_of(putt), options);
+    };
+    std::size_t i = 0;
+    for (auto _ : state) benchmark::DoNotOptimize(roll_of(putts[i++ % putts.size()]));
+
+    double evaluations = 0, error = 0;
+    const long before = allocations();
+    for (const Putt& putt : putts) evaluations += roll_of(putt).evaluations;
+    const double rolls = static_cast<double>(putts.size());
+    state.counters["allocations"] = static_cast<double>(allocations() - before) / rolls;
+    state.counters["evaluations"] = evaluations / rolls;
+    for (const Putt& putt : putts) {
+        const auto exact = oracle::gsl_roll(*putt.surface, putt.resistance, launch_of(putt));
+        if (exact.rested) error = std::max(error, (roll_of(putt).last.at - exact.last.at).norm());
+    }
+    state.counters["rest_m"] = error;
+}
+
+void plane_roll(benchmark::State& state) {
+    time_rolls(state, plane_putts(), 1e-9);
+}
+BENCHMARK(plane_roll);
+void green_roll(benchmark::State& state) {
+    time_rolls(state, green_putts(), 1e-9);
+}
+BENCHMARK(green_roll);
+
+void green_roll_plainly(benchmark::State& state) {
+    const auto& putts = green_putts();
+    const auto stroke = [](const Putt& putt) { return Stroke{0.05, launch_of(putt).speed_m_s}; };
+    std::size_t i = 0;
+    for (auto _ : state) {
+        const Putt& putt = putts[i++ % putts.size()];
+        benchmark::DoNotOptimize(plain_roll(putt, stroke(putt)));
+    }
+    double error = 0;
+    for (const Putt& putt : putts) {
+        const auto exact = oracle::gsl_roll(*putt.surface, putt.resistance, launch_of(putt));
+        if (exact.rested)
+            error = std::max(error, (plain_roll(putt, stroke(putt)) - exact.last.at).norm());
+    }
+    state.counters["rest_m"] = error;
+}
+BENCHMARK(green_roll_plainly);
+
+}  // namespace
+}  // namespace dewtrail::bench

@@ -1,0 +1,267 @@
+/// Random putts over the whole range of inputs: every one must end in a verified read or in a
+/// stated reason, without an exception, a NaN or a hang.
+///
+///     dewtrail_soak [N = 10000] [seed = 1]
+///
+/// Prints counts; exit code 1 if a promise is broken, with the putts that broke it on stderr.
+
+#include <chrono>
+#include <cmath>
+#include <cstdio>
+#include <cstdlib>
+#include <ctime>
+#include <exception>
+#include <string>
+
+#include "greens/green_file.hpp"
+#include "physics/green_speed.hpp"
+#include "physics/read.hpp"
+#include "tests/support/random.hpp"
+
+namespace {
+
+using namespace dewtrail;
+
+constexpr double share_on_greens = 0.3, share_in_full = 0.1;
+/// A thousand times what a slow read takes: longer is a hang.
+constexpr double longest_read_s = 10;
+constexpr int most_putts_told = 20;
+/// Friction over slope from which a plane must have its read. Nearer to 1 the last metre past the
+/// hole takes minutes and a nanometre at the start decides where it ends: too delicate may be the
+/// answer.
+constexpr double least_k = 1.001;
+
+struct Dealt {
+    Putt putt;
+    ReadOptions options;
+    const char* where = "plane";
+};
+
+class Dealer {
+  public:
+    explicit Dealer(std::uint64_t seed) : random_(seed) {
+        const std::filesystem::path folder = std::filesystem::path(DEWTRAIL_SOURCE_DIR) / "greens";
+        for (const std::string& name : known_greens({folder}))
+            greens_.push_back(load_green(name, {folder}));
+    }
+
+    Dealt deal() {
+        Dealt dealt;
+        dealt.options.look_for_others = false;
+        dealt.options.room = dealt.options.costs = random_.chance(share_in_full);
+        if (random_.chance(share_on_greens))
+            on_a_green(dealt);
+        else
+            on_a_plane(dealt.putt);
+        dealt.putt.resistance = resistance_of_stimp(random_.between(3, 18) * metres_per_foot);
+        dealt.putt.finish = finish();
+        return dealt;
+    }
+
+  private:
+    /// One in ten level, one in five on a whole clock hour: the exact cases matter most.
+    void on_a_plane(Putt& putt) {
+        const double slope = random_.chance(0.1) ? 0 : random_.between(0, 0.2);
+        const double clock =
+            random_.chance(0.2) ? static_cast<double>(random_.below(12)) : random_.between(0, 12);
+        putt.surface = std::make_shared<Plane>(Vec2(0, slope));
+        putt.ball = random_.log_between(0.15, 40) * along_bearing(clock * M_PI / 6);
+    }
+
+    void on_a_green(Dealt& dealt) {
+        const Green& green = greens_[random_.below(greens_.size())];
+        dealt.where = green.name.c_str();
+        dealt.putt.surface = green.surface;
+        dealt.putt.outline = std::make_shared<Outline>(green.outline);
+        dealt.putt.hole = inside(green.outline, hole_radius_m);
+        do dealt.putt.ball = inside(green.outline, 0);
+        while (dealt.putt.distance_m() < 0.15);
+    }
+
+    Vec2 inside(const Outline& outline, double by_m) {
+        while (true) {
+            const Vec2 p(random_.between(-2, 30), random_.between(-2, 30));
+            if (outline.inside_by(p) > by_m) return p;
+        }
+    }
+
+    Finish finish() {
+        if (random_.chance(0.2)) return Finish::past(0);
+        if (random_.chance(0.05)) return Finish::hole_speed(0);
+        return random_.chance(0.5) ? Finish::past(random_.between(0, 3))
+                                   : Finish::hole_speed(random_.between(0, 3));
+    }
+
+    oracle::Random random_;
+    std::vector<Green> greens_;
+};
+
+bool finite(double x) {
+    return std::isfinite(x);
+}
+bool finite(const std::optional<double>& x) {
+    return !x || finite(*x);
+}
+bool finite(const PlayerPoint& p) {
+    return finite(p.along_m) && finite(p.offset_m);
+}
+bool finite(const std::optional<PlayerPoint>& p) {
+    return !p || finite(*p);
+}
+
+template <class... Values>
+bool all_finite(const Values&... values) {
+    return (finite(values) && ...);
+}
+
+bool all_numbers(const Read& r) {
+    const bool room = !r.room || all_finite(r.room->angle_lo_rad, r.room->angle_hi_rad,
+                                            r.room->pace_lo, r.room->pace_hi);
+    return room &&
+           all_finite(r.stroke.angle_rad, r.stroke.speed_m_s, r.level_roll_m, r.level_putt_m,
+                      r.start_spot, r.aim_offset_m, r.stand_in_hole, r.apex, r.line_above_apex_m,
+                      r.arrival_speed_m_s, r.arrival_angle_rad, r.arrival_time_s, r.past_m) &&
+           all_finite(r.entry.speed_m_s, r.entry.offset_m, r.entry.time_s, r.entry.clock_rad,
+                      r.entry.limit_m_s, r.costs.aim_m_per_slope, r.costs.aim_m_per_stimp_m,
+                      r.costs.level_putt_m_per_slope, r.costs.level_putt_m_per_stimp_m,
+                      r.check.miss_m, r.check.finish_error_m, r.check.finish_error_m_s);
+}
+
+bool all_numbers(const NoLine& n) {
+    // Level ground has friction over slope infinite, which is a number one can state.
+    const bool k = !n.friction_over_slope || *n.friction_over_slope > 0;
+    return k &&
+           all_finite(n.holds_up_to_slope, n.least_arrival_m_s, n.nearest_finish, n.check_miss_m);
+}
+
+bool verified(const Read& r) {
+    return r.check.miss_m <= most_miss_m &&
+           r.check.finish_error_m.value_or(0) <= most_finish_error_m &&
+           r.check.finish_error_m_s.value_or(0) <= most_finish_error_m_s &&
+           (r.check.finish_error_m || r.check.finish_error_m_s);
+}
+
+/// Columns: bare planes, greens.
+struct Count {
+    long on[2] = {0, 0};
+    long& operator[](bool green) { return on[green]; }
+};
+
+class Soak {
+  public:
+    explicit Soak(std::uint64_t seed) : dealer_(seed) {}
+
+    void one() {
+        const Dealt dealt = dealer_.deal();
+        const bool green = dealt.putt.outline != nullptr;
+        const std::clock_t start = std::clock();
+        try {
+            judge(dealt, green, read(dealt.putt, dealt.options));
+        } catch (const std::exception& e) {
+            breaks(dealt, exceptions_[green], e.what());
+        }
+        const double took = double(std::clock() - start) / CLOCKS_PER_SEC;
+        if (took > slowest_s_[green]) slowest_s_[green] = took;
+        if (took > longest_read_s) breaks(dealt, hangs_[green], "took too long");
+        ++putts_[green];
+    }
+
+    bool broken() const { return broken_; }
+
+    void print() const {
+        std::printf("%-44s %10s %10s\n", "", "planes", "greens");
+        row("putts", putts_);
+        row("verified reads", reads_);
+        row("  of these with room and costs", in_full_);
+        row("no line: never stops", none_[0]);
+        row("no line: always faster than asked", none_[1]);
+        row("no line: leaves the green", none_[2]);
+        row("no line: none found", none_[3]);
+        row("no line: check failed", none_[4]);
+        row("reads whose roll ran out of steps", budget_);
+        row("unread though the plane holds the ball", unread_);
+        row("unverified reads", unverified_);
+        row("neither read nor reason", silent_);
+        row("NaN or infinite", nan_);
+        row("exceptions", exceptions_);
+        row("hangs", hangs_);
+        std::printf("%-44s %8.2fms %8.2fms\n", "slowest read", 1e3 * slowest_s_[0],
+                    1e3 * slowest_s_[1]);
+    }
+
+  private:
+    static void row(const char* name, const Count& count) {
+        std::printf("%-44s %10ld %10ld\n", name, count.on[0], count.on[1]);
+    }
+
+    void judge(const Dealt& dealt, bool green, const ReadResult& result) {
+        if (result.lines.empty() != result.none.has_value())
+            breaks(dealt, silent_[green], "neither read nor reason, or both");
+        for (const Read& line : result.lines) {
+            if (!all_numbers(line)) breaks(dealt, nan_[green], "NaN in a read");
+            if (!verified(line)) breaks(dealt, unverified_[green], "unverified read");
+            budget_[green] += line.roll.end == RollEnd::budget_used_up;
+        }
+        reads_[green] += !result.lines.empty();
+        in_full_[green] += !result.lines.empty() && dealt.options.room;
+        if (result.none) judge_none(dealt, green, *result.none);
+    }
+
+    void judge_none(const Dealt& dealt, bool green, const NoLine& none) {
+        if (!all_numbers(none)) breaks(dealt, nan_[green], "NaN in a reason");
+        ++none_[static_cast<int>(none.why)][green];
+        // A plane that holds the ball has a line for every finish; on a green it may leave the
+        // green.
+        if (none.friction_over_slope.value_or(0) > least_k &&
+            none.why != NoLine::Why::leaves_the_green)
+            breaks(dealt, unread_[green], "the plane holds the ball, but there is no read");
+    }
+
+    void breaks(const Dealt& dealt, long& count, const char* what) {
+        broken_ = true;
+        ++count;
+        if (++told_ > most_putts_told) return;
+        const Putt& p = dealt.putt;
+        const Vec2 up = p.surface->at(p.hole.x(), p.hole.y()).gradient();
+        std::fprintf(stderr,
+                     "\n%s: %s, gradient at hole %.17g %.17g, resistance %.17g, ball %.17g %.17g, "
+                     "hole %.17g %.17g, %s %.17g",
+                     what, dealt.where, up.x(), up.y(), p.resistance, p.ball.x(), p.ball.y(),
+                     p.hole.x(), p.hole.y(),
+                     p.finish.kind == Finish::Kind::past ? "past" : "hole speed", p.finish.value);
+    }
+
+    Dealer dealer_;
+    Count putts_, reads_, in_full_, none_[5], budget_, unread_, unverified_, silent_, nan_,
+        exceptions_, hangs_;
+    double slowest_s_[2] = {0, 0};
+    bool broken_ = false;
+    int told_ = 0;
+};
+
+long number(int argc, char** argv, int i, long otherwise) {
+    return i < argc ? std::strtol(argv[i], nullptr, 10) : otherwise;
+}
+
+}  // namespace
+
+int main(int argc, char** argv) {
+    const long putts = number(argc, argv, 1, 10'000), seed = number(argc, argv, 2, 1);
+    if (putts <= 0 || seed < 0) {
+        std::fprintf(stderr, "usage: dewtrail_soak [putts > 0] [seed >= 0]\n");
+        return 2;
+    }
+    Soak soak(static_cast<std::uint64_t>(seed));
+    const std::clock_t start = std::clock();
+    const long every = std::max(1L, putts / 20);
+    for (long i = 1; i <= putts; ++i) {
+        soak.one();
+        if (i % every == 0) std::fprintf(stderr, "\r%ld of %ld putts", i, putts);
+    }
+    std::fprintf(stderr, "\n");
+    std::printf("seed %ld\n", seed);
+    soak.print();
+    std::printf("%-44s %9.1fs\n", "time on one core",
+                double(std::clock() - start) / CLOCKS_PER_SEC);
+    return soak.broken() ? 1 : 0;
+}

@@ -1,0 +1,55 @@
+#pragma once
+
+#include <filesystem>
+#include <string>
+
+#include "greens/green_file.hpp"
+#include "physics/green_speed.hpp"
+#include "physics/read.hpp"
+
+/// Putts in the words of the trade, for tests.
+namespace dewtrail::oracle {
+
+inline double resistance(double stimp_ft) {
+    return resistance_of_stimp(stimp_ft * metres_per_foot);
+}
+
+/// A bare putt: hole at the origin of a plane that rises toward +y, ball at a clock.
+inline Putt bare_putt(double stimp_ft, double slope, double feet, double clock_h, Finish finish) {
+    Putt putt;
+    putt.surface = std::make_shared<Plane>(Vec2(0, slope));
+    putt.resistance = resistance(stimp_ft);
+    putt.ball = feet * metres_per_foot * along_bearing(clock_h * M_PI / 6);
+    putt.finish = finish;
+    return putt;
+}
+
+inline Finish inches_past(double inches) {
+    return Finish::past(inches * metres_per_inch);
+}
+
+inline Green shipped_green(const std::string& name) {
+    return load_green(name, {std::filesystem::path(DEWTRAIL_SOURCE_DIR) / "greens"});
+}
+
+/// A putt between a named ball and a named hole of a green, at the green's own stimp.
+inline Putt putt_on(const Green& green, const std::string& ball, const std::string& hole,
+                    Finish finish) {
+    Putt putt;
+    putt.surface = green.surface;
+    putt.outline = std::make_shared<Outline>(green.outline);
+    putt.resistance = resistance(green.stimp_ft);
+    putt.ball = green.balls.at(ball);
+    putt.hole = green.holes.at(hole);
+    putt.finish = finish;
+    return putt;
+}
+
+/// The read's line and nothing else.
+inline ReadOptions line_only() {
+    ReadOptions options;
+    options.look_for_others = options.room = options.costs = false;
+    return options;
+}
+
+}  // namespace dewtrail::oracle

@@ -1,0 +1,48 @@
+#pragma once
+
+#include <sys/types.h>
+#include <nlohmann/json.hpp>
+#include <string>
+#include <vector>
+
+/// The program in a process of its own, driven by xdotool, seen through its trace.
+namespace dewtrail::driven {
+
+using Json = nlohmann::json;
+
+class DrivenWindow {
+  public:
+    /// Starts `dewtrail window` with these arguments and waits until it has drawn itself.
+    explicit DrivenWindow(const std::string& arguments);
+    ~DrivenWindow();
+    DrivenWindow(const DrivenWindow&) = delete;
+    DrivenWindow& operator=(const DrivenWindow&) = delete;
+
+    void tool(const std::string& words) const;  ///< xdotool, then a short pause
+    void key(const std::string& keys) const { tool("key --delay 60 " + keys); }
+    void click(double x, double y, int times = 1) const;
+    void drag(const Json& from, double dx, double dy) const;
+
+    /// The newest line of the trace with this action that came after the last one awaited; a null
+    /// if none comes within five seconds.
+    Json await(const std::string& action);
+    Json last() const;  ///< the newest line of all
+    std::size_t count(const std::string& action) const;
+    bool running() const;
+
+  private:
+    std::vector<Json> lines() const;
+
+    std::string folder_, trace_;
+    pid_t process_ = -1;
+    std::size_t seen_ = 0;
+};
+
+/// Runs a command line to its end: exit code, and what it wrote to stdout.
+struct Outcome {
+    int code;
+    std::string written;
+};
+Outcome run(const std::string& command);
+
+}  // namespace dewtrail::driven

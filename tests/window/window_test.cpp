@@ -1,0 +1,212 @@
+#include <SFML/Graphics/Image.hpp>
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <filesystem>
+
+#include "viewer/scene/palette.hpp"
+#include "window/driven_window.hpp"
+
+using namespace dewtrail;
+using namespace dewtrail::driven;
+using Catch::WithinAbs;
+
+namespace {
+
+constexpr double exact = 1e-12;  // the same function called with the same numbers
+constexpr double a_minute = 1.0 / 60;
+
+/// What the command line says to the same putt.
+Json told(const std::string& arguments) {
+    const Outcome outcome = run(DEWTRAIL_PROGRAM " read --json " + arguments + " 2>/dev/null");
+    return Json::parse(outcome.written);
+}
+
+void check_same_read(const Json& line, const std::string& arguments) {
+    INFO(line.dump());
+    const Json expected = told(arguments);
+    REQUIRE_THAT(line["start"]["angle_deg"].get<double>(),
+                 WithinAbs(expected["start"]["angle_deg"].get<double>(), exact));
+    REQUIRE_THAT(line["start"]["speed_m_s"].get<double>(),
+                 WithinAbs(expected["start"]["speed_m_s"].get<double>(), exact));
+    REQUIRE(line["aim"]["words"] == expected["aim"]["words"]);
+}
+
+sf::Image screenshot(const std::string& arguments) {
+    const auto file = std::filesystem::temp_directory_path() / "dewtrail-window-test.png";
+    const Outcome outcome =
+        run(DEWTRAIL_PROGRAM " window " + arguments + " --screenshot " + file.string() + " 2>&1");
+    INFO(outcome.written);
+    REQUIRE(outcome.code == 0);
+    sf::Image image;
+    REQUIRE(image.loadFromFile(file.string()));
+    std::filesystem::remove(file);
+    return image;
+}
+
+/// How many pixels of a box are nearly this colour: feathered edges leave a few in full.
+int pixels_of(const sf::Image& image, const Colour& c, unsigned x, unsigned y, unsigned w,
+              unsigned h) {
+    const auto near = [](int a, int b) { return std::abs(a - b) <= 12; };
+    int n = 0;
+    for (unsigned j = y; j < y + h; ++j)
+        for (unsigned i = x; i < x + w; ++i) {
+            const sf::Color p = image.getPixel(i, j);
+            n += near(p.r, c.r) && near(p.g, c.g) && near(p.b, c.b);
+        }
+    return n;
+}
+
+}  // namespace
+
+TEST_CASE("the window shows the putt of the command line") {
+    DrivenWindow window("12ft --slope 2% --clock 3 --stimp 10");
+    check_same_read(window.last(), "12ft --slope 2% --clock 3 --stimp 10");
+    REQUIRE(window.last()["undo"] == 0);
+}
+
+TEST_CASE("keys change the putt, and undo brings it back") {
+    DrivenWindow window("12ft --slope 2% --clock 3 --stimp 10");
+    window.key("bracketright");
+    const Json moved = window.await("clock");
+    REQUIRE_THAT(moved["putt"]["clock_h"].get<double>(), WithinAbs(3 + 5 * a_minute, 1e-9));
+    REQUIRE(moved["undo"] == 1);
+    window.key("period");
+    REQUIRE_THAT(window.await("distance")["putt"]["distance_m"].get<double>(),
+                 WithinAbs(13 * 0.3048, 1e-9));
+    window.key("ctrl+z");
+    window.await("undo");
+    window.key("ctrl+z");
+    check_same_read(window.await("undo"), "12ft --slope 2% --clock 3 --stimp 10");
+    window.key("ctrl+y");
+    REQUIRE_THAT(window.await("redo")["putt"]["clock_h"].get<double>(),
+                 WithinAbs(3 + 5 * a_minute, 1e-9));
+}
+
+TEST_CASE("the ball is dragged round the hole in five-minute steps, one drag one step") {
+    DrivenWindow window("12ft --slope 2% --clock 3 --stimp 10");
+    const Json places = window.last()["places"];
+    const double reach = places["ball"][0].get<double>() - places["hole"][0].get<double>();
+    window.drag(places["ball"], -0.1 * reach, 0.45 * reach);
+    const Json line = window.await("drop");
+    REQUIRE(line["undo"] == 1);
+    const double clock = line["putt"]["clock_h"];
+    REQUIRE(clock > 3.5);
+    REQUIRE_THAT(clock * 12, WithinAbs(std::round(clock * 12), 1e-6));
+    REQUIRE_THAT(line["putt"]["distance_m"].get<double>(), WithinAbs(12 * 0.3048, 1e-9));
+    window.key("ctrl+z");
+    check_same_read(window.await("undo"), "12ft --slope 2% --clock 3 --stimp 10");
+}
+
+TEST_CASE("Esc puts a running drag back") {
+    DrivenWindow window("12ft --slope 2% --clock 3 --stimp 10");
+    const Json ball = window.last()["places"]["ball"];
+    window.tool("mousemove " + std::to_string(ball[0].get<int>()) + " " +
+                std::to_string(ball[1].get<int>()));
+    window.tool("mousedown 1");
+    window.tool("mousemove_relative -- -60 160");
+    REQUIRE(window.await("drag-ball")["putt"]["clock_h"].get<double>() > 3);
+    window.key("Escape");
+    const Json line = window.await("cancel");
+    window.tool("mouseup 1");
+    REQUIRE(line["undo"] == 0);
+    REQUIRE_THAT(line["putt"]["clock_h"].get<double>(), WithinAbs(3, exact));
+}
+
+TEST_CASE("a field is typed into, and what cannot be read is said") {
+    DrivenWindow window("12ft --slope 2% --clock 3 --stimp 10");
+    const Json stimp = window.last()["places"]["stimp"];
+    window.click(stimp[0], stimp[1], 2);
+    window.await("type");
+    window.tool("type --delay 90 11.5");
+    window.key("Return");
+    check_same_read(window.await("typed-stimp"), "12ft --slope 2% --clock 3 --stimp 11.5");
+    window.key("f");
+    window.key("Return");
+    window.await("type");
+    window.tool("type --delay 90 nine");
+    window.key("Return");
+    const Json line = window.await("message");
+    REQUIRE(line["message"].get<std::string>().find("nine") != std::string::npos);
+    REQUIRE_THAT(line["putt"]["past_m"].get<double>(), WithinAbs(0.3048, exact));
+}
+
+TEST_CASE("Space rolls, J and L scrub, M slows") {
+    DrivenWindow window("12ft --slope 2% --clock 3 --stimp 10");
+    window.key("space");
+    REQUIRE(window.await("roll")["running"] == true);
+    const Json rolled = window.await("rolled");
+    REQUIRE_FALSE(rolled.is_null());
+    REQUIRE(rolled["time_s"] == rolled["end_s"]);
+    window.key("j");
+    const Json back = window.await("scrub");
+    REQUIRE_THAT(back["end_s"].get<double>() - back["time_s"].get<double>(), WithinAbs(0.05, 1e-9));
+    window.key("m");
+    REQUIRE_FALSE(window.await("slow").is_null());
+}
+
+TEST_CASE("views, theme, units, detail and commit by their keys") {
+    DrivenWindow window("12ft --slope 2% --clock 3 --stimp 10");
+    for (const char* place : {"crouched", "standing", "behind the hole", "low side"}) {
+        window.key("e");
+        REQUIRE(window.await("eye")["view"].get<std::string>().find(place) != std::string::npos);
+    }
+    window.key("p");
+    REQUIRE(window.await("plan")["view"] == "plan");
+    window.key("d");
+    REQUIRE(window.await("dusk")["theme"] == "dusk");
+    window.key("u");
+    REQUIRE(window.await("units")["units"] == "metric");
+    window.key("k");
+    REQUIRE(window.await("detail")["detail"] == true);
+    window.key("c");
+    REQUIRE(window.await("commit")["commit"] == true);
+    window.key("ctrl+plus");
+    REQUIRE(window.await("text")["text"] == 1.25);
+    REQUIRE(window.running());
+}
+
+TEST_CASE("where nothing stops, the button takes the slowest arrival") {
+    DrivenWindow window("12ft --slope 9% --clock 12 --stimp 12");
+    const Json line = window.last();
+    REQUIRE(line["start"].is_null());
+    REQUIRE(line["message"].get<std::string>().find("Nothing stops") == 0);
+    window.click(line["places"]["offer"][0], line["places"]["offer"][1]);
+    REQUIRE_FALSE(window.await("use-offer")["start"].is_null());
+}
+
+TEST_CASE("a green is opened from the list, and its ball goes where it is dragged") {
+    DrivenWindow window("12ft --slope 2% --clock 3");
+    window.key("ctrl+o");
+    window.await("greens");
+    window.key("Down");
+    window.key("Return");
+    const Json line = window.await("open-green");
+    REQUIRE_FALSE(line["putt"]["green"].is_null());
+    window.drag(window.last()["places"]["ball"], 30, -40);
+    const Json dropped = window.await("drop");
+    REQUIRE_FALSE(dropped.is_null());
+    REQUIRE(dropped["putt"]["ball_x_m"] != line["putt"]["ball_x_m"]);
+}
+
+TEST_CASE("the picture holds trail, start line and hole in their colours, in both themes") {
+    for (const Theme theme : {Theme::dew, Theme::dusk}) {
+        const bool dew = theme == Theme::dew;
+        const sf::Image image =
+            screenshot(std::string("12ft --slope 2% --clock 3 --theme ") + (dew ? "dew" : "dusk"));
+        const Palette& c = palette(theme);
+        REQUIRE(image.getSize() == sf::Vector2u(1280, 800));
+        // On the green: a trail some 700 px long and 9 wide, a start line 2.6 px wide.
+        CHECK(pixels_of(image, c.trail, 0, 60, 900, 570) > 3000);
+        CHECK(pixels_of(image, c.copper, 0, 60, 900, 570) > 1000);
+        CHECK(pixels_of(image, c.paper, 910, 60, 360, 730) > 200000);
+    }
+}
+
+TEST_CASE("without a display: one sentence and exit code 3") {
+    for (const std::string display : {"env -u DISPLAY ", "env DISPLAY=:987 "}) {
+        const Outcome outcome =
+            run(display + DEWTRAIL_PROGRAM " window 12ft --slope 2% --clock 3 2>&1");
+        REQUIRE(outcome.code == 3);
+        REQUIRE(outcome.written.find("display") != std::string::npos);
+    }
+}
