@@ -114,6 +114,28 @@ TEST_CASE("long putts over the riser are read", "[read]") {
     CHECK_FALSE(read(putt, line_only()).lines.empty());
 }
 
+TEST_CASE("a slow arrival on a slow green is read", "[read][!shouldfail]") {
+    // 0.05 m/s at the centre after 17 m at 7 m/s: an error of a micrometre in place is one of
+    // 1e-4 m/s in speed, all that a read may err, so the solver must roll finer than elsewhere.
+    Putt putt = oracle::putt_on(oracle::shipped_green("turtle"), "north", "crest",
+                                Finish::hole_speed(0.05));
+    putt.resistance = oracle::resistance(3.5);
+    putt.ball = Vec2(4.56079, 17.08508);
+    putt.hole = Vec2(22.05870, 16.30942);
+    CHECK_FALSE(read(putt, line_only()).lines.empty());
+}
+
+TEST_CASE("too delicate to check is told in finite numbers", "[read][!shouldfail]") {
+    // Friction a few parts in 10^5 above the slope: the roll of the check does not come to an end.
+    Putt putt = bare_putt(10, 0.12204325707507782, 30, 3, Finish::past(2.1511280109695825));
+    putt.resistance = 0.12204499968380712;
+    putt.ball = Vec2(3.5289819348829794, 9.9341414443652134);
+    const ReadResult result = read(putt, line_only());
+    if (!result.none) return;
+    CHECK(result.none->why == NoLine::Why::check_failed);
+    if (result.none->check_miss_m) CHECK(std::isfinite(*result.none->check_miss_m));
+}
+
 TEST_CASE("a line that runs off the green is told as such", "[read]") {
     Putt putt = bare_putt(10, 0.04, 20, 3, inches_past(12));
     // A lane that holds ball and hole, but not the bow above them.

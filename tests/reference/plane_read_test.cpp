@@ -115,14 +115,15 @@ TEST_CASE("random plane reads agree with the exact solution", "[reference]") {
 TEST_CASE("steep reads agree line for line, where two lines exist and where none", "[reference]") {
     Worst worst;
     int with_two = 0, with_none = 0;
-    for (const double slope : {0.09, 0.12, 0.16, 0.2})
-        for (const double feet : {3.0, 15.0, 40.0})
-            for (const double clock : {0.5, 2.0, 3.0, 4.5, 8.0}) {
+    // Few putts: the oracle scans for every line in long double and takes its time.
+    for (const double slope : {0.09, 0.12, 0.2})
+        for (const double feet : {3.0, 40.0})
+            for (const double clock : {0.5, 3.0, 8.0}) {
                 Case c = bare_putt(11, slope, feet, clock, Finish::hole_speed(1));
                 const auto least = oracle::solve(c.putt).least_arrival_m_s;
                 REQUIRE(least);
                 // Away from the least arrival itself, where the two lines merge and none is sharp.
-                for (const double share : {0.9, 1.02, 1.3, 2.0}) {
+                for (const double share : {0.9, 1.02, 1.6}) {
                     c.putt.finish = Finish::hole_speed(share * double(*least));
                     compare_lines(c, worst);
                     const auto found = oracle::solve(c.putt).lines.size();
@@ -130,8 +131,8 @@ TEST_CASE("steep reads agree line for line, where two lines exist and where none
                     with_none += found == 0;
                 }
             }
-    CHECK(with_two == 180);
-    CHECK(with_none == 60);
+    CHECK(with_two == 36);
+    CHECK(with_none == 18);
     CHECK(worst.angle_deg < promised_angle_deg);
 }
 

@@ -33,7 +33,9 @@ void add_more_commands(CLI::App& app, dewtrail::Session& session) {
     });
 }
 
-std::vector<std::string> unasked() { return {}; }
+std::vector<std::string> unasked() {
+    return {};
+}
 
 #endif
 

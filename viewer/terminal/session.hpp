@@ -82,8 +82,8 @@ void add_green_command(CLI::App& app, Session& session);
 void add_player_command(CLI::App& app, Session& session);
 
 /// The whole command line. `arguments` without the program's name; without any, `unasked` stands in
-/// (help, if that is empty too). `more` adds commands that this library does not know: the window's.
-/// Never throws.
+/// (help, if that is empty too). `more` adds commands that this library does not know: the
+/// window's. Never throws.
 Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::ostream& err,
                   const std::function<void(CLI::App&, Session&)>& more = {},
                   const std::vector<std::string>& unasked = {});
