@@ -149,6 +149,16 @@ Candidates candidates_for(const Putt& putt, const ReadOptions& options) {
     return {lines.strokes, none};
 }
 
+/// A ball this slow changes its speed so quickly from place to place that 1e-6 m of error in place
+/// is 1e-4 m/s: solve and check are both made finer.
+ReadOptions fine_enough(const Putt& putt, ReadOptions options) {
+    constexpr double slow_m_s = 0.25, finer = 0.02;
+    const Finish& finish = putt.finish;
+    if (finish.kind == Finish::Kind::hole_speed && finish.value > 0 && finish.value < slow_m_s)
+        options.tolerance *= finer;
+    return options;
+}
+
 void check_input(const Putt& putt) {
     if (!putt.surface) throw std::invalid_argument("putt: has no surface");
     if (!(putt.resistance > 0)) throw std::invalid_argument("putt: resistance must be positive");
@@ -192,8 +202,9 @@ Read describe_stroke(const Putt& putt, const Stroke& stroke, const ReadOptions& 
     return read;
 }
 
-ReadResult read(const Putt& putt, const ReadOptions& options) {
+ReadResult read(const Putt& putt, const ReadOptions& asked) {
     check_input(putt);
+    const ReadOptions options = fine_enough(putt, asked);
     const Candidates candidates = candidates_for(putt, options);
     ReadResult result;
     NoLine none = candidates.none;
@@ -206,7 +217,9 @@ ReadResult read(const Putt& putt, const ReadOptions& options) {
             none.why = NoLine::Why::leaves_the_green;
         } else if (!passes(line.check)) {
             none.why = NoLine::Why::check_failed;
-            none.check_miss_m = std::max(line.check.miss_m, line.check.finish_error_m.value_or(0));
+            // A ball that the check could not bring to rest has no finish error to tell.
+            const double off = std::max(line.check.miss_m, line.check.finish_error_m.value_or(0));
+            if (std::isfinite(off)) none.check_miss_m = off;
         } else if (result.lines.empty() || options.every_line) {
             if (options.room && line.entry.holed) line.room = room_of(putt, stroke);
             if (options.costs) line.costs = costs_of(putt, line, 10 * options.tolerance);

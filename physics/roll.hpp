@@ -59,8 +59,10 @@ struct Roll {
     int evaluations = 0;  ///< of the right-hand side
 };
 
-/// Rolls a ball over a surface with constant resistance (MODEL.md section 2). Errors of time and
-/// place stay below about 100 x tolerance; events lie on the dense output inside the step.
+/// Rolls a ball over a surface with constant resistance (MODEL.md section 2); events lie on the
+/// dense output inside the step. Errors of time and place at rest stay below about 100 x tolerance
+/// on smooth surfaces. On a fitted green, whose third derivatives jump between cells, they stay
+/// below 1e-6 m and 1e-6 s at the default tolerance (measured against GSL: 5e-7 m at worst).
 /// Throws std::invalid_argument for a resistance or speed that is not positive.
 Roll roll(const Surface& surface, double resistance, const Launch& launch,
           const RollOptions& options = {});
