@@ -167,8 +167,8 @@ class SlopedPutt {
                                    .first;
         lines.least_arrival_m_s = speed(slowest);
         if (finish.kind == Finish::Kind::past) return lines;
+        if (!(*lines.least_arrival_m_s < finish.value)) return lines;
         const auto excess = [&](double y) { return std::log(speed(y) / finish.value); };
-        if (!(excess(slowest) < 0)) return lines;
         for (const auto& [a, b] : {std::pair(lo, slowest), std::pair(slowest, hi)}) {
             if ((excess(a) < 0) == (excess(b) < 0)) continue;
             std::uintmax_t most = 200;

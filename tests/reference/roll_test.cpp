@@ -35,12 +35,15 @@ void compare(const Surface& surface, double rho, const Launch& launch, const Vec
     CHECK_THAT((rolled.last.at - exact.last.at).norm(), WithinAbs(0, t.place_m));
     CHECK_THAT(rolled.last.arc_m, WithinAbs(exact.last.arc_m, t.place_m));
     CHECK_THAT(rolled.last.time_s, WithinAbs(exact.last.time_s, t.time_s));
-    REQUIRE(rolled.rim.has_value() == exact.rim.has_value());
+    // A pass within 0.1 mm of the rim is either, by how each one ends its roll.
+    const double nearest_m = (rolled.pass.value_or(rolled.last).at - hole).norm();
+    const bool grazes = std::abs(nearest_m - hole_radius_m) < 1e-4;
+    if (!grazes) REQUIRE(rolled.rim.has_value() == exact.rim.has_value());
     // A ball that stops short turns downhill at the last and so away from the hole: GSL's ends
     // before.
     if (!exact.pass && rolled.pass) CHECK(rolled.pass->speed_m_s < 1.01e-4);
     if (exact.pass) REQUIRE(rolled.pass);
-    if (exact.rim) {
+    if (exact.rim && !grazes) {
         CHECK_THAT((rolled.rim->at - exact.rim->at).norm(), WithinAbs(0, 10 * t.place_m));
         CHECK_THAT(rolled.rim->speed_m_s, WithinAbs(exact.rim->speed_m_s, 10 * t.place_m));
     }

@@ -97,7 +97,8 @@ TEST_CASE("green show tells how well a fitted green is known", "[green_command]"
     REQUIRE(fit["levels"] == 22);
     REQUIRE(fit["level_rms"].get<double>() > 0);
     REQUIRE(fit["slope_sd_worst"].get<double>() >= fit["slope_sd_median"].get<double>());
-    for (const Json& hole : told.json()["holes"]) REQUIRE(hole["slope_sd"].get<double>() > 0);
+    const Json holes = told.json()["holes"];
+    for (const Json& hole : holes) REQUIRE(hole["slope_sd"].get<double>() > 0);
 }
 
 TEST_CASE("contours in letters fit a terminal", "[green_command]") {
@@ -119,7 +120,8 @@ TEST_CASE("contours as points lie at their height", "[green_command]") {
     line.home().write("test.toml", plane_green);
     const auto told = line.run({"green", "show", line.path("test.toml"), "--contours", "--json"});
     REQUIRE(told.json()["contours"].size() > 3);
-    for (const Json& contour : told.json()["contours"])
+    const Json contours = told.json()["contours"];
+    for (const Json& contour : contours)
         for (const Json& point : contour["points_m"])
             REQUIRE_THAT(-0.02 * (point[0].get<double>() - 6),
                          WithinAbs(contour["height_m"].get<double>(), 1e-6));

@@ -22,7 +22,7 @@ TEST_CASE("player show tells the defaults and where the file would be", "[player
 
     const auto text = line.run({"player", "show"});
     REQUIRE_THAT(text.out, Contains("not there yet"));
-    REQUIRE_THAT(text.out, Contains("1.6°  (default)"));
+    REQUIRE_THAT(text.out, Contains("1.9°  (default)"));
     REQUIRE(line.home().count() == 0);  // showing writes nothing
 }
 
@@ -60,7 +60,7 @@ TEST_CASE("player set leaves the rest as it was", "[player_command]") {
     REQUIRE(player["handicap"] == 18);
 }
 
-TEST_CASE("--units is remembered by set, and only by set", "[player_command]") {
+TEST_CASE("Option --units is remembered by set, and only by set", "[player_command]") {
     const CommandLine line;
     REQUIRE(line.run({"player", "set", "--units", "metric"}).exit == Exit::done);
     REQUIRE(line.run({"player", "show", "--units", "imperial"}).exit == Exit::done);

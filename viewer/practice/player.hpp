@@ -11,9 +11,9 @@
 namespace dewtrail {
 
 /// A player's scatter, one standard deviation each. Until it is measured: a middle handicap
-/// (product convention; refitted so that half the 5-footers drop).
+/// (the middle preset: half the 5-footers drop, see ODDS.md).
 struct Spread {
-    double line_deg = 1.6;                        ///< of the start line, degrees
+    double line_deg = 1.85;                       ///< of the start line, degrees
     double pace = 0.14;                           ///< of the level roll, as a fraction of it
     double pace_floor_m = 0.3 * metres_per_foot;  ///< and never less than this, m
     double slope_read = 0.005;                    ///< of the slope as seen, rise over run

@@ -23,7 +23,4 @@ Json best_choice_json(const PlannedPutt& plan, const Spread& spread, const BestC
 void print_best_choice(std::ostream& out, const PlannedPutt& plan, const Spread& spread,
                        const BestChoice& best, const Units& units);
 
-/// Adds the command `odds` to the program.
-void add_odds_command(CLI::App& app, Session& session);
-
 }  // namespace dewtrail

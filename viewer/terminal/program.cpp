@@ -12,7 +12,7 @@ namespace {
 constexpr const char* program_footer =
     "Examples:\n"
     "  dewtrail read 12ft --slope 2% --clock 3 --stimp 10\n"
-    "  dewtrail read --green meadow --hole front --ball left\n"
+    "  dewtrail read --green meadow --hole flag --ball left\n"
     "\n"
     "Each command has its own --help.";
 

@@ -26,7 +26,7 @@ constexpr const char* footer =
     "  dewtrail ring 6ft --slope 2% --stimp 10\n"
     "      Twelve balls round a hole, and the spot above it that all the start lines nearly "
     "share.\n"
-    "  dewtrail ring 10ft --green meadow --hole front --every 30";
+    "  dewtrail ring 10ft --green meadow --hole flag --every 30";
 
 struct RingRow {
     PlannedPutt plan;
