@@ -30,6 +30,8 @@ constexpr std::array<Column, 4> level_columns{{{"x_m", -200, 200},
 constexpr std::array<Column, 3> height_columns{
     {{"x_m", -200, 200}, {"y_m", -200, 200}, {"z_m", -1000, 1000}}};
 
+constexpr std::array<Column, 2> corner_columns{{{"x", -1e9, 1e9}, {"y", -1e9, 1e9}}};
+
 /// Text of the file and where it stands there: column of its first character, from 1.
 struct Piece {
     std::string_view text;
@@ -170,6 +172,14 @@ std::vector<HeightReading> read_heights_csv(const std::filesystem::path& path, d
     for (const auto& [x, y, z] : Table(path, height_columns).rows())
         readings.push_back({{x, y}, z, sd_m});
     return readings;
+}
+
+std::vector<Vec2> read_corners_csv(const std::filesystem::path& path) {
+    std::vector<Vec2> corners;
+    for (const auto& [x, y] : Table(path, corner_columns).rows()) corners.emplace_back(x, y);
+    if (corners.size() < 3)
+        throw InputError(path.string(), 0, 0, "has fewer than three corners", "add the others");
+    return corners;
 }
 
 }  // namespace dewtrail

@@ -17,4 +17,7 @@ namespace dewtrail {
 std::vector<LevelReading> read_levels_csv(const std::filesystem::path& path, double sd);
 std::vector<HeightReading> read_heights_csv(const std::filesystem::path& path, double sd_m);
 
+/// Corners of a polygon, header `x,y`, in any coordinates within +-1e9; at least three.
+std::vector<Vec2> read_corners_csv(const std::filesystem::path& path);
+
 }  // namespace dewtrail

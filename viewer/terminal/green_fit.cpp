@@ -1,50 +1,23 @@
+#include "viewer/terminal/green_fit.hpp"
+
 #include <fmt/format.h>
 
 #include <charconv>
-#include <numbers>
-#include <optional>
-#include <string>
-#include <vector>
+#include <cstdio>
 
-#include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
 #include "greens/survey_csv.hpp"
 #include "physics/ball_and_hole.hpp"
-#include "viewer/practice/whole_file.hpp"
 #include "viewer/scene/contours.hpp"
-#include "viewer/scene/figures.hpp"
-#include "viewer/scene/measure.hpp"
-#include "viewer/scene/printable.hpp"
-#include "viewer/scene/putt_request.hpp"
 #include "viewer/scene/quantity.hpp"
-#include "viewer/terminal/green_command.hpp"
 
 namespace dewtrail {
 namespace {
-namespace fs = std::filesystem;
 
+namespace fs = std::filesystem;
 using Text = std::optional<std::string>;
 
 constexpr double usual_margin_m = 1;  // a ball may rest a little beyond the last reading
-constexpr std::size_t rows_shown = 12;
-
-struct FitOptions {
-    Text levels, heights, level_sd, height_sd, spacing, margin, name, stimp, out;
-    std::vector<std::string> holes;
-    bool force = false, detail = false;
-};
-
-/// All that goes into a green, with its fit. Positions in the green frame, metres.
-struct NewGreen {
-    std::string name;
-    double stimp_ft = usual_stimp_ft;
-    std::map<std::string, Vec2> holes{};
-    std::vector<Vec2> corners{};
-    std::optional<double> spacing_m{}, level_sd{}, height_sd_m{};  ///< as given
-    Survey survey{};
-    SurfaceFit fit{};
-    SlopeTrust trust{};
-};
 
 [[noreturn]] void refuse_range(const char* what, const std::string& text, const char* range) {
     throw InputError(fmt::format("{} {} is outside {}", what, text, range),
@@ -80,10 +53,39 @@ std::pair<std::string, Vec2> parse_hole(const std::string& text) {
              coordinate(view.substr(comma + 1), text)}};
 }
 
+std::vector<HeightReading> read_heights(const fs::path& path, const NewGreen& green) {
+    const double sd_m = green.height_sd_m.value_or(default_height_sd_m);
+    return path.extension() == ".xyz" ? read_heights_xyz(path, sd_m) : read_heights_csv(path, sd_m);
+}
+
+/// 'x,y,x,y' in the file's coordinates, either pair of corners.
+ElevationCut::Window parse_window(const std::string& text) {
+    double a = 0, b = 0, c = 0, d = 0;
+    int used = 0;
+    if (std::sscanf(text.c_str(), "%lf,%lf,%lf,%lf%n", &a, &b, &c, &d, &used) != 4 ||
+        used != static_cast<int>(text.size()) || !(std::abs(a) + std::abs(b) < 1e9) ||
+        !(std::abs(c) + std::abs(d) < 1e9))
+        throw InputError(
+            fmt::format("window '{}' is not two corners", text),
+            "write it in the file's coordinates: --window 512010,5401020,512040,5401050");
+    return {{std::min(a, c), std::min(b, d)}, {std::max(a, c), std::max(b, d)}};
+}
+
+ElevationCut cut_of(const FitOptions& options) {
+    ElevationCut cut;
+    if (options.window) cut.window = parse_window(*options.window);
+    if (options.cut_out) cut.polygon = read_corners_csv(*options.cut_out);
+    return cut;
+}
+
 Survey read_survey(const FitOptions& options, NewGreen& green) {
-    if (!options.levels && !options.heights)
+    if (!options.levels && !options.heights && !options.elevation)
         throw InputError("nothing to fit a green to",
-                         "give --levels FILE.csv, --heights FILE.csv, or both");
+                         "give --levels FILE.csv, --heights FILE.csv, or --elevation FILE.tif");
+    if (options.heights && options.elevation)
+        throw InputError("--heights and --elevation both give heights", "give one of them");
+    if (!options.elevation && (options.window || options.cut_out))
+        throw InputError("--window and --cut-out need --elevation", "add --elevation FILE.tif");
     if (options.level_sd) green.level_sd = parse_slope(*options.level_sd, "level sd");
     if (green.level_sd && (*green.level_sd < 1e-4 || *green.level_sd > 0.05))
         refuse_range("level sd", *options.level_sd, "0.01-5 %");
@@ -92,9 +94,15 @@ Survey read_survey(const FitOptions& options, NewGreen& green) {
     Survey survey;
     if (options.levels)
         survey.levels = read_levels_csv(*options.levels, green.level_sd.value_or(default_level_sd));
-    if (options.heights)
-        survey.heights =
-            read_heights_csv(*options.heights, green.height_sd_m.value_or(default_height_sd_m));
+    if (options.heights) survey.heights = read_heights(*options.heights, green);
+    if (options.elevation) {
+        green.elevation = read_elevation(*options.elevation, cut_of(options));
+        survey.heights = green.elevation->heights;
+        if (green.height_sd_m)
+            for (HeightReading& h : survey.heights) h.sd_m = *green.height_sd_m;
+        else
+            green.height_sd_m = survey.heights.front().sd_m;
+    }
     return survey;
 }
 
@@ -132,7 +140,10 @@ NewGreen fit_green(const FitOptions& options, const Player& player) {
     const double margin_m =
         length_m(options.margin, units, "margin", 0.1, 20, "0.1-20 m").value_or(usual_margin_m);
     green.survey = read_survey(options, green);
-    green.corners = corners_round(green.survey, margin_m);
+    if (green.elevation && green.elevation->outline.size() > 2)
+        green.corners = green.elevation->outline;
+    else
+        green.corners = corners_round(green.survey, green.elevation ? 0 : margin_m);
     place_holes(green, options.holes);
 
     SurveyFitOptions fit_options{.cover = green.corners};
@@ -150,194 +161,6 @@ Exit explain_no_fit(const SurfaceFit& fit, const Session& session) {
                       << "Add readings that spread over the green.\n";
     return Exit::no_answer;
 }
-
-// The file.
-
-std::string quoted(const std::string& text) {
-    std::string out = "\"";
-    for (const char c : text) {
-        if (c == '"' || c == '\\') out += '\\';
-        if (static_cast<unsigned char>(c) < 0x20 || c == 0x7f)
-            out += fmt::format("\\u{:04x}", static_cast<unsigned char>(c));
-        else
-            out += c;
-    }
-    return out + '"';
-}
-
-/// The table as the green file will name it: in the same folder, or below.
-std::string beside(const fs::path& table, const fs::path& green_file) {
-    std::error_code unknown;
-    const fs::path folder = fs::weakly_canonical(fs::absolute(green_file).parent_path(), unknown);
-    const fs::path relative = fs::weakly_canonical(table, unknown).lexically_relative(folder);
-    if (relative.empty() || *relative.begin() == "..")
-        throw InputError(
-            fmt::format("{} is not in the folder of {}", table.string(), green_file.string()),
-            "write the green beside its tables");
-    return relative.string();
-}
-
-std::string surface_text(const NewGreen& green, const FitOptions& options) {
-    std::string text = "[surface]\nkind = \"fitted\"\n";
-    if (options.levels)
-        text += fmt::format("levels = {}\n", quoted(beside(*options.levels, *options.out)));
-    if (options.heights)
-        text += fmt::format("heights = {}\n", quoted(beside(*options.heights, *options.out)));
-    if (green.spacing_m) text += fmt::format("spacing_m = {}\n", *green.spacing_m);
-    if (green.level_sd) text += fmt::format("level_sd_percent = {}\n", 100 * *green.level_sd);
-    if (green.height_sd_m) text += fmt::format("height_sd_m = {}\n", *green.height_sd_m);
-    return text;
-}
-
-std::string green_text(const NewGreen& green, const FitOptions& options) {
-    std::string text = fmt::format("name = {}\nstimp = {}  # feet\noutline = [\n",
-                                   quoted(green.name), green.stimp_ft);
-    for (const Vec2& corner : green.corners)
-        text += fmt::format("    [{}, {}],\n", corner.x(), corner.y());
-    text += "]\n\n[holes]  # metres\n";
-    for (const auto& [name, at] : green.holes)
-        text += fmt::format("{} = [{}, {}]\n", quoted(name), at.x(), at.y());
-    return text + "\n" + surface_text(green, options);
-}
-
-void check_out(const FitOptions& options) {
-    if (!options.out) return;
-    check_may_be_file(*options.out);
-    std::error_code unknown;
-    if (fs::exists(*options.out, unknown) && !options.force)
-        throw InputError(fmt::format("{} is there already", *options.out),
-                         "choose another name, or replace it with --force");
-}
-
-/// A file of that name in the same folder; gone at the end unless it was renamed.
-struct Draft {
-    fs::path path;
-    ~Draft() {
-        std::error_code ignored;
-        fs::remove(path, ignored);
-    }
-};
-
-/// Written under another name and read back first: what cannot be read is never put there.
-void save_green(const NewGreen& green, const FitOptions& options) {
-    const Draft draft{*options.out + ".draft"};
-    save_whole_file(draft.path, green_text(green, options));
-    try {
-        load_green(draft.path);
-    } catch (const InputError& error) {
-        throw InputError(fmt::format("{} was not written: {}", *options.out, error.problem()),
-                         error.remedy());
-    }
-    std::error_code error;
-    fs::rename(draft.path, *options.out, error);
-    if (error)
-        throw OutsideError(fmt::format("{} could not be saved: {}", *options.out, error.message()));
-}
-
-// The report.
-
-Fall fall_of(const Vec2& gradient) {
-    return fall_at(Plane(gradient), {0, 0});
-}
-
-Json residual_json(const NewGreen& green, const Disagreement& d) {
-    Json json{{"kind", d.is_level ? "level" : "height"},
-              {"number", d.index + 1},
-              {"x_m", number(d.at.x())},
-              {"y_m", number(d.at.y())}};
-    if (d.is_level) {
-        const Vec2& residual = green.fit.level_residuals[d.index];
-        json["residual"] = {number(residual.x()), number(residual.y())};
-    } else {
-        json["residual_m"] = number(green.fit.height_residuals_m[d.index]);
-    }
-    json["sds"] = number(d.sds);
-    json["doubtful"] = d.doubtful;
-    return json;
-}
-
-Json as_json(const NewGreen& green, const std::vector<Disagreement>& all,
-             const FitOptions& options) {
-    Json residuals = Json::array(), holes = Json::array();
-    for (const Disagreement& d : all) residuals.push_back(residual_json(green, d));
-    for (const auto& [name, at] : green.holes) {
-        const Fall fall = fall_at(*green.fit.surface, at);
-        holes.push_back({{"name", name},
-                         {"x_m", number(at.x())},
-                         {"y_m", number(at.y())},
-                         {"slope", number(fall.slope)},
-                         {"falls_toward_deg", number(fall.toward_deg)},
-                         {"slope_sd", number(largest_slope_sd(green.fit, at))}});
-    }
-    return {{"name", green.name},
-            {"fit", fit_json(green.survey, green.fit, green.trust)},
-            {"holes", holes},
-            {"residuals", residuals},
-            {"file", options.out ? Json(*options.out) : Json(nullptr)}};
-}
-
-std::string fall_words(const Fall& fall) {
-    if (!fall.toward_deg) return tenths_percent(fall.slope);
-    return fmt::format("{} to {}", tenths_percent(fall.slope), toward_words(fall));
-}
-
-std::vector<std::string> residual_row(const NewGreen& green, const Disagreement& d) {
-    const std::string at = fmt::format("({:.1f}, {:.1f})", d.at.x(), d.at.y());
-    const std::string flag = d.doubtful ? "read it again" : "";
-    if (d.is_level) {
-        const Vec2 read = green.survey.levels[d.index].gradient;
-        const Vec2 fitted = read - green.fit.level_residuals[d.index];
-        return {fmt::format("level {}", d.index + 1),
-                at,
-                fall_words(fall_of(read)),
-                fall_words(fall_of(fitted)),
-                tenths_percent(d.off),
-                flag};
-    }
-    const double read_m = green.survey.heights[d.index].height_m;
-    const double fitted_m = read_m - green.fit.height_residuals_m[d.index];
-    return {fmt::format("height {}", d.index + 1),  at,
-            fmt::format("{:.3f} m", read_m),        fmt::format("{:.3f} m", fitted_m),
-            fmt::format("{:.1f} mm", 1000 * d.off), flag};
-}
-
-void print_residuals(const Session& session, const NewGreen& green,
-                     const std::vector<Disagreement>& all, bool every) {
-    std::vector<std::vector<std::string>> rows{{"", "at, m", "read", "fitted", "off by"}};
-    for (const Disagreement& d : all) {
-        if (!every && rows.size() > rows_shown) break;
-        rows.push_back(residual_row(green, d));
-    }
-    session.out() << '\n';
-    print_table(session.out(), rows);
-    const std::size_t shown = rows.size() - 1;
-    if (shown < all.size())
-        session.out() << fmt::format("and {} more that agree better (--detail)\n",
-                                     all.size() - shown);
-}
-
-void print_holes(const Session& session, const NewGreen& green) {
-    for (const auto& [name, at] : green.holes)
-        print_row(session.out(), "hole " + printable(name),
-                  fmt::format("{} toward {}, known to {}",
-                              format_slope(fall_at(*green.fit.surface, at).slope),
-                              toward_words(fall_at(*green.fit.surface, at)),
-                              tenths_percent(largest_slope_sd(green.fit, at))));
-}
-
-void print_text(const Session& session, const NewGreen& green, const std::vector<Disagreement>& all,
-                const FitOptions& options) {
-    session.out() << printable(green.name) << '\n';
-    print_fit(session, green.survey, green.fit, green.trust);
-    print_holes(session, green);
-    if (options.detail)
-        print_row(session.out(), "detail",
-                  fmt::format("lambda {:.3g}, {:.1f} degrees of freedom, sds times {:.2f}",
-                              green.fit.lambda, green.fit.degrees_of_freedom, green.fit.sd_scale));
-    print_residuals(session, green, all, options.detail);
-    if (options.out) print_row(session.out(), "written to", *options.out);
-}
-
 Exit fit(const FitOptions& options, Session& session) {
     check_out(options);
     const NewGreen green = fit_green(options, session.player());
@@ -346,9 +169,9 @@ Exit fit(const FitOptions& options, Session& session) {
     session.caution();
     const std::vector<Disagreement> all = disagreements(green.survey, green.fit);
     if (session.json())
-        session.print(as_json(green, all, options));
+        session.print(new_green_json(green, all, options));
     else
-        print_text(session, green, all, options);
+        print_new_green(session, green, all, options);
     return Exit::done;
 }
 
@@ -358,11 +181,19 @@ constexpr const char* footer =
     "Examples:\n"
     "  dewtrail green fit --levels orchard-levels.csv\n"
     "  dewtrail green fit --levels orchard-levels.csv --heights orchard-heights.csv \\\n"
-    "      --hole front=12,5.5 --stimp 10 --out orchard.toml";
+    "      --hole front=12,5.5 --stimp 10 --out orchard.toml\n"
+    "  dewtrail green fit --elevation survey.tif --window 512010,5401020,512040,5401050 \\\n"
+    "      --out orchard.toml";
 
 void add_options(CLI::App& command, FitOptions& options) {
     command.add_option("--levels", options.levels, "Level readings, CSV");
-    command.add_option("--heights", options.heights, "Heights, CSV");
+    command.add_option("--heights", options.heights, "Heights, CSV, or x y z line by line (.xyz)");
+    command.add_option("--elevation", options.elevation,
+                       "An elevation file: GeoTIFF, ASCII grid; where GDAL is installed");
+    command.add_option("--window", options.window,
+                       "… only between two corners, in its coordinates: x,y,x,y");
+    command.add_option("--cut-out", options.cut_out,
+                       "… only inside a polygon, its corners in its coordinates: CSV x,y");
     command.add_option("--level-sd", options.level_sd, "How well a level was read, e.g. 0.2%");
     command.add_option("--height-sd", options.height_sd, "How well a height was read, e.g. 3mm");
     command.add_option("--spacing", options.spacing, "Size of the surface's cells, e.g. 1m");

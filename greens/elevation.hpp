@@ -1,0 +1,52 @@
+#pragma once
+
+#include <filesystem>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "physics/survey_fit.hpp"
+
+namespace dewtrail {
+
+/// What to take out of an elevation file, told in the file's own coordinates.
+struct ElevationCut {
+    struct Window {
+        Vec2 least, most;
+    };
+    std::optional<Window> window{};     ///< none: the whole file
+    std::vector<Vec2> polygon{};        ///< only what lies inside, if it has corners
+    std::optional<double> spacing_m{};  ///< heights are averaged over squares of this size
+};
+
+/// Heights from an elevation file, in a green frame of their own: metres, origin at the south-west
+/// corner of what was taken, y north, heights above the lowest.
+struct Elevation {
+    std::vector<HeightReading> heights;  ///< `sd_m`: the noise that is left after averaging
+    std::vector<Vec2> outline;           ///< the polygon of the cut, in this frame
+    double cell_m = 0;                   ///< of the file
+    double spacing_m = 0;                ///< of the heights here
+    double noise_m = 0;                  ///< of one cell, from fourth differences along rows
+    std::size_t empty = 0;               ///< cells without a height, left out
+    std::vector<std::string> notes;      ///< units and projections taken as such and such
+};
+
+/// Whether this program can read GeoTIFF and grids: GDAL was there when it was built, and its part
+/// is there now. Nothing of GDAL is loaded before `read_elevation` asks for it.
+bool can_read_elevation();
+
+/// GeoTIFF, ASCII grid and whatever else GDAL reads; projected in any linear unit, or geographic,
+/// which is laid flat on the tangent plane of its middle (true to a few parts in a million over a
+/// green). At most 4,000,000 cells and, averaged, 10,000 heights.
+///
+/// InputError naming the file: cannot be read, cut off, no heights inside, a grid that is turned, a
+/// coordinate system whose unit is unknown, too many cells without a window, spacing finer than the
+/// file's. OutsideError is not thrown. The whole of GDAL's own messages is kept quiet.
+Elevation read_elevation(const std::filesystem::path& path, const ElevationCut& cut = {});
+
+/// Heights given line by line, `x y z` in metres, separated by spaces, tabs or commas, in any
+/// order; no header. Coordinates may be those of a projection: the least of each is taken off.
+/// InputError with file and line. At most 200,000 rows and 32 MiB.
+std::vector<HeightReading> read_heights_xyz(const std::filesystem::path& path, double sd_m);
+
+}  // namespace dewtrail
