@@ -18,6 +18,11 @@ class Random {
     /// Each octave equally likely.
     double log_between(double lo, double hi) { return lo * std::pow(hi / lo, unit()); }
     bool chance(double p) { return unit() < p; }
+    /// Standard normal, by Box and Muller.
+    double normal() {
+        const double radius = std::sqrt(-2 * std::log(1 - unit()));
+        return radius * std::cos(2 * M_PI * unit());
+    }
     /// 0 .. n-1; n is so far below 2^64 that the bias of a remainder cannot be seen.
     std::size_t below(std::size_t n) { return static_cast<std::size_t>(engine_() % n); }
 
