@@ -93,6 +93,7 @@ StrokeWindow window_of(const StrokeSpread& spread) {
 }
 
 std::optional<Odds> odds_of(const Putt& putt, const Read& read, const Scatter& scatter) {
+    if (!putt.conditions.plain()) return std::nullopt;
     const auto surround = HoleSurround::make(putt.surface, putt.resistance, putt.hole);
     if (!surround) return std::nullopt;
     return odds_of(putt, read, scatter, NextPutts(*surround, scatter));
@@ -100,6 +101,7 @@ std::optional<Odds> odds_of(const Putt& putt, const Read& read, const Scatter& s
 
 std::optional<Odds> odds_of(const Putt& putt, const Read& read, const Scatter& scatter,
                             const NextPutts& next) {
+    if (!putt.conditions.plain()) return std::nullopt;
     const auto sensitivity = read_slope_sensitivity(putt, read.stroke);
     if (!sensitivity) return std::nullopt;
     const StrokeSpread spread =

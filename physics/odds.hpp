@@ -47,8 +47,9 @@ Odds monte_carlo_odds(const Putt& putt, const StrokeSpread& spread, const NextPu
                       const MonteCarloOptions& options = {});
 
 /// Odds of a read for this player, next putts included; none where the next putts have no odds (on
-/// ground where nothing stops) or the read has no derivative. Some hundredths of a second: for many
-/// putts at one hole make NextPutts once and use the other form.
+/// ground where nothing stops), the read has no derivative, or wind, grain and the like are on:
+/// next putts are known for the plain roll only. Some hundredths of a second: for many putts at one
+/// hole make NextPutts once and use the other form.
 std::optional<Odds> odds_of(const Putt& putt, const Read& read, const Scatter& scatter);
 std::optional<Odds> odds_of(const Putt& putt, const Read& read, const Scatter& scatter,
                             const NextPutts& next);

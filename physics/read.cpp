@@ -39,6 +39,7 @@ Roll roll_stroke(const Putt& putt, const Stroke& stroke, const ReadOptions& opti
     how.keep_path = options.keep_path;
     how.most_arc_m = 5000;
     how.most_steps = 40000;
+    how.conditions = putt.conditions;
     return roll(*putt.surface, putt.resistance, putt.launch(stroke), how);
 }
 
@@ -97,6 +98,12 @@ bool leaves_green(const Putt& putt, const Read& read) {
     return putt.finish.kind == Finish::Kind::past && roll.end == RollEnd::left_the_green;
 }
 
+/// The level roll without the skid, which does not depend on the stimp.
+double rolled_m(const Putt& putt, const Read& read) {
+    if (!putt.conditions.launch_spin) return read.level_roll_m;
+    return read.level_roll_m - level_skid_m(read.stroke.speed_m_s, putt.conditions);
+}
+
 /// d(aim)/d(angle) and the level putt's own dependence on speed and stimp: L = v^2 S / v_s^2.
 Costs costs_of(const Putt& putt, const Read& read, double tolerance) {
     Costs costs;
@@ -107,9 +114,9 @@ Costs costs_of(const Putt& putt, const Read& read, double tolerance) {
     const double rho = putt.resistance, stimp = stimp_of_resistance(rho);
     const double rho_per_stimp = -rho / stimp;
     const double speed = read.stroke.speed_m_s;
-    const double level_per_speed = 2 * read.level_roll_m / speed;
+    const double level_per_speed = level_roll_per_speed(speed, rho, putt.conditions);
     costs.level_putt_m_per_stimp_m =
-        level_per_speed * (*moved)(1, 0) * rho_per_stimp + read.level_roll_m / stimp;
+        level_per_speed * (*moved)(1, 0) * rho_per_stimp + rolled_m(putt, read) / stimp;
     if (uphill) costs.level_putt_m_per_slope = level_per_speed * (*moved)(1, 1);
     if (!read.aim_offset_m) return costs;
     const double cosine = std::cos(read.stroke.angle_rad);
@@ -136,7 +143,8 @@ struct Candidates {
 };
 
 Candidates candidates_for(const Putt& putt, const ReadOptions& options) {
-    if (const auto* plane = dynamic_cast<const Plane*>(putt.surface.get())) {
+    const auto* plane = dynamic_cast<const Plane*>(putt.surface.get());
+    if (plane && putt.conditions.plain()) {
         const PlaneLines lines =
             lines_on_plane(plane->gradient(), putt.resistance, putt.line(), putt.finish);
         return {lines.strokes, plane_has_none(putt, lines)};
@@ -144,7 +152,7 @@ Candidates candidates_for(const Putt& putt, const ReadOptions& options) {
     const SurfaceLines lines = lines_on_surface(putt, 10 * options.tolerance,
                                                 options.every_line || options.look_for_others);
     NoLine none;
-    none.holds_up_to_slope = putt.resistance;
+    none.holds_up_to_slope = putt.resistance * putt.conditions.slow_share;
     none.nearest_finish = lines.nearest_finish;
     return {lines.strokes, none};
 }
@@ -189,13 +197,14 @@ Read describe_stroke(const Putt& putt, const Stroke& stroke, const ReadOptions& 
     check_input(putt);
     Read read;
     read.stroke = {wrap(stroke.angle_rad), stroke.speed_m_s};
-    read.level_roll_m = level_roll_m(stroke.speed_m_s, putt.resistance);
+    read.level_roll_m = level_roll_m(stroke.speed_m_s, putt.resistance, putt.conditions);
     read.level_putt_m = read.level_roll_m - options.usual_past_m;
     const double angle = read.stroke.angle_rad;
     read.start_spot = along_start_line(angle, std::min(start_spot_m, putt.distance_m() / 2));
     read.aim_offset_m = aim_offset(putt, angle);
     if (read.level_putt_m > 0) read.stand_in_hole = along_start_line(angle, read.level_putt_m);
     read.roll = roll_stroke(putt, stroke, options);
+    read.rolls_from = read.roll.rolls_from;
     describe_apex(putt, read);
     describe_arrival(putt, read);
     if (options.room && read.entry.holed) read.room = room_of(putt, stroke);

@@ -20,6 +20,7 @@ struct Putt {
     Vec2 ball = Vec2::Zero();
     Vec2 hole = Vec2::Zero();
     Finish finish;
+    Conditions conditions{};  ///< wind, grain, skid and so on; none: the plain roll
 
     Vec2 line() const { return hole - ball; }
     double distance_m() const { return line().norm(); }
@@ -74,6 +75,8 @@ struct Read {
     Stroke stroke;
     double level_roll_m = 0;
     double level_putt_m = 0;  ///< level roll minus the usual past; may be negative
+    /// Where the skid ends and the roll begins; none where the conditions ask for no skid.
+    std::optional<PathPoint> rolls_from;
     PlayerPoint start_spot;
     std::optional<double> aim_offset_m;        ///< none from 90 deg on, or beyond ten distances
     std::optional<PlayerPoint> stand_in_hole;  ///< none where the level putt is not positive

@@ -1,14 +1,17 @@
 #pragma once
 
+#include <array>
 #include <optional>
 #include <vector>
 
+#include "physics/conditions.hpp"
 #include "physics/outline.hpp"
 #include "physics/surface.hpp"
 
 namespace dewtrail {
 
-/// A ball set rolling without slip: where, which way on the plan, and how fast along the surface.
+/// A ball set rolling without slip (or with the slip that the conditions give it): where, which way
+/// on the plan, and how fast along the surface.
 struct Launch {
     Vec2 from;               ///< green frame, metres
     double bearing_rad = 0;  ///< plan bearing, clockwise from +y
@@ -43,6 +46,7 @@ struct RollOptions {
     int most_steps = 4000;
     bool until_rim = false;  ///< stop at the rim of the hole
     bool keep_path = false;
+    Conditions conditions{};  ///< wind, grain, skid and so on; none: the plain roll
 };
 
 /// One roll, the hole covered.
@@ -53,17 +57,19 @@ struct Roll {
     std::optional<PathPoint> pass;  ///< where it turns away from the hole centre, the nearest such
     std::optional<PathPoint>
         apex;  ///< before that: farthest from the ball-hole line, moving along it
-    std::optional<PathPoint> off_green;  ///< first crossing of the outline
+    std::optional<PathPoint> off_green;   ///< first crossing of the outline
+    std::optional<PathPoint> rolls_from;  ///< where the skid ends; none if there is none
     std::vector<PathPoint> path;
     int steps = 0;
     int evaluations = 0;  ///< of the right-hand side
 };
 
-/// Rolls a ball over a surface with constant resistance (MODEL.md section 2); events lie on the
-/// dense output inside the step. Errors of time and place at rest stay below about 100 x tolerance
-/// on smooth surfaces. On a fitted green, whose third derivatives jump between cells, they stay
-/// below 1e-6 m and 1e-6 s at the default tolerance (measured against GSL: 5e-7 m at worst).
-/// Throws std::invalid_argument for a resistance or speed that is not positive.
+/// Rolls a ball over a surface with constant resistance (MODEL.md section 2), or under the
+/// conditions of section 8; events lie on the dense output inside the step. Errors of time and
+/// place at rest stay below about 100 x tolerance on smooth surfaces. On a fitted green, whose
+/// third derivatives jump between cells, they stay below 1e-6 m and 1e-6 s at the default tolerance
+/// (measured against GSL: 5e-7 m at worst). Throws std::invalid_argument for a resistance or speed
+/// that is not positive.
 Roll roll(const Surface& surface, double resistance, const Launch& launch,
           const RollOptions& options = {});
 
@@ -76,6 +82,8 @@ struct SensitiveRoll {
     Roll roll;
     Sensitivities at_pass = Sensitivities::Zero();
     Sensitivities at_end = Sensitivities::Zero();
+    /// How (x, y, bearing, ln speed, arc) change there along the path, per path parameter.
+    std::array<double, 5> rate_at_pass{};
 };
 
 /// The same roll, step for step, with its sensitivities. `with_ground`: also those to resistance

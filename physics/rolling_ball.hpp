@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "physics/ball_and_hole.hpp"
+#include "physics/dual.hpp"
 #include "physics/roll.hpp"
 
 namespace dewtrail {
@@ -17,12 +18,15 @@ template <int P>
 struct RollingBall {
     static constexpr int n = 6;  ///< states that the step size is chosen for
     static constexpr int rows = 5;
+    static constexpr int columns = P;
+    static constexpr bool skids = false;
     using State = std::array<double, n + rows * P>;
 
     const Surface& surface;
     double resistance;
     Vec2 tilt;  ///< direction of the extra tilt of column 3
     int* evaluations;
+    const Forces* forces = nullptr;  ///< none: the plain roll
 
     static State start(const Launch& launch) {
         State y{};
@@ -41,6 +45,7 @@ struct RollingBall {
         ++*evaluations;
         constexpr double g = gravity_m_s2;
         const SurfaceJet j = surface.at(y[0], y[1]);
+        if (forces) return with_forces(j, y, dy);
         const double ex = std::sin(y[2]), ey = std::cos(y[2]);  // heading on the plan
         const double rx = ey, ry = -ex;                         // to its right
         const double v = std::exp(y[3]), v2 = v * v;
@@ -89,6 +94,28 @@ struct RollingBall {
                 dd[3] = -rolling_share * (g * (d_p * gamma + p * d_gamma) + d_resistance * load +
                                           resistance * d_load);
                 dd[4] = 2 * v2 * d[3];
+            }
+        }
+    }
+
+  private:
+    void with_forces(const SurfaceJet& j, const State& y, State& dy) const {
+        if constexpr (P == 0) {
+            dy = rolling_rates<double>(*forces, slopes(j), y[2], y[3], resistance);
+        } else {
+            constexpr int bearing = 2, log_speed = 3, by_resistance = 4, by_tilt = 5, inputs = 6;
+            const auto rates = rolling_rates<Dual<inputs>>(
+                *forces, dual_slopes<inputs>(j, tilt), input<inputs>(y[2], bearing),
+                input<inputs>(y[3], log_speed), input<inputs>(resistance, by_resistance));
+            for (int i = 0; i < n; ++i) dy[i] = rates[i].value();
+            for (int column = 0; column < P; ++column) {
+                const double* d = &y[n + rows * column];
+                for (int row = 0; row < rows; ++row) {
+                    const auto& by = rates[row].derivatives();
+                    double sum = column == 2 ? by[by_resistance] : column == 3 ? by[by_tilt] : 0;
+                    for (int k = 0; k < by_resistance; ++k) sum += by[k] * d[k];
+                    dy[n + rows * column + row] = sum;
+                }
             }
         }
     }

@@ -19,6 +19,7 @@ double margin(const Putt& putt, const Stroke& stroke) {
     options.hole = putt.hole;
     options.outline = putt.outline.get();
     options.until_rim = true;
+    options.conditions = putt.conditions;
     const Roll rolled = roll(*putt.surface, putt.resistance, putt.launch(stroke), options);
     if (const auto entry = entry_of(putt, rolled)) return entry->limit_m_s - entry->speed_m_s;
     const PathPoint nearest = rolled.pass.value_or(rolled.last);
@@ -74,8 +75,11 @@ std::optional<Room> room_of(const Putt& putt, const Stroke& stroke) {
     const auto by_angle = [&](double off) {
         return margin(putt, {stroke.angle_rad + off, stroke.speed_m_s});
     };
+    const double level = level_roll_m(stroke.speed_m_s, putt.resistance, putt.conditions);
     const auto by_pace = [&](double off) {
-        return margin(putt, {stroke.angle_rad, stroke.speed_m_s * std::sqrt(1 + off)});
+        const double rolls_m = level * (1 + off);
+        return margin(putt, {stroke.angle_rad,
+                             speed_of_level_roll_m_s(rolls_m, putt.resistance, putt.conditions)});
     };
     if (by_angle(0) <= 0) return std::nullopt;
     const double angle_step = 0.4 * hole_radius_m / putt.distance_m();

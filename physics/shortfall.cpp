@@ -1,6 +1,5 @@
 #include <Eigen/LU>
 
-#include "physics/rolling_ball.hpp"
 #include "physics/surface_line.hpp"
 
 namespace dewtrail {
@@ -35,11 +34,7 @@ Shortfall by_pass(const Putt& putt, const SensitiveRoll& rolled) {
     const Vec2 e = along_bearing(pass.bearing_rad), r = right_of(e);
     const double miss = r.dot(pass.at - putt.hole);
 
-    int evaluations = 0;
-    const RollingBall<0> ball{*putt.surface, putt.resistance, Vec2::Zero(), &evaluations};
-    RollingBall<0>::State rate,
-        state{pass.at.x(), pass.at.y(), pass.bearing_rad, std::log(pass.speed_m_s), 0, 0};
-    ball(state, rate, 0);
+    const auto& rate = rolled.rate_at_pass;
     const double advance = e.x() * rate[0] + e.y() * rate[1] + miss * rate[2];
     const Columns slide = -(along(e, s) + miss * s.row(bearing)) / advance;
 
@@ -61,6 +56,7 @@ SensitiveRoll rolled_for(const Putt& putt, const Stroke& stroke, double toleranc
     options.tolerance = tolerance;
     options.hole =
         putt.hole;  // no outline: strokes that overshoot the green still show the way back
+    options.conditions = putt.conditions;
     const Launch launch = putt.launch(stroke);
     if (derivatives == Derivatives::none)
         return {.roll = roll(*putt.surface, putt.resistance, launch, options)};

@@ -4,6 +4,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "physics/forces.hpp"
 #include "physics/green_speed.hpp"
 
 namespace dewtrail {
@@ -76,13 +77,17 @@ class Blend final : public Surface {
     double share_;
 };
 
-/// The plane that the ball meets on average between ball and hole; held to one that has a line.
+/// The plane that the ball meets on average between ball and hole, wind and grain taken as tilt;
+/// held to one that has a line.
 Vec2 mean_plane(const Putt& putt) {
+    std::optional<Forces> forces;
+    if (!putt.conditions.plain()) forces.emplace(putt.conditions);
     constexpr int samples = 6;
     Vec2 sum = Vec2::Zero();
     for (int i = 0; i <= samples; ++i) {
         const Vec2 p = putt.ball + putt.line() * (double(i) / samples);
-        sum += putt.surface->at(p.x(), p.y()).gradient();
+        const SurfaceJet jet = putt.surface->at(p.x(), p.y());
+        sum += forces ? Vec2(-forces->pull(jet, putt.resistance)) : jet.gradient();
     }
     const Vec2 mean = sum / (samples + 1);
     const double steepest = 0.85 * putt.resistance;
@@ -95,6 +100,24 @@ std::optional<Stroke> plane_seed(const Putt& putt, const Vec2& plane) {
     return lines.strokes.front();
 }
 
+/// The stroke that rolls as far on the level under the putt's conditions.
+Stroke under_conditions(const Putt& putt, Stroke stroke) {
+    stroke.speed_m_s = speed_of_level_roll_m_s(level_roll_m(stroke.speed_m_s, putt.resistance),
+                                               putt.resistance, putt.conditions);
+    return stroke;
+}
+
+/// A share of the conditions; none of them at 0.
+Conditions part_of(const Conditions& whole, double share) {
+    Conditions part = whole;
+    part.wind_m_s *= share;
+    part.grain *= share;
+    part.slow_share = 1 + share * (whole.slow_share - 1);
+    if (whole.launch_spin) part.launch_spin = 1 + share * (*whole.launch_spin - 1);
+    return part;
+}
+
+/// From the closed form to the green: surface and conditions grow together.
 std::optional<Stroke> continue_from_plane(const Putt& putt, const Vec2& plane, Stroke stroke,
                                           double tolerance) {
     constexpr double least_stride = 1.0 / 32;
@@ -103,6 +126,7 @@ std::optional<Stroke> continue_from_plane(const Putt& putt, const Vec2& plane, S
         const double next = std::min(1.0, share + stride);
         Putt blended = putt;
         blended.surface = std::make_shared<Blend>(*putt.surface, plane, next);
+        blended.conditions = part_of(putt.conditions, next);
         if (const auto found = newton(blended, stroke, tolerance)) {
             stroke = *found;
             share = next;
@@ -174,7 +198,7 @@ class Fan {
         const double least = putt_.distance_m() / 3;
         const double most = 3 * (putt_.distance_m() + 1) + 4 * climb() / putt_.resistance;
         const double level = least * std::pow(most / least, double(j) / (paces - 1));
-        return speed_of_level_roll_m_s(level, putt_.resistance);
+        return speed_of_level_roll_m_s(level, putt_.resistance, putt_.conditions);
     }
 
     double climb() const {
@@ -235,7 +259,7 @@ SurfaceLines lines_on_surface(const Putt& putt, double tolerance, bool every_lin
     SurfaceLines lines;
     const Vec2 plane = mean_plane(putt);
     if (const auto seed = plane_seed(putt, plane)) {
-        auto found = newton(putt, *seed, tolerance);
+        auto found = newton(putt, under_conditions(putt, *seed), tolerance);
         if (!found) found = continue_from_plane(putt, plane, *seed, tolerance);
         add(lines.strokes, found);
     }

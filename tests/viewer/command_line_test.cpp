@@ -232,6 +232,25 @@ TEST_CASE("A band for what is not known for sure") {
     CHECK_THAT(json["sure"]["aim_m"][1].get<double>(), WithinAbs(aim + half, 1e-12));
 }
 
+TEST_CASE("Skid, wind and grain are read, told and marked") {
+    Strings arguments = side_hill;
+    arguments.insert(arguments.end(), {"--launch-spin", "0", "--wind", "4m/s", "--wind-from",
+                                       "left", "--wind-at", "ball", "--json"});
+    const Outcome said = dewtrail_says(arguments);
+    REQUIRE(said.exit == Exit::done);
+    const Json json = said.json();
+    CHECK(json["putt"]["conditions"]["launch_spin"] == 0);
+    CHECK(json["skid"]["roll_speed_m_s"].get<double>() < json["start"]["speed_m_s"].get<double>());
+    CHECK(json["skid"]["length_m"].get<double>() > 0.3);
+    CHECK(json["check"]["miss_m"].get<double>() < 1e-4);
+    CHECK(json["odds"].is_null());
+    CHECK(json["notes"].dump().find("estimate") != std::string::npos);
+    // The plain read holds no trace of it.
+    Strings plain = side_hill;
+    plain.push_back("--json");
+    CHECK_FALSE(dewtrail_says(plain).json().contains("skid"));
+}
+
 TEST_CASE("A read on a shipped green, with named and measured places") {
     const Outcome named = dewtrail_says(
         {"read", "--green", "bench", "--hole", "front", "--json", "12ft", "--clock", "4"});

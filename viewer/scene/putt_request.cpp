@@ -99,6 +99,7 @@ class Planner {
         choose_stimp();
         choose_finish();
         measure();
+        set_conditions(request_.conditions, defaults_.units, plan_.putt, plan_.notes);
         choose_sure();
         return std::move(plan_);
     }
@@ -333,7 +334,12 @@ class Planner {
 
     void choose_stimp() {
         double stimp = usual_stimp_ft;
-        if (request_.stimp)
+        const auto grain = parse_grain(request_.conditions);
+        refuse_both(grain.has_value(), request_.stimp.has_value(), "--grain and --stimp",
+                    "--grain holds the stimp: the mean of its two readings.");
+        if (grain)
+            stimp = grain->stimp_m / metres_per_foot;
+        else if (request_.stimp)
             stimp = parse_stimp_ft(*request_.stimp);
         else if (plan_.green)
             stimp = plan_.green->stimp_ft;

@@ -7,6 +7,7 @@
 
 #include "greens/green.hpp"
 #include "physics/read.hpp"
+#include "viewer/scene/condition_request.hpp"
 #include "viewer/scene/units.hpp"
 
 namespace dewtrail {
@@ -25,6 +26,7 @@ struct PuttRequest {
     std::optional<std::string> past, hole_speed;
     bool die = false;
     std::optional<std::string> slope_sure, stimp_sure;
+    ConditionRequest conditions{};
 };
 
 /// What stands in for the things that a person did not say.

@@ -75,6 +75,31 @@ void add_putt_options(CLI::App& command, PuttRequest& r) {
                        "Stimp known within this, 19 times in 20: 0.5ft");
 }
 
+void add_condition_options(CLI::App& command, ConditionRequest& r) {
+    constexpr const char* group = "Beyond the plain roll (all off)";
+    command
+        .add_option("--launch-spin", r.launch_spin,
+                    "The ball skids first; its spin off the face, as a share of rolling: 0, -0.3")
+        ->group(group);
+    command.add_option("--wind", r.wind, "Wind: 4m/s, 10mph, 15km/h")->group(group);
+    command
+        .add_option("--wind-from", r.wind_from,
+                    "… from the player's left or right, from the hole or the ball, or 90deg")
+        ->group(group);
+    command.add_option("--wind-at", r.wind_at, "… read at this height (2m): 10m, ball")
+        ->group(group);
+    command.add_option("--grain", r.grain, "Stimp down the grain and into it: 11ft/9ft")
+        ->group(group);
+    command
+        .add_option("--grain-toward", r.grain_toward,
+                    "… the grass lies toward left, right, hole, ball, or 90deg")
+        ->group(group);
+    command
+        .add_option("--slow-share", r.slow_share,
+                    "Resistance near rest, as a share of the stimp's average: 75%")
+        ->group(group);
+}
+
 PuttDefaults defaults_of(Session& session) {
     const Player& player = session.player();
     return {player.units(), player.usual_past_m, player.stimp_ft, green_folders()};

@@ -13,6 +13,9 @@ void add_putt_options(CLI::App& command, PuttRequest& request);
 void add_ground_options(CLI::App& command, PuttRequest& request);
 void add_finish_options(CLI::App& command, PuttRequest& request);
 
+/// Skid, wind, grain and resistance at low speed: for commands that roll a ball.
+void add_condition_options(CLI::App& command, ConditionRequest& request);
+
 /// What the player file and the units option say where the putt does not.
 PuttDefaults defaults_of(Session& session);
 

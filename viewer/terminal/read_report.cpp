@@ -80,7 +80,22 @@ Json sure_json(const PlannedPutt& plan, const Read& read) {
     return {{"slope", number(plan.slope_sure)},
             {"stimp_ft", number(plan.stimp_sure_ft)},
             {"aim_m", around(read.aim_offset_m, band->aim_m)},
-            {"level_putt_m", around(read.level_putt_m, band->level_putt_m)}};
+            {"level_putt_m", around(read.level_putt_m, band->level_putt_m)},
+            {"aim_linear", band->aim_linear},
+            {"level_putt_linear", band->level_putt_linear}};
+}
+
+Json conditions_json(const Conditions& c) {
+    return {{"launch_spin", number(c.launch_spin)}, {"wind_x_m_s", number(c.wind_m_s.x())},
+            {"wind_y_m_s", number(c.wind_m_s.y())}, {"grain_x", number(c.grain.x())},
+            {"grain_y", number(c.grain.y())},       {"slow_share", number(c.slow_share)}};
+}
+
+/// From the face to where the ball rolls.
+Json skid_json(const PathPoint& rolls) {
+    return {{"length_m", number(rolls.arc_m)},
+            {"time_s", number(rolls.time_s)},
+            {"roll_speed_m_s", number(rolls.speed_m_s)}};
 }
 
 Json check_json(const Check& check) {
@@ -119,11 +134,14 @@ std::string room_text(const PlannedPutt& plan, const Read& read, const Units& un
 std::string band_text(const PlannedPutt& plan, const Read& read, const Units& units) {
     const auto band = sure_band(plan, read);
     if (!band) return "";
+    const auto roughly = [](bool linear) { return linear ? "" : "roughly "; };
     std::string text;
     if (band->aim_m)
-        text = fmt::format("aim {} either side of that", format_length(*band->aim_m, units));
+        text = fmt::format("aim {}{} either side of that", roughly(band->aim_linear),
+                           format_length(*band->aim_m, units));
     if (band->level_putt_m)
-        text += fmt::format("{}level putt {} shorter to longer", text.empty() ? "" : ", ",
+        text += fmt::format("{}level putt {}{} shorter to longer", text.empty() ? "" : ", ",
+                            roughly(band->level_putt_linear),
                             format_length(*band->level_putt_m, units));
     return text;
 }
@@ -159,6 +177,11 @@ void print_detail(std::ostream& out, const PlannedPutt& plan, const Read& read,
                               format_degrees(read.room->angle_hi_rad * degrees),
                               format_half_percent(read.room->pace_lo),
                               format_half_percent(read.room->pace_hi)));
+    if (read.rolls_from)
+        print_row(
+            out, "",
+            fmt::format("skids {}, then rolls at {}", format_length(read.rolls_from->arc_m, units),
+                        format_speed(read.rolls_from->speed_m_s, units)));
     if (odds)
         print_row(out, "",
                   fmt::format("holed {}, three-putt {}, {} putts", format_percent(odds->holed),
@@ -171,18 +194,10 @@ void print_detail(std::ostream& out, const PlannedPutt& plan, const Read& read,
 
 }  // namespace
 
-std::optional<SureBand> sure_band(const PlannedPutt& plan, const Read& read) {
+std::optional<Band> sure_band(const PlannedPutt& plan, const Read& read) {
     if (!plan.slope_sure && !plan.stimp_sure_ft) return std::nullopt;
-    const double slope = plan.slope_sure.value_or(0);
-    const double stimp = plan.stimp_sure_ft.value_or(0) * metres_per_foot;
-    const auto half = [&](const std::optional<double>& per_slope,
-                          const std::optional<double>& per_stimp) -> std::optional<double> {
-        if ((slope > 0 && !per_slope) || (stimp > 0 && !per_stimp)) return std::nullopt;
-        return std::hypot(slope * per_slope.value_or(0), stimp * per_stimp.value_or(0));
-    };
-    const Costs& c = read.costs;
-    return SureBand{half(c.aim_m_per_slope, c.aim_m_per_stimp_m),
-                    half(c.level_putt_m_per_slope, c.level_putt_m_per_stimp_m)};
+    return band_of(plan.putt, read,
+                   {plan.slope_sure.value_or(0), plan.stimp_sure_ft.value_or(0) * metres_per_foot});
 }
 
 std::vector<std::string> notes_of(const PlannedPutt& plan, const Read& read, int other_lines) {
@@ -217,6 +232,7 @@ Json putt_json(const PlannedPutt& plan) {
                  {"clock_h", number(plan.clock_h)},
                  {"past_m", asks_past(plan) ? number(putt.finish.value) : Json(nullptr)},
                  {"hole_speed_m_s", asks_past(plan) ? Json(nullptr) : number(putt.finish.value)}};
+    if (!putt.conditions.plain()) json["conditions"] = conditions_json(putt.conditions);
     // Without a fall line there is no clock; where the ball lies is then told by its bearing.
     if (!plan.clock_h) {
         const double bearing = bearing_of(putt.ball - putt.hole) * degrees;
@@ -227,29 +243,31 @@ Json putt_json(const PlannedPutt& plan) {
 
 Json read_json(const PlannedPutt& plan, const Read& read, const Json& odds) {
     const Units units;
-    return {{"start",
-             {{"angle_deg", number(read.stroke.angle_rad * degrees)},
-              {"speed_m_s", number(read.stroke.speed_m_s)},
-              {"level_roll_m", number(read.level_roll_m)},
-              {"level_putt_m", number(read.level_putt_m)},
-              {"spot_along_m", number(read.start_spot.along_m)},
-              {"spot_offset_m", number(read.start_spot.offset_m)}}},
-            {"aim", read.aim_offset_m ? Json{{"offset_m", number(*read.aim_offset_m)},
-                                             {"words", aim_words(*read.aim_offset_m, units)}}
-                                      : Json(nullptr)},
-            {"stand_in_hole", player_point(read.stand_in_hole)},
-            {"apex", apex_json(read)},
-            {"arrival",
-             {{"speed_m_s", number(read.arrival_speed_m_s)},
-              {"angle_deg", number(scaled(read.arrival_angle_rad, degrees))},
-              {"time_s", number(read.arrival_time_s)},
-              {"past_m", number(read.past_m)}}},
-            {"entry", entry_json(read.entry)},
-            {"room", room_json(read.room)},
-            {"odds", odds},
-            {"costs", costs_json(read.costs)},
-            {"sure", sure_json(plan, read)},
-            {"check", check_json(read.check)}};
+    Json json = {{"start",
+                  {{"angle_deg", number(read.stroke.angle_rad * degrees)},
+                   {"speed_m_s", number(read.stroke.speed_m_s)},
+                   {"level_roll_m", number(read.level_roll_m)},
+                   {"level_putt_m", number(read.level_putt_m)},
+                   {"spot_along_m", number(read.start_spot.along_m)},
+                   {"spot_offset_m", number(read.start_spot.offset_m)}}},
+                 {"aim", read.aim_offset_m ? Json{{"offset_m", number(*read.aim_offset_m)},
+                                                  {"words", aim_words(*read.aim_offset_m, units)}}
+                                           : Json(nullptr)},
+                 {"stand_in_hole", player_point(read.stand_in_hole)},
+                 {"apex", apex_json(read)},
+                 {"arrival",
+                  {{"speed_m_s", number(read.arrival_speed_m_s)},
+                   {"angle_deg", number(scaled(read.arrival_angle_rad, degrees))},
+                   {"time_s", number(read.arrival_time_s)},
+                   {"past_m", number(read.past_m)}}},
+                 {"entry", entry_json(read.entry)},
+                 {"room", room_json(read.room)},
+                 {"odds", odds},
+                 {"costs", costs_json(read.costs)},
+                 {"sure", sure_json(plan, read)},
+                 {"check", check_json(read.check)}};
+    if (read.rolls_from) json["skid"] = skid_json(*read.rolls_from);
+    return json;
 }
 
 Json path_json(const Roll& roll) {

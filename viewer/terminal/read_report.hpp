@@ -1,5 +1,6 @@
 #pragma once
 
+#include "physics/band.hpp"
 #include "physics/odds.hpp"
 #include "viewer/scene/putt_request.hpp"
 #include "viewer/terminal/session.hpp"
@@ -26,11 +27,8 @@ std::string putt_words(const PlannedPutt& plan, const Units& units);
 void print_read(std::ostream& out, const PlannedPutt& plan, const Read& read,
                 const std::optional<Odds>& odds, const Units& units, bool detail);
 
-/// How an aim and a level putt may vary if slope and stimp are only known so well (19 in 20).
-struct SureBand {
-    std::optional<double> aim_m, level_putt_m;  ///< half-widths
-};
-std::optional<SureBand> sure_band(const PlannedPutt& plan, const Read& read);
+/// What `--slope-sure` and `--stimp-sure` leave open; none if neither was given.
+std::optional<Band> sure_band(const PlannedPutt& plan, const Read& read);
 
 /// Notes of the plan and of the read itself (too fast to drop, off the green, other lines, …).
 std::vector<std::string> notes_of(const PlannedPutt& plan, const Read& read, int other_lines);

@@ -59,7 +59,9 @@ double speed_of(const RollArguments& arguments, const PlannedPutt& plan, const P
             arguments.level_roll
                 ? parse_level_roll_m(*arguments.level_roll, units, "level roll")
                 : parse_level_roll_m(*arguments.level_putt, units) + player.usual_past_m;
-        speed = level > 0 ? speed_of_level_roll_m_s(level, plan.putt.resistance) : 0;
+        speed = level > 0
+                    ? speed_of_level_roll_m_s(level, plan.putt.resistance, plan.putt.conditions)
+                    : 0;
     }
     if (!(speed > 0))
         throw InputError("the ball would not move",
@@ -215,6 +217,7 @@ void add_roll_command(CLI::App& app, Session& session) {
         app.add_subcommand("roll", "What a given stroke does: line and pace in, where it goes out");
     auto arguments = std::make_shared<RollArguments>();
     add_putt_options(*command, arguments->putt);
+    add_condition_options(*command, arguments->putt.conditions);
     constexpr const char* group = "Stroke";
     command
         ->add_option("--aim", arguments->aim,
