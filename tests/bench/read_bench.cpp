@@ -8,31 +8,13 @@
 
 #include "physics/room.hpp"
 #include "physics/surface_line.hpp"
-#include "tests/bench/allocations.hpp"
-#include "tests/bench/known_putts.hpp"
 #include "tests/bench/plain_read.hpp"
+#include "tests/bench/timed_reads.hpp"
 #include "tests/support/plane_putt.hpp"
 #include "tests/support/putts.hpp"
 
 namespace dewtrail::bench {
 namespace {
-
-/// Counts how often a surface is asked. What does the asking does not see that it is one.
-class Counted final : public Surface {
-  public:
-    Counted(std::shared_ptr<const Surface> surface, long& count)
-        : surface_(std::move(surface)), count_(count) {}
-    SurfaceJet at(double x, double y) const override {
-        ++count_;
-        return surface_->at(x, y);
-    }
-
-  private:
-    std::shared_ptr<const Surface> surface_;
-    long& count_;
-};
-
-using Solve = Stroke (*)(const Putt&);
 
 Stroke solve_plane(const Putt& putt) {
     const auto& plane = static_cast<const Plane&>(*putt.surface);
@@ -52,32 +34,6 @@ Stroke solve_plainly(const Putt& putt) {
     const PlainRead result = plain_read(putt);
     if (!result.stroke) throw std::runtime_error("the plain Newton iteration gave up");
     return *result.stroke;
-}
-
-void time_reads(benchmark::State& state, const std::vector<Putt>& putts, Solve solve) {
-    std::size_t i = 0;
-    for (auto _ : state) benchmark::DoNotOptimize(solve(putts[i++ % putts.size()]));
-
-    std::vector<Stroke> strokes;
-    const long before = allocations();
-    for (const Putt& putt : putts) benchmark::DoNotOptimize(solve(putt));
-    const double reads = static_cast<double>(putts.size());
-    state.counters["allocations"] = static_cast<double>(allocations() - before) / reads;
-    for (const Putt& putt : putts) strokes.push_back(solve(putt));
-    const Accuracy worst = worst_of(putts, strokes);
-    state.counters["miss_m"] = worst.miss_m;
-    state.counters["finish_m"] = worst.finish_m;
-}
-
-/// Surface evaluations of one read, averaged. A plane that is counted is no longer known as a
-/// plane: only for what shoots.
-void count_evaluations(benchmark::State& state, const std::vector<Putt>& putts, Solve solve) {
-    long count = 0;
-    for (Putt putt : putts) {
-        putt.surface = std::make_shared<Counted>(putt.surface, count);
-        benchmark::DoNotOptimize(solve(putt));
-    }
-    state.counters["evaluations"] = static_cast<double>(count) / static_cast<double>(putts.size());
 }
 
 void plane_solve(benchmark::State& state) {
