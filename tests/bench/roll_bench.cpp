@@ -2,9 +2,9 @@
 
 #include <benchmark/benchmark.h>
 
-#include "tests/bench/allocations.hpp"
 #include "tests/bench/known_putts.hpp"
 #include "tests/bench/plain_read.hpp"
+#include "tests/support/allocations.hpp"
 #include "tests/support/gsl_roll.hpp"
 #include "tests/support/putts.hpp"
 
@@ -26,10 +26,10 @@ void time_rolls(benchmark::State& state, const std::vector<Putt>& putts, double 
     for (auto _ : state) benchmark::DoNotOptimize(roll_of(putts[i++ % putts.size()]));
 
     double evaluations = 0, error = 0;
-    const long before = allocations();
+    const long before = oracle::allocations();
     for (const Putt& putt : putts) evaluations += roll_of(putt).evaluations;
     const double rolls = static_cast<double>(putts.size());
-    state.counters["allocations"] = static_cast<double>(allocations() - before) / rolls;
+    state.counters["allocations"] = static_cast<double>(oracle::allocations() - before) / rolls;
     state.counters["evaluations"] = evaluations / rolls;
     for (const Putt& putt : putts) {
         const auto exact = oracle::gsl_roll(*putt.surface, putt.resistance, launch_of(putt));

@@ -5,8 +5,8 @@
 #include <memory>
 #include <vector>
 
-#include "tests/bench/allocations.hpp"
 #include "tests/bench/known_putts.hpp"
+#include "tests/support/allocations.hpp"
 
 /// How a way to read is timed and judged: time, allocations and surface evaluations for one read,
 /// worst miss and finish error over all putts (rolled by GSL at 1e-13).
@@ -34,10 +34,10 @@ inline void time_reads(benchmark::State& state, const std::vector<Putt>& putts, 
     for (auto _ : state) benchmark::DoNotOptimize(solve(putts[i++ % putts.size()]));
 
     std::vector<Stroke> strokes;
-    const long before = allocations();
+    const long before = oracle::allocations();
     for (const Putt& putt : putts) benchmark::DoNotOptimize(solve(putt));
     const double reads = static_cast<double>(putts.size());
-    state.counters["allocations"] = static_cast<double>(allocations() - before) / reads;
+    state.counters["allocations"] = static_cast<double>(oracle::allocations() - before) / reads;
     for (const Putt& putt : putts) strokes.push_back(solve(putt));
     const Accuracy worst = worst_of(putts, strokes);
     state.counters["miss_m"] = worst.miss_m;

@@ -1,4 +1,4 @@
-#include "tests/bench/allocations.hpp"
+#include "tests/support/allocations.hpp"
 
 #include <atomic>
 #include <cstdlib>
@@ -8,11 +8,11 @@ namespace {
 std::atomic<long> calls{0};
 }
 
-namespace dewtrail::bench {
+namespace dewtrail::oracle {
 long allocations() {
     return calls.load(std::memory_order_relaxed);
 }
-}  // namespace dewtrail::bench
+}  // namespace dewtrail::oracle
 
 void* operator new(std::size_t size) {
     calls.fetch_add(1, std::memory_order_relaxed);

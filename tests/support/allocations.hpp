@@ -1,8 +1,8 @@
 #pragma once
 
-namespace dewtrail::bench {
+namespace dewtrail::oracle {
 
 /// Calls of operator new by the whole program so far.
 long allocations();
 
-}  // namespace dewtrail::bench
+}  // namespace dewtrail::oracle
