@@ -65,6 +65,7 @@ Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::os
     add_read_command(app, session);
     add_ring_command(app, session);
     add_roll_command(app, session);
+    add_compare_command(app, session);
     add_odds_command(app, session);
     add_speed_command(app, session);
     add_green_command(app, session);
