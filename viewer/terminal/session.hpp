@@ -79,6 +79,7 @@ void add_roll_command(CLI::App& app, Session& session);
 void add_compare_command(CLI::App& app, Session& session);
 void add_odds_command(CLI::App& app, Session& session);
 void add_speed_command(CLI::App& app, Session& session);
+void add_sheet_command(CLI::App& app, Session& session);
 void add_green_command(CLI::App& app, Session& session);
 void add_player_command(CLI::App& app, Session& session);
 
