@@ -1,10 +1,9 @@
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <random>
 #include <thread>
 
 #include "physics/odds.hpp"
+#include "physics/random_normals.hpp"
 
 namespace dewtrail {
 namespace {
@@ -31,21 +30,6 @@ struct Tally {
     }
 };
 
-/// Two independent standard normals by Box and Muller: the library's own transform differs from
-/// one standard library to the next.
-class Normals {
-  public:
-    explicit Normals(std::uint64_t seed) : engine_(seed) {}
-    std::array<double, 2> pair() {
-        const double radius = std::sqrt(-2 * std::log(1 - unit())), angle = 2 * M_PI * unit();
-        return {radius * std::cos(angle), radius * std::sin(angle)};
-    }
-
-  private:
-    double unit() { return static_cast<double>(engine_() >> 11) * 0x1p-53; }
-    std::mt19937_64 engine_;
-};
-
 /// Spreads consecutive numbers over all seeds (Steele, Lea & Flood 2014, splitmix64).
 std::uint64_t mixed(std::uint64_t x) {
     x += 0x9e3779b97f4a7c15;
@@ -66,7 +50,7 @@ class Trials {
     }
 
     Tally run(int first) const {
-        Normals normals(mixed(options_.seed ^ mixed(static_cast<std::uint64_t>(first))));
+        RandomNormals normals(mixed(options_.seed ^ mixed(static_cast<std::uint64_t>(first))));
         Tally tally;
         const int count = std::min(batch, options_.strokes - first);
         for (int i = 0; i < count; ++i) {

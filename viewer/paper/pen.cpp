@@ -1,5 +1,6 @@
 #include "viewer/paper/pen.hpp"
 
+#include <cairo-pdf.h>
 #include <cairo-svg.h>
 
 #include <cmath>
@@ -146,6 +147,25 @@ std::string draw_svg(const Vec2& size, const std::function<void(Pen&)>& draw) {
         check(cairo_surface_status(surface.get()));
         cairo_svg_surface_set_document_unit(surface.get(), CAIRO_SVG_UNIT_PX);
         draw_on(surface.get(), 1, draw);
+        cairo_surface_finish(surface.get());
+        check(cairo_surface_status(surface.get()));
+    }
+    return bytes;
+}
+
+std::string draw_pdf(const Vec2& size, int pages, const std::function<void(Pen&, int)>& draw) {
+    constexpr double points_per_unit = 72.0 / 96.0;
+    std::string bytes;
+    {
+        const CairoSurface surface(
+            cairo_pdf_surface_create_for_stream(append, &bytes, size.x() * points_per_unit,
+                                                size.y() * points_per_unit),
+            cairo_surface_destroy);
+        check(cairo_surface_status(surface.get()));
+        for (int page = 0; page < pages; ++page) {
+            draw_on(surface.get(), points_per_unit, [&](Pen& pen) { draw(pen, page); });
+            cairo_surface_show_page(surface.get());
+        }
         cairo_surface_finish(surface.get());
         check(cairo_surface_status(surface.get()));
     }

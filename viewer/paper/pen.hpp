@@ -52,5 +52,8 @@ class Pen {
 std::string draw_png(const Vec2& size, double pixels_per_unit,
                      const std::function<void(Pen&)>& draw);
 std::string draw_svg(const Vec2& size, const std::function<void(Pen&)>& draw);
+/// Several pages of one size; a unit is 1/96 in, as in an SVG. `draw` is given the page's number
+/// from 0.
+std::string draw_pdf(const Vec2& size, int pages, const std::function<void(Pen&, int)>& draw);
 
 }  // namespace dewtrail

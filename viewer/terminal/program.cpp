@@ -65,10 +65,12 @@ Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::os
     add_read_command(app, session);
     add_ring_command(app, session);
     add_roll_command(app, session);
+    add_compare_command(app, session);
     add_odds_command(app, session);
     add_speed_command(app, session);
     add_green_command(app, session);
     add_player_command(app, session);
+    add_sheet_command(app, session);
     if (more) more(app, session);
 
     const bool json = std::find(arguments.begin(), arguments.end(), "--json") != arguments.end();

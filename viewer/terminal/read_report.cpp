@@ -15,10 +15,6 @@ namespace {
 constexpr double degrees = 180 / M_PI;
 constexpr double hours = 6 / M_PI;
 
-bool asks_past(const PlannedPutt& plan) {
-    return plan.putt.finish.kind == Finish::Kind::past;
-}
-
 Json player_point(const std::optional<PlayerPoint>& p) {
     if (!p) return nullptr;
     return {{"along_m", number(p->along_m)}, {"offset_m", number(p->offset_m)}};
@@ -282,44 +278,6 @@ Json path_json(const Roll& roll) {
     return path;
 }
 
-std::string no_line_words(const PlannedPutt& plan, const NoLine& none, const Units& units) {
-    const std::string place = fmt::format("on {} at stimp {}", format_slope(plan.slope_at_hole),
-                                          format_stimp(plan.stimp_ft));
-    switch (none.why) {
-        case NoLine::Why::never_stops:
-            return fmt::format(
-                "No line: {} nothing stops (a ball stops up to {}). From {} the slowest arrival is "
-                "{}; "
-                "ask for a speed at the hole instead: --hole-speed.",
-                place, format_slope(none.holds_up_to_slope),
-                format_distance(plan.putt.distance_m(), units),
-                format_speed(absent_or(none.least_arrival_m_s), units));
-        case NoLine::Why::always_faster:
-            return fmt::format("No line: {} the slowest arrival from {} is {}.", place,
-                               format_distance(plan.putt.distance_m(), units),
-                               format_speed(absent_or(none.least_arrival_m_s), units));
-        case NoLine::Why::leaves_the_green:
-            return "No line: on its way the ball would leave the green. Move the ball or the hole, "
-                   "or "
-                   "ask for another finish.";
-        case NoLine::Why::check_failed:
-            return "No line that can be trusted: the putt is so delicate that a second integration "
-                   "of the "
-                   "stroke rolls elsewhere. Ask for a firmer finish.";
-        case NoLine::Why::none_found:
-            break;
-    }
-    const std::string asked =
-        asks_past(plan)
-            ? fmt::format("stops {}", finish_words(plan.putt.finish.value, units))
-            : fmt::format("is at {} at the hole", format_speed(plan.putt.finish.value, units));
-    if (!none.nearest_finish)
-        return fmt::format("No line: no start line {}, and none was found near it.", asked);
-    const std::string nearest = asks_past(plan) ? format_past(*none.nearest_finish, units)
-                                                : format_speed(*none.nearest_finish, units);
-    return fmt::format("No line: no start line {}. The nearest that does: {}.", asked, nearest);
-}
-
 Json no_line_json(const PlannedPutt& plan, const NoLine& none, const Units& units) {
     Json error = {{"kind", "no_line"},
                   {"reason", no_line_words(plan, none, units)},
@@ -330,20 +288,6 @@ Json no_line_json(const PlannedPutt& plan, const NoLine& none, const Units& unit
         error[asks_past(plan) ? "nearest_past_m" : "nearest_hole_speed_m_s"] =
             number(*none.nearest_finish);
     return error;
-}
-
-std::string putt_words(const PlannedPutt& plan, const Units& units) {
-    std::string text = format_distance(plan.putt.distance_m(), units);
-    if (plan.green) text += fmt::format(" on {}", plan.green->name);
-    if (!plan.hole_name.empty()) text += fmt::format(", hole {}", plan.hole_name);
-    if (!plan.ball_name.empty()) text += fmt::format(", ball {}", plan.ball_name);
-    text +=
-        plan.slope_at_hole > 0 ? fmt::format(", {}", format_slope(plan.slope_at_hole)) : ", level";
-    if (plan.clock_h) text += fmt::format(", ball at {}", format_clock(*plan.clock_h));
-    text += fmt::format(", stimp {}", format_stimp(plan.stimp_ft));
-    return text + ", " +
-           (asks_past(plan) ? finish_words(plan.putt.finish.value, units)
-                            : format_speed(plan.putt.finish.value, units) + " at the hole");
 }
 
 void print_read(std::ostream& out, const PlannedPutt& plan, const Read& read,

@@ -2,7 +2,7 @@
 
 #include "physics/band.hpp"
 #include "physics/odds.hpp"
-#include "viewer/scene/putt_request.hpp"
+#include "viewer/scene/putt_words.hpp"
 #include "viewer/terminal/session.hpp"
 
 namespace dewtrail {
@@ -15,12 +15,8 @@ Json read_json(const PlannedPutt& plan, const Read& read, const Json& odds = nul
 /// Points of the path as [t_s, x_m, y_m, speed_m_s], green frame.
 Json path_json(const Roll& roll);
 
-/// Why there is no line: the one sentence, and the numbers for JSON.
-std::string no_line_words(const PlannedPutt& plan, const NoLine& none, const Units& units);
+/// Why there is no line: the sentence of no_line_words, and the numbers.
 Json no_line_json(const PlannedPutt& plan, const NoLine& none, const Units& units);
-
-/// '12 ft, 2 %, ball at 3:00, stimp 10, a foot past'.
-std::string putt_words(const PlannedPutt& plan, const Units& units);
 
 /// The read for people: what a player uses first. `detail`: degrees, speeds, entry clock, room in
 /// degrees and percent, start spot in millimetres, odds in percent.

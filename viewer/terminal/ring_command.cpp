@@ -9,6 +9,7 @@
 #include "viewer/scene/aim.hpp"
 #include "viewer/scene/figures.hpp"
 #include "viewer/scene/quantity.hpp"
+#include "viewer/scene/ring.hpp"
 #include "viewer/scene/words.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
@@ -28,76 +29,23 @@ constexpr const char* footer =
     "share.\n"
     "  dewtrail ring 10ft --green meadow --hole flag --every 30";
 
-struct RingRow {
-    PlannedPutt plan;
-    double clock_h;
-    ReadResult result;
-    std::optional<double> spot_m;  ///< where the start line crosses the fall line, above the hole
-};
-
-/// The start line's crossing with the fall line through the hole; none for balls on or near it.
-std::optional<double> shared_spot(const Putt& putt, const Read& read) {
-    constexpr double least_crossing = 0.17;  // about 10 degrees: flatter crossings say nothing
-    const auto uphill = uphill_at_hole(putt);
-    if (!uphill) return std::nullopt;
-    const Vec2 start = along_bearing(putt.launch(read.stroke).bearing_rad);
-    const auto cross = [](const Vec2& a, const Vec2& b) { return a.x() * b.y() - a.y() * b.x(); };
-    const double crossing = cross(*uphill, start);
-    if (std::abs(crossing) < least_crossing) return std::nullopt;
-    return cross(putt.ball - putt.hole, start) / crossing;
-}
-
-std::vector<RingRow> read_ring(const PlannedPutt& plan, double distance_m, double every_min,
-                               const ReadOptions& options) {
-    std::vector<RingRow> rows;
-    const int count = static_cast<int>(std::lround(720 / every_min));
-    for (int i = 1; i <= count; ++i) {
-        const double clock_h = 12.0 * i / count;
-        RingRow row{with_ball_at(plan, distance_m, clock_h), clock_h, {}, {}};
-        const Putt& putt = row.plan.putt;
-        if (putt.outline && putt.outline->inside_by(putt.ball) <= 0)
-            row.result.none = NoLine{};
-        else
-            row.result = read(putt, options);
-        if (!row.result.lines.empty()) row.spot_m = shared_spot(putt, row.result.lines.front());
-        rows.push_back(std::move(row));
-    }
-    return rows;
-}
-
-bool off_green(const RingRow& row) {
-    return row.plan.putt.outline && row.plan.putt.outline->inside_by(row.plan.putt.ball) <= 0;
-}
-
 std::string reason(const RingRow& row, const Units& units) {
-    return off_green(row) ? "the ball would lie off the green"
-                          : no_line_words(row.plan, *row.result.none, units);
-}
-
-struct Spots {
-    double median, least, most;
-};
-
-std::optional<Spots> spots_of(const std::vector<RingRow>& rows) {
-    std::vector<double> spots;
-    for (const RingRow& row : rows)
-        if (row.spot_m) spots.push_back(*row.spot_m);
-    if (spots.empty()) return std::nullopt;
-    std::sort(spots.begin(), spots.end());
-    return Spots{spots[spots.size() / 2], spots.front(), spots.back()};
+    return row.off_green ? "the ball would lie off the green"
+                         : no_line_words(row.plan, *row.result.none, units);
 }
 
 void print_ring_json(Session& session, const std::vector<RingRow>& rows, double distance_m) {
-    const auto spots = spots_of(rows);
-    Json json = {{"ring",
-                  {{"distance_m", number(distance_m)},
-                   {"stimp_ft", number(rows.front().plan.stimp_ft)},
-                   {"slope", number(rows.front().plan.slope_at_hole)},
-                   {"spot_m", spots ? number(spots->median) : Json(nullptr)},
-                   {"spot_range_m", spots ? Json::array({number(spots->least), number(spots->most)})
-                                          : Json(nullptr)}}},
-                 {"rows", Json::array()},
-                 {"notes", rows.front().plan.notes}};
+    const auto spot = shared_spot(rows);
+    Json json = {
+        {"ring",
+         {{"distance_m", number(distance_m)},
+          {"stimp_ft", number(rows.front().plan.stimp_ft)},
+          {"slope", number(rows.front().plan.slope_at_hole)},
+          {"spot_m", spot ? number(spot->median_m) : Json(nullptr)},
+          {"spot_range_m",
+           spot ? Json::array({number(spot->least_m), number(spot->most_m)}) : Json(nullptr)}}},
+        {"rows", Json::array()},
+        {"notes", rows.front().plan.notes}};
     for (const RingRow& row : rows) {
         Json entry = {{"clock_h", number(row.clock_h)}, {"putt", putt_json(row.plan)}};
         if (row.result.lines.empty()) {
@@ -135,12 +83,12 @@ void print_ring_text(Session& session, const std::vector<RingRow>& rows, double 
                          direction_words(read.stroke.angle_rad, distance_m, row.plan.mean_up)});
     }
     print_table(out, table);
-    if (const auto spots = spots_of(rows))
+    if (const auto spot = shared_spot(rows))
         out << fmt::format(
             "\nAll these lines pass near one spot on the fall line, {} above the hole ({} to "
             "{}).\n",
-            format_length(spots->median, units), format_length(spots->least, units),
-            format_length(spots->most, units));
+            format_length(spot->median_m, units), format_length(spot->least_m, units),
+            format_length(spot->most_m, units));
     for (const std::string& note : plan.notes) out << "Note: " << note << ".\n";
 }
 
@@ -162,7 +110,7 @@ Exit run_ring(Session& session, const RingArguments& arguments) {
     const double distance = parse_distance_m(*request.distance, defaults.units);
     ReadOptions options;
     options.usual_past_m = session.player().usual_past_m;
-    const auto rows = read_ring(plan, distance, arguments.every_min, options);
+    const auto rows = read_ring(plan, distance, static_cast<int>(std::lround(count)), options);
     session.caution();
     if (session.json())
         print_ring_json(session, rows, distance);

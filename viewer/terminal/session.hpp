@@ -76,8 +76,10 @@ void print_table(std::ostream& out, const std::vector<std::vector<std::string>>&
 void add_read_command(CLI::App& app, Session& session);
 void add_ring_command(CLI::App& app, Session& session);
 void add_roll_command(CLI::App& app, Session& session);
+void add_compare_command(CLI::App& app, Session& session);
 void add_odds_command(CLI::App& app, Session& session);
 void add_speed_command(CLI::App& app, Session& session);
+void add_sheet_command(CLI::App& app, Session& session);
 void add_green_command(CLI::App& app, Session& session);
 void add_player_command(CLI::App& app, Session& session);
 

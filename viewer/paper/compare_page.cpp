@@ -1,0 +1,278 @@
+#include "viewer/paper/compare_page.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "viewer/paper/page.hpp"
+#include "viewer/scene/aim.hpp"
+#include "viewer/scene/compare_words.hpp"
+#include "viewer/scene/contours.hpp"
+#include "viewer/scene/figures.hpp"
+#include "viewer/scene/putt_words.hpp"
+#include "viewer/scene/read_labels.hpp"
+#include "viewer/scene/symbols.hpp"
+#include "viewer/scene/trail.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double row_height = 46, head_height = 34, sentence_size = 18, cell_size = 16;
+constexpr double labels_across = 300, labels_down = 54;
+constexpr double lower = 12;           // the labels stand above the hole
+constexpr double most_beyond_m = 1.2;  // of a miss that is followed past the hole
+
+/// How the strokes are told apart, in grey too.
+struct Style {
+    double dash, gap, width;
+};
+constexpr Style styles[] = {{0, 0, 5}, {11, 8, 4}, {15, 6, 2.4}, {2.5, 7, 3}};
+
+Colour colour_of(std::size_t i, const Palette& c) {
+    const Colour colours[] = {c.trail, c.heather, c.copper, c.ink};
+    return colours[i];
+}
+
+class ComparePainter {
+  public:
+    ComparePainter(const Comparison& comparison, const std::string& title,
+                   const std::vector<std::string>& sentences, Paper paper, const Units& units)
+        : comparison_(comparison),
+          title_(title),
+          sentences_(sentences),
+          paper_(paper),
+          units_(units) {}
+
+    Picture paint() {
+        for (const ComparedPutt& putt : comparison_.putts) add_lines(putt);
+        if (seen_.empty()) throw std::invalid_argument("compare_page: no putt has a stroke");
+        Page probe(paper_, head(12), units_);
+        const double below = words_height(probe);
+        const Rect pane{probe.body().x, probe.body().y, probe.body().w, probe.body().h - below};
+        const Box shown = box_round(seen_);
+        const int scale =
+            fitting_scale(shown.size(), {pane.w - labels_across, pane.h - labels_down});
+        Page page(paper_, head(scale), units_);
+        page_ = &page;
+        px_per_m_ = units_per_m / scale;
+        const Vec2 middle = shown.middle();
+        hole_px_ = pane.centre() + Vec2(0, lower) + px_per_m_ * Vec2(-middle.x(), middle.y());
+        draw(pane);
+        write_sentences(write_table(pane.bottom()));
+        return page.take();
+    }
+
+  private:
+    PageHead head(int scale) const {
+        return {title_, putt_words(comparison_.putts.front().plan, units_), scale};
+    }
+
+    /// The player's frame with the hole as its origin, along up the page.
+    static Vec2 from_hole(const Putt& putt, const Vec2& place) {
+        const PlayerPoint at = in_player_frame(putt, place);
+        return {at.offset_m, at.along_m - putt.distance_m()};
+    }
+
+    void add_lines(const ComparedPutt& putt) {
+        std::vector<Vec2> trail;
+        if (const Read* stroke = putt.shown()) {
+            for (const Vec2& p : Trail(*stroke).line(60)) {
+                const Vec2 at = from_hole(putt.plan.putt, p);
+                if (at.norm() > most_beyond_m && at.y() > 0) break;
+                trail.push_back(at);
+            }
+            seen_.insert(seen_.end(), trail.begin(), trail.end());
+            seen_.emplace_back(0, 0);
+            if (stroke->aim_offset_m && std::abs(*stroke->aim_offset_m) < 3)
+                seen_.emplace_back(*stroke->aim_offset_m, 0);
+        }
+        trails_.push_back(std::move(trail));
+    }
+
+    Vec2 px(const Vec2& from_hole_m) const {
+        return hole_px_ + px_per_m_ * Vec2(from_hole_m.x(), -from_hole_m.y());
+    }
+
+    void draw(const Rect& pane) {
+        Picture& out = page_->picture();
+        out.push_back(Clip{pane});
+        draw_straight_line();
+        for (std::size_t i = trails_.size(); i-- > 0;) draw_trail_of(i);
+        for (std::size_t i = trails_.size(); i-- > 0;) draw_start_line_of(i);
+        draw_hole(out, hole_px_, std::max(4.0, hole_radius_m * px_per_m_), page_->look());
+        for (std::size_t i = 0; i < trails_.size(); ++i) draw_ends_of(i);
+        label_aims(pane);
+        out.push_back(Clip{});
+    }
+
+    void draw_straight_line() {
+        double longest = 0;
+        for (const ComparedPutt& putt : comparison_.putts)
+            longest = std::max(longest, putt.plan.putt.distance_m());
+        add_dashes(page_->picture(), {px({0, -longest}), hole_px_}, 1.5, 6, 1.2, colours().ink2);
+    }
+
+    std::vector<Vec2> trail_px(std::size_t i) const {
+        std::vector<Vec2> line;
+        for (const Vec2& p : trails_[i]) line.push_back(px(p));
+        return line;
+    }
+
+    void draw_trail_of(std::size_t i) {
+        if (trails_[i].empty()) return;
+        const Style& style = styles[i];
+        add_dashes(page_->picture(), trail_px(i), style.dash, style.gap, style.width,
+                   colour_of(i, colours()));
+    }
+
+    void draw_start_line_of(std::size_t i) {
+        const ComparedPutt& putt = comparison_.putts[i];
+        const Read* stroke = putt.shown();
+        if (!stroke || !stroke->aim_offset_m) return;
+        const Vec2 ball = px({0, -putt.plan.putt.distance_m()});
+        page_->picture().push_back(Line{
+            {ball, px({*stroke->aim_offset_m, 0})}, 1.1, faded(colour_of(i, colours()), 0.75)});
+    }
+
+    void draw_ends_of(std::size_t i) {
+        const ComparedPutt& putt = comparison_.putts[i];
+        const Read* stroke = putt.shown();
+        if (!stroke) return;
+        Picture& out = page_->picture();
+        draw_ball(out, px({0, -putt.plan.putt.distance_m()}), 6, page_->look());
+        if (stroke->aim_offset_m)
+            draw_diamond(out, px({*stroke->aim_offset_m, 0}), diamond_half(), page_->look(),
+                         colour_of(i, colours()), colours().paper);
+        const bool drops = outcome_of(putt.plan.putt, *stroke).holed;
+        if (!drops && !trails_[i].empty()) {
+            out.push_back(Disc{px(trails_[i].back()), 7, colour_of(i, colours())});
+            out.push_back(Disc{px(trails_[i].back()), 4.2, colours().paper});
+        }
+    }
+
+    /// Smaller where two aims would overlap.
+    double diamond_half() const {
+        constexpr double usual = 9, small = 6, overlap = 20;
+        std::vector<double> aims;
+        for (const ComparedPutt& putt : comparison_.putts)
+            if (putt.shown() && putt.shown()->aim_offset_m)
+                aims.push_back(*putt.shown()->aim_offset_m * px_per_m_);
+        std::sort(aims.begin(), aims.end());
+        for (std::size_t i = 1; i < aims.size(); ++i)
+            if (aims[i] - aims[i - 1] < overlap) return small;
+        return usual;
+    }
+
+    void label_aims(const Rect& pane) {
+        std::vector<Label> labels;
+        std::vector<Rect> taken{{hole_px_.x() - 10, hole_px_.y() - 10, 20, 20}};
+        for (std::size_t i = 0; i < trails_.size(); ++i) {
+            add_obstacles(taken, trail_px(i), 6);
+            const Read* stroke = comparison_.putts[i].shown();
+            if (!stroke || !stroke->aim_offset_m) continue;
+            const Vec2 at = px({*stroke->aim_offset_m, 0});
+            taken.push_back({at.x() - 11, at.y() - 11, 22, 22});
+            labels.push_back({.id = std::to_string(i),
+                              .lines = {{aim_short(*stroke->aim_offset_m, units_), Face::book, 18,
+                                         colour_of(i, colours())}},
+                              .mark = at,
+                              .clear = 13,
+                              .sides = {Side::above, Side::right, Side::left, Side::below},
+                              .must = true,
+                              .leader = true});
+        }
+        draw_labels(page_->picture(), place_labels(labels, taken, pane, page_->look().width),
+                    page_->look(), colours().paper);
+    }
+
+    double words_height(const Page& page) const {
+        const double rows = head_height + row_height * static_cast<double>(trails_.size());
+        double lines = 0;
+        for (const std::string& sentence : sentences_)
+            lines += std::ceil(page.width_of(sentence, Face::book, sentence_size) /
+                               (0.95 * page.body().w));
+        return rows + 1.35 * sentence_size * lines + 34;
+    }
+
+    double write_table(double top) {
+        const Rect& body = page_->body();
+        const double x1 = body.x + 0.40 * body.w, x2 = body.x + 0.64 * body.w,
+                     x3 = body.x + 0.82 * body.w, x4 = body.right();
+        page_->rule(top);
+        double y = top + 20;
+        page_->text({x1, y}, "aim", Face::sans, 13, colours().ink2);
+        page_->text({x2, y}, "play it as", Face::sans, 13, colours().ink2);
+        page_->text({x3, y}, "on the way", Face::sans, 13, colours().ink2);
+        page_->text({x4, y}, "result", Face::sans, 13, colours().ink2, Align::right);
+        y = top + head_height;
+        for (std::size_t i = 0; i < trails_.size(); ++i, y += row_height) {
+            page_->hairline(y, body.x, body.right());
+            write_row(i, y, {x1, x2, x3, x4});
+        }
+        page_->hairline(y, body.x, body.right());
+        return y;
+    }
+
+    void write_row(std::size_t i, double top, const std::array<double, 4>& x) {
+        const ComparedPutt& putt = comparison_.putts[i];
+        const double left = page_->body().x, y = top + 29;
+        const Style& style = styles[i];
+        add_dashes(page_->picture(), {{left + 2, y - 6}, {left + 46, y - 6}}, style.dash, style.gap,
+                   style.width, colour_of(i, colours()));
+        write_name(as_sentence(putt.name), {left + 60, y}, x[0] - left - 72,
+                   colour_of(i, colours()));
+        const Read* stroke = putt.shown();
+        if (!stroke) return page_->text({x[0], y}, "no line", Face::book, cell_size, colours().ink);
+        page_->text({x[0], y}, aim_cell(*stroke), Face::book, cell_size, colours().ink);
+        page_->text({x[1], y}, format_level_putt(stroke->level_putt_m, units_), Face::book,
+                    cell_size, colours().ink);
+        page_->text({x[2], y}, format_time(putt.time_on_the_way_s()), Face::book, cell_size,
+                    colours().ink);
+        page_->text({x[3], y}, outcome_words(outcome_of(putt.plan.putt, *stroke), units_),
+                    Face::book, cell_size, colours().ink, Align::right);
+    }
+
+    /// A long one in smaller letters.
+    void write_name(const std::string& name, const Vec2& at, double most, const Colour& colour) {
+        const double width = page_->width_of(name, Face::book_bold, cell_size);
+        page_->text(at, name, Face::book_bold, cell_size * std::min(1.0, most / width), colour);
+    }
+
+    /// '2½ cups right': short, with its side.
+    std::string aim_cell(const Read& stroke) const {
+        if (!stroke.aim_offset_m) return absent;
+        const std::string words = aim_short(*stroke.aim_offset_m, units_);
+        const bool counted = !(words[0] >= 'a' && words[0] <= 'z');  // '2½ cups', not 'inside'
+        if (!counted) return aim_words(*stroke.aim_offset_m, units_);
+        return words + (*stroke.aim_offset_m > 0 ? " right" : " left");
+    }
+
+    void write_sentences(double top) {
+        double y = top + 32;
+        for (const std::string& sentence : sentences_)
+            y = page_->paragraph({page_->body().x, y}, sentence, Face::book, sentence_size,
+                                 colours().ink, page_->body().w);
+    }
+
+    const Palette& colours() const { return page_->look().colours; }
+
+    const Comparison& comparison_;
+    const std::string& title_;
+    const std::vector<std::string>& sentences_;
+    Paper paper_;
+    Units units_;
+    Page* page_ = nullptr;
+    std::vector<std::vector<Vec2>> trails_;  ///< from the hole, metres
+    std::vector<Vec2> seen_;
+    double px_per_m_ = 1;
+    Vec2 hole_px_ = Vec2::Zero();
+};
+
+}  // namespace
+
+Picture compare_page(const Comparison& comparison, const std::string& title,
+                     const std::vector<std::string>& sentences, Paper paper, const Units& units) {
+    return ComparePainter(comparison, title, sentences, paper, units).paint();
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,159 @@
+#include "viewer/paper/read_page.hpp"
+
+#include <cmath>
+#include <stdexcept>
+
+#include "viewer/paper/page.hpp"
+#include "viewer/scene/contours.hpp"
+#include "viewer/scene/figures.hpp"
+#include "viewer/scene/ground.hpp"
+#include "viewer/scene/note.hpp"
+#include "viewer/scene/plan_picture.hpp"
+#include "viewer/scene/symbols.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double words_height = 290, tally_height = 58;
+constexpr double labels_across = 150, labels_down = 90;
+constexpr double hero_size = 25, row_size = 16, label_size = 13;
+
+class ReadPainter {
+  public:
+    ReadPainter(const Solved& solved, const std::string& words, Paper paper, const Units& units)
+        : s_(solved), words_(words), paper_(paper), units_(units) {}
+
+    Picture paint() {
+        const Page probe(paper_, head(12), units_);
+        const Box shown = box_round(to_be_seen(s_));
+        const Rect pane = pane_of(probe);
+        const int scale =
+            fitting_scale(shown.size(), {pane.w - labels_across, pane.h - labels_down});
+        Page page(paper_, head(scale), units_);
+        draw_plan(page, pane, shown, units_per_m / scale);
+        const double bottom = write_words(page, pane.bottom());
+        write_tally(page, bottom);
+        return page.take();
+    }
+
+  private:
+    PageHead head(int scale) const { return {note_of(s_, units_, false).heading, words_, scale}; }
+
+    static Rect pane_of(const Page& page) {
+        const Rect& body = page.body();
+        return {body.x, body.y + 2, body.w, body.h - words_height - tally_height};
+    }
+
+    void draw_plan(Page& page, const Rect& pane, const Box& shown, double px_per_m) {
+        PlanCamera camera;
+        camera.centre_m = shown.middle();
+        camera.centre_px = pane.centre();
+        camera.px_per_m = px_per_m;
+        MapView view;
+        const Trail trail(*s_.read);
+        view.time_s = trail.end_s();
+        std::vector<Label> wishes;
+        const PlanPicture plan = plan_picture(s_, trail, camera, pane, view, page.look(), wishes);
+        std::vector<Rect> taken = plan.taken;
+        keep_clear_of_ring(taken, camera);
+        Picture& out = page.picture();
+        out.push_back(Clip{pane});
+        const Picture ground = plan_ground(s_, camera, pane, taken, page.look());
+        out.insert(out.end(), ground.begin(), ground.end());
+        clear(out, plan.taken, page.look().colours.paper);
+        out.push_back(Clip{});
+        out.insert(out.end(), plan.picture.begin(), plan.picture.end());
+        out.push_back(Clip{});
+    }
+
+    /// The clock ring crosses no height.
+    void keep_clear_of_ring(std::vector<Rect>& taken, const PlanCamera& camera) const {
+        const double radius = s_.distance_m * camera.px_per_m;
+        std::vector<Vec2> ring = circle_points(camera.to_px(s_.putt.hole), radius);
+        ring.push_back(ring.front());
+        add_obstacles(taken, ring, 5);
+    }
+
+    /// Contours stop short of words and marks: on white paper a line through a word is read as one.
+    static void clear(Picture& out, const std::vector<Rect>& taken, const Colour& paper) {
+        for (const Rect& r : taken)
+            out.push_back(Polygon{
+                {{r.x, r.y}, {r.right(), r.y}, {r.right(), r.bottom()}, {r.x, r.bottom()}}, paper});
+    }
+
+    /// Two columns: aim and pace on the left, the rest on the right.
+    double write_words(Page& page, double top) {
+        const Note note = note_of(s_, units_, false);
+        const Rect& body = page.body();
+        const double column = body.w / 2 - 14, right = body.x + body.w / 2 + 14;
+        page.rule(top);
+        double left_y = hero(page, note, {body.x, top + 38}, column);
+        double right_y = top + 8;
+        for (const NoteRow& row : note.rows) {
+            const bool on_left = row.glyph == Glyph::stand_in || row.glyph == Glyph::drop;
+            double& y = on_left ? left_y : right_y;
+            y = write_row(page, row, {on_left ? body.x : right, y}, column);
+        }
+        return std::max(left_y, right_y);
+    }
+
+    double hero(Page& page, const Note& note, const Vec2& at, double width) {
+        const Palette& c = page.look().colours;
+        draw_glyph(page.picture(), Glyph::aim, at + Vec2(9, -6), page.look());
+        page.text(at + Vec2(28, -14), "Aim spot", Face::sans, label_size, c.ink2);
+        const double y = page.paragraph(at + Vec2(28, 12), note.hero, Face::book, hero_size,
+                                        c.copper, width - 28);
+        page.text({at.x() + 28, y - 10}, note.hero_second, Face::sans, label_size, c.ink2);
+        return y;
+    }
+
+    double write_row(Page& page, const NoteRow& row, const Vec2& at, double width) {
+        const Palette& c = page.look().colours;
+        const double x = at.x() + 28;
+        double y = at.y() + 18;
+        draw_glyph(page.picture(), row.glyph, {at.x() + 9, y + 2}, page.look());
+        page.text({x, y}, row.label, Face::sans, label_size, c.ink2);
+        y += 20;
+        if (!row.words.empty())
+            y = page.paragraph({x, y}, row.words, Face::book, row_size, c.ink, width - 28);
+        if (!row.second.empty())
+            y = page.paragraph({x, y - 2}, row.second, Face::sans, label_size, c.ink2, width - 28);
+        for (const auto& [what, cost] : row.table) {
+            page.text({x, y}, what, Face::sans, label_size, c.ink);
+            page.text({x + 130, y}, cost, Face::book, row_size, c.ink);
+            y += 20;
+        }
+        return y - 6;
+    }
+
+    void write_tally(Page& page, double top) {
+        const Rect& body = page.body();
+        const double y = std::max(top + 20, body.bottom() - tally_height);
+        if (y + 46 > body.bottom()) return;
+        page.rule(y, 0.8);
+        page.text({body.x, y + 25}, "Tick each putt", Face::sans, label_size,
+                  page.look().colours.ink2);
+        const double pitch = (body.w - 118) / 4;
+        const char* results[] = {"holed", "low", "high", "short"};
+        for (int i = 0; i < 4; ++i) {
+            const double right = body.x + 118 + (i + 1) * pitch;
+            page.boxes(right, y + 25, 5);
+            page.text({right - 5 * 19 - 4, y + 25}, results[i], Face::sans, label_size,
+                      page.look().colours.ink, Align::right);
+        }
+    }
+
+    const Solved& s_;
+    const std::string& words_;
+    Paper paper_;
+    Units units_;
+};
+
+}  // namespace
+
+Picture read_page(const Solved& solved, const std::string& words, Paper paper, const Units& units) {
+    if (!solved.read) throw std::invalid_argument("read_page: the putt has no read");
+    return ReadPainter(solved, words, paper, units).paint();
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,236 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <memory>
+#include <ostream>
+
+#include "greens/green_file.hpp"
+#include "greens/input_error.hpp"
+#include "viewer/paper/compare_page.hpp"
+#include "viewer/paper/form_pages.hpp"
+#include "viewer/paper/green_page.hpp"
+#include "viewer/paper/read_page.hpp"
+#include "viewer/paper/ring_page.hpp"
+#include "viewer/scene/compare_words.hpp"
+#include "viewer/scene/demonstrations.hpp"
+#include "viewer/scene/putt_words.hpp"
+#include "viewer/scene/quantity.hpp"
+#include "viewer/terminal/compare_options.hpp"
+#include "viewer/terminal/putt_options.hpp"
+#include "viewer/terminal/sheet_files.hpp"
+
+namespace dewtrail {
+namespace {
+constexpr const char* footer =
+    "Pages are true to scale when printed at 100 % ('actual size'). The name's ending says the\n"
+    "kind of file: .pdf, .svg or .png. A file that is there is replaced only with --force.\n"
+    "Examples:\n"
+    "  dewtrail sheet rings --stimp 10\n"
+    "      Today's rings on 1, 2, 3 and 4 %, balls at 6 and 12 ft: rings.pdf, four pages.\n"
+    "  dewtrail sheet read 12ft --slope 2% --clock 3 --out putt.svg\n"
+    "  dewtrail sheet compare --show uphill --paper letter\n"
+    "  dewtrail sheet survey\n"
+    "  dewtrail sheet green meadow --round\n"
+    "      Pocket paper, no larger than 1 : 480.";
+
+/// A kind of page as a command of its own. What was typed lives as long as the command.
+template <class Arguments>
+void add_kind(CLI::App& sheet, Session& session, const char* name, const char* what,
+              void (*options)(CLI::App&, Arguments&), Exit (*run)(Session&, const Arguments&)) {
+    CLI::App* command = sheet.add_subcommand(name, what);
+    auto arguments = std::make_shared<Arguments>();
+    options(*command, *arguments);
+    add_sheet_options(*command, arguments->sheet, name);
+    session.add_common_options(*command);
+    command->callback([&session, arguments, run] {
+        session.run = [&session, arguments, run] { return run(session, *arguments); };
+    });
+}
+
+// ---- a read
+
+struct ReadSheet {
+    SheetArguments sheet;
+    PuttRequest putt;
+};
+
+Exit say_no_line(Session& session, const std::string& reason) {
+    if (session.json())
+        session.print({{"error", {{"kind", "no_line"}, {"reason", reason}}}});
+    else
+        session.err() << reason << '\n';
+    return Exit::no_answer;
+}
+
+Exit sheet_of_read(Session& session, const ReadSheet& arguments) {
+    const Paper paper = paper_of(arguments.sheet);
+    const Units units = session.units();
+    const PlannedPutt plan = plan_putt(arguments.putt, defaults_of(session));
+    const Solved solved = solve(setup_of(plan), session.player().usual_past_m, Effort::settled);
+    if (!solved.read)
+        return say_no_line(session, solved.none ? no_line_words(plan, *solved.none, units)
+                                                : trouble_of(solved, units).words);
+    return save_sheet(session, arguments.sheet,
+                      {paper, {read_page(solved, putt_words(plan, units), paper, units)}});
+}
+
+// ---- a comparison
+
+struct CompareSheet {
+    SheetArguments sheet;
+    CompareArguments putts;
+    std::optional<std::string> show;
+};
+
+void add_compare_sheet_options(CLI::App& command, CompareSheet& arguments) {
+    add_compare_options(command, arguments.putts);
+    command.add_option("--show", arguments.show, "A ready demonstration (see compare --show list)")
+        ->group("Comparison");
+}
+
+bool has_stroke(const Comparison& comparison) {
+    return std::any_of(comparison.putts.begin(), comparison.putts.end(),
+                       [](const ComparedPutt& p) { return p.shown() != nullptr; });
+}
+
+Exit sheet_of_compare(Session& session, const CompareSheet& arguments) {
+    const Paper paper = paper_of(arguments.sheet);
+    const Units units = session.units();
+    if (arguments.show) {
+        const Demonstration shown = demonstrate(*arguments.show, units);
+        return save_sheet(session, arguments.sheet,
+                          {paper,
+                           {compare_page(shown.comparison, as_sentence(shown.title),
+                                         {shown.say[0], shown.say[1]}, paper, units)}});
+    }
+    const Comparison comparison = compare(requests_of(arguments.putts), defaults_of(session));
+    const std::string sentence = comparison_sentence(comparison, units);
+    if (!has_stroke(comparison)) return say_no_line(session, sentence);
+    return save_sheet(
+        session, arguments.sheet,
+        {paper, {compare_page(comparison, "Side by side", {sentence}, paper, units)}});
+}
+
+// ---- rings
+
+struct RingSheet {
+    SheetArguments sheet;
+    PuttRequest putt;
+    std::vector<std::string> slopes, distances;
+};
+
+void add_ring_sheet_options(CLI::App& command, RingSheet& arguments) {
+    command
+        .add_option("distances", arguments.distances,
+                    "One to three distances of the balls (6ft 12ft; metric 2m 4m)")
+        ->expected(1, 3);
+    command.add_option("--slope", arguments.slopes, "Slopes, a page each (1% 2% 3% 4%)")
+        ->expected(1, 12);
+    command.add_option("--stimp", arguments.putt.stimp, "Today's green speed: 10, 3m, quick");
+    command.add_flag("--wet", arguments.putt.wet, "A wet green: takes 1½ ft off the stimp");
+    add_finish_options(command, arguments.putt);
+}
+
+std::vector<double> ring_distances(const RingSheet& arguments, const Units& units) {
+    std::vector<std::string> texts = arguments.distances;
+    if (texts.empty())
+        texts = units.metric ? std::vector<std::string>{"2m", "4m"}
+                             : std::vector<std::string>{"6ft", "12ft"};
+    std::vector<double> distances;
+    for (const std::string& text : texts) distances.push_back(parse_distance_m(text, units));
+    std::sort(distances.begin(), distances.end());
+    return distances;
+}
+
+PlannedPutt ring_plan(Session& session, const RingSheet& arguments, const std::string& slope,
+                      double farthest_m) {
+    PuttRequest request = arguments.putt;
+    request.slope = slope;
+    request.clock = "12";  // any; each ball sets its own
+    request.distance = fmt::format("{}m", farthest_m);
+    PlannedPutt plan = plan_putt(request, defaults_of(session));
+    if (plan.slope_at_hole < 1e-3)
+        throw InputError("on level ground a ring has no clock", "Give a slope: --slope 2%.");
+    return plan;
+}
+
+Exit sheet_of_rings(Session& session, const RingSheet& arguments) {
+    const Paper paper = paper_of(arguments.sheet);
+    const Units units = session.units();
+    RingPage rings{.plan = {},
+                   .distances_m = ring_distances(arguments, units),
+                   .usual_past_m = session.player().usual_past_m};
+    std::vector<std::string> slopes = arguments.slopes;
+    if (slopes.empty()) slopes = {"1%", "2%", "3%", "4%"};
+    Sheet sheet{paper, {}};
+    for (const std::string& slope : slopes) {
+        rings.plan = ring_plan(session, arguments, slope, rings.distances_m.back());
+        sheet.pages.push_back(ring_page(rings, paper, units));
+    }
+    return save_sheet(session, arguments.sheet, sheet);
+}
+
+// ---- forms
+
+struct FormSheet {
+    SheetArguments sheet;
+};
+
+Exit sheet_of_survey(Session& session, const FormSheet& arguments) {
+    const Paper paper = paper_of(arguments.sheet);
+    return save_sheet(session, arguments.sheet, {paper, {survey_form(paper, session.units())}});
+}
+
+Exit sheet_of_results(Session& session, const FormSheet& arguments) {
+    const Paper paper = paper_of(arguments.sheet);
+    return save_sheet(session, arguments.sheet, {paper, {result_form(paper, session.units())}});
+}
+
+// ---- a green
+
+struct GreenSheet {
+    SheetArguments sheet;
+    std::string green, hole;
+};
+
+void add_green_sheet_options(CLI::App& command, GreenSheet& arguments) {
+    command.add_option("green", arguments.green, "Name or file of the green")->required();
+    command.add_option("--hole", arguments.hole, "Hole that heights are told from");
+}
+
+Exit sheet_of_green(Session& session, const GreenSheet& arguments) {
+    SheetArguments practice = arguments.sheet;
+    practice.round = false;
+    const Paper paper = arguments.sheet.round ? Paper::pocket : paper_of(practice);
+    const Green green = load_green(arguments.green, green_folders());
+    const std::string hole = arguments.hole.empty() ? green.holes.begin()->first : arguments.hole;
+    if (!green.holes.count(hole))
+        throw InputError(fmt::format("hole '{}' is not on {}", hole, green.name),
+                         "See dewtrail green show for its holes.");
+    return save_sheet(session, arguments.sheet,
+                      {paper, {green_page(green, hole, paper, session.units())}});
+}
+
+}  // namespace
+
+void add_sheet_command(CLI::App& app, Session& session) {
+    CLI::App* sheet = app.add_subcommand("sheet", "Printable pages: PDF, SVG or PNG");
+    sheet->require_subcommand(1);
+    sheet->footer(footer);
+    add_kind<ReadSheet>(
+        *sheet, session, "read", "One read, drawn to scale",
+        [](CLI::App& command, ReadSheet& a) { add_putt_options(command, a.putt); }, sheet_of_read);
+    add_kind<CompareSheet>(*sheet, session, "compare", "A comparison, or a ready demonstration",
+                           add_compare_sheet_options, sheet_of_compare);
+    add_kind<RingSheet>(*sheet, session, "rings", "Rings round the hole for today's green speed",
+                        add_ring_sheet_options, sheet_of_rings);
+    const auto no_options = [](CLI::App&, FormSheet&) {};
+    add_kind<FormSheet>(*sheet, session, "survey", "A blank form for levels and heights of a green",
+                        no_options, sheet_of_survey);
+    add_kind<FormSheet>(*sheet, session, "results", "A blank form for putts played", no_options,
+                        sheet_of_results);
+    add_kind<GreenSheet>(*sheet, session, "green", "A whole green with its contours",
+                         add_green_sheet_options, sheet_of_green);
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,95 @@
+#include "viewer/terminal/sheet_files.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cctype>
+#include <ostream>
+
+#include "greens/input_error.hpp"
+#include "viewer/practice/whole_file.hpp"
+#include "viewer/terminal/green_command.hpp"
+
+namespace dewtrail {
+namespace {
+namespace fs = std::filesystem;
+
+enum class Kind { pdf, svg, png };
+
+Kind kind_of(const fs::path& path) {
+    std::string ending = path.extension().string();
+    std::transform(ending.begin(), ending.end(), ending.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    if (ending == ".pdf") return Kind::pdf;
+    if (ending == ".svg") return Kind::svg;
+    if (ending == ".png") return Kind::png;
+    throw InputError(fmt::format("{} is no name of a page", path.string()),
+                     "Let it end in .pdf, .svg or .png.");
+}
+
+/// rings.svg, or rings-1.svg, rings-2.svg … where one file holds one page.
+std::vector<fs::path> files_of(const fs::path& out, Kind kind, std::size_t pages) {
+    if (kind == Kind::pdf || pages == 1) return {out};
+    std::vector<fs::path> files;
+    for (std::size_t i = 1; i <= pages; ++i) {
+        fs::path file = out;
+        file.replace_filename(
+            fmt::format("{}-{}{}", out.stem().string(), i, out.extension().string()));
+        files.push_back(file);
+    }
+    return files;
+}
+
+void check_free(const std::vector<fs::path>& files, bool force) {
+    for (const fs::path& file : files) {
+        check_may_be_file(file);
+        std::error_code unknown;
+        if (fs::exists(file, unknown) && !force)
+            throw InputError(fmt::format("{} is there already", file.string()),
+                             "Choose another name with --out, or replace it with --force.");
+    }
+}
+
+std::string content(const Sheet& sheet, Kind kind, std::size_t page) {
+    if (kind == Kind::pdf) return sheet_pdf(sheet);
+    return kind == Kind::svg ? sheet_svg(sheet, page) : sheet_png(sheet, page);
+}
+
+}  // namespace
+
+void add_sheet_options(CLI::App& command, SheetArguments& arguments, const char* name) {
+    arguments.out = std::string(name) + ".pdf";
+    command.add_option("--out", arguments.out,
+                       fmt::format("File to write: .pdf, .svg or .png ({})", arguments.out));
+    command.add_option("--paper", arguments.paper, "a4 or letter");
+    command.add_flag("--force", arguments.force, "Replace a file that is there");
+    command.add_flag("--round", arguments.round,
+                     "For use during a round, where the Rules allow it: green only");
+}
+
+Paper paper_of(const SheetArguments& arguments) {
+    if (arguments.round)
+        throw InputError("--round goes with a green only",
+                         "A page with aims or lines is for practice: leave --round out.");
+    if (arguments.paper == "a4") return Paper::a4;
+    if (arguments.paper == "letter") return Paper::letter;
+    throw InputError(fmt::format("paper '{}' is not known", arguments.paper),
+                     "Say --paper a4 or --paper letter.");
+}
+
+Exit save_sheet(Session& session, const SheetArguments& arguments, const Sheet& sheet) {
+    const Kind kind = kind_of(arguments.out);
+    const auto files = files_of(arguments.out, kind, sheet.pages.size());
+    check_free(files, arguments.force);
+    Json names = Json::array();
+    for (std::size_t i = 0; i < files.size(); ++i) {
+        save_whole_file(files[i], content(sheet, kind, i));
+        names.push_back(files[i].string());
+        if (!session.json()) session.out() << files[i].string() << '\n';
+    }
+    if (session.json()) session.print({{"files", names}, {"pages", sheet.pages.size()}});
+    session.caution();
+    return Exit::done;
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,27 @@
+#pragma once
+
+#include <string>
+
+#include "viewer/paper/sheet.hpp"
+#include "viewer/terminal/session.hpp"
+
+namespace dewtrail {
+
+/// What every page takes beside what stands on it.
+struct SheetArguments {
+    std::string out, paper = "a4";
+    bool force = false, round = false;
+};
+
+/// Adds --out, --paper, --force and --round; without --out the file is called after `name`.
+void add_sheet_options(CLI::App& command, SheetArguments& arguments, const char* name);
+
+/// For pages that tell an aim or a line: refuses --round. Throws InputError.
+Paper paper_of(const SheetArguments& arguments);
+
+/// Writes the pages and says the files' names. Where one file holds one page, several are numbered;
+/// all names are looked at before the first file is written. Throws InputError for a name that is
+/// taken (unless forced) or has no known ending, OutsideError if a file cannot be written.
+Exit save_sheet(Session& session, const SheetArguments& arguments, const Sheet& sheet);
+
+}  // namespace dewtrail
