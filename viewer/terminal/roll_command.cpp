@@ -6,6 +6,7 @@
 
 #include "greens/input_error.hpp"
 #include "physics/green_speed.hpp"
+#include "viewer/practice/mark.hpp"
 #include "viewer/scene/aim.hpp"
 #include "viewer/scene/figures.hpp"
 #include "viewer/scene/quantity.hpp"
@@ -86,13 +87,9 @@ struct Verdict {
     bool holed = false;
 };
 
-/// Low is the side toward which the ground falls across the line.
 std::string side_words(const PlannedPutt& plan, double offset_m) {
-    const Putt& putt = plan.putt;
-    const Vec2 e = putt.line().normalized(), right(e.y(), -e.x());
-    const double rises_right = putt.surface->at(putt.hole.x(), putt.hole.y()).gradient().dot(right);
-    if (std::abs(rises_right) < 1e-3) return offset_m > 0 ? "right" : "left";
-    return (offset_m > 0) == (rises_right > 0) ? "high side" : "low side";
+    const std::string side(miss_side(plan.putt, offset_m));
+    return side == "low" || side == "high" ? side + " side" : side;
 }
 
 Verdict verdict_of(const PlannedPutt& plan, const Read& rolled) {
