@@ -136,6 +136,27 @@ TomlSection TomlSection::section(std::string_view key) const {
         TomlTable{table_->file, fmt::format("[{}]", key), table_->root, inner}));
 }
 
+std::vector<TomlSection> TomlSection::sections(std::string_view key, std::size_t most) const {
+    const toml::array* const list = table_->need(key).as_array();
+    if (list == nullptr || list->empty() || list->size() > most)
+        fail(key, fmt::format("'{}' is not a list of 1 to {} tables", key, most),
+             fmt::format("write [[{}]] above each", key));
+    std::vector<TomlSection> sections;
+    for (const toml::node& node : *list) {
+        const toml::table* const inner = node.as_table();
+        if (inner == nullptr)
+            fail(key, fmt::format("'{}' holds something that is not a table", key),
+                 fmt::format("write [[{}]] above each", key));
+        sections.push_back(TomlSection(std::make_shared<const TomlTable>(
+            TomlTable{table_->file, fmt::format("[[{}]]", key), table_->root, inner})));
+    }
+    return sections;
+}
+
+Vec2 TomlSection::point(std::string_view key, double reach_m) const {
+    return table_->point(table_->need(key), std::string(key), reach_m);
+}
+
 std::string TomlSection::text(std::string_view key) const {
     const auto value = table_->need(key).value_exact<std::string>();
     if (!value || value->empty())

@@ -33,9 +33,13 @@ class TomlSection {
 
     bool has(std::string_view key) const;
     TomlSection section(std::string_view key) const;
+    /// The tables of a [[key]], at least one, at most so many.
+    std::vector<TomlSection> sections(std::string_view key, std::size_t most) const;
     std::string text(std::string_view key) const;
     double number(std::string_view key, Range range) const;
     std::optional<double> optional_number(std::string_view key, Range range) const;
+    /// One [x, y], no coordinate beyond +-reach_m.
+    Vec2 point(std::string_view key, double reach_m) const;
     /// A list of [x, y], at most so many, no coordinate beyond +-reach_m.
     std::vector<Vec2> points(std::string_view key, std::size_t most, double reach_m) const;
     /// Every key of the section, each an [x, y].

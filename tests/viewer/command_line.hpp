@@ -20,14 +20,22 @@ class CommandLine {
         Json json() const { return Json::parse(out); }
     };
 
-    CommandLine() { setenv("XDG_CONFIG_HOME", home_.path().c_str(), 1); }
+    CommandLine() {
+        setenv("XDG_CONFIG_HOME", home_.path().c_str(), 1);
+        setenv("XDG_DATA_HOME", home_.path().c_str(), 1);
+    }
     CommandLine(const CommandLine&) = delete;
     CommandLine& operator=(const CommandLine&) = delete;
-    ~CommandLine() { unsetenv("XDG_CONFIG_HOME"); }
+    ~CommandLine() {
+        unsetenv("XDG_CONFIG_HOME");
+        unsetenv("XDG_DATA_HOME");
+    }
 
-    Result run(const std::vector<std::string>& arguments) const {
+    /// `typed`: what the person answers.
+    Result run(const std::vector<std::string>& arguments, const std::string& typed = "") const {
         std::ostringstream out, err;
-        const Exit exit = run_dewtrail(arguments, out, err);
+        std::istringstream in(typed);
+        const Exit exit = run_dewtrail(arguments, out, err, {}, {}, in);
         return {exit, out.str(), err.str()};
     }
 

@@ -2,12 +2,12 @@
 
 #include <fmt/format.h>
 
-#include <cstdlib>
 #include <string>
 
 #include "greens/input_error.hpp"
 #include "greens/text_file.hpp"
 #include "greens/toml_section.hpp"
+#include "viewer/practice/folders.hpp"
 
 namespace dewtrail {
 namespace fs = std::filesystem;
@@ -170,19 +170,11 @@ std::string write_player(const Player& player) {
     return text;
 }
 
-std::optional<fs::path> folder_from(const char* variable) {
-    const char* value = std::getenv(variable);
-    if (!value || !fs::path(value).is_absolute()) return std::nullopt;
-    return fs::path(value);
-}
-
 }  // namespace
 
 std::optional<fs::path> usual_player_path() {
-    const fs::path name = fs::path("dewtrail") / "player.toml";
-    if (const auto config = folder_from("XDG_CONFIG_HOME")) return *config / name;
-    if (const auto home = folder_from("HOME")) return *home / ".config" / name;
-    return std::nullopt;
+    const auto folder = config_folder();
+    return folder ? std::optional(*folder / "player.toml") : std::nullopt;
 }
 
 Player load_player(const std::optional<fs::path>& path, IfMissing if_missing) {

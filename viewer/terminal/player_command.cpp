@@ -280,19 +280,29 @@ void add_set(CLI::App& player, Session& session) {
     });
 }
 
+Exit fit(Session& session, const std::string& file, bool from_log) {
+    if (file.empty() != from_log)
+        throw InputError(from_log ? "a file and --from-log were both given" : "no putts were given",
+                         "name a CSV file, or use --from-log");
+    return from_log ? run_player_fit_from_log(session) : run_player_fit(session, file);
+}
+
 void add_fit(CLI::App& player, Session& session) {
     auto file = std::make_shared<std::string>();
+    auto from_log = std::make_shared<bool>(false);
     CLI::App* command =
-        player.add_subcommand("fit", "Spread from putts made and missed, a CSV file");
-    command->add_option("file", *file, "CSV with distance_ft,tries,holed or distance_ft,holed")
-        ->required();
+        player.add_subcommand("fit", "Spread and reading bias from putts made and missed");
+    command->add_option("file", *file, "CSV with distance_ft,tries,holed or distance_ft,holed");
+    command->add_flag("--from-log", *from_log,
+                      "Take the logged putts, and the answers of practice");
+    session.add_memory_option(*command);
     session.add_common_options(*command);
     command->footer(
         "Examples:\n"
         "  dewtrail player fit my-putts.csv\n"
-        "  dewtrail player fit my-putts.csv --json");
-    command->callback([&session, file] {
-        session.run = [&session, file] { return run_player_fit(session, *file); };
+        "  dewtrail player fit --from-log --json");
+    command->callback([&session, file, from_log] {
+        session.run = [&session, file, from_log] { return fit(session, *file, *from_log); };
     });
 }
 

@@ -2,139 +2,25 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <charconv>
 #include <cmath>
-#include <map>
 #include <ostream>
-#include <string_view>
 
 #include "greens/input_error.hpp"
 #include "greens/text_file.hpp"
 #include "physics/green_speed.hpp"
 #include "physics/spread_fit.hpp"
+#include "viewer/practice/holed_rows.hpp"
+#include "viewer/practice/low_misses.hpp"
+#include "viewer/practice/memory.hpp"
+#include "viewer/practice/practice_words.hpp"
 #include "viewer/practice/presets.hpp"
 #include "viewer/scene/figures.hpp"
 #include "viewer/scene/putt_request.hpp"
 #include "viewer/terminal/odds_report.hpp"
+#include "viewer/terminal/practise.hpp"
 
 namespace dewtrail {
 namespace {
-
-constexpr const char* remedy =
-    "the header is distance_ft (or distance_m) with tries,holed or with holed alone (1 or 0)";
-
-std::string_view trimmed(std::string_view text) {
-    while (!text.empty() && (text.front() == ' ' || text.front() == '\t')) text.remove_prefix(1);
-    while (!text.empty() && (text.back() == ' ' || text.back() == '\t' || text.back() == '\r'))
-        text.remove_suffix(1);
-    return text;
-}
-
-struct Cell {
-    std::string text;
-    int column;
-};
-
-std::vector<Cell> cells_of(std::string_view line) {
-    std::vector<Cell> cells;
-    for (std::size_t from = 0; from <= line.size();) {
-        const std::size_t comma = std::min(line.find(',', from), line.size());
-        cells.push_back(
-            {std::string(trimmed(line.substr(from, comma - from))), static_cast<int>(from) + 1});
-        from = comma + 1;
-    }
-    return cells;
-}
-
-/// Reads the table line by line; knows where it is, for messages.
-class PuttsFile {
-  public:
-    PuttsFile(std::string name, const std::string& text) : name_(std::move(name)) {
-        std::string_view rest = text;
-        for (int line = 1; !rest.empty(); ++line) {
-            const std::size_t end = std::min(rest.find('\n'), rest.size());
-            const std::string_view here = trimmed(rest.substr(0, end));
-            rest.remove_prefix(std::min(end + 1, rest.size()));
-            line_ = line;
-            if (here.empty() || here.front() == '#') continue;
-            if (distance_ < 0)
-                read_header(cells_of(here));
-            else
-                read_row(cells_of(here));
-        }
-        if (rows_.empty()) throw InputError(name_, 0, 0, "holds no putts", remedy);
-    }
-
-    std::vector<HoledRow> rows() const {
-        std::vector<HoledRow> rows;
-        for (const auto& [distance, row] : rows_) rows.push_back(row);
-        return rows;
-    }
-
-  private:
-    void read_header(const std::vector<Cell>& cells) {
-        columns_ = static_cast<int>(cells.size());
-        for (int i = 0; i < columns_; ++i) {
-            const std::string& key = cells[i].text;
-            if (key == "distance_ft" || key == "distance_m") {
-                distance_ = i;
-                unit_m_ = key == "distance_ft" ? metres_per_foot : 1;
-            }
-            if (key == "tries") tries_ = i;
-            if (key == "holed") holed_ = i;
-        }
-        if (distance_ < 0 || holed_ < 0) fail(1, "has no columns distance_ft and holed");
-    }
-
-    void read_row(const std::vector<Cell>& cells) {
-        if (static_cast<int>(cells.size()) != columns_)
-            fail(1, fmt::format("has {} columns where the header has {}", cells.size(), columns_));
-        HoledRow row;
-        row.distance_m = number(cells[distance_], 0.15 / unit_m_, 40 / unit_m_) * unit_m_;
-        row.tries = tries_ < 0 ? 1 : number(cells[tries_], 1, 1e9);
-        row.holed = tries_ < 0 ? yes_or_no(cells[holed_]) : number(cells[holed_], 0, row.tries);
-        // Single putts are gathered to the half foot: as near as distances are paced.
-        const double half_foot = 0.5 * metres_per_foot;
-        const double key =
-            tries_ < 0 ? std::round(row.distance_m / half_foot) * half_foot : row.distance_m;
-        HoledRow& sum = rows_[std::max(key, 0.15)];
-        const double tries = sum.tries + row.tries;
-        sum.distance_m = (sum.distance_m * sum.tries + row.distance_m * row.tries) / tries;
-        sum.tries = tries;
-        sum.holed += row.holed;
-    }
-
-    double number(const Cell& cell, double least, double most) const {
-        double value = 0;
-        const char *begin = cell.text.data(), *end = begin + cell.text.size();
-        const auto [stop, error] = std::from_chars(begin, end, value);
-        if (error != std::errc() || stop != end)
-            fail(cell.column, "'" + cell.text + "' is no number");
-        if (!(value >= least && value <= most))
-            fail(cell.column,
-                 fmt::format("{} is outside {:.4g} to {:.4g}", cell.text, least, most));
-        return value;
-    }
-
-    double yes_or_no(const Cell& cell) const {
-        for (const char* yes : {"1", "yes", "made", "holed"})
-            if (cell.text == yes) return 1;
-        for (const char* no : {"0", "no", "missed"})
-            if (cell.text == no) return 0;
-        fail(cell.column, "'" + cell.text + "' is neither 1 (holed) nor 0 (missed)");
-    }
-
-    [[noreturn]] void fail(int column, const std::string& problem) const {
-        throw InputError(name_, line_, column, problem, remedy);
-    }
-
-    std::string name_;
-    int line_ = 0;
-    int columns_ = 0, distance_ = -1, tries_ = -1, holed_ = -1;
-    double unit_m_ = 1;
-    std::map<double, HoledRow> rows_;
-};
 
 std::string found_words(const SpreadFit& fit) {
     switch (fit.outcome) {
@@ -190,25 +76,70 @@ Json fit_json(const std::vector<HoledRow>& rows, const SpreadFit& fit, const Spr
             {"rows", list}};
 }
 
-}  // namespace
-
-Exit run_player_fit(Session& session, const std::string& path) {
-    constexpr std::uintmax_t most_bytes = 10'000'000;
-    const auto rows = PuttsFile(path, read_text_file(path, most_bytes)).rows();
-    const Player& player = session.player();
+SpreadFit fit_rows(const std::vector<HoledRow>& rows, const Player& player) {
     FitGround ground;
     ground.resistance =
         resistance_of_stimp(player.stimp_ft.value_or(usual_stimp_ft) * metres_per_foot);
     ground.past_m = player.usual_past_m;
-    const SpreadFit fit = fit_spread(rows, scatter_of(player.spread), ground);
+    return fit_spread(rows, scatter_of(player.spread), ground);
+}
+
+/// `more`: what else the JSON says.
+Exit print_fit(Session& session, const std::vector<HoledRow>& rows, const Json& more) {
+    const Player& player = session.player();
+    const SpreadFit fit = fit_rows(rows, player);
     Spread spread = player.spread;
     spread.line_deg = fit.scatter.line_rad * 180 / M_PI;
     spread.pace = fit.scatter.pace;
-    if (session.json())
-        session.print(fit_json(rows, fit, spread));
-    else
+    if (session.json()) {
+        Json json = fit_json(rows, fit, spread);
+        json.update(more);
+        session.print(json);
+    } else {
         print_text(session, rows, fit, spread);
+    }
     return fit.outcome == SpreadFit::Outcome::none ? Exit::no_answer : Exit::done;
+}
+
+void print_habits(Session& session, const LowMisses& misses, const std::vector<Answer>& answers) {
+    std::ostream& out = session.out();
+    if (misses.low + misses.high > 0)
+        print_row(out, "Misses",
+                  fmt::format("by a side, {} of {} low", misses.low, misses.low + misses.high));
+    if (misses.break_share)
+        print_row(out, "Break",
+                  fmt::format("you play {} of it on the course", share_words(*misses.break_share)));
+    for (const Habit& habit : break_habits(answers))
+        if (habit.share) out << break_trend_words(habit) << '\n';
+    for (const Habit& habit : pace_habits(answers))
+        if (habit.share) out << pace_trend_words(habit) << '\n';
+    if (!misses.break_share)
+        out << "The sides of six misses tell the break: dewtrail log 12ft --side rl --missed low\n";
+}
+
+}  // namespace
+
+Exit run_player_fit(Session& session, const std::string& path) {
+    constexpr std::uintmax_t most_bytes = 10'000'000;
+    return print_fit(session, read_holed_rows(path, read_text_file(path, most_bytes)),
+                     Json::object());
+}
+
+Exit run_player_fit_from_log(Session& session) {
+    const Player& player = session.player();
+    const Memory memory(session.memory_folder());
+    const auto putts = memory.putts();
+    const auto answers = memory.answers();
+    if (putts.empty())
+        throw InputError("no putt is logged", "log some first: dewtrail log 12ft --holed");
+    const LowMisses misses = low_misses(putts, player);
+    const Json more = {{"misses", {{"low", misses.low}, {"high", misses.high}}},
+                       {"break_on_course", share_json(misses.break_share)},
+                       {"break", habits_json(break_habits(answers))},
+                       {"pace_habits", habits_json(pace_habits(answers))}};
+    const Exit exit = print_fit(session, holed_rows(putts), more);
+    if (!session.json()) print_habits(session, misses, answers);
+    return exit;
 }
 
 }  // namespace dewtrail

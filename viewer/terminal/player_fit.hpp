@@ -13,4 +13,8 @@ namespace dewtrail {
 /// bad row.
 Exit run_player_fit(Session& session, const std::string& path);
 
+/// `player fit --from-log`: the same from logged putts, and the reading habits: from the sides of
+/// their misses, and from practice.
+Exit run_player_fit_from_log(Session& session);
+
 }  // namespace dewtrail

@@ -55,9 +55,9 @@ Exit run_command(Session& session, std::ostream& out, std::ostream& err) {
 
 Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::ostream& err,
                   const std::function<void(CLI::App&, Session&)>& more,
-                  const std::vector<std::string>& unasked) {
+                  const std::vector<std::string>& unasked, std::istream& in) {
     if (arguments.empty()) arguments = unasked;
-    Session session(out, err);
+    Session session(out, err, in);
     CLI::App app("Dewtrail: how far a putt breaks and how hard to hit it.", "dewtrail");
     app.footer(program_footer);
     app.set_version_flag("--version", "dewtrail " DEWTRAIL_VERSION);
@@ -71,6 +71,10 @@ Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::os
     add_green_command(app, session);
     add_player_command(app, session);
     add_sheet_command(app, session);
+    add_practise_command(app, session);
+    add_log_command(app, session);
+    add_review_command(app, session);
+    add_rehearse_command(app, session);
     if (more) more(app, session);
 
     const bool json = std::find(arguments.begin(), arguments.end(), "--json") != arguments.end();

@@ -4,10 +4,10 @@
 
 #include <algorithm>
 #include <cmath>
-#include <cstdlib>
 #include <ostream>
 
 #include "greens/input_error.hpp"
+#include "viewer/practice/folders.hpp"
 
 namespace dewtrail {
 namespace {
@@ -34,6 +34,16 @@ void Session::add_common_options(CLI::App& command) {
     command.add_flag("--json", json_, "Print the result (errors too) as JSON");
     command.add_option("--units", units_, "imperial or metric, for bare numbers and for output");
     command.add_option("--player", player_file_, "Player file to use instead of the usual one");
+}
+
+void Session::add_memory_option(CLI::App& command) {
+    command.add_option("--data", data_, "Folder of what is remembered, instead of the usual one");
+}
+
+std::filesystem::path Session::memory_folder() const {
+    if (!data_.empty()) return data_;
+    if (const auto folder = data_folder()) return *folder;
+    throw OutsideError("nothing can be remembered: neither XDG_DATA_HOME nor HOME is set");
 }
 
 std::optional<std::filesystem::path> Session::player_path() const {
@@ -75,10 +85,7 @@ Json number(const std::optional<double>& value) {
 
 std::vector<std::filesystem::path> green_folders() {
     std::vector<std::filesystem::path> folders{"."};
-    if (const char* data = std::getenv("XDG_DATA_HOME"); data && *data == '/')
-        folders.push_back(std::filesystem::path(data) / "dewtrail/greens");
-    else if (const char* home = std::getenv("HOME"); home && *home == '/')
-        folders.push_back(std::filesystem::path(home) / ".local/share/dewtrail/greens");
+    if (const auto data = data_folder()) folders.push_back(*data / "greens");
     folders.push_back(DEWTRAIL_GREENS);
     return folders;
 }

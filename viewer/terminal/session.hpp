@@ -3,7 +3,7 @@
 #include <CLI/CLI.hpp>
 #include <filesystem>
 #include <functional>
-#include <iosfwd>
+#include <iostream>
 #include <nlohmann/json.hpp>
 #include <optional>
 #include <string>
@@ -27,19 +27,28 @@ using Json = nlohmann::ordered_json;
 /// What all commands share: the options that every command takes, the player, and where to write.
 class Session {
   public:
-    Session(std::ostream& out, std::ostream& err) : out_(out), err_(err) {}
+    Session(std::ostream& out, std::ostream& err, std::istream& in)
+        : out_(out), err_(err), in_(in) {}
 
     /// Adds --json, --units and --player to a command.
     void add_common_options(CLI::App& command);
 
+    /// Adds --data, for commands that remember.
+    void add_memory_option(CLI::App& command);
+
     bool json() const { return json_; }
     std::ostream& out() const { return out_; }
     std::ostream& err() const { return err_; }
+    std::istream& in() const { return in_; }
 
     /// Loaded at first use; --units overrides the file's.
     const Player& player();
     std::optional<std::filesystem::path> player_path() const;
     Units units() { return player().units(); }
+
+    /// The folder of what is remembered: --data, else the user's data folder. Throws OutsideError
+    /// where neither is known.
+    std::filesystem::path memory_folder() const;
 
     /// For practice and teaching: said once, on stderr.
     void caution();
@@ -52,9 +61,11 @@ class Session {
   private:
     std::ostream& out_;
     std::ostream& err_;
+    std::istream& in_;
     bool json_ = false;
     std::string units_;
     std::string player_file_;
+    std::string data_;
     std::optional<Player> player_;
     bool cautioned_ = false;
 };
@@ -82,12 +93,16 @@ void add_speed_command(CLI::App& app, Session& session);
 void add_sheet_command(CLI::App& app, Session& session);
 void add_green_command(CLI::App& app, Session& session);
 void add_player_command(CLI::App& app, Session& session);
+void add_practise_command(CLI::App& app, Session& session);
+void add_log_command(CLI::App& app, Session& session);
+void add_review_command(CLI::App& app, Session& session);
+void add_rehearse_command(CLI::App& app, Session& session);
 
 /// The whole command line. `arguments` without the program's name; without any, `unasked` stands in
 /// (help, if that is empty too). `more` adds commands that this library does not know: the
-/// window's. Never throws.
+/// window's. `in`: where answers are typed. Never throws.
 Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::ostream& err,
                   const std::function<void(CLI::App&, Session&)>& more = {},
-                  const std::vector<std::string>& unasked = {});
+                  const std::vector<std::string>& unasked = {}, std::istream& in = std::cin);
 
 }  // namespace dewtrail

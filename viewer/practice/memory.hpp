@@ -1,0 +1,43 @@
+#pragma once
+
+#include <filesystem>
+#include <string>
+#include <vector>
+
+#include "viewer/practice/answer.hpp"
+#include "viewer/practice/logged_putt.hpp"
+#include "viewer/practice/memory_file.hpp"
+
+namespace dewtrail {
+
+/// What was practised and what was really played. Something is on the disk when the call that
+/// remembers it returns: remember first, then say so. Errors as in memory_file.hpp.
+class Memory {
+  public:
+    /// "memory.sqlite" in `folder`.
+    explicit Memory(const std::filesystem::path& folder);
+
+    /// Returns its id.
+    std::int64_t remember(const Answer& answer);
+    std::int64_t remember(const LoggedPutt& putt);
+
+    std::vector<Answer> answers() const;    ///< oldest first
+    std::vector<LoggedPutt> putts() const;  ///< oldest first
+
+    /// Adds what is not there yet, all or nothing; returns how many were added. Rows that are alike
+    /// are counted: of three in the file and two in the memory one is added.
+    int add(const std::vector<Answer>& answers);
+    int add(const std::vector<LoggedPutt>& putts);
+
+    const std::filesystem::path& path() const { return file_.path(); }
+
+  private:
+    MemoryFile file_;
+};
+
+/// Answers as CSV, SI units, a header with the names of answer_fields. Reads back the same to the
+/// last bit; InputError with file, line and column for anything else.
+std::string write_answers_csv(const std::vector<Answer>& answers);
+std::vector<Answer> read_answers_csv(const std::string& name, std::string_view text);
+
+}  // namespace dewtrail

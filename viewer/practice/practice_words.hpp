@@ -1,0 +1,35 @@
+#pragma once
+
+#include <string>
+
+#include "viewer/practice/bias.hpp"
+#include "viewer/practice/mark.hpp"
+#include "viewer/practice/review.hpp"
+#include "viewer/scene/units.hpp"
+
+/// What practice and review say: short, of the putt, never of the player's worth.
+namespace dewtrail {
+
+/// One cause, the biggest: 'You played 81 % of the break at your pace.', 'Right line, 9 % too
+/// firm.', '4 in too high.'; 'Line and pace fit.' where neither costs a hundredth of a putt.
+std::string cause_words(const Putt& putt, const Mark& mark, double aim_m, const Units& units);
+
+/// 'three cups out right (15 in from the centre)'.
+std::string aim_with_figure(double aim_m, const Units& units);
+
+/// '72 % (65–79 %)'.
+std::string share_words(const Credible& share);
+
+/// 'Your last 24 right-to-left downhill putts: you play 72 % of the break (65–79 %).'; for few
+/// putts 'Right-to-left downhill: 4 putts; the trend starts after six.'
+std::string break_trend_words(const Habit& habit);
+std::string pace_trend_words(const Habit& habit);
+
+/// 'pace: 8 % too firm', 'start line: 2 in to the right at the hole', 'slope: ½ % steeper than
+/// read', 'green speed: 1 ft faster than taken'. `distance_m`: of the putt, for the start line.
+std::string cause_part_words(Cause cause, const Part& part, double distance_m, const Units& units);
+
+/// 'pace', 'start line', 'slope read', 'green speed'.
+std::string_view name_of(Cause cause);
+
+}  // namespace dewtrail

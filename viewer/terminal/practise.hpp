@@ -1,0 +1,27 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "viewer/practice/bias.hpp"
+#include "viewer/practice/lesson.hpp"
+#include "viewer/practice/memory.hpp"
+#include "viewer/terminal/session.hpp"
+
+namespace dewtrail {
+
+/// A session of dealt putts at the terminal. `save_set`: where the putts dealt are kept as a set.
+Exit run_lesson(Session& session, Memory& memory, const LessonPlan& plan,
+                const std::optional<std::string>& save_set);
+
+/// The slope drill: say percent and fall of a real green, then what the level shows.
+Exit run_slope_drill(Session& session, Memory& memory, int rounds);
+
+/// Trends, tests by week, what to do next.
+Exit show_progress(Session& session, const Memory& memory);
+
+/// Habits as JSON; a share that is not claimed is null.
+Json share_json(const std::optional<Credible>& share);
+Json habits_json(const std::vector<Habit>& habits);
+
+}  // namespace dewtrail
