@@ -11,21 +11,6 @@ namespace {
 
 constexpr double roll_tolerance = 1e-8;
 
-/// Positive while the ball drops; how much slower it is at the rim than it might be, m/s. Where it
-/// does not reach the hole: how far it stays away, in hole radii, negative.
-double margin(const Putt& putt, const Stroke& stroke) {
-    RollOptions options;
-    options.tolerance = roll_tolerance;
-    options.hole = putt.hole;
-    options.outline = putt.outline.get();
-    options.until_rim = true;
-    options.conditions = putt.conditions;
-    const Roll rolled = roll(*putt.surface, putt.resistance, putt.launch(stroke), options);
-    if (const auto entry = entry_of(putt, rolled)) return entry->limit_m_s - entry->speed_m_s;
-    const PathPoint nearest = rolled.pass.value_or(rolled.last);
-    return std::min(0.0, 1 - (nearest.at - putt.hole).norm() / hole_radius_m) - 1e-9;
-}
-
 /// Walks outward from 0 (where f > 0) until f <= 0 and returns the edge between; `most` if it never
 /// is.
 template <class F>
@@ -71,15 +56,34 @@ std::optional<Entry> entry_of(const Putt& putt, const Roll& roll) {
     return entry;
 }
 
+Stroke off_by(const Putt& putt, const Stroke& stroke, const StrokeOff& off) {
+    const double angle = stroke.angle_rad + off.angle_rad;
+    // A level roll grows as the square of the speed, unless resistance depends on it.
+    if (putt.conditions.slow_share == 1) return {angle, stroke.speed_m_s * std::sqrt(1 + off.pace)};
+    const double level = level_roll_m(stroke.speed_m_s, putt.resistance, putt.conditions);
+    return {angle,
+            speed_of_level_roll_m_s(level * (1 + off.pace), putt.resistance, putt.conditions)};
+}
+
+double drop_margin(const Putt& putt, const Stroke& stroke) {
+    RollOptions options;
+    options.tolerance = roll_tolerance;
+    options.hole = putt.hole;
+    options.outline = putt.outline.get();
+    options.until_rim = true;
+    options.conditions = putt.conditions;
+    const Roll rolled = roll(*putt.surface, putt.resistance, putt.launch(stroke), options);
+    if (const auto entry = entry_of(putt, rolled)) return entry->limit_m_s - entry->speed_m_s;
+    const PathPoint nearest = rolled.pass.value_or(rolled.last);
+    return std::min(0.0, 1 - (nearest.at - putt.hole).norm() / hole_radius_m) - 1e-9;
+}
+
 std::optional<Room> room_of(const Putt& putt, const Stroke& stroke) {
     const auto by_angle = [&](double off) {
-        return margin(putt, {stroke.angle_rad + off, stroke.speed_m_s});
+        return drop_margin(putt, {stroke.angle_rad + off, stroke.speed_m_s});
     };
-    const double level = level_roll_m(stroke.speed_m_s, putt.resistance, putt.conditions);
     const auto by_pace = [&](double off) {
-        const double rolls_m = level * (1 + off);
-        return margin(putt, {stroke.angle_rad,
-                             speed_of_level_roll_m_s(rolls_m, putt.resistance, putt.conditions)});
+        return drop_margin(putt, off_by(putt, stroke, {0, off}));
     };
     if (by_angle(0) <= 0) return std::nullopt;
     const double angle_step = 0.4 * hole_radius_m / putt.distance_m();

@@ -18,6 +18,7 @@ double half_em(Face, double size, std::string_view words) {
 ReadStart quiet_start() {
     ReadStart start;
     start.less_motion = true;
+    start.outlook = false;  // has tests of its own
     return start;
 }
 

@@ -29,6 +29,8 @@ class DrivenWindow {
     Json last() const;  ///< the newest line of all
     std::size_t count(const std::string& action) const;
     bool running() const;
+    /// Where the window keeps its player.
+    std::string player_file() const { return folder_ + "/dewtrail/player.toml"; }
 
   private:
     std::vector<Json> lines() const;

@@ -31,6 +31,15 @@ void check_same_read(const Json& line, const std::string& arguments) {
     REQUIRE(line["aim"]["words"] == expected["aim"]["words"]);
 }
 
+void check_same_odds(const Json& line, const std::string& arguments) {
+    INFO(line.dump());
+    const Json expected = told(arguments)["odds"];
+    REQUIRE(line["odds"]["fresh"] == true);
+    for (const char* key : {"holed", "three_putt", "putts", "inside_3ft", "line_deg", "pace"})
+        REQUIRE_THAT(line["odds"][key].get<double>(),
+                     WithinAbs(expected[key].get<double>(), exact));
+}
+
 sf::Image screenshot(const std::string& arguments) {
     const auto file = std::filesystem::temp_directory_path() / "dewtrail-window-test.png";
     const Outcome outcome =
@@ -163,6 +172,60 @@ TEST_CASE("views, theme, units, detail and commit by their keys") {
     window.key("ctrl+plus");
     REQUIRE(window.await("text")["text"] == 1.25);
     REQUIRE(window.running());
+}
+
+TEST_CASE("the odds are those of the command line, also after the ball has moved") {
+    DrivenWindow window("12ft --slope 2% --clock 3 --stimp 10");
+    check_same_odds(window.await("odds"), "12ft --slope 2% --clock 3 --stimp 10");
+    window.key("period");
+    const Json moved = window.await("distance");
+    REQUIRE(moved["odds"]["fresh"] == false);
+    REQUIRE(moved["odds"]["chance"].is_number());
+    check_same_odds(window.await("odds"), "13ft --slope 2% --clock 3 --stimp 10");
+}
+
+TEST_CASE("the spread is opened, chosen, kept in the player's file, and undone") {
+    DrivenWindow window("12ft --slope 2% --clock 3 --stimp 10");
+    window.await("odds");
+    const Json words = window.last()["places"]["spread"];
+    window.click(words[0], words[1]);
+    window.await("spread");
+    window.key("Tab");
+    const Json tour = window.await("focus")["places"]["preset0"];
+    window.click(tour[0], tour[1]);
+    window.await("preset");
+    const std::string player = " --player " + window.player_file();
+    check_same_odds(window.await("odds"), "12ft --slope 2% --clock 3 --stimp 10" + player);
+    REQUIRE(window.last()["odds"]["line_deg"] == 1.09);
+    window.key("ctrl+z");
+    window.await("undo");
+    check_same_odds(window.await("odds"), "12ft --slope 2% --clock 3 --stimp 10" + player);
+    REQUIRE(window.last()["odds"]["line_deg"] == 1.85);
+    window.key("Escape");
+    REQUIRE_FALSE(window.await("close-spread").is_null());
+}
+
+TEST_CASE("Room: a diamond and B take the best choice into the read") {
+    DrivenWindow window("12ft --slope 2% --clock 3 --stimp 10");
+    window.await("odds");
+    window.key("r");
+    REQUIRE(window.await("room")["view"] == "room");
+    window.key("k");
+    const Json most = window.await("detail")["places"]["most holed"];
+    window.click(most[0], most[1]);
+    const Json taken = window.await("best");
+    REQUIRE(taken["undo"] == 1);
+    REQUIRE(taken["putt"]["past_m"].get<double>() > 0.4);
+    REQUIRE(window.await("odds")["odds"]["taken"].get<std::string>().find("most holed") !=
+            std::string::npos);
+    window.key("b");
+    REQUIRE(window.await("best")["putt"]["past_m"].get<double>() < 0.4);
+    window.key("p");
+    REQUIRE(window.await("plan")["view"] == "plan");
+    window.key("ctrl+z");
+    window.await("undo");
+    window.key("ctrl+z");
+    check_same_read(window.await("undo"), "12ft --slope 2% --clock 3 --stimp 10");
 }
 
 TEST_CASE("where nothing stops, the button takes the slowest arrival") {

@@ -5,19 +5,11 @@
 #include <vector>
 
 #include "viewer/practice/whole_file.hpp"
+#include "viewer/scene/spread.hpp"
 #include "viewer/scene/units.hpp"
 
 /// The player file: what the program remembers about one player's hands and habits.
 namespace dewtrail {
-
-/// A player's scatter, one standard deviation each. Until it is measured: a middle handicap
-/// (the middle preset: half the 5-footers drop, see ODDS.md).
-struct Spread {
-    double line_deg = 1.85;                       ///< of the start line, degrees
-    double pace = 0.14;                           ///< of the level roll, as a fraction of it
-    double pace_floor_m = 0.3 * metres_per_foot;  ///< and never less than this, m
-    double slope_read = 0.005;                    ///< of the slope as seen, rise over run
-};
 
 /// One row of the player's own stroke table: a backswing this long rolls this far on the level.
 struct StrokeRow {

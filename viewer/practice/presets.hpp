@@ -4,8 +4,7 @@
 #include <optional>
 #include <string_view>
 
-#include "physics/scatter.hpp"
-#include "viewer/practice/player.hpp"
+#include "viewer/scene/spread.hpp"
 
 namespace dewtrail {
 
@@ -37,8 +36,5 @@ std::optional<Spread> find_spread(std::string_view name);
 
 /// The preset nearest to a handicap: tour below 0, low to 11, middle to 22, high beyond.
 const SpreadPreset& preset_for_handicap(double handicap);
-
-/// The same spread in the units of the physics.
-Scatter scatter_of(const Spread& spread);
 
 }  // namespace dewtrail

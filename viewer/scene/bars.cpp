@@ -86,8 +86,12 @@ void draw_top_bar(Picture& picture, Targets& targets, const TopBarState& state,
     const double right = bar.right() - look.u(margin_u);
     double x = look.layout.note_shown && !look.layout.note_below ? note.x + look.u(margin_u)
                                                                  : right - look.type(296);
-    x += words.add("Plan", x, Align::left, !state.eye, {What::view, 0, {}}) + look.u(26);
-    words.add("Eye", x, Align::left, state.eye, {What::view, 1, {}});
+    x += words.add("Plan", x, Align::left, !state.eye && !state.room, {What::view, 0, {}}) +
+         look.u(26);
+    x += words.add("Eye", x, Align::left, state.eye && !state.room, {What::view, 1, {}}) +
+         look.u(26);
+    if (state.room_offered || state.room)
+        words.add("Room", x, Align::left, state.room, {What::view, 2, {}});
     const double help_w = words.add("?", right, Align::right, state.help, {What::help, 0, {}});
     words.add(look.units.metric ? "m" : "ft", right - help_w - look.u(24), Align::right, false,
               {What::units, 0, {}});
@@ -267,7 +271,10 @@ class FieldPainter {
         if (!f.enabled) return;
         const double x = rule.x + f.share() * rule.w;
         add_rounded_rect(picture_, {x - look_.u(4), rule.y - look_.u(8), look_.u(8), look_.u(16)},
-                         look_.u(2), hot ? c.copper : c.ink);
+                         look_.u(2),
+                         hot             ? c.copper
+                         : f.players_own ? c.heather
+                                         : c.ink);
     }
 
     Picture& picture_;
@@ -276,6 +283,20 @@ class FieldPainter {
     const Look& look_;
     std::optional<Field> typed_;
 };
+
+}  // namespace
+
+void draw_field(Picture& picture, Targets& targets, const FieldState& state, Field field,
+                const Rect& cell, std::optional<Field> typed, const Attention& attention,
+                const Look& look) {
+    FieldPainter(picture, targets, attention, look, typed).draw(state, field, cell);
+}
+
+double field_height(const Look& look) {
+    return look.u(80) * (1 + (look.layout.text - 1) * 0.6);
+}
+
+namespace {
 
 /// Three small rings, the face in use filled.
 void draw_faces(Picture& picture, Targets& targets, SlopeFace face, const Rect& cell,
@@ -327,8 +348,7 @@ void draw_slope_rows(Picture& picture, Targets& targets, const Setup& setup,
                      std::optional<Field> typed, const Attention& attention, const Look& look) {
     const Palette& c = look.colours;
     const Rect& green = look.layout.green;
-    const double row_h = look.u(80) * (1 + (look.layout.text - 1) * 0.6),
-                 w = look.u(392) * (1 + (look.layout.text - 1) * 0.6);
+    const double row_h = field_height(look), w = look.u(392) * (1 + (look.layout.text - 1) * 0.6);
     const Rect sheet{green.x + look.u(24), green.bottom() - 3 * row_h - look.u(24), w,
                      3 * row_h + look.u(14)};
     add_rounded_rect(picture, sheet, look.u(8), c.paper2);

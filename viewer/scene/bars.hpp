@@ -22,7 +22,8 @@ struct Attention {
 };
 
 struct TopBarState {
-    bool eye = false;
+    bool eye = false, room = false;
+    bool room_offered = false;  ///< its word is there: coach detail
     bool help = false;
     std::string name;  ///< of the green, beside the mode; empty for a bare putt
 };
@@ -36,6 +37,13 @@ void draw_roll_strip(Picture& picture, Targets& targets, const Playback& playbac
 /// `typed`: a field that is being typed into shows no figure.
 void draw_setup_strip(Picture& picture, Targets& targets, const Setup& setup, bool finish_stops,
                       std::optional<Field> typed, const Attention& attention, const Look& look);
+
+/// One ruled field in its cell, label to ruler 80 u high.
+void draw_field(Picture& picture, Targets& targets, const FieldState& state, Field field,
+                const Rect& cell, std::optional<Field> typed, const Attention& attention,
+                const Look& look);
+/// How high that is in this look, pixels.
+double field_height(const Look& look);
 
 /// The three rows of the slope's third face, on a sheet above its field.
 void draw_slope_rows(Picture& picture, Targets& targets, const Setup& setup,

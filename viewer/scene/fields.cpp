@@ -82,6 +82,77 @@ FieldState grade_state(double grade, const char* plus, const char* minus, const 
             most_shown_slope,    0.0025,   0.001,  !setup.green};
 }
 
+FieldState spread_state(const Spread& spread, Field field, const Units& units) {
+    const auto state = [](const char* label, const std::string& text, double value, double most,
+                          double step, double fine) {
+        const Figure f = split(text);
+        return FieldState{label, f.figure, f.unit, value, 0, most, step, fine, true, true};
+    };
+    switch (field) {
+        case Field::spread_line: {
+            const std::string text = fmt::format("{:.1f} °", spread.line_deg);
+            return state("Start line", text, spread.line_deg, 5, 0.1, 0.05);
+        }
+        case Field::spread_pace:
+            return state("Pace", format_half_percent(spread.pace), spread.pace, 0.4, 0.01, 0.005);
+        case Field::spread_floor: {
+            const double step = units.metric ? 0.02 : inch;
+            return state("Pace, at least", format_length(spread.pace_floor_m, units),
+                         spread.pace_floor_m, units.metric ? 0.4 : 16 * inch, step, step / 4);
+        }
+        default:
+            return state("Slope read", format_slope(spread.slope_read), spread.slope_read, 0.02,
+                         0.0025, 0.0005);
+    }
+}
+
+bool is_spread(Field field) {
+    return field >= Field::spread_line && field <= Field::spread_slope;
+}
+
+void set_spread(Spread& s, Field field, double value) {
+    const auto within = [&](double most) { return std::clamp(value, 0.0, most); };
+    switch (field) {
+        case Field::spread_line:
+            s.line_deg = within(most_line_deg);
+            return;
+        case Field::spread_pace:
+            s.pace = within(most_pace);
+            return;
+        case Field::spread_floor:
+            s.pace_floor_m = within(most_pace_floor_m);
+            return;
+        default:
+            s.slope_read = within(most_slope_read);
+    }
+}
+
+double typed_spread(Field field, std::string_view text, const Units& units) {
+    switch (field) {
+        case Field::spread_line:
+            return parse_line_spread_deg(text);
+        case Field::spread_pace:
+            return parse_pace_spread(text);
+        case Field::spread_floor:
+            return parse_pace_floor_m(text, units);
+        default:
+            return parse_slope_read(text);
+    }
+}
+
+/// In full, for what is typed over it: the figure is rounded.
+std::string spread_in_full(const FieldState& f, Field field, const Units& units) {
+    switch (field) {
+        case Field::spread_line:
+            return fmt::format("{:.4g}°", f.value);
+        case Field::spread_floor:
+            return units.metric ? fmt::format("{:.4g} cm", 100 * f.value)
+                                : fmt::format("{:.4g} in", f.value / inch);
+        default:
+            return fmt::format("{:.4g} %", 100 * f.value);
+    }
+}
+
 int row_index(Field field) {
     return (static_cast<int>(field) - static_cast<int>(Field::row0_up)) / 2;
 }
@@ -145,6 +216,7 @@ FieldState field_state(const Setup& setup, Field field, const Units& units) {
         default:
             break;
     }
+    if (is_spread(field)) return spread_state(setup.spread, field, units);
     const AlongAcross g = grades(setup, field);
     return is_up(field) ? grade_state(g.up, "up", "down", setup)
                         : grade_state(g.falls_left, "falls left", "falls right", setup);
@@ -162,7 +234,12 @@ std::vector<Field> row_fields() {
             Field::row1_left, Field::row2_up,   Field::row2_left};
 }
 
+std::vector<Field> spread_fields() {
+    return {Field::spread_line, Field::spread_pace, Field::spread_floor, Field::spread_slope};
+}
+
 void set_field(Setup& setup, Field field, double value) {
+    if (is_spread(field)) return set_spread(setup.spread, field, value);
     switch (field) {
         case Field::distance:
             return set_distance(setup, value);
@@ -194,6 +271,7 @@ void type_field(Setup& setup, Field field, std::string_view text, const Units& u
         default:
             break;
     }
+    if (is_spread(field)) return set_spread(setup.spread, field, typed_spread(field, text, units));
     const AlongAcross g = grades(setup, field);
     set_grade(setup, field, typed_grade(text, is_up(field), is_up(field) ? g.up : g.falls_left));
 }
@@ -201,6 +279,7 @@ void type_field(Setup& setup, Field field, std::string_view text, const Units& u
 std::string typed_value(const Setup& setup, Field field, const Units& units) {
     const FieldState f = field_state(setup, field, units);
     if (field == Field::ball_at) return f.figure;
+    if (is_spread(field)) return spread_in_full(f, field, units);
     if (field == Field::finish && setup.finish.kind == Finish::Kind::hole_speed)
         return fmt::format("{} {}", f.figure, f.unit.substr(0, f.unit.find(' ')));
     if (field == Field::finish)
@@ -218,8 +297,9 @@ double snapped(double value, double step) {
 
 const char* field_name(Field field) {
     static constexpr const char* names[] = {
-        "distance", "slope",     "up",      "falls-left", "ball-at", "stimp",    "finish",
-        "ball-up",  "ball-left", "half-up", "half-left",  "hole-up", "hole-left"};
+        "distance",  "slope",       "up",          "falls-left",   "ball-at",      "stimp",
+        "finish",    "spread-line", "spread-pace", "spread-floor", "spread-slope", "ball-up",
+        "ball-left", "half-up",     "half-left",   "hole-up",      "hole-left"};
     return names[static_cast<int>(field)];
 }
 

@@ -20,6 +20,10 @@ enum class Field {
     ball_at,
     stimp,
     finish,
+    spread_line,  ///< the player's spread, see Spread
+    spread_pace,
+    spread_floor,
+    spread_slope,
     row0_up,
     row0_left,  ///< face three: ball, halfway, hole
     row1_up,
@@ -35,6 +39,7 @@ struct FieldState {
     double least = 0, most = 1;  ///< the ends of the ruler; typing may go further
     double step = 1, fine_step = 1;
     bool enabled = true;
+    bool players_own = false;  ///< told in heather
 
     double share() const;  ///< where the handle stands, 0 to 1
 };
@@ -44,6 +49,8 @@ FieldState field_state(const Setup& setup, Field field, const Units& units);
 std::vector<Field> strip_fields(SlopeFace face);
 /// The six of face three, row by row.
 std::vector<Field> row_fields();
+/// The four of the player's spread.
+std::vector<Field> spread_fields();
 
 void set_field(Setup& setup, Field field, double value);
 

@@ -26,7 +26,8 @@ std::vector<FocusStop> focus_order(const Targets& targets, bool has_green, bool 
             order.push_back(FocusStop::on(target.what, target.index));
     }
     add_all(order, targets,
-            {What::play, What::time_line, What::slow, What::detail, What::choice, What::row});
+            {What::play, What::time_line, What::slow, What::detail, What::choice, What::row,
+             What::spread, What::preset, What::best});
     return order;
 }
 

@@ -2,8 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+#include <limits>
 #include <numbers>
+#include <string_view>
 
 #include "viewer/scene/aim.hpp"
 #include "viewer/scene/figures.hpp"
@@ -17,6 +20,7 @@ constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 constexpr double hours_per_rad = 6 / std::numbers::pi;
 constexpr double narrow_room_rad = 0.1 / deg;
 constexpr double half_percent = 0.005;
+constexpr const char* for_your_spread = "for your spread";
 constexpr double near_square_rad = 80 / deg;
 
 double or_nan(const std::optional<double>& value) {
@@ -121,6 +125,38 @@ NoteRow costs_row(const Read& read, const Units& units) {
     return row;
 }
 
+/// The terminal's words; where the putt lags, its heading and what follows it.
+NoteRow odds_row(const Solved& s, const OddsShown& shown, const Units& units, bool detail) {
+    const double known = shown.odds ? shown.odds->holed : nan;
+    const double holed = shown.holed.value_or(known);
+    const bool lag = lags(holed, s.distance_m);
+    NoteRow row{Glyph::odds, "", "", "", ""};
+    row.words = odds_words(holed, shown.odds ? shown.odds->inside_3ft : nan,
+                           shown.odds ? shown.odds->usual_leave_m : nan, s.distance_m, units);
+    if (lag && row.words != absent) {
+        const auto colon = row.words.find(": ");
+        row.label = row.words.substr(0, colon);
+        row.words = row.words.substr(colon + 2);
+    }
+    row.spread = for_your_spread;
+    row.pending = !shown.fresh && (lag || !shown.holed);
+    if (detail && shown.odds)
+        row.second = odds_detail_words(holed, shown.odds->three_putt, shown.odds->putts);
+    row.detail_pending = !shown.fresh;
+    return row;
+}
+
+void tell_choices(Note& note, const OddsShown& shown) {
+    constexpr std::string_view about = "about ";
+    for (const auto& chance : shown.choices) {
+        std::string words = chance ? chance_words(*chance) : "";
+        if (words.rfind(about, 0) == 0) words.erase(0, about.size());
+        note.choice_odds.push_back(words);
+    }
+    note.choice_odds.resize(note.choices.size());
+    note.choice_odds_pending = !shown.choices_fresh;
+}
+
 void tell_aim(Note& note, const Solved& s, const Read& read, const Units& units, bool detail) {
     const double angle = read.stroke.angle_rad;
     if (read.aim_offset_m) {
@@ -159,7 +195,7 @@ std::string putt_words(const Solved& s, const Units& units) {
 
 }  // namespace
 
-Note note_of(const Solved& s, const Units& units, bool detail) {
+Note note_of(const Solved& s, const Units& units, bool detail, const OddsShown& odds) {
     Note note;
     const Read* read = s.shown();
     note.heading = read ? direction_words(read->stroke.angle_rad, s.distance_m, s.mean_up) : absent;
@@ -168,12 +204,34 @@ Note note_of(const Solved& s, const Units& units, bool detail) {
     tell_aim(note, s, *read, units, detail);
     if (!s.read) return note;
     note.choices = s.choices;
+    note.taken = odds.taken;
+    if (!note.choices.empty()) tell_choices(note, odds);
     note.rows = {stand_in_row(*read, units, detail), apex_row(s, *read, units, detail),
                  finish_row(s, *read, units, detail)};
     if (read->room) note.rows.push_back(room_row(s, *read, units, detail));
+    // On a short putt the finishes carry the odds, if one of them is the read's.
+    const bool told = std::any_of(s.choices.begin(), s.choices.end(),
+                                  [](const FinishChoice& choice) { return choice.chosen; });
+    const bool known = odds.holed || odds.odds || odds.awaited;
+    if (known && (!told || detail)) note.rows.push_back(odds_row(s, odds, units, detail));
+    if (known && told && !detail) note.spread = for_your_spread;
     NoteRow costs = costs_row(*read, units);
     if (!costs.table.empty()) note.rows.push_back(std::move(costs));
     return note;
+}
+
+std::string taken_words(BestKind kind, const PlayedChoice& taken,
+                        const std::optional<PlayedChoice>& plain) {
+    const bool fewest = kind == BestKind::fewest_putts;
+    std::string words = fewest ? "best choice" : "most holed";
+    if (!plain) return words;
+    if (!fewest)
+        words += fmt::format(", {} for {}", format_percent(taken.odds.holed),
+                             format_percent(plain->odds.holed));
+    const double saved = plain->odds.putts - taken.odds.putts;
+    const std::string strokes = strokes_words(saved);
+    if (strokes == "nothing") return words + ": as many putts as the plain read";
+    return fmt::format("{}: {} {}", words, saved > 0 ? "saves" : "costs", strokes);
 }
 
 std::string read_as_text(const Solved& s, const Units& units) {

@@ -10,6 +10,7 @@ namespace dewtrail {
 namespace {
 
 constexpr double margin_u = 40, text_from_u = 34;
+constexpr double pending_share = 0.45;
 
 class NotePainter {
   public:
@@ -34,11 +35,12 @@ class NotePainter {
         if (!look_.layout.note_below)
             add_rect(picture_, {panel_.x, panel_.y, 1, panel_.h}, c_.rule);
         targets_.push_back({What::note, 0, panel_});
+        tight_ = state_.detail || !note.choices.empty();
         heading(note);
         hero(note);
         const double top = panel_.y - state_.scrolled_px;
         double deepest = y_;
-        if (!note.choices.empty()) choices(note.choices);
+        if (!note.choices.empty()) choices(note);
         for (std::size_t i = 0; i < note.rows.size(); ++i) {
             if (look_.layout.note_below && y_ > panel_.y + 0.62 * panel_.h &&
                 x_ < panel_.centre().x()) {
@@ -115,14 +117,23 @@ class NotePainter {
             y_ -= look_.type(22);
             write(note.hero_figure, Face::sans, 17, right(), y_, c_.ink, Align::right);
         }
-        for (const auto& line :
-             wrapped(note.hero_detail, Face::sans, look_.type(16), text_w(), look_.width)) {
-            if (line.empty()) continue;
-            y_ += look_.type(24);
-            write(line, Face::sans, 16, text_x(), y_, c_.ink);
-        }
+        small_lines(note.hero_detail, c_.ink);
+        small_lines(note.taken, c_.heather);
         row_target(Glyph::aim, top - look_.type(30), y_ + look_.u(6));
         y_ += look_.type(15);
+    }
+
+    void small_lines(const std::string& words, Colour colour) {
+        if (words.empty()) return;
+        for (const auto& line : wrapped(words, Face::sans, look_.type(16), text_w(), look_.width)) {
+            y_ += look_.type(23);
+            write(line, Face::sans, 16, text_x(), y_, colour);
+        }
+    }
+
+    /// Figures of the putt before, while this one's are worked out.
+    Colour dimmed(Colour colour, bool pending) const {
+        return pending ? faded(colour, pending_share) : colour;
     }
 
     void rule(bool strong) {
@@ -147,15 +158,57 @@ class NotePainter {
                             {x_ - look_.u(10), from, width_ + look_.u(10), to - from}});
     }
 
-    void row(const NoteRow& r, bool first) {
+    /// 'for your spread', which opens it.
+    void spread_words(const std::string& words) {
+        const double w = look_.width(Face::sans, look_.type(16), words);
+        const bool hot = attention_.on(attention_.hovered, What::spread, 0) || state_.spread_open;
+        write(words, Face::sans, 16, right(), y_, c_.heather, Align::right);
+        const Rect word{right() - w, y_ - look_.type(18), w, look_.type(26)};
+        const bool focused = attention_.on(attention_.focused, What::spread, 0);
+        if (hot || focused)
+            add_rect(picture_, {word.x, y_ + look_.u(5), w, look_.u(focused ? 3 : 1.5)},
+                     focused ? c_.copper : c_.heather);
+        targets_.push_back({What::spread, 0, word.grown(look_.u(6))});
+    }
+
+    /// Words and caption on one line, where they fit; a lag putt has a label like any other row.
+    void odds_row(const NoteRow& r, bool first) {
         const double top = y_;
         rule(first);
-        y_ += look_.type(state_.detail ? 22 : 23);
+        const bool lag = !r.label.empty();
+        const double words_w = look_.width(Face::book, look_.type(25), r.words);
+        const double spread_w = look_.width(Face::sans, look_.type(16), r.spread);
+        const bool one_line = !lag && words_w + spread_w + look_.u(10) < text_w();
+        y_ += look_.type(one_line ? 31 : 23);
+        glyph(r.glyph, y_ - look_.type(one_line ? 8 : 5));
+        write(r.label, Face::sans, 16, text_x(), y_, c_.ink2);
+        const std::size_t targets = targets_.size();
+        spread_words(r.spread);
+        const Target word = targets_.back();
+        targets_.resize(targets);
+        if (!one_line) y_ += look_.type(28);
+        for (const auto& line :
+             wrapped_evenly(r.words, Face::book, look_.type(25), text_w(), look_.width)) {
+            write(line, Face::book, 25, text_x(), y_, dimmed(c_.ink, r.pending));
+            y_ += look_.type(28);
+        }
+        y_ -= look_.type(28);
+        small_lines(r.second, dimmed(c_.ink, r.detail_pending));
+        y_ += look_.type(tight_ ? 13 : 16);
+        row_target(r.glyph, top, y_);
+        targets_.push_back(word);
+    }
+
+    void row(const NoteRow& r, bool first) {
+        if (r.glyph == Glyph::odds) return odds_row(r, first);
+        const double top = y_;
+        rule(first);
+        y_ += look_.type(tight_ ? 22 : 23);
         glyph(r.glyph, y_ - look_.type(5));
         write(r.label, Face::sans, 16, text_x(), y_, c_.ink2);
         const double label_w = look_.width(Face::sans, look_.type(16), r.label);
         figure(r, label_w);
-        double line_h = state_.detail ? 27 : 28;
+        double line_h = tight_ ? 27 : 28;
         y_ += look_.type(r.words.empty() ? 0 : 28);
         for (const auto& line :
              wrapped_evenly(r.words, Face::book, look_.type(25), text_w(), look_.width)) {
@@ -175,7 +228,7 @@ class NotePainter {
             write(left, Face::sans, 16, text_x(), y_, c_.ink2);
             write(value, Face::book, 22, right(), y_, c_.ink, Align::right);
         }
-        y_ += look_.type(state_.detail ? 13 : 16);
+        y_ += look_.type(tight_ ? 12 : 16);
         row_target(r.glyph, top, y_);
     }
 
@@ -188,15 +241,16 @@ class NotePainter {
     }
 
     /// Three finishes side by side: hole and aim as a small picture, name, aim in words.
-    void choices(const std::vector<FinishChoice>& all) {
+    void choices(const Note& note) {
+        const std::vector<FinishChoice>& all = note.choices;
         rule(true);
         const double top = y_, column = width_ / 3;
         double deepest = y_;
         for (std::size_t i = 0; i < all.size(); ++i) {
             const FinishChoice& choice = all[i];
             const double x = std::round(x_ + static_cast<double>(i) * column);
-            small_picture(choice, x, top + look_.u(28));
-            double y = top + look_.u(42) + look_.type(20);
+            small_picture(choice, x, top + look_.u(24));
+            double y = top + look_.u(36) + look_.type(20);
             const Face face = choice.chosen ? Face::sans_bold : Face::sans;
             write(choice.name, face, 16, x, y, choice.chosen ? c_.ink : c_.ink2);
             const double w = look_.width(face, look_.type(16), choice.name);
@@ -212,12 +266,19 @@ class NotePainter {
                 y += look_.type(24);
                 write(line, Face::book, 21, x, y, c_.ink);
             }
+            if (i < note.choice_odds.size())
+                write(note.choice_odds[i], Face::sans, 16, x, y += look_.type(22),
+                      dimmed(c_.heather, note.choice_odds_pending));
             deepest = std::max(deepest, y);
             targets_.push_back({What::choice,
                                 static_cast<int>(i),
                                 {x - look_.u(4), top + look_.u(6), column - look_.u(4), y - top}});
         }
-        y_ = deepest + look_.type(16);
+        y_ = deepest + look_.type(14);
+        if (note.spread.empty()) return;
+        y_ += look_.type(7);
+        spread_words(note.spread);
+        y_ += look_.type(11);
     }
 
     void small_picture(const FinishChoice& choice, double x, double y) {
@@ -237,6 +298,7 @@ class NotePainter {
     const Palette& c_;
     const Rect& panel_;
     double x_ = 0, width_ = 0, y_ = 0;
+    bool tight_ = false;  ///< more to be told: rows closer together
 };
 
 }  // namespace

@@ -15,6 +15,7 @@ struct NoteState {
     double figures_share = 1;  ///< 0.75 while solving takes long
     std::optional<Glyph> pinned;
     bool solving = false;
+    bool spread_open = false;  ///< the player's spread is on the screen
 };
 
 NotePicture draw_note(Picture& picture, Targets& targets, const Note& note, const NoteState& state,

@@ -75,6 +75,8 @@ std::size_t ReadMode::key_of_ground(const Look& look) const {
     key.add(look.layout.text);
     key.add(dusk_);
     key.add(eye_ ? 1 : 0);
+    key.add(room_ ? 1 : 0);
+    if (room_) return key.key();
     key.add(commit_ ? 1 : 0);
     key.add(look.units.metric ? 1 : 0);
     key.mix(std::hash<const void*>{}(setup_.green.get()));
@@ -136,23 +138,36 @@ Frame ReadMode::frame(const TextWidth& width) {
     Picture only_asked;
     draw_message(only_asked, look);
     targets_.clear();
-    draw_green(frame, look);
     Picture& picture = frame.picture;
     const Attention near = attention();
+    const TopBarState top{.eye = eye_,
+                          .room = room_,
+                          .room_offered = note_state_.detail && !commit_,
+                          .help = sheet_ == Sheet::help,
+                          .name = setup_.green ? setup_.green->name : ""};
+    if (room_) {
+        draw_room(frame, look);
+        draw_top_bar(picture, targets_, top, near, look);
+        draw_message(picture, look);
+        if (sheet_ != Sheet::none) draw_sheet(picture, look);
+        return frame;
+    }
+    draw_green(frame, look);
     draw_roll_strip(picture, targets_, playback_, trail_, near, look);
     const bool stops = setup_.finish.kind == Finish::Kind::past || !solved_.read ||
                        solved_.read->roll.end == RollEnd::at_rest;
     draw_setup_strip(picture, targets_, setup_,
                      stops || setup_.finish.kind == Finish::Kind::hole_speed, typing_, near, look);
     if (note_shown_ && !commit_) {
-        const Note note = note_of(solved_, start_.units, note_state_.detail);
+        const Note note = note_of(solved_, start_.units, note_state_.detail, odds_shown());
+        note_state_.spread_open = spread_open_;
         note_height_ = draw_note(picture, targets_, note, note_state_, near, look).full_height;
     } else if (note_shown_) {
         add_rect(picture, layout_.note, look.colours.paper);
     }
-    draw_top_bar(picture, targets_,
-                 {eye_, sheet_ == Sheet::help, setup_.green ? setup_.green->name : ""}, near, look);
+    draw_top_bar(picture, targets_, top, near, look);
     if (rows_shown()) draw_slope_rows(picture, targets_, setup_, typing_, near, look);
+    draw_spread(picture, look);
     draw_message(picture, look);
     draw_hint(picture, look);
     draw_drag_figure(picture, look);

@@ -27,7 +27,9 @@ const std::vector<std::pair<const char*, const char*>>& help_lines() {
         {"slope, stimp, finish", "S  T  F, then ↑ ↓"},
         {"type a value", "Enter, or double-click"},
         {"mirror the putt", "X"},
-        {"plan, eye", "P  E"},
+        {"plan, eye, room", "P  E  R"},
+        {"best choice into the read", "B"},
+        {"your spread", "Y"},
         {"coach detail", "K"},
         {"commit: hide every number", "C"},
         {"dew, dusk", "D"},
@@ -52,6 +54,7 @@ void ReadMode::press(KeyPress pressed) {
     if (pressed.code == key::escape) {
         if (drag_) return cancel_drag();
         if (sheet_ != Sheet::none) return sheet_ = Sheet::none, act("close-sheet");
+        if (spread_open_) return toggle_spread();
         message_.clear();
         if (commit_) commit_ = false, act("numbers");
         focus_.reset();
@@ -59,8 +62,9 @@ void ReadMode::press(KeyPress pressed) {
     }
     if (sheet_ != Sheet::none && !pressed.ctrl) return press_in_sheet(pressed);
     if (pressed.code == key::tab) {
-        const auto order =
+        auto order =
             focus_order(targets_, setup_.green != nullptr, !setup_.green && solved_.slope >= 1e-3);
+        if (room_) std::erase_if(order, [](const FocusStop& s) { return s.mark != MarkId::none; });
         focus_ = step_focus(order, focus_, pressed.shift);
         return act("focus");
     }
@@ -176,6 +180,15 @@ bool ReadMode::press_letter(KeyPress pressed) {
             return true;
         case 'e':
             next_eye();
+            return true;
+        case 'r':
+            if (!commit_) show_room();
+            return true;
+        case 'b':
+            take_best(BestKind::fewest_putts);
+            return true;
+        case 'y':
+            if (!commit_ && !room_) toggle_spread();
             return true;
         case 'x':
             change([](Setup& s) { mirror(s); }, "mirror");

@@ -22,6 +22,8 @@ ReadMode::ReadMode(ReadStart start) : start_(std::move(start)), setup_(start_.se
     text_ = start_.text;
     eye_ = start_.eye;
     note_state_.detail = start_.detail;
+    room_ = start_.room;
+    remembered_ = setup_.spread;
     relayout();
     solve_now(Effort::settled);
     fit_camera(false);
@@ -50,6 +52,7 @@ void ReadMode::resize(double width, double height) {
 void ReadMode::change(const std::function<void(Setup&)>& edit, const std::string& name) {
     if (!drag_) history_.remember(setup_);
     edit(setup_);
+    if (name != "best") setup_.taken.reset();
     message_.clear();
     solve_now(Effort::live);
     grown_ = true;
@@ -61,7 +64,9 @@ void ReadMode::change(const std::function<void(Setup&)>& edit, const std::string
 void ReadMode::solve_now(Effort effort) {
     solved_ = solve(setup_, start_.usual_past_m, effort);
     load_trail();
+    ask_outlook();
     if (effort == Effort::settled) {
+        remember_spread();
         grown_ = false;
         settle_in_s_ = -1;
         ++settled_count_;
@@ -85,7 +90,7 @@ void ReadMode::fit_camera(bool ease) {
 }
 
 bool ReadMode::advance(double seconds) {
-    bool moving = false;
+    bool moving = take_outlook() || desk_.busy();
     if (settle_in_s_ >= 0 && (settle_in_s_ -= seconds) < 0) {
         solve_now(Effort::settled);
         fit_camera(camera_t_ < 1);
@@ -136,12 +141,14 @@ void ReadMode::set_theme(Theme theme) {
 
 void ReadMode::set_view(bool eye) {
     eye_ = eye;
+    room_ = false;
     fit_camera(false);
     act(eye ? "eye" : "plan");
 }
 
 void ReadMode::next_eye() {
-    if (eye_) eye_place_ = static_cast<EyePlace>((static_cast<int>(eye_place_) + 1) % eye_places);
+    if (eye_ && !room_)
+        eye_place_ = static_cast<EyePlace>((static_cast<int>(eye_place_) + 1) % eye_places);
     set_view(true);
 }
 
@@ -190,7 +197,7 @@ void ReadMode::choose_finish(int index) {
 }
 
 void ReadMode::zoom(double factor, const Vec2& about) {
-    if (eye_) return;
+    if (eye_ || room_) return;
     const Vec2 held = camera_.to_green(about);
     camera_.px_per_m = std::clamp(camera_.px_per_m * factor, 4.0, 4000.0);
     camera_.centre_m += held - camera_.to_green(about);
@@ -200,6 +207,7 @@ void ReadMode::zoom(double factor, const Vec2& about) {
 }
 
 std::string ReadMode::view_words() const {
+    if (room_) return "room";
     return eye_ ? std::string("eye: ") + words_for(eye_place_) : "plan";
 }
 

@@ -12,7 +12,9 @@
 #include "viewer/scene/history.hpp"
 #include "viewer/scene/keys.hpp"
 #include "viewer/scene/note_picture.hpp"
+#include "viewer/scene/outlook_desk.hpp"
 #include "viewer/scene/plan_picture.hpp"
+#include "viewer/scene/room_panel.hpp"
 
 namespace dewtrail {
 
@@ -22,10 +24,12 @@ struct ReadStart {
     Units units{};
     double usual_past_m = dewtrail::usual_past_m;
     Theme theme = Theme::dew;
-    bool eye = false, detail = false, less_motion = false;
+    bool eye = false, room = false, detail = false, less_motion = false;
+    bool outlook = true;       ///< odds are worked out, in a thread of their own
     bool first_start = false;  ///< the ball rolls once by itself, and hints follow
     double text = 1;
     double width = design_width, height = design_height;
+    std::vector<NamedSpread> presets{};  ///< spreads to choose from
     /// Greens that can be opened, by name, and how; the loader throws InputError.
     std::vector<std::string> greens{};
     std::function<std::shared_ptr<const Green>(const std::string&)> load{};
@@ -33,7 +37,7 @@ struct ReadStart {
 
 /// What the mode asks of the window around it.
 struct Wish {
-    enum class Kind { copy_text, full_screen, hints_done } kind;
+    enum class Kind { copy_text, full_screen, hints_done, remember_spread } kind;
     std::string text{};
 };
 
@@ -60,6 +64,10 @@ class ReadMode {
     /// Ends typing; empty or unreadable text leaves the value, and says why.
     void typed(const std::string& text);
     void cancel_typing() { typing_.reset(); }
+    /// Something that went wrong outside, for the bar at the top.
+    void tell(const std::string& words) { say(words); }
+    /// Until the odds of the putt are there: for a single picture, and for tests.
+    void wait_for_outlook();
     /// Time passes. True while something moves and the picture has to be drawn again.
     bool advance(double seconds);
 
@@ -86,6 +94,11 @@ class ReadMode {
     const Units& units() const { return start_.units; }
     const Targets& targets() const { return targets_; }
     const Marks& marks() const { return plan_.marks; }
+    /// Odds and room of the putt, and whether they are this very putt's.
+    const Outlook& outlook() const { return told_; }
+    bool outlook_fresh() const;
+    bool best_fresh() const;
+    OddsShown odds_shown() const;
     std::string view_words() const;
     Theme theme() const { return theme_; }
     bool detail() const { return note_state_.detail; }
@@ -130,6 +143,18 @@ class ReadMode {
     void zoom(double factor, const Vec2& about);
     void hint_done(int hint);
     Rect pane() const { return layout_.green; }
+
+    // read_odds.cpp
+    void ask_outlook();
+    bool take_outlook();
+    const PlayedChoice& best_of(BestKind kind) const;
+    void take_best(BestKind kind);
+    void choose_preset(int index);
+    void toggle_spread();
+    void remember_spread();
+    void show_room();
+    void draw_room(Frame& frame, const Look& look);
+    void draw_spread(Picture& picture, const Look& look);
 
     // read_pointer.cpp
     MarkId mark_at(const Vec2& px) const;
@@ -207,6 +232,17 @@ class ReadMode {
     std::size_t last_ground_key_ = 0;
     std::vector<Wish> wishes_;
     std::vector<std::string> actions_;
+
+    bool room_ = false, spread_open_ = false;
+    Spread remembered_;  ///< as the player's file holds it
+    std::uint64_t question_number_ = 0;
+    std::optional<OutlookQuestion> asked_;
+    std::optional<double> live_chance_;  ///< of the putt as it is now
+    Outlook told_;  ///< the newest answer; what it lacks yet is of the putt before
+    std::uint64_t odds_number_ = 0, best_number_ = 0;  ///< of the questions that those answer
+    RoomPanel panel_;                                  ///< as told last
+    std::optional<BestKind> wanted_;                   ///< to be taken as soon as it is known
+    OutlookDesk desk_;
 };
 
 /// The keys of the help sheet: what, key.

@@ -23,7 +23,7 @@ std::optional<Vec2> ReadMode::green_at(const Vec2& px) const {
 }
 
 MarkId ReadMode::mark_at(const Vec2& px) const {
-    if (!pane().contains(px) || sheet_ != Sheet::none) return MarkId::none;
+    if (!pane().contains(px) || sheet_ != Sheet::none || room_) return MarkId::none;
     const double reach = mark_hit_u * layout_.scale;
     MarkId best = MarkId::none;
     double nearest = reach;
@@ -105,7 +105,7 @@ void ReadMode::pointer_pressed(const Vec2& px, Button button, Held held, bool tw
         return;
     }
     if (button == Button::middle) {
-        if (!eye_ && pane().contains(px)) begin_drag(MarkId::none, px), drag_->pan = true;
+        if (!eye_ && !room_ && pane().contains(px)) begin_drag(MarkId::none, px), drag_->pan = true;
         return;
     }
     if (hovered_) return click(*hovered_, twice);
@@ -123,8 +123,9 @@ void ReadMode::pointer_pressed(const Vec2& px, Button button, Held held, bool tw
 void ReadMode::click(const Target& target, bool twice) {
     switch (target.what) {
         case What::view:
+            if (target.index == 2) return show_room();
             if (target.index == 0) return set_view(false);
-            return eye_ ? next_eye() : set_view(true);
+            return eye_ && !room_ ? next_eye() : set_view(true);
         case What::units:
             return press({'u'});
         case What::help:
@@ -141,6 +142,12 @@ void ReadMode::click(const Target& target, bool twice) {
                           "face");
         case What::choice:
             return choose_finish(target.index);
+        case What::spread:
+            return toggle_spread();
+        case What::preset:
+            return choose_preset(target.index);
+        case What::best:
+            return take_best(static_cast<BestKind>(target.index));
         case What::offer:
             return use_offer();
         case What::close:

@@ -10,12 +10,23 @@
 #include "physics/line_profile.hpp"
 #include "physics/read.hpp"
 #include "viewer/scene/putt_request.hpp"
+#include "viewer/scene/spread.hpp"
 
 namespace dewtrail {
 
 /// The three faces of the slope field, all of them the same ground seen otherwise: total and ball
 /// clock; along and across as a level shows it; three readings along the line.
 enum class SlopeFace { total, along_across, three_rows };
+
+enum class BestKind { fewest_putts, most_holed };
+
+/// A best choice that the player has taken into the read: its finish is the set-up's; its start
+/// line lies this far right of the read for that finish.
+struct TakenChoice {
+    BestKind kind = BestKind::fewest_putts;
+    double aim_shift_rad = 0;
+    Finish plain;  ///< of the read that it was taken instead of
+};
 
 /// A putt as the window sets it up: everything that undo brings back. SI, clock in hours.
 ///
@@ -33,6 +44,8 @@ struct Setup {
     std::string ball_name{}, hole_name{};
     double stimp_ft = usual_stimp_ft;
     Finish finish = Finish::past(usual_past_m);
+    std::optional<TakenChoice> taken{};
+    Spread spread{};  ///< the player's
 };
 
 inline constexpr double least_distance_m = 0.15, most_distance_m = 40;

@@ -60,6 +60,16 @@ void describe_ground(Solved& s, const Setup& setup) {
     s.on_green = ball_on_green(setup);
 }
 
+/// The read's line turned to where the best choice starts. Costs stay the read's.
+void turn_to(Read& read, const Putt& putt, double aim_shift_rad, const ReadOptions& options) {
+    const Costs costs = read.costs;
+    const Check check = read.check;
+    const Stroke& stroke = read.stroke;
+    read = describe_stroke(putt, {stroke.angle_rad + aim_shift_rad, stroke.speed_m_s}, options);
+    read.costs = costs;
+    read.check = check;
+}
+
 void find_line(Solved& s, ReadOptions options, Effort effort) {
     ReadResult result = read(s.putt, options);
     if (effort == Effort::settled && result.other_lines > 0) {
@@ -85,7 +95,10 @@ Solved solve(const Setup& setup, double player_past_m, Effort effort) {
     const ReadOptions options = options_for(player_past_m, effort);
     if (s.on_green) {
         find_line(s, options, effort);
+        if (s.read && setup.taken) turn_to(*s.read, s.putt, setup.taken->aim_shift_rad, options);
         if (s.distance_m < short_putt_m) s.choices = choices_for(s.putt, options);
+        if (setup.taken)
+            for (FinishChoice& choice : s.choices) choice.chosen = false;
     }
     const std::chrono::duration<double, std::milli> took = std::chrono::steady_clock::now() - start;
     s.solve_ms = took.count();

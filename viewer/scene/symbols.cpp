@@ -120,6 +120,10 @@ void draw_glyph(Picture& picture, Glyph glyph, const Vec2& at, const Look& look)
                      look.u(1.8),
                      c.ink2});
             return;
+        case Glyph::odds:
+            for (const Vec2& off : {Vec2(0, -4.6), Vec2(-4.8, 4), Vec2(4.8, 4)})
+                add_ring(picture, at + look.u(1) * off, look.u(3.1), look.u(1.7), c.heather);
+            return;
         case Glyph::drop:
             return draw_drop(picture, at + Vec2(0, look.u(3)), {0, -1}, look.u(6.5), c.ink);
     }

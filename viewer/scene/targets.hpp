@@ -10,7 +10,7 @@ namespace dewtrail {
 /// What can be clicked, dragged, wheeled over or focused outside the green.
 enum class What {
     mode,
-    view,  ///< index: 0 plan, 1 eye
+    view,  ///< index: 0 plan, 1 eye, 2 room
     units,
     help,
     detail,
@@ -27,7 +27,10 @@ enum class What {
     green_name,  ///< in the list of greens; index in ReadStart::greens
     sheet,
     second_line,
-    note,  ///< the panel itself, for the wheel
+    spread,  ///< the words that open the player's spread
+    preset,  ///< a spread by name; index in ReadStart::presets
+    best,    ///< a best choice of the room; index: BestKind
+    note,    ///< the panel itself, for the wheel
 };
 
 struct Target {

@@ -165,9 +165,15 @@ std::string chance_words(double chance) {
     return fmt::format("about 1 in {:.0f}", std::round(exact / step) * step);
 }
 
+bool lags(double holed, double distance_m) {
+    constexpr double perhaps_from_m = 25.0 * metres_per_foot, hardly_ever = 0.05;
+    if (distance_m > lag_from_m + slack) return true;
+    return distance_m > perhaps_from_m + slack && holed < hardly_ever;
+}
+
 std::string odds_words(double holed, double inside_3ft, double usual_leave_m, double distance_m,
                        const Units& units) {
-    if (!(distance_m > lag_from_m + slack)) return chance_words(holed);
+    if (!lags(holed, distance_m)) return chance_words(holed);
     if (!std::isfinite(inside_3ft)) return absent;
     const double in_ten = std::clamp(std::round(inside_3ft * 10.0), 0.0, 10.0);
     const char* within = units.metric ? "90 cm" : "3 ft";
@@ -177,6 +183,17 @@ std::string odds_words(double holed, double inside_3ft, double usual_leave_m, do
                                   ? format_length(std::round(usual_leave_m * 10.0) / 10.0, units)
                                   : format_halves(usual_leave_m / metres_per_foot) + " ft";
     return fmt::format("{}, usual leave {}", lag, leave);
+}
+
+std::string odds_detail_words(double holed, double three_putt, double putts) {
+    return fmt::format("{}, three-putt {}, {} putts", format_percent(holed),
+                       format_percent(three_putt), format_putts(putts));
+}
+
+std::string strokes_words(double putts) {
+    constexpr double noise = 0.002;
+    if (!(std::abs(putts) >= noise)) return "nothing";
+    return fmt::format("one stroke in {:.0f} such putts", 1 / std::abs(putts));
 }
 
 std::string misread_slope_words(double slope_change, double aim_m, const Units& units) {

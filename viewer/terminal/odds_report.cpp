@@ -48,9 +48,9 @@ std::vector<std::string> row(const PlannedPutt& plan, const std::string& name,
 
 /// What the plain read costs, in words that mean something on the green.
 std::string cost_words(double putts) {
-    constexpr double noise = 0.002;
-    if (putts < noise) return "nothing: it is the best choice";
-    return fmt::format("{:.3f} putts: one stroke in {:.0f} such putts", putts, 1 / putts);
+    const std::string strokes = putts > 0 ? strokes_words(putts) : "nothing";
+    if (strokes == "nothing") return "nothing: it is the best choice";
+    return fmt::format("{:.3f} putts: {}", putts, strokes);
 }
 
 std::string choice_words(const PlannedPutt& plan, const PlayedChoice& choice, const Units& units) {

@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <optional>
 #include <string>
 #include <vector>
@@ -45,18 +44,6 @@ bool parse_metric(const std::string& system) {
         throw InputError(fmt::format("units '{}' are not known", system),
                          "say --system imperial or --system metric");
     return system == "metric";
-}
-
-/// One standard deviation of the start line, degrees as typed.
-double parse_line_deg(const std::string& text) {
-    const Subject subject{"line", "1.6deg"};
-    const Term term = read_term(text, subject);
-    if (term.unit != Unit::none && term.unit != Unit::degree && term.unit != Unit::radian)
-        refuse(subject, text, "is not an angle");
-    const double deg =
-        term.unit == Unit::radian ? term.number * 180 / std::numbers::pi : term.number;
-    check_range(deg, 0, 20, "line", text, "0-20°");
-    return deg;
 }
 
 /// Golfers write better than scratch with a plus, and that is less than nothing.
@@ -108,17 +95,10 @@ void change_system(Player& player, const PlayerChanges& changes) {
 }
 
 void change_spread(Spread& spread, const PlayerChanges& changes, const Units& units) {
-    if (changes.line) spread.line_deg = parse_line_deg(*changes.line);
-    if (changes.pace_spread) spread.pace = parse_fraction(*changes.pace_spread, "pace spread");
-    if (changes.pace_floor) {
-        spread.pace_floor_m = parse_short_length_m(*changes.pace_floor, units, "pace floor");
-        check_range(spread.pace_floor_m, 0, 1, "pace floor", *changes.pace_floor,
-                    "0-1 m (0-39 in)");
-    }
-    if (changes.slope_read) {
-        spread.slope_read = parse_slope(*changes.slope_read, "slope read");
-        check_range(spread.slope_read, 0, 0.05, "slope read", *changes.slope_read, "0-5 %");
-    }
+    if (changes.line) spread.line_deg = parse_line_spread_deg(*changes.line);
+    if (changes.pace_spread) spread.pace = parse_pace_spread(*changes.pace_spread);
+    if (changes.pace_floor) spread.pace_floor_m = parse_pace_floor_m(*changes.pace_floor, units);
+    if (changes.slope_read) spread.slope_read = parse_slope_read(*changes.slope_read);
 }
 
 /// Units and pace first: what else is typed may be told in them.

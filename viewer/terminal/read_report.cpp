@@ -180,8 +180,7 @@ void print_detail(std::ostream& out, const PlannedPutt& plan, const Read& read,
                         format_speed(read.rolls_from->speed_m_s, units)));
     if (odds)
         print_row(out, "",
-                  fmt::format("holed {}, three-putt {}, {} putts", format_percent(odds->holed),
-                              format_percent(odds->three_putt), format_putts(odds->putts)));
+                  "holed " + odds_detail_words(odds->holed, odds->three_putt, odds->putts));
     print_row(
         out, "",
         fmt::format("slope at the hole {}, friction over slope {:.2f}",

@@ -2,35 +2,13 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-
 #include "greens/input_error.hpp"
 #include "viewer/practice/presets.hpp"
-#include "viewer/scene/figures.hpp"
-#include "viewer/scene/measure.hpp"
-#include "viewer/scene/quantity.hpp"
 
 namespace dewtrail {
 namespace {
 
 constexpr const char* group = "Spread, one standard deviation";
-
-double parse_line_deg(const std::string& text) {
-    const Subject subject{"line", "1.6deg"};
-    const Term term = read_term(text, subject);
-    if (term.unit != Unit::none && term.unit != Unit::degree && term.unit != Unit::radian)
-        refuse(subject, text, "is not an angle");
-    const double deg = term.unit == Unit::radian ? term.number * 180 / M_PI : term.number;
-    if (deg > 20) refuse(subject, text, "is outside 0-20°", "one standard deviation, in degrees");
-    return deg;
-}
-
-double at_most(double value, double most, const char* what, const std::string& text,
-               const char* range) {
-    if (value <= most) return value;
-    throw InputError(fmt::format("{} {} is outside {}", what, text, range),
-                     fmt::format("give a {} within {}", what, range));
-}
 
 Spread preset(const std::string& name) {
     if (const auto spread = find_spread(name)) return *spread;
@@ -54,22 +32,12 @@ void add_spread_options(CLI::App& command, SpreadRequest& r) {
 
 Spread plan_spread(const SpreadRequest& request, const Player& player) {
     Spread spread = request.preset ? preset(*request.preset) : player.spread;
-    if (request.line) spread.line_deg = parse_line_deg(*request.line);
-    if (request.pace) spread.pace = parse_fraction(*request.pace, "pace spread");
+    if (request.line) spread.line_deg = parse_line_spread_deg(*request.line);
+    if (request.pace) spread.pace = parse_pace_spread(*request.pace);
     if (request.pace_floor)
-        spread.pace_floor_m =
-            at_most(parse_short_length_m(*request.pace_floor, player.units(), "pace floor"), 1,
-                    "pace floor", *request.pace_floor, "0-1 m (0-39 in)");
-    if (request.slope_read)
-        spread.slope_read = at_most(parse_slope(*request.slope_read, "slope read"), 0.05,
-                                    "slope read", *request.slope_read, "0-5 %");
+        spread.pace_floor_m = parse_pace_floor_m(*request.pace_floor, player.units());
+    if (request.slope_read) spread.slope_read = parse_slope_read(*request.slope_read);
     return spread;
-}
-
-std::string spread_words(const Spread& spread, const Units& units) {
-    return fmt::format("line {}, pace {} with {} at least, slope read {}",
-                       format_degrees(spread.line_deg), format_percent(spread.pace),
-                       format_length(spread.pace_floor_m, units), format_slope(spread.slope_read));
 }
 
 }  // namespace dewtrail

@@ -21,7 +21,4 @@ void add_spread_options(CLI::App& command, SpreadRequest& request);
 /// InputError.
 Spread plan_spread(const SpreadRequest& request, const Player& player);
 
-/// 'line 1.8°, pace 14 %, at least 4 in, slope read ½ %'.
-std::string spread_words(const Spread& spread, const Units& units);
-
 }  // namespace dewtrail

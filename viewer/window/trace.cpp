@@ -1,6 +1,8 @@
 #include "viewer/window/trace.hpp"
 
 #include "viewer/practice/player.hpp"
+#include "viewer/scene/room_picture.hpp"
+#include "viewer/terminal/odds_report.hpp"
 #include "viewer/terminal/read_report.hpp"
 
 namespace dewtrail {
@@ -25,9 +27,28 @@ Json places(const ReadMode& mode) {
         if (t.what == What::play) json["play"] = place(t.hit.centre());
         if (t.what == What::offer) json["offer"] = place(t.hit.centre());
         if (t.what == What::face) json["face" + std::to_string(t.index)] = place(t.hit.centre());
+        if (t.what == What::spread) json["spread"] = place(t.hit.centre());
+        if (t.what == What::preset)
+            json["preset" + std::to_string(t.index)] = place(t.hit.centre());
+        if (t.what == What::best)
+            json[words_for(static_cast<BestKind>(t.index))] = place(t.hit.centre());
+        if (t.what == What::detail) json["detail"] = place(t.hit.centre());
+        if (t.what == What::view) json["view" + std::to_string(t.index)] = place(t.hit.centre());
         if (t.what == What::choice)
             json["choice" + std::to_string(t.index)] = place(t.hit.centre());
     }
+    return json;
+}
+
+/// As in `read --json`, and what the window knows beside.
+Json odds(const ReadMode& mode) {
+    const OddsShown shown = mode.odds_shown();
+    Json json = odds_json(mode.setup().spread, shown.fresh ? shown.odds : std::nullopt);
+    if (json.is_null()) json = spread_json(mode.setup().spread);
+    json["fresh"] = shown.fresh;
+    json["chance"] = number(shown.holed);
+    json["outline_corners"] = mode.outlook_fresh() ? mode.outlook().outline.size() : 0;
+    json["taken"] = shown.taken;
     return json;
 }
 
@@ -64,6 +85,7 @@ void Trace::write(const std::string& action, const ReadMode& mode, double frame_
     } else {
         json["start"] = json["aim"] = nullptr;
     }
+    json["odds"] = odds(mode);
     json["view"] = mode.view_words();
     json["theme"] = mode.theme() == Theme::dusk ? "dusk" : "dew";
     json["units"] = mode.units().metric ? "metric" : "imperial";

@@ -61,6 +61,7 @@ void save_screenshot(WindowOptions& options) {
     GroundTexture ground;
     ground.resize(w, h);
     ReadMode mode(std::move(options.start));
+    mode.wait_for_outlook();
     const Frame frame =
         mode.frame([&](Face f, double s, std::string_view t) { return fonts.width(f, s, t); });
     Trace trace(options.trace);
@@ -99,6 +100,7 @@ class Window {
             const bool changed = take_events(!moving && !mode_.typing());
             const double seconds = std::min(0.1f, clock.restart().asSeconds());
             moving = mode_.advance(moving ? seconds : 0) || false;
+            grant_wishes();
             if (!window_.isOpen()) return;
             if (!changed && !moving && !mode_.typing() && !first_) continue;
             first_ = false;
@@ -194,7 +196,16 @@ class Window {
                 case Wish::Kind::hints_done:
                     if (options_.hints_done) options_.hints_done();
                     break;
+                case Wish::Kind::remember_spread:
+                    remember_spread();
+                    break;
             }
+    }
+
+    void remember_spread() {
+        if (!options_.remember_spread) return;
+        const std::string wrong = options_.remember_spread(mode_.setup().spread);
+        if (!wrong.empty()) mode_.tell(wrong);
     }
 
     /// SFML can only change this by making the window anew; ImGui's texture goes with the old one.

@@ -14,6 +14,8 @@ struct WindowOptions {
     std::string screenshot{};  ///< PNG of the first settled frame; then the program ends
     std::string trace{};       ///< JSON lines for tests
     std::function<void()> hints_done{};
+    /// Keeps the player's spread; what went wrong, in a sentence, or nothing.
+    std::function<std::string(const Spread&)> remember_spread{};
 };
 
 /// Opens the window and stays until it is closed. Throws OutsideError where there is no display, it

@@ -6,6 +6,7 @@
 
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
+#include "viewer/practice/presets.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/window/window.hpp"
 
@@ -80,6 +81,21 @@ void remember_hints() {
     std::ofstream(file) << "seen\n";
 }
 
+/// Into the player's file, as 'dewtrail player set' does; what went wrong, or nothing.
+std::string remember_spread(const std::optional<std::filesystem::path>& path,
+                            const Spread& spread) {
+    try {
+        Player player = load_player(path, IfMissing::defaults);
+        player.spread = spread;
+        save_player(path, player);
+        return "";
+    } catch (const InputError& error) {
+        return "The spread was not kept: " + std::string(error.what());
+    } catch (const OutsideError& error) {
+        return "The spread was not kept: " + std::string(error.what());
+    }
+}
+
 ReadStart start_of(const WindowArguments& arguments, Session& session) {
     const PuttDefaults defaults = defaults_of(session);
     ReadStart start;
@@ -87,8 +103,12 @@ ReadStart start_of(const WindowArguments& arguments, Session& session) {
     start.setup = setup_of(planned(arguments.putt, defaults));
     start.units = defaults.units;
     start.usual_past_m = defaults.usual_past_m;
+    start.setup.spread = session.player().spread;
+    for (const SpreadPreset& preset : spread_presets)
+        start.presets.push_back({std::string(preset.name), preset.spread});
     start.theme = arguments.theme == "dusk" ? Theme::dusk : Theme::dew;
     start.eye = arguments.view == "eye";
+    start.room = arguments.view == "room";
     start.detail = arguments.detail;
     start.text = arguments.text;
     start.less_motion = arguments.still;
@@ -112,8 +132,8 @@ void add_window_command(CLI::App& app, Session& session) {
     const auto arguments = std::make_shared<WindowArguments>();
     session.add_common_options(*command);
     add_putt_options(*command, arguments->putt);
-    command->add_option("--view", arguments->view, "plan or eye")
-        ->check(CLI::IsMember({"plan", "eye"}));
+    command->add_option("--view", arguments->view, "plan, eye or room")
+        ->check(CLI::IsMember({"plan", "eye", "room"}));
     command->add_option("--theme", arguments->theme, "dew (light) or dusk (dark)")
         ->check(CLI::IsMember({"dew", "dusk"}));
     command->add_option("--text", arguments->text, "Size of type: 1, 1.25 or 1.5")
@@ -134,6 +154,9 @@ void add_window_command(CLI::App& app, Session& session) {
             options.screenshot = arguments->screenshot;
             options.trace = arguments->trace;
             options.hints_done = remember_hints;
+            options.remember_spread = [path = session.player_path()](const Spread& spread) {
+                return remember_spread(path, spread);
+            };
             return run_window(std::move(options));
         };
     });
