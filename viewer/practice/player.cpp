@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <cstdlib>
 #include <string>
 
 #include "greens/input_error.hpp"
@@ -170,19 +169,10 @@ std::string write_player(const Player& player) {
     return text;
 }
 
-std::optional<fs::path> folder_from(const char* variable) {
-    const char* value = std::getenv(variable);
-    if (!value || !fs::path(value).is_absolute()) return std::nullopt;
-    return fs::path(value);
-}
-
 }  // namespace
 
 std::optional<fs::path> usual_player_path() {
-    const fs::path name = fs::path("dewtrail") / "player.toml";
-    if (const auto config = folder_from("XDG_CONFIG_HOME")) return *config / name;
-    if (const auto home = folder_from("HOME")) return *home / ".config" / name;
-    return std::nullopt;
+    return usual_file("XDG_CONFIG_HOME", ".config", "dewtrail/player.toml");
 }
 
 Player load_player(const std::optional<fs::path>& path, IfMissing if_missing) {

@@ -79,7 +79,20 @@ void settle_folder(const fs::path& folder) {
     close(opened);
 }
 
+std::optional<fs::path> folder_from(const char* variable) {
+    const char* value = std::getenv(variable);
+    if (!value || !fs::path(value).is_absolute()) return std::nullopt;
+    return fs::path(value);
+}
+
 }  // namespace
+
+std::optional<fs::path> usual_file(const char* variable, const fs::path& under_home,
+                                   const fs::path& name) {
+    if (const auto folder = folder_from(variable)) return *folder / name;
+    if (const auto home = folder_from("HOME")) return *home / under_home / name;
+    return std::nullopt;
+}
 
 void save_whole_file(const fs::path& path, std::string_view text) {
     std::error_code error;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <stdexcept>
 #include <string_view>
 
@@ -10,6 +11,13 @@ namespace dewtrail {
 struct OutsideError : std::runtime_error {
     using std::runtime_error::runtime_error;
 };
+
+/// Where a file of the program's own lies: in the folder that an environment variable of the XDG
+/// base directory specification names, else under the home folder; none where neither is set to an
+/// absolute folder.
+std::optional<std::filesystem::path> usual_file(const char* variable,
+                                                const std::filesystem::path& under_home,
+                                                const std::filesystem::path& name);
 
 /// Writes a file beside the wanted one, then puts it in its place: at any moment there is the whole
 /// old file or the whole new one. Makes missing folders; a symbolic link stays one. The old
