@@ -37,7 +37,7 @@ void draw_roll_strip(Picture& picture, Targets& targets, const Playback& playbac
 void draw_setup_strip(Picture& picture, Targets& targets, const Setup& setup, bool finish_stops,
                       std::optional<Field> typed, const Attention& attention, const Look& look);
 
-/// The three rows of the slope's third face, on a sheet above its field.
+/// The three readings of the slope's third face, in their strip below its field.
 void draw_slope_rows(Picture& picture, Targets& targets, const Setup& setup,
                      std::optional<Field> typed, const Attention& attention, const Look& look);
 

@@ -26,8 +26,8 @@ enum class What {
     close,
     green_name,  ///< in the list of greens; index in ReadStart::greens
     sheet,
-    second_line,
-    note,  ///< the panel itself, for the wheel
+    note,       ///< the panel itself, for the wheel
+    note_edge,  ///< drags the note away, and back
 };
 
 struct Target {
