@@ -2,6 +2,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "viewer/drawn_mode.hpp"
 #include "viewer/scene/camera.hpp"
 #include "viewer/scene/eye_picture.hpp"
 #include "viewer/scene/labels.hpp"
@@ -15,10 +16,6 @@ using namespace dewtrail;
 using Catch::WithinAbs;
 
 namespace {
-
-double half_em(Face, double size, std::string_view words) {
-    return 0.5 * size * static_cast<double>(words.size());
-}
 
 constexpr double round_off = 1e-9;  // a few operations on numbers up to a thousand
 

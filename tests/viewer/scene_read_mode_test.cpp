@@ -1,45 +1,13 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
-#include "viewer/scene/read_mode.hpp"
+#include "viewer/drawn_mode.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
 
 namespace {
-
-/// Half an em for each byte: as good as any rule where no font is at hand.
-double half_em(Face, double size, std::string_view words) {
-    return 0.5 * size * static_cast<double>(words.size());
-}
-
-ReadStart quiet_start() {
-    ReadStart start;
-    start.less_motion = true;
-    start.outlook = false;  // has tests of its own
-    return start;
-}
-
-/// A mode that has been drawn once, so that everything has its place.
-struct Drawn {
-    explicit Drawn(ReadStart start = quiet_start()) : mode(std::move(start)) {
-        mode.frame(half_em);
-    }
-    void settle() {
-        for (int i = 0; i < 30; ++i) mode.advance(0.05);
-        mode.frame(half_em);
-    }
-    void drag(const Vec2& from, const Vec2& to, Held held = {}) {
-        mode.pointer_pressed(from, Button::left, held);
-        for (const double share : {0.25, 0.5, 1.0})
-            mode.pointer_moved(from + share * (to - from), held);
-        mode.pointer_released(to);
-        mode.frame(half_em);
-    }
-    ReadMode mode;
-};
 
 constexpr double exact = 1e-12;
 constexpr double five_minutes_h = 1.0 / 12;
@@ -158,10 +126,7 @@ TEST_CASE("a green that cannot be read is told, and the putt stays") {
 
 TEST_CASE("a hole dragged off the green stops inside its edge; a ball off it is told") {
     ReadStart start = quiet_start();
-    start.load = [](const std::string& name) {
-        return std::make_shared<const Green>(
-            load_green(name, {std::string(DEWTRAIL_SOURCE_DIR) + "/greens"}));
-    };
+    start.load = shipped_green;
     start.greens = {"meadow"};
     Drawn d(start);
     d.mode.press({'o', true});

@@ -24,9 +24,10 @@ DrivenWindow::DrivenWindow(const std::string& arguments) {
     std::string name = (std::filesystem::temp_directory_path() / "dewtrail-window-XXXXXX").string();
     folder_ = mkdtemp(name.data());
     trace_ = folder_ + "/trace";
-    const std::string command =
-        "HOME=" + folder_ + " XDG_DATA_HOME=" + folder_ + " XDG_CONFIG_HOME=" + folder_ +
-        " exec " DEWTRAIL_PROGRAM " window --still --trace " + trace_ + " " + arguments;
+    const std::string command = "HOME=" + folder_ + " XDG_DATA_HOME=" + folder_ +
+                                " XDG_CONFIG_HOME=" + folder_ + " XDG_STATE_HOME=" + folder_ +
+                                " exec " DEWTRAIL_PROGRAM " window --still --trace " + trace_ +
+                                " " + arguments;
     process_ = fork();
     if (process_ == 0) {
         execl("/bin/sh", "sh", "-c", command.c_str(), nullptr);

@@ -28,4 +28,8 @@ std::optional<fs::path> data_folder() {
     return folder("XDG_DATA_HOME", ".local/share");
 }
 
+std::optional<fs::path> state_folder() {
+    return folder("XDG_STATE_HOME", ".local/state");
+}
+
 }  // namespace dewtrail

@@ -13,4 +13,7 @@ std::optional<std::filesystem::path> config_folder();
 /// $XDG_DATA_HOME/dewtrail, else $HOME/.local/share/dewtrail; none where neither is set.
 std::optional<std::filesystem::path> data_folder();
 
+/// $XDG_STATE_HOME/dewtrail, else $HOME/.local/state/dewtrail; none where neither is set.
+std::optional<std::filesystem::path> state_folder();
+
 }  // namespace dewtrail

@@ -45,7 +45,7 @@ void draw_field(Picture& picture, Targets& targets, const FieldState& state, Fie
 /// How high that is in this look, pixels.
 double field_height(const Look& look);
 
-/// The three rows of the slope's third face, on a sheet above its field.
+/// The three readings of the slope's third face, in their strip below its field.
 void draw_slope_rows(Picture& picture, Targets& targets, const Setup& setup,
                      std::optional<Field> typed, const Attention& attention, const Look& look);
 

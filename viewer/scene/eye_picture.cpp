@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "viewer/scene/figures.hpp"
+#include "viewer/scene/map_painter.hpp"
 #include "viewer/scene/symbols.hpp"
 
 namespace dewtrail {
@@ -12,45 +13,33 @@ namespace {
 constexpr double trail_half_width_m = 0.021;
 constexpr double pin_m = 0.95;
 constexpr double least_slope = 1e-3;
+constexpr double most_shown_s = 60;
 
-class EyePainter {
+class EyePainter : private MapPainter {
   public:
     EyePainter(const Solved& s, const Trail& trail, const EyeCamera& eye, EyePlace place,
                const Rect& pane, const MapView& view, const Look& look, std::vector<Label>& wishes)
-        : s_(s),
-          trail_(trail),
+        : MapPainter(s, trail, pane, view, look,
+                     blend(surface_colour(look.colours), look.colours.grass_light, 0.5), wishes),
           eye_(eye),
-          place_(place),
-          pane_(pane),
-          view_(view),
-          look_(look),
-          c_(look.colours),
-          surface_(blend(surface_colour(look.colours), look.colours.grass_light, 0.5)),
-          wishes_(wishes) {}
+          place_(place) {}
 
     PlanPicture paint() {
-        const Projection project = [this](const Vec2& at) { return px(at); };
-        out_.marks = marks_of(s_, project, look_.u(20));
+        begin([this](const Vec2& at) { return px(at); });
         out_.marks.hole_px = hole_px();
         out_.marks.ball_px = ball_px(s_.putt.ball) * 1.5;
         clip_start_line();
-        breaks_ = view_.taught && view_.marks_shown ? placed_break_marks(s_, trail_, project)
-                                                    : std::vector<PlacedBreakMark>{};
-        add(Clip{pane_});
         straight_line();
+        second_line();
         ribbon();
         break_bars();
         if (view_.marks_shown) draw_start_line(out_.picture, s_, out_.marks, look_);
         hole();
         ball();
-        if (view_.marks_shown)
-            draw_aim_marks(out_.picture, upright(out_.marks), hole_px(), look_, surface_);
-        else if (out_.marks.stand_in)
-            draw_dashed_ring(out_.picture, *out_.marks.stand_in, hole_px(), look_, surface_);
-        labels();
-        draw_attention(out_.picture, out_.marks, view_, look_);
-        add(Clip{});
-        return std::move(out_);
+        aim_marks(upright(out_.marks), hole_px());
+        const auto whole = seen(trail_.line(trail_.end_s()));
+        labels(whole);
+        return end(whole);
     }
 
   private:
@@ -60,12 +49,18 @@ class EyePainter {
         return marks;
     }
 
-    void add(Shape shape) { out_.picture.push_back(std::move(shape)); }
     std::optional<Vec2> px(const Vec2& at) const { return eye_.to_px(on_ground(s_.putt, at)); }
     double scale_at(const Vec2& at) const { return eye_.px_per_m(on_ground(s_.putt, at)); }
     double hole_px() const { return std::max(look_.u(10), hole_radius_m * scale_at(s_.putt.hole)); }
     double ball_px(const Vec2& at) const {
         return std::max(look_.u(6.5), ball_radius_m * scale_at(at));
+    }
+
+    std::vector<Vec2> seen(const std::vector<Vec2>& line) const {
+        std::vector<Vec2> pixels;
+        for (const Vec2& p : line)
+            if (const auto at = px(p)) pixels.push_back(*at);
+        return pixels;
     }
 
     /// The start line lies on the ground, so it is cut where the ground passes under the eye.
@@ -93,18 +88,35 @@ class EyePainter {
             add_dashes(out_.picture, piece, look_.u(1.8), look_.u(6), look_.u(1.5), c_.ink2);
     }
 
-    /// The wiped band: each width laid on the ground, so it narrows with distance.
-    void ribbon() {
-        const auto line = trail_.line(view_.time_s);
-        if (c_.trail_rim.a > 0)
-            band(line, 1.35, c_.trail_rim);
-        else
-            band(line, 2, faded(c_.trail_soft, 0.28)), band(line, 1.5, faded(c_.trail_soft, 0.55));
-        band(line, 1, c_.trail);
+    void second_line() {
+        if (!s_.second) return;
+        std::vector<EyeCamera::Point> points;
+        for (const Vec2& p : Trail(*s_.second).line(most_shown_s))
+            points.push_back(on_ground(s_.putt, p));
+        for (const auto& piece : seen_pieces(eye_, points))
+            add(Line{piece, look_.u(1), faded(c_.trail, 0.8)});
     }
 
-    void band(const std::vector<Vec2>& line, double times, Colour colour) {
+    /// The wiped band: each width laid on the ground, so it narrows with distance. A ball that
+    /// cannot stop leaves the view in a band that fades toward its edge.
+    void ribbon() {
+        bands(trail_.line(std::min(view_.time_s, trail_.runs_off_from_s())), 0);
+        bands(trail_.tail(view_.time_s, 12 * s_.distance_m), look_.u(fading_u));
+    }
+
+    void bands(const std::vector<Vec2>& line, double fading_px) {
+        if (c_.trail_rim.a > 0) {
+            band(line, 1.35, c_.trail_rim, fading_px);
+        } else {
+            band(line, 2, faded(c_.trail_soft, 0.28), fading_px);
+            band(line, 1.5, faded(c_.trail_soft, 0.55), fading_px);
+        }
+        band(line, 1, c_.trail, fading_px);
+    }
+
+    void band(const std::vector<Vec2>& line, double times, Colour colour, double fading_px) {
         std::vector<Vec2> left, right;
+        std::vector<double> shares;
         for (std::size_t i = 0; i < line.size(); i += i + 4 < line.size() ? 3 : 1) {
             const Vec2 along = line[std::min(i + 1, line.size() - 1)] - line[i == 0 ? 0 : i - 1];
             if (along.norm() == 0) continue;
@@ -113,17 +125,9 @@ class EyePainter {
             const auto a = px(line[i] - across), b = px(line[i] + across);
             if (!a || !b) continue;
             left.push_back(*a), right.push_back(*b);
+            shares.push_back(fading_px > 0 ? edge_share(pane_, (*a + *b) / 2, fading_px) : 1);
         }
-        Mesh mesh;
-        for (std::size_t i = 1; i < left.size(); ++i)
-            for (const Vec2& corner :
-                 {left[i - 1], right[i - 1], right[i], left[i - 1], right[i], left[i]})
-                mesh.vertices.push_back({corner, colour});
-        if (mesh.vertices.empty()) return;
-        add(std::move(mesh));
-        if (colour.a < 255) return;
-        add(Line{left, 1.2, colour});
-        add(Line{right, 1.2, colour});
+        add_ribbon(out_.picture, left, right, shares, colour);
     }
 
     void break_bars() {
@@ -155,7 +159,7 @@ class EyePainter {
         const Vec2 at = s_.putt.hole;
         const double least = look_.u(10) / std::max(1.0, scale_at(at));
         const double r = std::max(hole_radius_m, least);
-        const auto rim = ring_on_ground(at, r * 1.22), dark = ring_on_ground(at, r);
+        const auto rim = ring_on_ground(at, r * 1.22 * pulse()), dark = ring_on_ground(at, r);
         if (dark.size() < 36 || rim.size() < 36) return;
         cups();
         add(Polygon{rim, c_.hole_ring});
@@ -201,40 +205,29 @@ class EyePainter {
     }
 
     void ball() {
-        draw_one_ball(s_.putt.ball, !s_.on_green);
-        const bool moving = !trail_.empty() && view_.time_s > 0 &&
-                            !(trail_.holed() && view_.time_s >= trail_.end_s());
-        if (moving) draw_one_ball(trail_.at(view_.time_s).at, false);
+        draw_one_ball({s_.putt.ball}, !s_.on_green);
+        if (const auto moving = rolling()) draw_one_ball(*moving, false);
     }
 
-    void draw_one_ball(const Vec2& at, bool dashed) {
-        const auto foot = px(at);
+    void draw_one_ball(const RollingBall& ball, bool dashed) {
+        const auto foot = px(ball.at);
         if (!foot) return;
-        const double r = ball_px(at);
+        const double r = ball_px(ball.at) * ball.share;
         std::vector<Vec2> shadow;
         for (const Vec2& p : circle_points({0, 0}, 1))
             shadow.push_back(*foot + Vec2(0.25 * r + 1.25 * r * p.x(), 0.1 * r + 0.32 * r * p.y()));
-        add(Polygon{shadow, {20, 32, 28, 90}});
-        draw_ball(out_.picture, *foot - Vec2(0, r * 0.85), r, look_, dashed);
+        if (ball.dark == 0) add(Polygon{shadow, {20, 32, 28, 90}});
+        draw_ball(out_.picture, *foot - Vec2(0, r * 0.85), r, look_, dashed, ball.dark);
     }
 
-    void labels() {
-        std::vector<Rect> obstacles = mark_boxes(out_.marks, look_);
-        std::vector<Vec2> whole;
-        for (const Vec2& p : trail_.line(trail_.end_s()))
-            if (const auto at = px(p)) whole.push_back(*at);
-        add_obstacles(obstacles, whole, look_.u(9));
-        if (out_.marks.line_seen)
-            add_obstacles(obstacles, {out_.marks.line_from, out_.marks.line_to}, look_.u(4));
+    void labels(const std::vector<Vec2>& whole) {
+        std::vector<Rect> taken = obstacles(whole);
         if (const auto top = eye_.to_px(on_ground(s_.putt, s_.putt.hole, pin_m));
             top && out_.marks.hole)
-            add_obstacles(obstacles, {*top, *out_.marks.hole}, look_.u(5));
-        if (view_.covered.h > 0) obstacles.push_back(view_.covered);
-        fall_line(obstacles);
-        if (!view_.marks_shown) return;
-        wishes_ = labels_for(s_, out_.marks, breaks_, false, look_);
-        out_.labels = place_labels(wishes_, obstacles, pane_, look_.width);
-        draw_labels(out_.picture, out_.labels, look_, surface_);
+            add_obstacles(taken, {*top, *out_.marks.hole}, look_.u(5));
+        fall_line(taken);
+        place_names(taken, false);
+        draw_names();
     }
 
     /// Lying on the ground, so it shortens when it runs away from the eye.
@@ -249,32 +242,22 @@ class EyePainter {
         const double y = std::round(centre.y() - std::abs(half.y()) - look_.u(17));
         const double w = look_.width(Face::sans, look_.type(18), "fall line");
         const double x = std::round(centre.x() - look_.u(60));
-        draw_map_text(out_.picture, {"fall line", Face::sans, look_.type(18), {x, y}, c_.ink},
-                      look_, surface_);
-        if (look_.numbers)
-            draw_map_text(out_.picture,
-                          {format_slope(s_.slope),
-                           Face::book,
-                           look_.type(26),
-                           {std::round(x + w + look_.u(26)), y},
-                           c_.ink},
-                          look_, surface_);
+        map_text({"fall line", Face::sans, look_.type(18), {x, y}, c_.ink});
+        const Text figure{format_slope(s_.slope),
+                          Face::book,
+                          look_.type(26),
+                          {std::round(x + w + look_.u(26)), y},
+                          c_.ink};
+        if (look_.numbers) map_text(figure), out_.slope_figure = rect_of(figure, look_.width);
+        const Vec2 corner = centre - half.cwiseAbs() - look_.u(7) * Vec2(1, 1);
+        out_.fall_line = {corner.x(), corner.y(), 2 * (centre.x() - corner.x()),
+                          2 * (centre.y() - corner.y())};
         obstacles.push_back(
             {x, y - look_.type(26), w + look_.type(90), pane_.bottom() - y + look_.type(20)});
     }
 
-    const Solved& s_;
-    const Trail& trail_;
     const EyeCamera& eye_;
     EyePlace place_;
-    const Rect& pane_;
-    const MapView& view_;
-    const Look& look_;
-    const Palette& c_;
-    Colour surface_;
-    std::vector<Label>& wishes_;
-    std::vector<PlacedBreakMark> breaks_;
-    PlanPicture out_;
 };
 
 }  // namespace

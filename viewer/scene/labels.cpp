@@ -2,20 +2,24 @@
 
 #include <algorithm>
 #include <cmath>
+#include <tuple>
+#include <utility>
 
 namespace dewtrail {
 namespace {
 
 constexpr double line_em = 1.22;
-constexpr double edge_px = 6;  // kept free along the pane's edge
+constexpr double nothing = 1e-6;   // square pixels
+constexpr double names_apart = 8;  // one name over another is worse than over a line
+constexpr double edge_px = 6;      // kept free along the pane's edge
 
 struct Size {
     double w = 0, h = 0;
 };
 
-Size size_of(const Label& label, const TextWidth& width) {
+Size size_of(const std::vector<LabelLine>& lines, const TextWidth& width) {
     Size size;
-    for (const LabelLine& line : label.lines) {
+    for (const LabelLine& line : lines) {
         size.w = std::max(size.w, width(line.face, line.size, line.words));
         size.h += line_em * line.size;
     }
@@ -47,10 +51,13 @@ Rect slid_inside(Rect box, Side side, const Rect& pane) {
     return box;
 }
 
-/// A label with a leader may stand a little beside the straight way from its mark.
-std::vector<double> slides(const Label& label, const Size& size) {
-    if (!label.leader) return {0};
-    return {0, 0.7 * size.h, -0.7 * size.h, 1.4 * size.h, -1.4 * size.h};
+/// A label with a leader, or one that must show, may stand a little beside the straight way from
+/// its mark.
+std::vector<double> slides(const Label& label, const Size& size, Side side) {
+    if (!label.leader && !label.must) return {0};
+    const bool upright = side == Side::above || side == Side::below;
+    const double step = upright && label.must ? 0.35 * size.w : 0.7 * size.h;
+    return {0, step, -step, 2 * step, -2 * step, 3 * step, -3 * step};
 }
 
 double overlap(const Rect& a, const Rect& b) {
@@ -66,7 +73,7 @@ double badness(const Rect& box, const std::vector<Rect>& obstacles, const Rect& 
     return bad;
 }
 
-std::vector<Text> set_lines(const Label& label, const Rect& box, Side side) {
+std::vector<Text> set_lines(const std::vector<LabelLine>& lines, const Rect& box, Side side) {
     std::vector<Text> texts;
     const Align align = side == Side::right  ? Align::left
                         : side == Side::left ? Align::right
@@ -75,7 +82,7 @@ std::vector<Text> set_lines(const Label& label, const Rect& box, Side side) {
                      : align == Align::right ? box.right()
                                              : box.centre().x();
     double y = box.y;
-    for (const LabelLine& line : label.lines) {
+    for (const LabelLine& line : lines) {
         const Vec2 at(std::round(x), std::round(y + 0.93 * line.size));
         texts.push_back({line.words, line.face, line.size, at, line.colour, align});
         y += line_em * line.size;
@@ -85,31 +92,53 @@ std::vector<Text> set_lines(const Label& label, const Rect& box, Side side) {
 
 }  // namespace
 
+bool has_leader(const PlacedLabel& placed) {
+    return placed.label->leader || placed.away > 1.3 * placed.label->clear;
+}
+
+namespace {
+
+/// The best place for a label, and how bad that is: 0 where it meets nothing.
+std::pair<PlacedLabel, double> best_place(const Label& label, const Size& size,
+                                          const std::vector<PlacedLabel>& others,
+                                          const std::vector<Rect>& obstacles, const Rect& pane) {
+    PlacedLabel best;
+    double least = HUGE_VAL;
+    for (const double far : {1.0, 1.35, 1.8, 2.4, 3.2, 4.5, 6.0, 9.0, 13.0}) {
+        if (!label.must && far > (label.leader ? 1.8 : 1)) break;
+        for (const Side side : label.sides)
+            for (const double slide : slides(label, size, side)) {
+                const double away = label.clear * far;
+                Rect box = rect_at(label, side, away, size);
+                (side == Side::left || side == Side::right ? box.y : box.x) += slide;
+                box = slid_inside(box, side, pane);
+                double bad = badness(box, obstacles, pane);
+                for (const PlacedLabel& other : others)
+                    bad += names_apart * overlap(box, other.box.grown(3));
+                if (bad >= least - nothing) continue;
+                least = bad;
+                best = {&label, box, side, away, {}};
+            }
+        if (least <= nothing) break;
+    }
+    return {best, least};
+}
+
+}  // namespace
+
 std::vector<PlacedLabel> place_labels(const std::vector<Label>& labels, std::vector<Rect> obstacles,
                                       const Rect& pane, const TextWidth& width) {
     std::vector<PlacedLabel> placed;
     for (const Label& label : labels) {
-        const Size size = size_of(label, width);
-        PlacedLabel best;
-        double least = 1e300;
-        for (const double far : {1.0, 1.35, 1.8, 2.4, 3.2, 4.5, 6.0}) {
-            if (!label.must && far > (label.leader ? 1.8 : 1)) break;
-            for (const Side side : label.sides)
-                for (const double slide : slides(label, size)) {
-                    const double away = label.clear * far;
-                    Rect box = rect_at(label, side, away, size);
-                    (side == Side::left || side == Side::right ? box.y : box.x) += slide;
-                    box = slid_inside(box, side, pane);
-                    const double bad = badness(box, obstacles, pane);
-                    if (bad >= least - 1e-6) continue;
-                    least = bad;
-                    best = {&label, box, side, away, {}};
-                }
-            if (least <= 1e-6) break;
+        std::vector<LabelLine> lines = label.lines;
+        auto [best, bad] = best_place(label, size_of(lines, width), placed, obstacles, pane);
+        if (bad > nothing && !label.must) continue;
+        if (bad > nothing && lines.size() > 1) {
+            lines.resize(1);
+            std::tie(best, bad) = best_place(label, size_of(lines, width), placed, obstacles, pane);
         }
-        if (least > 1e-6 && !label.must) continue;
-        best.texts = set_lines(label, best.box, best.side);
-        obstacles.push_back(best.box.grown(3));
+        best.texts = set_lines(lines, best.box, best.side);
+        if (has_leader(best)) add_obstacles(obstacles, {label.mark, best.box.centre()}, 1);
         placed.push_back(std::move(best));
     }
     return placed;

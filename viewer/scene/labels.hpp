@@ -35,9 +35,13 @@ struct PlacedLabel {
     std::vector<Text> texts;
 };
 
+/// Whether a hairline joins it to its mark.
+bool has_leader(const PlacedLabel& placed);
+
 /// Places labels in the order given; each takes the first of its sides that lies in the pane and
 /// meets no obstacle and no label placed before, then the same farther off. One that must be shown
-/// takes the least bad place inside the pane; another one is left out.
+/// gives up all but its name, then takes the least bad place inside the pane; another one is left
+/// out.
 std::vector<PlacedLabel> place_labels(const std::vector<Label>& labels, std::vector<Rect> obstacles,
                                       const Rect& pane, const TextWidth& width);
 

@@ -16,6 +16,8 @@ struct Layout {
     double text = 1;
     double width = design_width, height = design_height;
     Rect top_bar, green, roll_strip, setup_strip, note;
+    Rect rows_strip;     ///< three readings along the line, where they are the slope's face
+    Rect note_edge;      ///< where the note is taken hold of, shown or not
     int field_rows = 1;  ///< the set-up strip wraps to two where its type does not fit
     bool note_shown = true;
     bool note_below = false;  ///< in a narrow window
@@ -26,8 +28,9 @@ struct Layout {
     double whole(double units) const;
 };
 
-/// `text` 1, 1.25 or 1.5. Widths and heights below the least window are taken as the least.
-Layout lay_out(double width, double height, double text, bool note_shown);
+/// `text` 1, 1.25 or 1.5; `rows` makes room for the three readings. Widths and heights below the
+/// least window are taken as the least.
+Layout lay_out(double width, double height, double text, bool note_shown, bool rows = false);
 
 /// How things look just now: what every picture needs beside what it shows.
 struct Look {

@@ -33,6 +33,18 @@ Vec2 place_of_aim(const Putt& putt, double aim_offset_m) {
     return on_green(putt, {putt.distance_m(), aim_offset_m});
 }
 
+Marks between(const Marks& a, const Marks& b, double t) {
+    Marks m = b;
+    for (const auto mark : {&Marks::ball, &Marks::hole, &Marks::aim, &Marks::stand_in,
+                            &Marks::start_spot, &Marks::apex})
+        if (a.*mark && b.*mark) m.*mark = *(a.*mark) + t * (*(b.*mark) - *(a.*mark));
+    if (a.line_seen && b.line_seen) {
+        m.line_from = a.line_from + t * (b.line_from - a.line_from);
+        m.line_to = a.line_to + t * (b.line_to - a.line_to);
+    }
+    return m;
+}
+
 Marks marks_of(const Solved& s, const Projection& project, double nearest_px) {
     Marks m;
     m.ball = project(s.putt.ball);

@@ -11,6 +11,7 @@ namespace {
 
 constexpr double margin_u = 40, text_from_u = 34;
 constexpr double pending_share = 0.45;
+constexpr double row_h_u = 95;  // of a usual row
 
 class NotePainter {
   public:
@@ -42,7 +43,7 @@ class NotePainter {
         double deepest = y_;
         if (!note.choices.empty()) choices(note);
         for (std::size_t i = 0; i < note.rows.size(); ++i) {
-            if (look_.layout.note_below && y_ > panel_.y + 0.62 * panel_.h &&
+            if (look_.layout.note_below && y_ + look_.type(row_h_u) > top + panel_.h &&
                 x_ < panel_.centre().x()) {
                 deepest = std::max(deepest, y_);
                 x_ = std::round(x_ + width_ + look_.u(margin_u));
@@ -92,7 +93,17 @@ class NotePainter {
             if (i > 0) y_ += look_.type(30);
             write(lines[i], Face::book, 27, x_, y_, c_.ink);
         }
-        if (state_.solving) write("Solving …", Face::sans, 16, x_, y_ + look_.type(20), c_.ink2);
+        at_work();
+    }
+
+    /// A drop that travels along a line, and after a while the word.
+    void at_work() {
+        if (!state_.travelled) return;
+        const double y = std::round(y_ + look_.type(9));
+        add_rect(picture_, {x_, y, width_, std::max(1.0, std::round(look_.u(2)))}, c_.rule);
+        const double x = x_ + look_.u(4) + *state_.travelled * (width_ - look_.u(8));
+        picture_.push_back(Disc{{x, y + look_.u(1)}, look_.u(4), c_.wet_green});
+        if (state_.solving) write("Solving …", Face::sans, 16, x_, y_ + look_.type(25), c_.ink2);
     }
 
     void hero(const Note& note) {
@@ -226,6 +237,9 @@ class NotePainter {
         for (const auto& [left, value] : r.table) {
             y_ += look_.type(25);
             write(left, Face::sans, 16, text_x(), y_, c_.ink2);
+            const double both = look_.width(Face::sans, look_.type(16), left) +
+                                look_.width(Face::book, look_.type(22), value);
+            if (both + look_.u(10) > text_w()) y_ += look_.type(26);
             write(value, Face::book, 22, right(), y_, c_.ink, Align::right);
         }
         y_ += look_.type(tight_ ? 12 : 16);

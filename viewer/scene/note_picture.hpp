@@ -14,8 +14,9 @@ struct NoteState {
     double scrolled_px = 0;
     double figures_share = 1;  ///< 0.75 while solving takes long
     std::optional<Glyph> pinned;
-    bool solving = false;
-    bool spread_open = false;  ///< the player's spread is on the screen
+    std::optional<double> travelled;  ///< of the dew drop under the heading, 0 to 1
+    bool solving = false;             ///< says so in words
+    bool spread_open = false;         ///< the player's spread is on the screen
 };
 
 NotePicture draw_note(Picture& picture, Targets& targets, const Note& note, const NoteState& state,

@@ -188,6 +188,48 @@ void add_gradient(Picture& picture, const Rect& b, Colour top_left, Colour top_r
                             {bl, bottom_left}}});
 }
 
+namespace {
+
+/// Soft edges, in pieces where the opacity changes.
+void add_edge(Picture& picture, const std::vector<Vec2>& edge, const std::vector<double>& shares,
+              Colour colour) {
+    for (std::size_t from = 0; from + 1 < edge.size();) {
+        std::size_t to = from + 1;
+        while (to + 1 < edge.size() && shares[to + 1] == shares[from]) ++to;
+        const auto begin = edge.begin() + static_cast<std::ptrdiff_t>(from);
+        picture.push_back(Line{{begin, begin + static_cast<std::ptrdiff_t>(to - from + 1)},
+                               1.2,
+                               faded(colour, (shares[from] + shares[to]) / 2)});
+        from = to;
+    }
+}
+
+}  // namespace
+
+void add_ribbon(Picture& picture, const std::vector<Vec2>& left, const std::vector<Vec2>& right,
+                const std::vector<double>& shares, Colour colour) {
+    Mesh mesh;
+    for (std::size_t i = 1; i < left.size(); ++i) {
+        const Colour from = faded(colour, shares[i - 1]), to = faded(colour, shares[i]);
+        for (const Mesh::Vertex& corner :
+             {Mesh::Vertex{left[i - 1], from}, Mesh::Vertex{right[i - 1], from},
+              Mesh::Vertex{right[i], to}, Mesh::Vertex{left[i - 1], from},
+              Mesh::Vertex{right[i], to}, Mesh::Vertex{left[i], to}})
+            mesh.vertices.push_back(corner);
+    }
+    if (mesh.vertices.empty()) return;
+    picture.push_back(std::move(mesh));
+    if (colour.a < 255) return;
+    add_edge(picture, left, shares, colour);
+    add_edge(picture, right, shares, colour);
+}
+
+double edge_share(const Rect& pane, const Vec2& px, double reach_px) {
+    const double inside =
+        std::min({px.x() - pane.x, pane.right() - px.x(), px.y() - pane.y, pane.bottom() - px.y()});
+    return std::clamp(inside / reach_px, 0.0, 1.0);
+}
+
 void add_rounded_rect(Picture& picture, const Rect& b, double radius, Colour colour) {
     const double r = std::min({radius, b.w / 2, b.h / 2});
     constexpr int steps = 5;

@@ -116,6 +116,13 @@ void add_gradient(Picture& picture, const Rect& box, Colour top_left, Colour top
                   Colour bottom_right, Colour bottom_left);
 void add_rounded_rect(Picture& picture, const Rect& box, double radius, Colour colour);
 
+/// A band between two edges, `shares` the opacity at each pair of points.
+void add_ribbon(Picture& picture, const std::vector<Vec2>& left, const std::vector<Vec2>& right,
+                const std::vector<double>& shares, Colour colour);
+
+/// Opacity at a place of the pane for what fades toward its edge over so many pixels.
+double edge_share(const Rect& pane, const Vec2& px, double reach_px);
+
 /// Points round a circle, clockwise from the right.
 std::vector<Vec2> circle_points(const Vec2& centre, double radius);
 

@@ -2,72 +2,53 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
-#include <numbers>
 
+#include "viewer/scene/clock_ring.hpp"
 #include "viewer/scene/figures.hpp"
 #include "viewer/scene/ground.hpp"
+#include "viewer/scene/map_painter.hpp"
 #include "viewer/scene/symbols.hpp"
 
 namespace dewtrail {
 namespace {
 
-constexpr double half_hours = 24, minutes_of_five = 144;
 constexpr double least_slope = 1e-3;
 constexpr double fall_line_u = 98;
 
-class PlanPainter {
+class PlanPainter : private MapPainter {
   public:
     PlanPainter(const Solved& s, const Trail& trail, const PlanCamera& camera, const Rect& pane,
                 const MapView& view, const Look& look, std::vector<Label>& wishes)
-        : s_(s),
-          trail_(trail),
-          camera_(camera),
-          pane_(pane),
-          view_(view),
-          look_(look),
-          c_(look.colours),
-          surface_(surface_colour(look.colours)),
-          wishes_(wishes) {}
+        : MapPainter(s, trail, pane, view, look, surface_colour(look.colours), wishes),
+          camera_(camera) {}
 
     PlanPicture paint() {
-        const Projection project = [this](const Vec2& at) {
-            return std::optional(camera_.to_px(at));
-        };
-        out_.marks = marks_of(s_, project, look_.u(20));
+        begin([this](const Vec2& at) { return std::optional(camera_.to_px(at)); });
         out_.marks.hole_px = hole_px();
         out_.marks.ball_px = ball_px();
-        breaks_ =
-            view_.taught ? placed_break_marks(s_, trail_, project) : std::vector<PlacedBreakMark>{};
-        add(Clip{pane_});
         whole_ = pixels(trail_.line(trail_.end_s()));
         wiped_ = pixels(trail_.line(view_.time_s));
         add_dew(out_.picture, pane_, wiped_, look_.u(9), view_.dry, look_);
-        clock_ring();
+        ring_ = ring_of(s_, camera_, out_.marks);
+        if (ring_) draw_clock_ring(out_.picture, *ring_, pane_, look_);
         straight_line();
         second_line();
-        draw_trail(out_.picture, wiped_, look_.u(9), look_);
+        band();
         trail_dots();
         if (view_.marks_shown) draw_start_line(out_.picture, s_, out_.marks, look_);
         cups();
-        draw_hole(out_.picture, *out_.marks.hole, hole_px(), look_);
+        draw_hole(out_.picture, *out_.marks.hole, hole_px(), look_, pulse());
         moving_ball();
         draw_ball(out_.picture, *out_.marks.ball, ball_px(), look_, !s_.on_green);
-        if (view_.marks_shown) {
-            draw_aim_marks(out_.picture, out_.marks, hole_px(), look_, surface_);
-            other_choices();
-        } else if (out_.marks.stand_in) {
-            draw_dashed_ring(out_.picture, *out_.marks.stand_in, hole_px(), look_, surface_);
-        }
+        aim_marks(out_.marks, hole_px());
+        if (view_.marks_shown) other_choices();
         labels();
-        draw_attention(out_.picture, out_.marks, view_, look_);
-        add(Clip{});
-        return std::move(out_);
+        return end(whole_);
     }
 
   private:
-    void add(Shape shape) { out_.picture.push_back(std::move(shape)); }
-
     std::vector<Vec2> pixels(const std::vector<Vec2>& line) const {
         std::vector<Vec2> px;
         for (const Vec2& p : line) {
@@ -79,60 +60,6 @@ class PlanPainter {
 
     double hole_px() const { return std::max(look_.u(10), hole_radius_m * camera_.px_per_m); }
     double ball_px() const { return std::max(look_.u(7), ball_radius_m * camera_.px_per_m); }
-
-    /// Hairline circle at the ball's distance, with the ball clock on it.
-    void clock_ring() {
-        if (!s_.clock_h || s_.slope < least_slope) return;
-        const double radius = s_.distance_m * camera_.px_per_m;
-        const Vec2 hole = *out_.marks.hole;
-        std::vector<Vec2> ring;
-        for (int i = 0; i <= 240; ++i) ring.push_back(on_ring(hole, radius, i / 20.0));
-        add(Line{ring, look_.u(1), c_.height_label});
-        for (int i = 0; i < minutes_of_five; ++i) tick(hole, radius, i / 12.0, look_.u(4), 1);
-        for (int i = 0; i < half_hours; ++i) tick(hole, radius, i / 2.0, look_.u(13), 1.4);
-    }
-
-    Vec2 on_ring(const Vec2& hole, double radius, double hours) const {
-        const double bearing = s_.uphill_bearing_rad + hours * std::numbers::pi / 6;
-        return hole + radius * camera_.direction_px(along_bearing(bearing));
-    }
-
-    void tick(const Vec2& hole, double radius, double hours, double length, double width_u) {
-        const Vec2 at = on_ring(hole, radius, hours);
-        if (!pane_.contains(at)) return;
-        const Vec2 out = (at - hole) / radius;
-        add(Line{
-            {at - length / 2 * out, at + length / 2 * out}, look_.u(width_u), c_.height_label});
-    }
-
-    /// Times of the dial where nothing else is.
-    void hours(const std::vector<Rect>& obstacles) {
-        if (!s_.clock_h || s_.slope < least_slope) return;
-        const double radius = s_.distance_m * camera_.px_per_m;
-        for (int i = 0; i < half_hours; ++i) hour(*out_.marks.hole, radius, i / 2.0, obstacles);
-    }
-
-    void hour(const Vec2& hole, double radius, double hours, const std::vector<Rect>& obstacles) {
-        const Vec2 at = on_ring(hole, radius, hours);
-        const Vec2 out = (at - hole) / radius;
-        const double dial = on_dial_distance(hours);
-        if (!pane_.contains(at) || dial < 0.26) return;
-        const Vec2 place = at + (look_.u(14) + look_.type(18) * std::abs(out.x())) * out;
-        Text text{format_clock(hours), Face::sans,
-                  look_.type(16),      place + Vec2(0, look_.type(5.5)),
-                  c_.height_label,     Align::centre};
-        const Rect box = rect_of(text, look_.width);
-        if (!pane_.grown(-2).holds(box) || view_.covered.meets(box)) return;
-        for (const Rect& o : obstacles)
-            if (o.meets(box)) return;
-        out_.taken.push_back(box);
-        draw_map_text(out_.picture, std::move(text), look_, surface_);
-    }
-
-    /// Hours between the ball and a time on the dial.
-    double on_dial_distance(double hours) const {
-        return std::abs(std::remainder(hours - *s_.clock_h, 12));
-    }
 
     void straight_line() {
         add_dashes(out_.picture, {*out_.marks.ball, *out_.marks.hole}, look_.u(1.8), look_.u(6.7),
@@ -178,123 +105,142 @@ class PlanPainter {
         }
     }
 
-    /// The ball on its way; at the end it lies in the hole, or where it came to rest.
+    /// A ball that cannot stop rolls on from the hole to the edge of the pane, and fades there.
+    void band() {
+        const double runs_off = trail_.runs_off_from_s();
+        draw_trail(out_.picture, pixels(trail_.line(std::min(view_.time_s, runs_off))), look_.u(9),
+                   look_);
+        const double reach = std::hypot(pane_.w, pane_.h) / camera_.px_per_m;
+        draw_fading_trail(out_.picture, pixels(trail_.tail(view_.time_s, reach)), look_.u(9), pane_,
+                          look_);
+    }
+
     void moving_ball() {
-        if (trail_.empty() || (trail_.holed() && view_.time_s >= trail_.end_s())) return;
-        if (view_.time_s <= 0) return;
-        draw_ball(out_.picture, camera_.to_px(trail_.at(view_.time_s).at), ball_px(), look_);
+        if (const auto ball = rolling())
+            draw_ball(out_.picture, camera_.to_px(ball->at), ball_px() * ball->share, look_, false,
+                      ball->dark);
     }
 
     void labels() {
-        std::vector<Rect> obstacles = mark_boxes(out_.marks, look_);
-        add_obstacles(obstacles, whole_, look_.u(8));
-        if (out_.marks.line_seen)
-            add_obstacles(obstacles, {out_.marks.line_from, out_.marks.line_to}, look_.u(3));
-        for (const PlacedBreakMark& b : breaks_) add_obstacles(obstacles, {b.at, b.at}, look_.u(8));
-        if (view_.covered.h > 0) obstacles.push_back(view_.covered);
-        if (view_.marks_shown) {
-            start_line_words(obstacles);
-            wishes_ = labels_for(s_, out_.marks, breaks_, true, look_);
-            out_.labels = place_labels(wishes_, obstacles, pane_, look_.width);
-            draw_labels(out_.picture, out_.labels, look_, surface_);
+        std::vector<Rect> taken = obstacles(whole_);
+        if (view_.marks_shown) start_line_words(taken);
+        place_names(taken, true);
+        Rect fall = place_of_fall_line(taken);
+        if (covered_by(fall, {}) > 0) {
+            // Nothing is left for it: it goes first, and the names round it.
+            out_.labels.clear();
+            fall = place_of_fall_line(taken);
+            taken.push_back(fall);
+            place_names(taken, true);
         }
-        for (const PlacedLabel& placed : out_.labels) obstacles.push_back(placed.box);
-        fall_line(obstacles);
-        hours(obstacles);
-        for (const PlacedLabel& placed : out_.labels)
-            out_.taken.push_back(placed.box.grown(look_.u(4)));
-        const auto marks = mark_boxes(out_.marks, look_);
-        out_.taken.insert(out_.taken.end(), marks.begin(), marks.end());
-        add_obstacles(out_.taken, whole_, look_.u(8));
+        draw_names();
+        draw_fall_line_in(fall);
+        taken.push_back(fall);
+        for (const PlacedLabel& placed : out_.labels) taken.push_back(placed.box);
+        if (ring_) write_hours(out_, *ring_, taken, pane_, look_, surface_);
     }
 
-    /// In the first corner of the pane that nothing else needs.
-    void fall_line(std::vector<Rect>& obstacles) {
-        const Vec2 up = camera_.direction_px(along_bearing(s_.uphill_bearing_rad));
-        const std::string figure = s_.slope < least_slope ? "level" : format_slope(s_.slope);
-        const double half = look_.u(fall_line_u / 2);
+    std::string slope_words() const {
+        return s_.slope < least_slope ? "level" : format_slope(s_.slope);
+    }
+    Vec2 uphill_px() const { return camera_.direction_px(along_bearing(s_.uphill_bearing_rad)); }
+
+    /// Where along the sides of the pane nothing else is, the corners first.
+    Rect place_of_fall_line(std::vector<Rect> taken) const {
+        if (ring_) add_obstacles(taken, ring_->circle(), look_.u(2));
         const double text_w = std::max(look_.width(Face::sans, look_.type(18), "fall line"),
-                                       look_.width(Face::book, look_.type(26), figure));
-        const double across = std::abs(up.x()) * half;
-        const double w = 2 * across + look_.u(20) + text_w, h = 2 * half + look_.u(14);
+                                       look_.width(Face::book, look_.type(26), slope_words()));
+        const double w = std::abs(uphill_px().x()) * look_.u(fall_line_u) + look_.u(27) + text_w;
+        const double h = look_.u(fall_line_u + 14);
         const double x0 = pane_.x + look_.u(45), x1 = pane_.right() - look_.u(32) - w;
-        const double y0 = pane_.y + look_.u(34), y1 = pane_.bottom() - look_.u(28) - h;
-        Rect box{x0, y0, w, h};
-        std::ptrdiff_t fewest = 1000000;
-        for (const Vec2& corner : {Vec2(x0, y0), Vec2(x0, y1), Vec2(x1, y0), Vec2(x1, y1)}) {
-            const Rect tried{corner.x(), corner.y(), w, h};
-            const auto met = std::count_if(obstacles.begin(), obstacles.end(),
-                                           [&](const Rect& o) { return o.meets(tried.grown(8)); });
-            if (met >= fewest) continue;
-            fewest = met;
-            box = tried;
+        const double y0 = std::max(pane_.y, view_.covered.bottom()) + look_.u(34);
+        const double y1 = std::max(y0, pane_.bottom() - look_.u(28) - h);
+        std::vector<Vec2> shares = {{0, 0}, {0, 1}, {1, 0}, {1, 1}};
+        for (const double across : {0.0, 1.0, 0.5, 0.25, 0.75})
+            for (int i = 0; i <= 8; ++i) shares.emplace_back(across, i / 8.0);
+        Rect best;
+        double least = HUGE_VAL;
+        for (const Vec2& share : shares) {
+            const Rect tried{x0 + share.x() * (x1 - x0), y0 + share.y() * (y1 - y0), w, h};
+            const double met = covered_by(tried.grown(6), taken);
+            if (met >= least) continue;
+            least = met;
+            best = tried;
         }
-        const Vec2 centre(box.x + across + look_.u(7), box.y + h / 2);
+        return best;
+    }
+
+    void draw_fall_line_in(const Rect& box) {
+        const Vec2 up = uphill_px();
+        const double half = look_.u(fall_line_u / 2), across = std::abs(up.x()) * half;
+        const Vec2 centre(box.x + across + look_.u(7), box.y + box.h / 2);
         out_.bar = centre + half * up;
         out_.drop = centre - half * up;
         if (s_.slope >= least_slope) draw_fall_line(out_.picture, out_.bar, out_.drop, look_);
         const double x = std::round(centre.x() + across + look_.u(20));
-        fall_line_text({"fall line",
-                        Face::sans,
-                        look_.type(18),
-                        {x, std::round(centre.y() + look_.u(1))},
-                        c_.ink});
-        fall_line_text({figure,
-                        Face::book,
-                        look_.type(26),
-                        {x, std::round(centre.y() + look_.u(1) + look_.type(28))},
-                        c_.ink});
-        obstacles.push_back(box);
+        const double y = std::round(centre.y() + look_.u(1));
+        map_text({"fall line", Face::sans, look_.type(18), {x, y}, c_.ink});
+        const Text figure{
+            slope_words(), Face::book, look_.type(26), {x, y + std::round(look_.type(28))}, c_.ink};
+        map_text(figure);
+        out_.fall_line = box;
+        out_.slope_figure = rect_of(figure, look_.width);
         out_.taken.push_back(box);
     }
 
-    void fall_line_text(Text text) {
-        draw_map_text(out_.picture, std::move(text), look_, surface_);
+    /// How much of what is there already a box would cover; names and marks before all else.
+    double covered_by(const Rect& box, const std::vector<Rect>& taken) const {
+        constexpr double worse = 1000;
+        double met = 0;
+        for (const Rect& o : taken)
+            if (o.meets(box)) met += 1;
+        for (const PlacedLabel& label : out_.labels)
+            if (label.box.meets(box)) met += worse;
+        for (const Rect& mark : mark_boxes(out_.marks, look_))
+            if (mark.meets(box)) met += worse;
+        return met;
     }
 
     /// 'start line, 4 in above the apex' along the line, if there is room beside it.
-    void start_line_words(std::vector<Rect>& obstacles) {
+    void start_line_words(std::vector<Rect>& taken) {
         const Read* read = s_.shown();
         if (!read || !read->line_above_apex_m || !out_.marks.line_seen || !s_.read) return;
         const Vec2 from = out_.marks.line_from, to = out_.marks.line_to;
         const std::string words = fmt::format("start line, {} above the apex",
                                               format_length(*read->line_above_apex_m, look_.units));
         const double size = look_.type(17), w = look_.width(Face::sans, size, words);
-        if ((to - from).norm() < w + look_.u(150)) return;
+        if ((to - from).norm() < w + look_.u(60)) return;
         Vec2 along = (to - from).normalized();
         if (along.x() < -1e-9) along = -along;
-        Vec2 up(along.y(), -along.x());
-        const double side = up.dot(out_.marks.high_side) >= 0 ? 1 : -1;
-        const Vec2 middle = from + 0.58 * (to - from);
-        const Vec2 baseline = middle + up * (side > 0 ? look_.u(7) : -look_.u(7) - 0.72 * size);
-        const Vec2 row = baseline + up * 0.3 * size;
-        std::vector<Rect> boxes;
-        add_obstacles(boxes, {row - along * w / 2, row + along * w / 2}, 0.42 * size);
-        for (const Rect& box : boxes) {
-            if (!pane_.grown(-4).holds(box)) return;
-            for (const Rect& o : out_.taken)
-                if (o.meets(box)) return;
+        const Vec2 up(along.y(), -along.x());
+        const bool above = up.dot(out_.marks.high_side) >= 0;
+        const Vec2 beside = up * (above ? look_.u(7) : -look_.u(7) - 0.72 * size);
+        const std::vector<Rect> others = obstacles(whole_, false);
+        for (const double share : {0.58, 0.5, 0.66, 0.42, 0.74}) {
+            const Vec2 baseline = from + share * (to - from) + beside;
+            const Vec2 middle = baseline + up * 0.3 * size, half = along * w / 2;
+            std::vector<Rect> boxes;
+            add_obstacles(boxes, {middle - half, middle + half}, 0.42 * size);
+            if (!all_free(boxes, others)) continue;
+            map_text({words, Face::sans, size, baseline, c_.copper, Align::centre,
+                      std::atan2(along.y(), along.x())});
+            taken.insert(taken.end(), boxes.begin(), boxes.end());
+            out_.taken.insert(out_.taken.end(), boxes.begin(), boxes.end());
+            return;
         }
-        draw_map_text(out_.picture,
-                      {words, Face::sans, size, baseline, c_.copper, Align::centre,
-                       std::atan2(along.y(), along.x())},
-                      look_, surface_);
-        obstacles.insert(obstacles.end(), boxes.begin(), boxes.end());
-        out_.taken.insert(out_.taken.end(), boxes.begin(), boxes.end());
     }
 
-    const Solved& s_;
-    const Trail& trail_;
+    bool all_free(const std::vector<Rect>& boxes, const std::vector<Rect>& others) const {
+        return std::all_of(boxes.begin(), boxes.end(), [&](const Rect& box) {
+            return pane_.grown(-4).holds(box) &&
+                   std::none_of(others.begin(), others.end(),
+                                [&](const Rect& o) { return o.meets(box); });
+        });
+    }
+
     const PlanCamera& camera_;
-    const Rect& pane_;
-    const MapView& view_;
-    const Look& look_;
-    const Palette& c_;
-    Colour surface_;
-    std::vector<Label>& wishes_;
-    std::vector<PlacedBreakMark> breaks_;
+    std::optional<ClockRing> ring_;
     std::vector<Vec2> whole_, wiped_;
-    PlanPicture out_;
 };
 
 }  // namespace

@@ -10,6 +10,7 @@ struct PlanPicture {
     Picture picture;
     Marks marks;
     Vec2 bar = Vec2::Zero(), drop = Vec2::Zero();  ///< ends of the fall line
+    Rect fall_line, slope_figure;                  ///< it and its figure, for the wheel
     std::vector<PlacedLabel> labels;
     std::vector<Rect> taken;  ///< what the heights of the ground keep clear of
 };

@@ -1,5 +1,3 @@
-#include <fmt/format.h>
-
 #include <algorithm>
 #include <cmath>
 
@@ -40,8 +38,7 @@ MarkId mark_of(Glyph glyph) {
     }
 }
 
-constexpr const char* hint_words[] = {"Drag the ball round the hole.",
-                                      "Drag the drop to turn the slope.", "Space rolls it."};
+constexpr double faint_after_s = 0.12, words_after_s = 0.4, travel_s = 1.2;
 
 }  // namespace
 
@@ -59,6 +56,8 @@ MapView ReadMode::map_view() const {
     view.marks_shown = !commit_ && marks_share_ > 0;
     view.covered = message_bar_;
     view.dry = dry_;
+    view.since_drop_s = since_drop_s_;
+    if (ease_t_ < 1) view.before = &before_, view.eased = eased(ease_t_);
     view.hovered = hovered_mark_;
     if (hovered_ && hovered_->what == What::row)
         view.hovered = mark_of(static_cast<Glyph>(hovered_->index));
@@ -93,16 +92,17 @@ std::size_t ReadMode::key_of_ground(const Look& look) const {
     key.add(camera_.centre_m);
     key.add(camera_.px_per_m);
     key.add(camera_.turned_rad);
-    if (!drag_ && camera_t_ >= 1 && !playback_.running)
+    if (!drag_ && camera_t_ >= 1 && ease_t_ >= 1 && !playback_.running)
         for (const Rect& box : taken_) key.add(box);
     return key.key();
 }
 
 void ReadMode::draw_map(Picture& picture, const Look& look) {
     const MapView view = map_view();
-    plan_ = eye_ ? eye_picture(solved_, trail_, eye_camera_, eye_place_, pane(), view, look,
+    plan_ = eye_ ? eye_picture(solved_, shown_trail(), eye_camera_, eye_place_, pane(), view, look,
                                wishes_for_labels_)
-                 : plan_picture(solved_, trail_, camera_, pane(), view, look, wishes_for_labels_);
+                 : plan_picture(solved_, shown_trail(), camera_, pane(), view, look,
+                                wishes_for_labels_);
     taken_ = plan_.taken;
     picture = std::move(plan_.picture);
 }
@@ -122,13 +122,15 @@ void ReadMode::draw_green(Frame& frame, const Look& look) {
     draw_map(frame.picture, look);
 }
 
-/// The three rows of readings lie over the green, so only while the slope has the focus.
-bool ReadMode::rows_shown() const {
-    if (setup_.face != SlopeFace::three_rows || setup_.green || commit_ || !focus_) return false;
-    if (focus_->mark != MarkId::none) return false;
-    const auto field = static_cast<Field>(focus_->index);
-    return focus_->what == What::face ||
-           (focus_->what == What::field && (field == Field::slope || field >= Field::row0_up));
+/// The note while the solver is at work: after a moment fainter, and after a while in words.
+NoteState ReadMode::note_state() const {
+    NoteState state = note_state_;
+    state.spread_open = spread_open_;
+    if (asked_s_ < faint_after_s) return state;
+    state.figures_share = 0.75;
+    state.travelled = std::fmod((asked_s_ - faint_after_s) / travel_s, 1.0);
+    state.solving = asked_s_ >= words_after_s;
+    return state;
 }
 
 Frame ReadMode::frame(const TextWidth& width) {
@@ -160,12 +162,12 @@ Frame ReadMode::frame(const TextWidth& width) {
                      stops || setup_.finish.kind == Finish::Kind::hole_speed, typing_, near, look);
     if (note_shown_ && !commit_) {
         const Note note = note_of(solved_, start_.units, note_state_.detail, odds_shown());
-        note_state_.spread_open = spread_open_;
-        note_height_ = draw_note(picture, targets_, note, note_state_, near, look).full_height;
+        note_height_ = draw_note(picture, targets_, note, note_state(), near, look).full_height;
     } else if (note_shown_) {
         add_rect(picture, layout_.note, look.colours.paper);
     }
     draw_top_bar(picture, targets_, top, near, look);
+    draw_note_edge(picture, look);
     if (rows_shown()) draw_slope_rows(picture, targets_, setup_, typing_, near, look);
     draw_spread(picture, look);
     draw_message(picture, look);
@@ -173,89 +175,6 @@ Frame ReadMode::frame(const TextWidth& width) {
     draw_drag_figure(picture, look);
     if (sheet_ != Sheet::none) draw_sheet(picture, look);
     return frame;
-}
-
-/// One bar at the top of the green: what a file or a field said, else what is wrong with the putt.
-void ReadMode::draw_message(Picture& picture, const Look& look) {
-    const Trouble trouble = trouble_of(solved_, start_.units);
-    const bool own = !message_.empty();
-    const std::string& words = own ? message_ : trouble.words;
-    message_bar_ = {};
-    if (words.empty() || (commit_ && !own)) return;
-    const Palette& c = look.colours;
-    const double size = look.type(21), pad = look.u(20);
-    const std::string button = own ? "Close" : trouble.button;
-    const double button_w =
-        button.empty() ? 0 : look.width(Face::sans_bold, look.type(18), button) + look.u(28);
-    const auto lines =
-        wrapped(words, Face::book, size, pane().w - 2 * pad - button_w - look.u(20), look.width);
-    const double line_h = look.type(26);
-    const Rect bar{pane().x, pane().y, pane().w,
-                   std::max(look.u(44), look.u(16) + line_h * static_cast<double>(lines.size()))};
-    message_bar_ = bar;
-    add_rect(picture, bar, c.paper2);
-    add_rect(picture, {bar.x, bar.bottom() - 1, bar.w, 1}, c.rule);
-    targets_.push_back({What::sheet, 1, bar});
-    double y =
-        bar.centre().y() + 0.32 * size - line_h * (static_cast<double>(lines.size()) - 1) / 2;
-    for (const auto& line : lines) {
-        picture.push_back(
-            Text{line, Face::book, size, {std::round(bar.x + look.u(40)), std::round(y)}, c.ink});
-        y += line_h;
-    }
-    if (button.empty()) return;
-    const Rect hit{bar.right() - button_w - pad, bar.centre().y() - look.u(18), button_w,
-                   look.u(36)};
-    add_rounded_rect(picture, hit.grown(-look.u(2)), look.u(8), c.wet_green);
-    const Vec2 at(std::round(hit.centre().x()), std::round(hit.centre().y() + look.type(6)));
-    picture.push_back(Text{button, Face::sans_bold, look.type(18), at, c.on_button, Align::centre});
-    const Target target{own ? What::close : What::offer, 0, hit};
-    if (attention().on(attention().focused, target.what, 0))
-        add_rect(picture, {hit.x, hit.bottom(), hit.w, look.u(3)}, c.copper);
-    targets_.push_back(target);
-}
-
-/// By the mark it is about, where nothing else is.
-void ReadMode::draw_hint(Picture& picture, const Look& look) {
-    if (hint_ < 0 || commit_ || drag_) return;
-    const Palette& c = look.colours;
-    const double size = look.type(22);
-    const std::string words = hint_words[hint_];
-    const double w = look.width(Face::book_italic, size, words);
-    Vec2 at(pane().x + look.u(58), pane().bottom() - look.u(16));
-    if (hint_ == 0 && plan_.marks.ball) at = *plan_.marks.ball + Vec2(-w - look.u(24), look.u(64));
-    if (hint_ == 1) at = plan_.drop + Vec2(look.u(-8), look.u(44));
-    at.x() = std::clamp(at.x(), pane().x + look.u(12), pane().right() - w - look.u(12));
-    const auto free = [&](double y) {
-        const Rect box{at.x(), y - size, w, 1.3 * size};
-        return std::none_of(plan_.labels.begin(), plan_.labels.end(),
-                            [&](const PlacedLabel& l) { return l.box.meets(box); });
-    };
-    const double lowest = pane().bottom() - look.u(14);
-    for (int tries = 0; tries < 12 && at.y() < lowest && !free(at.y()); ++tries)
-        at.y() += look.u(30);
-    at.y() = std::clamp(at.y(), pane().y + look.u(80), lowest);
-    draw_map_text(picture,
-                  {words, Face::book_italic, size, {std::round(at.x()), std::round(at.y())}, c.ink},
-                  look, surface_colour(c));
-}
-
-/// What a drag has come to, beside the pointer.
-void ReadMode::draw_drag_figure(Picture& picture, const Look& look) {
-    if (!drag_ || !drag_->moved || drag_->mark == MarkId::none) return;
-    const FieldState clock = field_state(setup_, Field::ball_at, start_.units);
-    const std::string distance = format_distance(distance_of(setup_), start_.units);
-    std::string words =
-        clock.unit.empty() ? distance : fmt::format("{}, {}", clock.figure, distance);
-    if (drag_->mark == MarkId::bar) words = format_slope(solved_.slope);
-    const double size = look.type(23), w = look.width(Face::book, size, words);
-    const double x =
-        std::clamp(pointer_.x() + look.u(22), pane().x + look.u(8), pane().right() - w - look.u(8));
-    const double y =
-        std::clamp(pointer_.y() - look.u(18), pane().y + size, pane().bottom() - look.u(8));
-    draw_map_text(picture,
-                  {words, Face::book, size, {std::round(x), std::round(y)}, look.colours.copper},
-                  look, surface_colour(look.colours));
 }
 
 void ReadMode::draw_sheet(Picture& picture, const Look& look) {

@@ -206,7 +206,7 @@ bool ReadMode::press_letter(KeyPress pressed) {
             act(commit_ ? "commit" : "numbers");
             return true;
         case 'n':
-            note_shown_ = !note_shown_, relayout(), fit_camera(false), act("note");
+            show_note(!note_shown_);
             return true;
         case 'd':
             set_theme(theme_ == Theme::dew ? Theme::dusk : Theme::dew);

@@ -11,6 +11,9 @@
 namespace dewtrail {
 namespace {
 
+// Of the width of the green; what is wider takes two lines.
+constexpr double most_aim_share = 0.4, most_apex_share = 0.42;
+
 Rect square(const Vec2& at, double half) {
     return {at.x() - half, at.y() - half, 2 * half, 2 * half};
 }
@@ -20,9 +23,11 @@ Label aim_label(const Solved& s, const Read& read, const Marks& m, const Look& l
     Label label{"aim", {}, *m.aim, look.u(m.together ? 21 : 19), sides_toward(m.high_side), true};
     label.lines.push_back({m.together ? "aim spot and stand-in hole" : "aim spot", Face::sans_bold,
                            look.type(18), copper});
-    if (s.read)
-        label.lines.push_back(
-            {aim_words(*read.aim_offset_m, look.units), Face::book, look.type(25), copper});
+    if (!s.read) return label;
+    for (const auto& line :
+         wrapped_evenly(aim_words(*read.aim_offset_m, look.units), Face::book, look.type(25),
+                        most_aim_share * look.layout.green.w, look.width))
+        label.lines.push_back({line, Face::book, look.type(25), copper});
     return label;
 }
 
@@ -35,7 +40,9 @@ Label apex_label(const Solved& s, const Read& read, const Marks& m, bool one_lin
     const std::string words =
         apex_words(read.apex->along_m, read.apex->offset_m, s.distance_m, look.units);
     const auto comma = words.find(", ");
-    if (one_line || comma == std::string::npos) {
+    const bool fits =
+        look.width(Face::book, look.type(24), words) < most_apex_share * look.layout.green.w;
+    if ((one_line && fits) || comma == std::string::npos) {
         label.lines.push_back({words, Face::book, look.type(24), green});
     } else {
         label.lines.push_back({words.substr(0, comma + 1), Face::book, look.type(23), green});
@@ -150,7 +157,7 @@ std::vector<Label> labels_for(const Solved& s, const Marks& m,
 void draw_labels(Picture& picture, const std::vector<PlacedLabel>& labels, const Look& look,
                  Colour surface) {
     for (const PlacedLabel& placed : labels) {
-        if (placed.label->leader || placed.away > 1.3 * placed.label->clear) {
+        if (has_leader(placed)) {
             const auto [from, to] = leader_of(placed, look.u(13), look.u(3));
             picture.push_back(Line{{from, to}, look.u(1.4), placed.label->lines[0].colour});
         }
@@ -206,6 +213,8 @@ std::optional<Vec2> place_of(const Marks& m, MarkId id) {
             return m.start_spot;
         case MarkId::apex:
             return m.apex;
+        case MarkId::rolling:
+            return m.rolling;
         default:
             return std::nullopt;
     }

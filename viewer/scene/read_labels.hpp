@@ -9,7 +9,10 @@
 namespace dewtrail {
 
 /// What a person can take hold of, or point at, on the green.
-enum class MarkId { none, ball, hole, aim, stand_in, start_spot, apex, drop, bar };
+enum class MarkId { none, ball, hole, aim, stand_in, start_spot, apex, drop, bar, rolling };
+
+/// A ball that drops shrinks and darkens for `drop_s`, while the hole's ring pulses for `pulse_s`.
+inline constexpr double drop_s = 0.12, pulse_s = 0.24;
 
 /// How the green is looked at just now.
 struct MapView {
@@ -17,9 +20,12 @@ struct MapView {
     double marks_share = 1;   ///< opacity of what the player does and the apex
     bool marks_shown = true;  ///< commit view: the stand-in hole only
     MarkId hovered = MarkId::none, focused = MarkId::none, pinned = MarkId::none;
-    Rect covered{};           ///< by a message: nothing is placed there
-    std::vector<Rect> dry{};  ///< no dew here: figures of the ground
-    bool taught = true;       ///< halfway and last yard are marked
+    Rect covered{};                  ///< by a message: nothing is placed there
+    std::vector<Rect> dry{};         ///< no dew here: figures of the ground
+    bool taught = true;              ///< halfway and last yard are marked
+    double since_drop_s = -1;        ///< since the ball fell; below 0: it did not just now
+    const Solved* before = nullptr;  ///< the putt that the marks come from, while they move,
+    double eased = 1;                ///< and how much of the way they have behind them
 };
 
 /// A mark of the trail with its place in the window.

@@ -15,6 +15,7 @@
 #include "viewer/scene/outlook_desk.hpp"
 #include "viewer/scene/plan_picture.hpp"
 #include "viewer/scene/room_panel.hpp"
+#include "viewer/scene/solver.hpp"
 
 namespace dewtrail {
 
@@ -33,6 +34,7 @@ struct ReadStart {
     /// Greens that can be opened, by name, and how; the loader throws InputError.
     std::vector<std::string> greens{};
     std::function<std::shared_ptr<const Green>(const std::string&)> load{};
+    std::shared_ptr<Solver> solver = solver_at_once();  ///< of putts that are let go
 };
 
 /// What the mode asks of the window around it.
@@ -106,6 +108,9 @@ class ReadMode {
     std::string message() const { return message_; }
     Vec2 drop_px() const { return plan_.drop; }
     Vec2 bar_px() const { return plan_.bar; }
+    Rect slope_figure() const { return plan_.slope_figure; }
+    bool solving() const { return asked_s_ >= 0; }
+    bool note_shown() const { return note_shown_; }
     std::size_t undo_depth() const { return history_.undo_depth(); }
     std::size_t redo_depth() const { return history_.redo_depth(); }
     double text() const { return text_; }
@@ -115,22 +120,31 @@ class ReadMode {
     struct Drag {
         MarkId mark = MarkId::none;
         std::optional<Target> target;
-        bool pan = false, note_edge = false;
+        bool pan = false;
         Setup before;
         Vec2 from = Vec2::Zero();
         PlanCamera camera;
         bool moved = false;
-        double start_slope = 0, start_clock = 0;
+        double start_slope = 0, start_clock = 0, start_time_s = 0;
     };
     enum class Sheet { none, help, greens };
 
     // read_mode.cpp: state and time
     void act(const std::string& name) { actions_.push_back(name); }
     void change(const std::function<void(Setup&)>& edit, const std::string& name);
-    void solve_now(Effort effort);
-    void load_trail();
+    void take(Solved solved);
+    void solve_live();
+    void ask_settled();
+    void take_answer();
+    void swap_lines();
+    void begin_easing();
+    const Trail& shown_trail() const { return ease_t_ < 1 ? trail_eased_ : trail_; }
     void fit_camera(bool ease);
     void relayout();
+    bool rows_shown() const { return setup_.face == SlopeFace::three_rows && !setup_.green; }
+    void show_note(bool shown);
+    bool advance_easing(double seconds);
+    bool advance_roll(double seconds);
     void say(const std::string& words) { message_ = words; }
     void set_theme(Theme theme);
     void set_view(bool eye);
@@ -158,15 +172,23 @@ class ReadMode {
 
     // read_pointer.cpp
     MarkId mark_at(const Vec2& px) const;
+    void click(const Target& target, bool twice);
+    void wheel_over_green(double clicks, const Vec2& px, Held held);
+    std::optional<Vec2> green_at(const Vec2& px) const;
+    std::optional<Vec2> px_of(const Vec2& green) const;
+    void begin_typing(Field field);
+
+    // read_drag.cpp
     void begin_drag(MarkId mark, const Vec2& px);
     void drag_mark(const Vec2& px, Held held);
     void drag_ball(const Vec2& px, Held held);
+    void drag_drop(const Vec2& px);
+    void drag_bar(const Vec2& px, Held held);
     void drag_field(const Vec2& px, Held held);
+    void drag_note_edge(const Vec2& px);
+    double time_near(const Vec2& px) const;
     void end_drag();
     void cancel_drag();
-    void click(const Target& target, bool twice);
-    std::optional<Vec2> green_at(const Vec2& px) const;
-    void begin_typing(Field field);
 
     // read_keys.cpp
     bool press_ctrl(KeyPress pressed);
@@ -182,20 +204,28 @@ class ReadMode {
     // read_frame.cpp
     void draw_map(Picture& picture, const Look& look);
     void draw_green(Frame& frame, const Look& look);
-    bool rows_shown() const;
-    void draw_message(Picture& picture, const Look& look);
+    NoteState note_state() const;
     void draw_sheet(Picture& picture, const Look& look);
-    void draw_hint(Picture& picture, const Look& look);
-    void draw_drag_figure(Picture& picture, const Look& look);
     Attention attention() const;
     MapView map_view() const;
     std::size_t key_of_ground(const Look& look) const;
+
+    // read_overlays.cpp
+    void draw_message(Picture& picture, const Look& look);
+    void draw_hint(Picture& picture, const Look& look);
+    void draw_drag_figure(Picture& picture, const Look& look);
+    void draw_note_edge(Picture& picture, const Look& look);
 
     ReadStart start_;
     Setup setup_;
     Solved solved_;
     Trail trail_;
+    // What trail and marks come from while they move to `solved_`.
+    Solved before_;
+    Trail trail_before_, trail_eased_;
+    double ease_t_ = 1;
     Playback playback_;
+    double since_drop_s_ = -1;  ///< since the ball fell; below 0: not just now
     History<Setup> history_;
     Layout layout_;
     Theme theme_ = Theme::dew;
@@ -208,7 +238,7 @@ class ReadMode {
     double camera_t_ = 1;
     bool zoomed_ = false;
     double settle_in_s_ = -1;
-    bool grown_ = false;  ///< the putt was changed since it was settled
+    double asked_s_ = -1;  ///< since the solver was asked; below 0: it is not at work
     NoteState note_state_;
     double note_height_ = 0;
     std::optional<Drag> drag_;
@@ -228,7 +258,6 @@ class ReadMode {
     PlanPicture plan_;
     std::vector<Label> wishes_for_labels_;
     std::vector<Rect> taken_, dry_;
-    std::size_t settled_count_ = 0;
     std::size_t last_ground_key_ = 0;
     std::vector<Wish> wishes_;
     std::vector<std::string> actions_;

@@ -1,17 +1,14 @@
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "greens/input_error.hpp"
+#include "viewer/scene/eye_picture.hpp"
 #include "viewer/scene/read_mode.hpp"
 
 namespace dewtrail {
 namespace {
 
 constexpr double mark_hit_u = 22;
-constexpr double hours_per_rad = 6 / std::numbers::pi;
-constexpr double five_minutes_h = 1.0 / 12;
-constexpr double slope_per_unit = 0.02 / 98;  // the bar end: 98 u are worth 2 %
 constexpr double drag_from_px = 3;
 
 }  // namespace
@@ -20,6 +17,11 @@ std::optional<Vec2> ReadMode::green_at(const Vec2& px) const {
     if (!eye_) return camera_.to_green(px);
     const Vec2& hole = setup_.green ? setup_.hole : Vec2(Vec2::Zero());
     return eye_camera_.to_green(px, solved_.putt.surface->at(hole.x(), hole.y()).h);
+}
+
+std::optional<Vec2> ReadMode::px_of(const Vec2& green) const {
+    if (!eye_) return camera_.to_px(green);
+    return eye_camera_.to_px(on_ground(solved_.putt, green));
 }
 
 MarkId ReadMode::mark_at(const Vec2& px) const {
@@ -36,6 +38,7 @@ MarkId ReadMode::mark_at(const Vec2& px) const {
     for (const MarkId id : {MarkId::aim, MarkId::apex, MarkId::start_spot, MarkId::stand_in})
         look(id, place_of(plan_.marks, id), 1.6);
     look(MarkId::hole, plan_.marks.hole, 1);
+    look(MarkId::rolling, plan_.marks.rolling, 1);
     look(MarkId::ball, plan_.marks.ball, 1);
     if (!setup_.green && solved_.slope >= 1e-3) {
         look(MarkId::drop, plan_.drop, 1);
@@ -48,6 +51,7 @@ bool ReadMode::hand_cursor() const {
     const bool green = setup_.green != nullptr;
     switch (drag_ ? drag_->mark : hovered_mark_) {
         case MarkId::ball:
+        case MarkId::rolling:
         case MarkId::drop:
         case MarkId::bar:
             return true;
@@ -80,18 +84,6 @@ void ReadMode::pointer_moved(const Vec2& px, Held held) {
     }
 }
 
-void ReadMode::begin_drag(MarkId mark, const Vec2& px) {
-    Drag drag;
-    drag.mark = mark;
-    drag.before = setup_;
-    drag.from = px;
-    drag.camera = camera_ = camera_t_ < 1 ? camera_to_ : camera_;
-    drag.start_slope = solved_.slope;
-    drag.start_clock = bearing_hours(setup_);
-    camera_t_ = 1;
-    drag_ = std::move(drag);
-}
-
 void ReadMode::pointer_pressed(const Vec2& px, Button button, Held held, bool twice) {
     pointer_moved(px, held);
     if (drag_) return;
@@ -110,11 +102,13 @@ void ReadMode::pointer_pressed(const Vec2& px, Button button, Held held, bool tw
     }
     if (hovered_) return click(*hovered_, twice);
     const MarkId mark = mark_at(px);
-    const bool draggable = mark == MarkId::ball || mark == MarkId::drop || mark == MarkId::bar ||
+    const bool draggable = mark == MarkId::ball || mark == MarkId::rolling ||
+                           mark == MarkId::drop || mark == MarkId::bar ||
                            (mark == MarkId::hole && setup_.green);
     if (draggable) {
         begin_drag(mark, px);
-        focus_ = FocusStop::on(mark == MarkId::bar ? MarkId::drop : mark);
+        if (mark != MarkId::rolling)
+            focus_ = FocusStop::on(mark == MarkId::bar ? MarkId::drop : mark);
     } else {
         focus_.reset();
     }
@@ -161,6 +155,7 @@ void ReadMode::click(const Target& target, bool twice) {
             return act("pin");
         }
         case What::time_line:
+        case What::note_edge:
         case What::field:
         case What::figure:
             break;
@@ -169,113 +164,11 @@ void ReadMode::click(const Target& target, bool twice) {
     }
     if (target.what == What::figure && twice) return begin_typing(static_cast<Field>(target.index));
     const What what = target.what == What::figure ? What::field : target.what;
-    focus_ = FocusStop::on(what, target.index);
+    if (what != What::note_edge) focus_ = FocusStop::on(what, target.index);
     begin_drag(MarkId::none, pointer_);
     drag_->target = Target{what, target.index, target.hit};
     // A press on the ruler or the time line itself takes the handle there at once.
     if (what == What::time_line) drag_field(pointer_, {});
-}
-
-/// Rulers by their full length, the time line by its own.
-void ReadMode::drag_field(const Vec2& px, Held held) {
-    const Target target = *drag_->target;
-    if (target.what == What::time_line) {
-        playback_.running = false;
-        playback_.seek(time_at(layout_, playback_, px.x()));
-        drag_->moved = true;
-        return;
-    }
-    const auto field = static_cast<Field>(target.index);
-    const FieldState before = field_state(drag_->before, field, start_.units);
-    if (!before.enabled) return;
-    const double width = target.hit.w - layout_.u(12);
-    const double value =
-        before.value + (px.x() - drag_->from.x()) / width * (before.most - before.least);
-    const double step = held.shift ? before.fine_step : before.step;
-    const double held_in = std::clamp(snapped(value, step), std::min(before.least, before.value),
-                                      std::max(before.most, before.value));
-    change(
-        [&](Setup& s) {
-            s = drag_->before;
-            set_field(s, field, held_in);
-        },
-        std::string("drag-") + field_name(field));
-}
-
-void ReadMode::drag_ball(const Vec2& px, Held held) {
-    const auto at = green_at(px);
-    if (!at) return;
-    if (setup_.green && !held.ctrl) {
-        change([&](Setup& s) { place_ball(s, *at); }, "drag-ball");
-        return;
-    }
-    const Vec2 hole = setup_.green ? setup_.hole : Vec2(Vec2::Zero());
-    const Vec2 from = *at - hole;
-    if (from.norm() < 0.02) return;
-    if (held.ctrl) {
-        const double step = start_.units.metric ? 0.01 : metres_per_inch;
-        return change([&](Setup& s) { set_distance(s, snapped(from.norm(), step)); },
-                      "drag-distance");
-    }
-    const double hours = bearing_of(from) * hours_per_rad;
-    const double clock = held.shift ? hours : snapped(hours, five_minutes_h);
-    change([&](Setup& s) { set_clock(s, on_the_dial(clock)); }, "drag-ball");
-}
-
-void ReadMode::drag_mark(const Vec2& px, Held held) {
-    switch (drag_->mark) {
-        case MarkId::ball:
-            drag_ball(px, held);
-            return;
-        case MarkId::hole:
-            if (const auto at = green_at(px))
-                change([&](Setup& s) { place_hole(s, *at); }, "drag-hole");
-            return;
-        case MarkId::drop: {
-            // The fall line turns by as much as the drop moves round its middle.
-            const Vec2 middle = (plan_.bar + plan_.drop) / 2;
-            const auto turn = [&](const Vec2& p) {
-                return std::atan2(p.y() - middle.y(), p.x() - middle.x());
-            };
-            const double by =
-                std::remainder(turn(px) - turn(drag_->from), 2 * std::numbers::pi) * hours_per_rad;
-            const double clock = on_the_dial(snapped(drag_->start_clock - by, five_minutes_h));
-            change(
-                [&](Setup& s) {
-                    s = drag_->before;
-                    set_clock(s, clock);
-                },
-                "drag-drop");
-            return;
-        }
-        case MarkId::bar: {
-            const double by = (drag_->from.y() - px.y()) / layout_.scale * slope_per_unit;
-            const double slope = snapped(drag_->start_slope + by, held.shift ? 0.001 : 0.0025);
-            change(
-                [&](Setup& s) {
-                    s = drag_->before;
-                    set_slope(s, slope);
-                },
-                "drag-bar");
-            return;
-        }
-        default:
-            return;
-    }
-}
-
-void ReadMode::end_drag() {
-    Drag drag = std::move(*drag_);
-    drag_.reset();
-    if (drag.mark == MarkId::ball && drag.moved) hint_done(0);
-    if ((drag.mark == MarkId::drop || drag.mark == MarkId::bar) && drag.moved) hint_done(1);
-    const bool edits =
-        drag.mark != MarkId::none || (drag.target && drag.target->what == What::field);
-    if (!edits || !drag.moved) return;
-    history_.remember(std::move(drag.before));
-    solve_now(Effort::settled);
-    fit_camera(true);
-    act("drop");
 }
 
 void ReadMode::pointer_released(const Vec2& px) {
@@ -283,34 +176,31 @@ void ReadMode::pointer_released(const Vec2& px) {
     if (drag_) end_drag();
 }
 
-/// Esc puts back what the drag has changed.
-void ReadMode::cancel_drag() {
-    setup_ = drag_->before;
-    camera_ = drag_->camera;
-    drag_.reset();
-    solve_now(Effort::settled);
-    act("cancel");
-}
-
 void ReadMode::wheel(double clicks, const Vec2& px, Held held) {
     if (drag_) return;
     const auto target = target_at(targets_, px);
-    if (!target) {
-        const MarkId mark = mark_at(px);
-        if (held.ctrl && pane().contains(px)) return zoom(std::pow(1.15, clicks), px);
-        if (mark == MarkId::ball) return step_field(Field::ball_at, clicks, held.shift, "wheel");
-        if (mark == MarkId::drop) return turn_fall_line(clicks);
-        return;
-    }
+    if (!target && pane().contains(px)) return wheel_over_green(clicks, px, held);
+    if (!target) return;
     if (target->what == What::field || target->what == What::figure)
         return step_field(static_cast<Field>(target->index), clicks, held.shift, "wheel");
     if (target->what == What::time_line) {
         playback_.seek(playback_.time_s + 0.05 * clicks);
         return act("scrub");
     }
+    if (!layout_.note.contains(px)) return;
     const double most = std::max(0.0, note_height_ - layout_.note.h);
     note_state_.scrolled_px =
         std::clamp(note_state_.scrolled_px - 48 * layout_.scale * clicks, 0.0, most);
+}
+
+void ReadMode::wheel_over_green(double clicks, const Vec2& px, Held held) {
+    if (held.ctrl) return zoom(std::pow(1.15, clicks), px);
+    const MarkId mark = mark_at(px);
+    if (mark == MarkId::ball) return step_field(Field::ball_at, clicks, held.shift, "wheel");
+    if (plan_.slope_figure.contains(px))
+        return step_field(Field::slope, clicks, held.shift, "wheel");
+    if (mark == MarkId::drop || mark == MarkId::bar || plan_.fall_line.contains(px))
+        turn_fall_line(clicks);
 }
 
 void ReadMode::begin_typing(Field field) {

@@ -4,6 +4,7 @@
 
 #include <chrono>
 #include <cmath>
+#include <numbers>
 
 #include "viewer/scene/figures.hpp"
 #include "viewer/scene/units.hpp"
@@ -132,24 +133,31 @@ Trouble no_line(const Solved& s, const Units& units) {
     return {words, button};
 }
 
+std::string end_words(const Solved& s) {
+    if (s.putt.finish.kind != Finish::Kind::hole_speed) return "";
+    if (s.read->roll.end == RollEnd::keeps_rolling)
+        return "Too steep to stop: on this slope the ball keeps rolling below the hole.";
+    if (s.read->roll.end == RollEnd::at_rest) return "";
+    return "Missed, this one rolls off the green.";
+}
+
+std::string other_line_words(const Read& other, const Units& units) {
+    const double angle = other.stroke.angle_rad;
+    const std::string far = other.aim_offset_m
+                                ? format_aim(*other.aim_offset_m, units)
+                                : format_degrees(std::abs(angle) * 180 / std::numbers::pi);
+    return fmt::format("A second line holes it too, {} {}.", far, angle > 0 ? "right" : "left");
+}
+
 }  // namespace
 
 Trouble trouble_of(const Solved& s, const Units& units) {
     if (!s.on_green) return {"Put the ball on the green.", ""};
     if (s.none) return no_line(s, units);
     if (!s.read) return {};
-    if (s.read->roll.end != RollEnd::at_rest && s.putt.finish.kind == Finish::Kind::hole_speed) {
-        if (s.read->roll.end == RollEnd::keeps_rolling)
-            return {"Too steep to stop: on this slope the ball keeps rolling below the hole.", ""};
-        return {"Missed, this one rolls off the green.", ""};
-    }
-    if (s.second && s.second->aim_offset_m) {
-        const double aim = *s.second->aim_offset_m;
-        return {fmt::format("A second line holes it too, {} {}.", format_aim(aim, units),
-                            aim > 0 ? "right" : "left"),
-                ""};
-    }
-    return {};
+    const std::string end = end_words(s);
+    const std::string other = s.second ? other_line_words(*s.second, units) : "";
+    return {end.empty() || other.empty() ? end + other : end + " " + other, s.second ? "Show" : ""};
 }
 
 }  // namespace dewtrail

@@ -1,5 +1,6 @@
 #include "viewer/scene/symbols.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
 
@@ -21,6 +22,15 @@ void thick(Picture& picture, const Vec2& a, const Vec2& b, double width, Colour 
     picture.push_back(Line{{a, b}, width, colour});
     picture.push_back(Disc{a, width / 2, colour});
     picture.push_back(Disc{b, width / 2, colour});
+}
+
+/// Widths and colours, the widest first.
+std::vector<std::pair<double, Colour>> layers_of_trail(double width, const Look& look) {
+    const Palette& c = look.colours;
+    if (c.trail_rim.a > 0) return {{width + 2 * look.u(2), c.trail_rim}, {width, c.trail}};
+    return {{width * 2, faded(c.trail_soft, 0.28)},
+            {width * 14 / 9, faded(c.trail_soft, 0.55)},
+            {width, c.trail}};
 }
 
 }  // namespace
@@ -46,12 +56,13 @@ void draw_apex(Picture& picture, const Vec2& at, const Vec2& away, double radius
     picture.push_back(Polygon{triangle_points(at, away, look.u(radius)), look.colours.wet_green});
 }
 
-void draw_ball(Picture& picture, const Vec2& at, double r, const Look& look, bool dashed) {
+void draw_ball(Picture& picture, const Vec2& at, double r, const Look& look, bool dashed,
+               double darkness) {
     const double ring = std::max(look.u(1.8), 0.1 * r);
     const Colour dark = rgb(0x14201C);
     picture.push_back(Disc{at, r + (dashed ? 0 : ring / 2), dashed ? rgb(0xFFFFFF) : dark});
     if (!dashed) {
-        picture.push_back(Disc{at, r - ring / 2, rgb(0xFFFFFF)});
+        picture.push_back(Disc{at, r - ring / 2, blend(rgb(0xFFFFFF), dark, darkness)});
         return;
     }
     auto round = circle_points(at, r + ring);
@@ -59,8 +70,8 @@ void draw_ball(Picture& picture, const Vec2& at, double r, const Look& look, boo
     add_dashes(picture, round, look.u(4), look.u(3), ring, look.colours.ink);
 }
 
-void draw_hole(Picture& picture, const Vec2& at, double r, const Look& look) {
-    picture.push_back(Disc{at, r + look.u(3), look.colours.hole_ring});
+void draw_hole(Picture& picture, const Vec2& at, double r, const Look& look, double pulse) {
+    picture.push_back(Disc{at, (r + look.u(3)) * pulse, look.colours.hole_ring});
     picture.push_back(Disc{at, r, look.colours.hole});
 }
 
@@ -89,14 +100,24 @@ void draw_fall_line(Picture& picture, const Vec2& bar, const Vec2& drop, const L
 
 void draw_trail(Picture& picture, const std::vector<Vec2>& line, double width, const Look& look) {
     if (line.size() < 2) return;
-    const Palette& c = look.colours;
-    if (c.trail_rim.a > 0)
-        picture.push_back(Line{line, width + 2 * look.u(2), c.trail_rim});
-    else {
-        picture.push_back(Line{line, width * 2, faded(c.trail_soft, 0.28)});
-        picture.push_back(Line{line, width * 14 / 9, faded(c.trail_soft, 0.55)});
+    for (const auto& [w, colour] : layers_of_trail(width, look))
+        picture.push_back(Line{line, w, colour});
+}
+
+void draw_fading_trail(Picture& picture, const std::vector<Vec2>& line, double width,
+                       const Rect& pane, const Look& look) {
+    if (line.size() < 2) return;
+    std::vector<double> shares;
+    for (const Vec2& p : line) shares.push_back(edge_share(pane, p, look.u(fading_u)));
+    for (const auto& [w, colour] : layers_of_trail(width, look)) {
+        std::vector<Vec2> left, right;
+        for (std::size_t i = 0; i < line.size(); ++i) {
+            const Vec2 along = (line[std::min(i + 1, line.size() - 1)] - line[i == 0 ? 0 : i - 1]);
+            const Vec2 across = Vec2(-along.y(), along.x()).stableNormalized() * w / 2;
+            left.push_back(line[i] - across), right.push_back(line[i] + across);
+        }
+        add_ribbon(picture, left, right, shares, colour);
     }
-    picture.push_back(Line{line, width, c.trail});
 }
 
 void draw_glyph(Picture& picture, Glyph glyph, const Vec2& at, const Look& look) {

@@ -27,10 +27,11 @@ enum class What {
     green_name,  ///< in the list of greens; index in ReadStart::greens
     sheet,
     second_line,
-    spread,  ///< the words that open the player's spread
-    preset,  ///< a spread by name; index in ReadStart::presets
-    best,    ///< a best choice of the room; index: BestKind
-    note,    ///< the panel itself, for the wheel
+    spread,     ///< the words that open the player's spread
+    preset,     ///< a spread by name; index in ReadStart::presets
+    best,       ///< a best choice of the room; index: BestKind
+    note,       ///< the panel itself, for the wheel
+    note_edge,  ///< drags the note away, and back
 };
 
 struct Target {

@@ -52,11 +52,16 @@ Trail::Trail(const Read& read, double most_s) : points_(read.roll.path), end_(re
     holed_ = read.entry.holed && read.roll.rim;
     end_s_ = holed_ ? read.roll.rim->time_s : points_.back().time_s;
     if (end_ != RollEnd::at_rest) end_s_ = std::min(end_s_, most_s);
+    if (end_ == RollEnd::keeps_rolling) runs_off_from_s_ = read.arrival_time_s;
 }
 
 PathPoint Trail::at(double time_s) const {
+    return sample(std::clamp(time_s, 0.0, end_s_));
+}
+
+/// Beyond the end of what is shown as well.
+PathPoint Trail::sample(double t) const {
     if (points_.empty()) return {};
-    const double t = std::clamp(time_s, 0.0, end_s_);
     const auto next = std::upper_bound(points_.begin(), points_.end(), t,
                                        [](double x, const PathPoint& p) { return x < p.time_s; });
     if (next == points_.begin()) return points_.front();
@@ -70,6 +75,42 @@ std::vector<Vec2> Trail::line(double until_s) const {
     for (double t = 0; t < end; t += frame_s) line.push_back(at(t).at);
     line.push_back(at(end).at);
     return line;
+}
+
+std::vector<Vec2> Trail::tail(double until_s, double most_m) const {
+    std::vector<Vec2> line;
+    if (points_.empty() || runs_off_from_s_ == HUGE_VAL || until_s < runs_off_from_s()) return line;
+    const bool to_the_end = until_s >= end_s_;
+    const double last = to_the_end ? points_.back().time_s : until_s;
+    const double far = sample(runs_off_from_s()).arc_m + most_m;
+    for (double t = runs_off_from_s(); t < last; t += frame_s) {
+        const PathPoint p = sample(t);
+        line.push_back(p.at);
+        if (p.arc_m > far) break;
+    }
+    return line;
+}
+
+Trail Trail::between(const Trail& a, const Trail& b, double t) {
+    if (a.empty() || b.empty()) return b;
+    constexpr int pieces = 96;
+    Trail trail = b;
+    trail.points_.clear();
+    for (int i = 0; i <= pieces; ++i) {
+        const double share = static_cast<double>(i) / pieces;
+        const PathPoint from = a.at(share * a.end_s_);
+        PathPoint p = b.at(share * b.end_s_);
+        const Vec2 from_m_s =
+            from.speed_m_s * a.end_s_ / b.end_s_ * along_bearing(from.bearing_rad);
+        const Vec2 to_m_s = p.speed_m_s * along_bearing(p.bearing_rad);
+        const Vec2 velocity = from_m_s + t * (to_m_s - from_m_s);
+        p.time_s = share * b.end_s_;
+        p.at = from.at + t * (p.at - from.at);
+        p.speed_m_s = velocity.norm();
+        if (p.speed_m_s > 0) p.bearing_rad = bearing_of(velocity);
+        trail.points_.push_back(p);
+    }
+    return trail;
 }
 
 std::vector<Vec2> Trail::half_seconds() const {

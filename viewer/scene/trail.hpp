@@ -1,5 +1,7 @@
 #pragma once
 
+#include <algorithm>
+#include <cmath>
 #include <string>
 #include <vector>
 
@@ -26,6 +28,15 @@ class Trail {
     /// The path from launch to `until_s`, a point each 1/60 s and both ends.
     std::vector<Vec2> line(double until_s) const;
 
+    /// When a ball that cannot stop has passed the hole; for all others the end.
+    double runs_off_from_s() const { return std::min(runs_off_from_s_, end_s_); }
+    /// What a ball that cannot stop rolls after that, until `until_s`; at the end of the roll it
+    /// goes on for `most_m`, as though the hole were covered. Empty for all others.
+    std::vector<Vec2> tail(double until_s, double most_m) const;
+
+    /// On the way from a to b, each moment between the same shares of both rolls. Ends as b does.
+    static Trail between(const Trail& a, const Trail& b, double t);
+
     /// Where it is each half second, launch and end left out.
     std::vector<Vec2> half_seconds() const;
 
@@ -33,8 +44,10 @@ class Trail {
     std::optional<double> time_along(const Putt& putt, double along_m) const;
 
   private:
+    PathPoint sample(double time_s) const;
+
     std::vector<PathPoint> points_;
-    double end_s_ = 0;
+    double end_s_ = 0, runs_off_from_s_ = HUGE_VAL;
     bool holed_ = false;
     RollEnd end_ = RollEnd::at_rest;
 };

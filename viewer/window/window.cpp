@@ -9,6 +9,7 @@
 #include <SFML/Window/Clipboard.hpp>
 #include <SFML/Window/Cursor.hpp>
 #include <SFML/Window/Event.hpp>
+#include <algorithm>
 #include <chrono>
 #include <cmath>
 
@@ -24,6 +25,7 @@ namespace {
 constexpr float frame_s = 1.0f / 60;
 constexpr float twice_within_s = 0.4f;
 constexpr double twice_within_px = 6;
+constexpr unsigned wide_desktop_px = 2560;
 
 sf::Color sfml(const Colour& c) {
     return {c.r, c.g, c.b, c.a};
@@ -75,6 +77,19 @@ void save_screenshot(WindowOptions& options) {
         throw OutsideError("could not write " + options.screenshot);
 }
 
+/// What only the display can tell.
+void suit_desktop(WindowOptions& options) {
+    const sf::VideoMode desktop = sf::VideoMode::getDesktopMode();
+    ReadStart& start = options.start;
+    if (options.within_desktop) {
+        start.width = std::clamp<double>(start.width, least_window_width,
+                                         std::max<double>(desktop.width, least_window_width));
+        start.height = std::clamp<double>(start.height, least_window_height,
+                                          std::max<double>(desktop.height, least_window_height));
+    }
+    if (options.text_by_desktop && desktop.width >= wide_desktop_px) start.text = 1.25;
+}
+
 class Window {
   public:
     explicit Window(WindowOptions options)
@@ -99,7 +114,7 @@ class Window {
         while (window_.isOpen()) {
             const bool changed = take_events(!moving && !mode_.typing());
             const double seconds = std::min(0.1f, clock.restart().asSeconds());
-            moving = mode_.advance(moving ? seconds : 0) || false;
+            moving = mode_.advance(moving ? seconds : 0);
             grant_wishes();
             if (!window_.isOpen()) return;
             if (!changed && !moving && !mode_.typing() && !first_) continue;
@@ -286,6 +301,7 @@ Exit run_window(WindowOptions options) {
         save_screenshot(options);
         return Exit::done;
     }
+    suit_desktop(options);
     Window(std::move(options)).run();
     return Exit::done;
 }

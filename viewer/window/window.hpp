@@ -11,8 +11,10 @@ namespace dewtrail {
 
 struct WindowOptions {
     ReadStart start{};
-    std::string screenshot{};  ///< PNG of the first settled frame; then the program ends
-    std::string trace{};       ///< JSON lines for tests
+    std::string screenshot{};      ///< PNG of the first settled frame; then the program ends
+    std::string trace{};           ///< JSON lines for tests
+    bool within_desktop = false;   ///< no larger than the desktop
+    bool text_by_desktop = false;  ///< type starts larger on a desktop of many pixels
     std::function<void()> hints_done{};
     /// Keeps the player's spread; what went wrong, in a sentence, or nothing.
     std::function<std::string(const Spread&)> remember_spread{};

@@ -1,12 +1,13 @@
 #include "viewer/window/window_command.hpp"
 
-#include <cstdlib>
-#include <fstream>
+#include <cmath>
+#include <cstdio>
 #include <memory>
 
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
 #include "viewer/practice/presets.hpp"
+#include "viewer/practice/window_state.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/window/window.hpp"
 
@@ -16,7 +17,7 @@ namespace {
 struct WindowArguments {
     PuttRequest putt;
     std::string screenshot, trace, size, theme = "dew", view = "plan";
-    double text = 1;
+    std::optional<double> text, scale;
     bool detail = false, hints = false, still = false;
 };
 
@@ -62,23 +63,27 @@ void set_size(ReadStart& start, const std::string& text) {
     start.height = h;
 }
 
-/// A file that is there once the hints have been seen.
-std::filesystem::path hints_file() {
-    const char* data = std::getenv("XDG_DATA_HOME");
-    const char* home = std::getenv("HOME");
-    if (data && *data == '/') return std::filesystem::path(data) / "dewtrail" / "hints-seen";
-    if (home && *home == '/')
-        return std::filesystem::path(home) / ".local/share/dewtrail/hints-seen";
-    return {};
+void remember_hints() {
+    WindowState state = load_window_state(window_state_path());
+    state.hints_seen = true;
+    save_window_state(window_state_path(), state);
 }
 
-/// Best effort: if it cannot be written the hints come again.
-void remember_hints() {
-    const auto file = hints_file();
-    if (file.empty()) return;
-    std::error_code failed;
-    std::filesystem::create_directories(file.parent_path(), failed);
-    std::ofstream(file) << "seen\n";
+/// A size that was given, or the design's at the scale given now or the last time. A picture does
+/// not depend on what was remembered.
+void choose_size(WindowOptions& options, const WindowArguments& arguments) {
+    const bool picture = !arguments.screenshot.empty();
+    WindowState state = load_window_state(window_state_path());
+    if (arguments.scale && !picture && state.scale != arguments.scale) {
+        state.scale = arguments.scale;
+        save_window_state(window_state_path(), state);
+    }
+    const std::optional<double> scale = picture ? arguments.scale : state.scale;
+    options.start.width = std::round(design_width * scale.value_or(1));
+    options.start.height = std::round(design_height * scale.value_or(1));
+    set_size(options.start, arguments.size);
+    options.within_desktop = !picture && arguments.size.empty();
+    options.text_by_desktop = !picture && !arguments.text;
 }
 
 /// Into the player's file, as 'dewtrail player set' does; what went wrong, or nothing.
@@ -110,18 +115,17 @@ ReadStart start_of(const WindowArguments& arguments, Session& session) {
     start.eye = arguments.view == "eye";
     start.room = arguments.view == "room";
     start.detail = arguments.detail;
-    start.text = arguments.text;
+    start.text = arguments.text.value_or(1);
     start.less_motion = arguments.still;
     start.greens = known_greens(defaults.green_folders);
     start.load = [folders = defaults.green_folders](const std::string& name) {
         return std::make_shared<const Green>(load_green(name, folders));
     };
-    const auto seen = hints_file();
-    std::error_code ignored;
-    const bool first = unsaid && arguments.screenshot.empty() && !seen.empty() &&
-                       !std::filesystem::exists(seen, ignored);
+    const auto memory = window_state_path();
+    const bool first =
+        unsaid && arguments.screenshot.empty() && memory && !load_window_state(memory).hints_seen;
     start.first_start = arguments.hints || first;
-    set_size(start, arguments.size);
+    if (arguments.screenshot.empty()) start.solver = solver_beside();
     return start;
 }
 
@@ -137,9 +141,13 @@ void add_window_command(CLI::App& app, Session& session) {
     command->add_option("--theme", arguments->theme, "dew (light) or dusk (dark)")
         ->check(CLI::IsMember({"dew", "dusk"}));
     command->add_option("--text", arguments->text, "Size of type: 1, 1.25 or 1.5")
-        ->check(CLI::Range(1.0, 1.5));
+        ->check(CLI::IsMember({1.0, 1.25, 1.5}));
     command->add_flag("--detail", arguments->detail, "Coach detail open");
     command->add_option("--size", arguments->size, "Window size in pixels, like 1280x800");
+    command
+        ->add_option("--scale", arguments->scale,
+                     "Window this many times 1280x800, 0.8 to 4; remembered")
+        ->check(CLI::Range(least_window_scale, most_window_scale));
     command->add_flag("--still", arguments->still,
                       "Less motion: nothing eases, nothing rolls by itself");
     command->add_flag("--hints", arguments->hints, "Show the first hints again");
@@ -151,6 +159,7 @@ void add_window_command(CLI::App& app, Session& session) {
         session.run = [arguments, &session] {
             WindowOptions options;
             options.start = start_of(*arguments, session);
+            choose_size(options, *arguments);
             options.screenshot = arguments->screenshot;
             options.trace = arguments->trace;
             options.hints_done = remember_hints;
