@@ -31,13 +31,18 @@ void check_same_read(const Json& line, const std::string& arguments) {
     REQUIRE(line["aim"]["words"] == expected["aim"]["words"]);
 }
 
+/// The ball's place comes by another way and differs by a rounding; on that may turn where the
+/// search for an edge stops, and it stops within 2e-4 of the room: as much of a chance of one in
+/// ten.
+constexpr double same_odds = 2e-5;
+
 void check_same_odds(const Json& line, const std::string& arguments) {
     INFO(line.dump());
     const Json expected = told(arguments)["odds"];
     REQUIRE(line["odds"]["fresh"] == true);
     for (const char* key : {"holed", "three_putt", "putts", "inside_3ft", "line_deg", "pace"})
         REQUIRE_THAT(line["odds"][key].get<double>(),
-                     WithinAbs(expected[key].get<double>(), exact));
+                     WithinAbs(expected[key].get<double>(), same_odds));
 }
 
 sf::Image screenshot(const std::string& arguments) {

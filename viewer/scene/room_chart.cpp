@@ -21,11 +21,12 @@ constexpr double near_square_rad = 80 / deg;
 
 /// 1, 2 or 5 times a power of ten; at least `least` and no less than `smallest`.
 double round_step(double least, double smallest) {
-    double step = smallest;
-    for (const double grows : {2.0, 2.5, 2.0, 2.0, 2.5, 2.0, 2.0, 2.5, 2.0}) {
-        if (step >= least) break;
-        step *= grows;
-    }
+    double step = 0.01;
+    for (double power = 0.01; power < 1e5; power *= 10)
+        for (const double times : {1, 2, 5}) {
+            step = times * power;
+            if (step > 0.999 * smallest && step >= least) return step;
+        }
     return step;
 }
 

@@ -111,18 +111,22 @@ class RoomPainter {
                  true});
         Mesh mesh;
         const Colour colour = dusk ? c_.trail : c_.wet_green;
-        for (const auto& triangle : filled(region_)) {
-            Vec2 middle = Vec2::Zero();
-            for (const std::size_t i : triangle) {
-                mesh.vertices.push_back({region_[i], colour});
-                middle += region_[i] / 3;
-            }
-            const double r = look_.u(6);
-            taken_.push_back({middle.x() - r, middle.y() - r, 2 * r, 2 * r});
-        }
+        for (const auto& triangle : filled(region_))
+            for (const std::size_t i : triangle) mesh.vertices.push_back({region_[i], colour});
         add(std::move(mesh));
         add(Line{region_, look_.u(1.5), colour, true});
         add_obstacles(taken_, region_, look_.u(5));
+        take_inside();
+    }
+
+    /// No words inside the region either.
+    void take_inside() {
+        const double step = look_.u(20);
+        const Rect& p = chart_.plot;
+        for (double y = p.y; y < p.bottom(); y += step)
+            for (double x = p.x; x < p.right(); x += step)
+                if (holds(region_, {x, y}))
+                    taken_.push_back({x - step / 2, y - step / 2, step, step});
     }
 
     std::vector<Vec2> places(const std::vector<StrokeOff>& strokes) const {
@@ -168,8 +172,11 @@ class RoomPainter {
         if (scene_.taken && best->plain) consider(*best->plain, std::nullopt);
     }
 
+    bool seen(const RoomMark& mark) const { return chart_.plot.contains(mark.at); }
+
     void marks() {
         for (const RoomMark& mark : out_.marks) {
+            if (!seen(mark)) continue;
             if (!mark.best) {
                 add(Disc{mark.at, look_.u(8), surface_});
                 add_ring(out_.picture, mark.at, look_.u(6), look_.u(2.2), c_.ink);
@@ -214,6 +221,7 @@ class RoomPainter {
             also += (also.empty() ? "" : ", ") + std::string(words_for(kind));
         wishes.push_back(label("this read", chart_.px({}), c_.ink, "this read", also));
         for (const RoomMark& mark : out_.marks) {
+            if (!seen(mark)) continue;
             const double level_putt =
                 mark.choice.level_roll_m - (read_.level_roll_m - read_.level_putt_m);
             const std::string pace = "a level " + format_level_putt(level_putt, look_.units);
@@ -225,6 +233,9 @@ class RoomPainter {
         const auto placed = place_labels(wishes, taken_, within, look_.width);
         for (const PlacedLabel& l : placed) taken_.push_back(l.box);
         draw_labels(out_.picture, placed, look_, surface_);
+        // Once more, over the others' leaders.
+        for (const PlacedLabel& l : placed)
+            for (const Text& text : l.texts) draw_map_text(out_.picture, text, look_, surface_);
     }
 
     /// The words of the spread, in a corner that is free.
@@ -269,9 +280,11 @@ class RoomPainter {
 
     void words_of_the_ground() {
         if (region_.size() < 3) {
+            std::vector<Vec2> anywhere;
+            for (double y = 0.045; y < 0.95; y += 0.05)
+                for (const double x : {0.99, 0.3}) anywhere.emplace_back(x, y);
             if (scene_.outlook.complete && !scene_.pending)
-                ground_word("too fast to drop: there is no room", {{0.3, 0.3}, {0.1, 0.2}}, false,
-                            c_.ink);
+                ground_word("too fast to drop: no room", anywhere, true, c_.ink);
             return;
         }
         const double turn = scene_.solved.distance_m * std::tan(read_.stroke.angle_rad);
