@@ -180,7 +180,7 @@ TEST_CASE("compare works on greens and in metres", "[compare_command]") {
     INFO(said.err);
     CHECK(said.exit == Exit::done);
     CHECK_THAT(said.out, Contains("left") && Contains("right") && Contains(" cm"));
-    CHECK_THAT(said.out, !Contains(" in\n") && !Contains("ft "));
+    CHECK_THAT(said.out, !Contains(" in\n") && !Contains(" ft"));
 }
 
 TEST_CASE("every demonstration has two sentences of its own numbers", "[demonstrations]") {
