@@ -2,7 +2,6 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 #include <optional>
 #include <string>
 #include <vector>
@@ -14,6 +13,7 @@
 #include "viewer/scene/quantity.hpp"
 #include "viewer/terminal/player_fit.hpp"
 #include "viewer/terminal/session.hpp"
+#include "viewer/terminal/spread_options.hpp"
 
 namespace dewtrail {
 namespace {
@@ -45,18 +45,6 @@ bool parse_metric(const std::string& system) {
         throw InputError(fmt::format("units '{}' are not known", system),
                          "say --system imperial or --system metric");
     return system == "metric";
-}
-
-/// One standard deviation of the start line, degrees as typed.
-double parse_line_deg(const std::string& text) {
-    const Subject subject{"line", "1.6deg"};
-    const Term term = read_term(text, subject);
-    if (term.unit != Unit::none && term.unit != Unit::degree && term.unit != Unit::radian)
-        refuse(subject, text, "is not an angle");
-    const double deg =
-        term.unit == Unit::radian ? term.number * 180 / std::numbers::pi : term.number;
-    check_range(deg, 0, 20, "line", text, "0-20°");
-    return deg;
 }
 
 /// Golfers write better than scratch with a plus, and that is less than nothing.

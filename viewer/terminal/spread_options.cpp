@@ -15,16 +15,6 @@ namespace {
 
 constexpr const char* group = "Spread, one standard deviation";
 
-double parse_line_deg(const std::string& text) {
-    const Subject subject{"line", "1.6deg"};
-    const Term term = read_term(text, subject);
-    if (term.unit != Unit::none && term.unit != Unit::degree && term.unit != Unit::radian)
-        refuse(subject, text, "is not an angle");
-    const double deg = term.unit == Unit::radian ? term.number * 180 / M_PI : term.number;
-    if (deg > 20) refuse(subject, text, "is outside 0-20°", "one standard deviation, in degrees");
-    return deg;
-}
-
 double at_most(double value, double most, const char* what, const std::string& text,
                const char* range) {
     if (value <= most) return value;
@@ -64,6 +54,17 @@ Spread plan_spread(const SpreadRequest& request, const Player& player) {
         spread.slope_read = at_most(parse_slope(*request.slope_read, "slope read"), 0.05,
                                     "slope read", *request.slope_read, "0-5 %");
     return spread;
+}
+
+double parse_line_deg(const std::string& text) {
+    const Subject subject{"line", "1.6deg"};
+    const Term term = read_term(text, subject);
+    if (term.unit != Unit::none && term.unit != Unit::degree && term.unit != Unit::radian)
+        refuse(subject, text, "is not an angle");
+    const double deg = term.unit == Unit::radian ? term.number * 180 / M_PI : term.number;
+    if (!(deg >= 0 && deg <= 20))
+        refuse(subject, text, "is outside 0-20°", "one standard deviation, in degrees");
+    return deg;
 }
 
 std::string spread_words(const Spread& spread, const Units& units) {

@@ -21,6 +21,9 @@ void add_spread_options(CLI::App& command, SpreadRequest& request);
 /// InputError.
 Spread plan_spread(const SpreadRequest& request, const Player& player);
 
+/// One standard deviation of the start line as typed, 0 to 20 degrees. Throws InputError.
+double parse_line_deg(const std::string& text);
+
 /// 'line 1.8°, pace 14 %, at least 4 in, slope read ½ %'.
 std::string spread_words(const Spread& spread, const Units& units);
 
