@@ -203,7 +203,7 @@ class EyePainter {
     void ball() {
         draw_one_ball(s_.putt.ball, !s_.on_green);
         const bool moving = !trail_.empty() && view_.time_s > 0 &&
-                            !(trail_.holed() && view_.time_s >= trail_.end_s());
+                            !(trail_.holed() && trail_.sunk(view_.time_s) > 0.5);
         if (moving) draw_one_ball(trail_.at(view_.time_s).at, false);
     }
 

@@ -182,7 +182,8 @@ class PlanPainter {
     void moving_ball() {
         if (trail_.empty() || (trail_.holed() && view_.time_s >= trail_.end_s())) return;
         if (view_.time_s <= 0) return;
-        draw_ball(out_.picture, camera_.to_px(trail_.at(view_.time_s).at), ball_px(), look_);
+        const double seen = 1 - 0.4 * trail_.sunk(view_.time_s);  // farther from the eye above
+        draw_ball(out_.picture, camera_.to_px(trail_.at(view_.time_s).at), seen * ball_px(), look_);
     }
 
     void labels() {
@@ -320,7 +321,7 @@ std::vector<Vec2> to_be_seen(const Solved& s) {
         points.push_back(on_green(s.putt, *read->stand_in_hole));
     if (read->apex) points.push_back(on_green(s.putt, *read->apex));
     if (read->past_m && !read->entry.holed) {
-        const Vec2 rest = read->roll.last.at;
+        const Vec2 rest = read->open ? read->open->last.at : read->roll.last.at;
         if ((rest - s.putt.hole).norm() < most) points.push_back(rest);
     }
     return points;
