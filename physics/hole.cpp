@@ -59,7 +59,7 @@ class Passage {
         centre(state_) = Vec3(arrival.offset_m, -q_along + over_the_rim_m, scene_.r);
         velocity(state_) = Vec3(0, arrival.speed_m_s, 0);
         spin(state_) = Vec3::UnitZ().cross(Vec3(velocity(state_)));
-        touched_ = centre(state_).head<2>();
+        out_.touched_m = centre(state_).head<2>();
         out_.lowest_centre_m = scene_.r;
         keep();
     }
@@ -170,7 +170,7 @@ class Passage {
 
     How how_it_fell() const {
         if (std::abs(out_.round_rim_rad) > quarter_rad) return How::rides_the_rim_and_drops;
-        const double from_back = std::abs(std::atan2(touched_.x(), touched_.y()));
+        const double from_back = std::abs(std::atan2(out_.touched_m.x(), out_.touched_m.y()));
         if (from_back < pi / 4) return How::drops_off_the_back;
         return from_back < 3 * pi / 4 ? How::drops_off_the_side : How::drops;
     }
@@ -198,7 +198,7 @@ class Passage {
         const double swept = angle_from(centre(before).head<2>(), here);
         if (ground_ == Ground::rim) {
             out_.round_rim_rad += swept;
-            touched_ = here;
+            out_.touched_m = here;
         } else if (ground_ == Ground::wall) {
             out_.round_wall_rad += swept;
         }
@@ -212,7 +212,7 @@ class Passage {
     }
 
     void keep() {
-        if (model_.keep_path) out_.path.push_back({out_.time_s, centre(state_)});
+        if (model_.keep_path) out_.path.push_back({out_.time_s, centre(state_), velocity(state_)});
     }
 
     Scene scene_;
@@ -223,7 +223,7 @@ class Passage {
     bool in_air_ = false, took_off_ = false, done_ = false;
     int steps_ = 0;
     double energy_ = 0;
-    Eigen::Vector2d touched_, heading_ = Eigen::Vector2d::UnitY();
+    Eigen::Vector2d heading_ = Eigen::Vector2d::UnitY();
     HoleOutcome out_;
 };
 

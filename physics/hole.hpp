@@ -38,8 +38,9 @@ struct HoleModel {
 };
 
 struct HolePathPoint {
-    double time_s;           ///< since the rim crossing
-    Eigen::Vector3d centre;  ///< of the ball, arrival frame, metres
+    double time_s;             ///< since the rim crossing
+    Eigen::Vector3d centre;    ///< of the ball, arrival frame, metres
+    Eigen::Vector3d velocity;  ///< m/s
 };
 
 /// What became of a ball at the hole. Angles are positive to the right (clockwise from above).
@@ -68,6 +69,9 @@ struct HoleOutcome {
     /// Bearing swept round the hole while touching the rim, and while touching the wall.
     double round_rim_rad = 0;
     double round_wall_rad = 0;
+
+    /// Where its centre was (right, along) when it last touched the rim, metres.
+    Eigen::Vector2d touched_m = Eigen::Vector2d::Zero();
 
     double time_s = 0;
     double lowest_centre_m = 0;   ///< lowest height of the ball's centre, green level 0

@@ -6,8 +6,6 @@
 namespace dewtrail {
 namespace {
 
-constexpr double tail = 5.5;  ///< standard deviations; beyond are 4e-8 of the strokes
-
 /// Adds the nodes of a piece of level rolls, dense at both ends: there the share that drops begins
 /// like a square root.
 template <class Add>
@@ -23,7 +21,9 @@ void add_panel(double a, double b, double deviation, double fineness, Add add) {
 
 }  // namespace
 
-std::vector<Column> columns_of(const StrokeMap& map, const StrokeSpread& spread, double fineness) {
+std::vector<Column> columns_of(const StrokeMap& map, const StrokeSpread& spread,
+                               const Fineness& fineness) {
+    const double tail = fineness.tail;
     const auto& C = spread.covariance;
     const double deviation = std::sqrt(C(1, 1)), slant = C(0, 1) / C(1, 1);
     const double across = std::sqrt(C(0, 0) - slant * C(0, 1));
@@ -38,9 +38,9 @@ std::vector<Column> columns_of(const StrokeMap& map, const StrokeSpread& spread,
     const double from = std::max(least, mean - tail * deviation), to = mean + tail * deviation;
     const double soft = std::clamp(map.level_rolls().lo, from, to);
     const double firm = std::clamp(map.level_rolls().hi, from, to);
-    add_panel(from, soft, deviation, fineness, add);
-    add_panel(soft, firm, deviation, fineness, add);
-    add_panel(firm, to, deviation, fineness, add);
+    add_panel(from, soft, deviation, fineness.level_rolls, add);
+    add_panel(soft, firm, deviation, fineness.level_rolls, add);
+    add_panel(firm, to, deviation, fineness.level_rolls, add);
     double total = 0;
     for (const Column& c : columns) total += c.weight;
     const double held = normal_below((least - mean) / deviation);
@@ -53,11 +53,11 @@ std::vector<Column> columns_of(const StrokeMap& map, const StrokeSpread& spread,
 Prospect play(const StrokeMap& map, const StrokeSpread& spread, const ProspectTable& next,
               const Fineness& fineness) {
     Prospect result{1, 0};
-    for (const Column& column : columns_of(map, spread, fineness.level_rolls)) {
+    for (const Column& column : columns_of(map, spread, fineness)) {
         const auto miss = [&](double weight, double angle) {
-            result.putts += weight * next.from(map.rest(angle, column.level_roll_m)).putts;
+            result.putts += weight * next.putts_from(map.rest(angle, column.level_roll_m));
         };
-        result.holed += through_column(map, column, fineness.angles, miss);
+        result.holed += through_column(map, column, fineness, miss);
     }
     return result;
 }

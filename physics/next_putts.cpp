@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "physics/green_speed.hpp"
+#include "physics/in_parallel.hpp"
 #include "physics/misses.hpp"
 
 namespace dewtrail {
@@ -13,7 +14,6 @@ constexpr double steepest_share = 0.9;  ///< of the slope that holds a ball
 constexpr double least_slope = 1e-9;
 constexpr double settled = 5e-4;
 constexpr int most_sweeps = 10;
-constexpr int choosing_sweeps = 2;  ///< then the choices stay: what they still err hardly counts
 
 /// The plane that lies on average between two places.
 Vec2 mean_gradient(const Surface& surface, const Vec2& a, const Vec2& b) {
@@ -45,7 +45,7 @@ std::optional<HoleSurround::Spot> make_spot(const Vec2& gradient, double resista
     putt.resistance = resistance;
     putt.ball = ball;
     putt.hole = hole;
-    constexpr int edge_rows = 25;  // half as many as for one putt: 0.001 putts
+    constexpr int edge_rows = 19;  // 49 for one putt of its own: 0.0003 putts
     auto map = StrokeMap::make(putt, std::nullopt, {}, edge_rows);
     if (!map) return std::nullopt;
     HoleSurround::Spot spot{std::move(*map), {}};
@@ -58,7 +58,7 @@ std::optional<HoleSurround::Spot> make_spot(const Vec2& gradient, double resista
 
 /// What a player means to do from a spot.
 struct Choice {
-    int nearest = -1;  ///< index of the finish nearest to it; -1: not yet chosen
+    int nearest = 2;  ///< index of the finish nearest to it
     double past_m = 0;
     double aim = 0;  ///< right of the read, in standard deviations of the start angle
 };
@@ -77,45 +77,40 @@ class Chooser {
     Chooser(const HoleSurround::Spot& spot, const Scatter& scatter, const ProspectTable& next)
         : spot_(spot), scatter_(scatter), next_(next) {}
 
+    /// The finish first, downhill from the one that `choice` begins with, then the aim for it.
     void choose(Choice& choice) const {
-        choose_finish(choice);
-        const double straight = play(choice.past_m, 0).putts;
-        const double left = play(choice.past_m, -shift).putts;
-        const double right = play(choice.past_m, shift).putts;
-        choice.aim = turning_point({-shift, 0, shift}, {left, straight, right});
+        const auto& pasts = HoleSurround::pasts_m;
+        std::array<double, last + 1> putts;
+        putts.fill(-1);
+        const auto at = [&](int i) {
+            if (putts[i] < 0) putts[i] = play(pasts[i], 0, rough).putts;
+            return putts[i];
+        };
+        int best = choice.nearest;
+        while (best < last && at(best + 1) < at(best)) ++best;
+        while (best > 0 && at(best - 1) < at(best)) --best;
+        choice.nearest = best;
+        choice.past_m = pasts[best];
+        if (best > 0 && best < last)
+            choice.past_m = turning_point({pasts[best - 1], pasts[best], pasts[best + 1]},
+                                          {at(best - 1), at(best), at(best + 1)});
+        const double left = play(pasts[best], -shift, rough).putts;
+        const double right = play(pasts[best], shift, rough).putts;
+        choice.aim = turning_point({-shift, 0, shift}, {left, at(best), right});
     }
 
-    Prospect play(const Choice& choice) const { return play(choice.past_m, choice.aim); }
+    Prospect play(const Choice& choice) const { return play(choice.past_m, choice.aim, coarse); }
 
   private:
     static constexpr double shift = 0.4;
     static constexpr int last = static_cast<int>(HoleSurround::pasts_m.size()) - 1;
 
-    /// Among all finishes at first, later among the neighbours of the one before.
-    void choose_finish(Choice& choice) const {
-        const auto& pasts = HoleSurround::pasts_m;
-        const bool first = choice.nearest < 0;
-        const int from = first ? 0 : std::max(0, choice.nearest - 1);
-        const int to = first ? last : std::min(last, choice.nearest + 1);
-        std::array<double, last + 1> putts{};
-        int best = from;
-        for (int i = from; i <= to; ++i) {
-            putts[i] = play(pasts[i], 0).putts;
-            if (putts[i] < putts[best]) best = i;
-        }
-        choice.nearest = best;
-        choice.past_m = pasts[best];
-        if (best > from && best < to)
-            choice.past_m = turning_point({pasts[best - 1], pasts[best], pasts[best + 1]},
-                                          {putts[best - 1], putts[best], putts[best + 1]});
-    }
-
-    Prospect play(double past_m, double aim) const {
+    Prospect play(double past_m, double aim, const Fineness& fineness) const {
         const HoleSurround::Option option = spot_.option(past_m);
         StrokeSpread spread =
             stroke_spread(option.angle_rad, option.level_roll_m, scatter_, option.sensitivity);
         spread.angle_rad += aim * std::sqrt(spread.covariance(0, 0));
-        return dewtrail::play(spot_.map, spread, next_, coarse);
+        return dewtrail::play(spot_.map, spread, next_, fineness);
     }
 
     const HoleSurround::Spot& spot_;
@@ -139,59 +134,76 @@ HoleSurround::Option HoleSurround::Spot::option(double past_m) const {
             wa * p.sensitivity + wb * q.sensitivity + wc * r.sensitivity};
 }
 
-const HoleSurround::Spot& HoleSurround::spot(int ring, int hour) const {
-    const int kept = static_cast<int>(spots_.size()) / ProspectTable::rings;
-    const int folded = mirrored_ && hour > 6 ? 12 - hour : hour;
-    return spots_[ring * kept + std::min(folded, kept - 1)];
+int HoleSurround::kept() const {
+    return static_cast<int>(spots_.size()) / empty_.used();
 }
 
 std::optional<HoleSurround> HoleSurround::make(std::shared_ptr<const Surface> surface,
-                                               double resistance, const Vec2& hole) {
+                                               double resistance, const Vec2& hole,
+                                               double reach_m) {
     const Vec2 gradient = surface->at(hole.x(), hole.y()).gradient();
     if (gradient.norm() >= resistance) return std::nullopt;
     const bool plane = dynamic_cast<const Plane*>(surface.get()) != nullptr;
-    const bool level = plane && gradient.norm() < least_slope;
-    HoleSurround surround(hole, gradient.norm() < least_slope ? Vec2(0, 1) : gradient.normalized());
-    surround.mirrored_ = plane;
-    const int kept = level ? 1 : plane ? 7 : ProspectTable::hours;
-    for (int ring = 0; ring < ProspectTable::rings; ++ring)
-        for (int hour = 0; hour < kept; ++hour) {
-            const Vec2 ball = surround.empty_.place(ring, hour);
-            auto spot = make_spot(mean_gradient(*surface, ball, hole), resistance, ball, hole);
-            if (!spot) return std::nullopt;
-            surround.spots_.push_back(std::move(*spot));
-        }
+    const bool level = gradient.norm() < least_slope;
+    HoleSurround surround(
+        {hole, level ? Vec2(0, 1) : gradient.normalized(), ProspectTable::rings_within(reach_m)});
+    const int rings = surround.empty_.used();
+    const int hours = !plane ? ProspectTable::hours : level ? 1 : 7;
+    std::vector<std::optional<Spot>> spots(rings * hours);
+    in_parallel(rings * hours, [&](int i) {
+        const Vec2 ball = surround.empty_.place(i / hours, i % hours);
+        spots[i] = make_spot(mean_gradient(*surface, ball, hole), resistance, ball, hole);
+    });
+    for (auto& spot : spots) {
+        if (!spot) return std::nullopt;
+        surround.spots_.push_back(std::move(*spot));
+    }
     return surround;
 }
 
 NextPutts::NextPutts(const HoleSurround& surround, const Scatter& scatter)
     : table_(surround.empty_) {
-    constexpr int rings = ProspectTable::rings, hours = ProspectTable::hours;
-    const int kept = static_cast<int>(surround.spots_.size()) / rings;
-    // A start that is neither far too high nor too low: short ones are holed, long ones take two.
-    for (int ring = 0; ring < rings; ++ring)
-        for (int hour = 0; hour < hours; ++hour) {
-            const double away = ProspectTable::rings_m[ring];
-            table_.at(ring, hour) = {2 - std::exp(-away / 2), std::exp(-away / 2)};
-        }
-    table_.smooth();
+    guess();
     std::vector<Choice> choices(surround.spots_.size());
+    const int kept = surround.kept();
     for (double change = 1; change > settled && sweeps_ < most_sweeps; ++sweeps_) {
         change = 0;
-        for (int ring = 0; ring < rings; ++ring) {
-            for (int hour = 0; hour < kept; ++hour) {
-                const Chooser chooser(surround.spot(ring, hour), scatter, table_);
-                Choice& choice = choices[ring * kept + hour];
-                if (sweeps_ < choosing_sweeps) chooser.choose(choice);
-                const Prospect prospect = chooser.play(choice);
-                change = std::max(change, std::abs(prospect.putts - table_.at(ring, hour).putts));
-                table_.at(ring, hour) = prospect;
-            }
-            for (int hour = kept; hour < hours; ++hour)
-                table_.at(ring, hour) = table_.at(ring, std::min(12 - hour, kept - 1));
-            table_.smooth();
+        for (int ring = 0; ring < table_.used(); ++ring) {
+            std::array<Prospect, ProspectTable::hours> found{};
+            in_parallel(kept, [&](int hour) {
+                const int i = ring * kept + hour;
+                const Chooser chooser(surround.spots_[i], scatter, table_);
+                if (sweeps_ == 0) {
+                    if (ring > 0) choices[i] = choices[i - kept];
+                    chooser.choose(choices[i]);
+                }
+                found[hour] = chooser.play(choices[i]);
+            });
+            for (int hour = 0; hour < kept; ++hour)
+                change =
+                    std::max(change, std::abs(found[hour].putts - table_.at(ring, hour).putts));
+            take(ring, found, kept);
         }
     }
+}
+
+/// Neither far too high nor too low: short ones are holed, long ones take two.
+void NextPutts::guess() {
+    for (int ring = 0; ring < table_.used(); ++ring)
+        for (int hour = 0; hour < ProspectTable::hours; ++hour) {
+            const double holed = std::exp(-ProspectTable::rings_m[ring] / 2);
+            table_.at(ring, hour) = {2 - holed, holed};
+        }
+    table_.smooth();
+}
+
+/// A plane's hours 7 to 11 mirror 5 to 1.
+void NextPutts::take(int ring, const std::array<Prospect, ProspectTable::hours>& found, int kept) {
+    for (int hour = 0; hour < ProspectTable::hours; ++hour) {
+        const int mirrored = std::clamp(ProspectTable::hours - hour, 0, kept - 1);
+        table_.at(ring, hour) = found[hour < kept ? hour : mirrored];
+    }
+    table_.smooth();
 }
 
 }  // namespace dewtrail

@@ -18,9 +18,11 @@ namespace dewtrail {
 /// slope held to 0.9 of what stops a ball. On a plane that is exact.
 class HoleSurround {
   public:
-    /// None where nothing stops at the hole.
+    /// None where nothing stops at the hole. `reach_m`: how far from the hole putts are wanted;
+    /// farther out they are only carried on from there.
     static std::optional<HoleSurround> make(std::shared_ptr<const Surface> surface,
-                                            double resistance, const Vec2& hole);
+                                            double resistance, const Vec2& hole,
+                                            double reach_m = ProspectTable::rings_m.back());
 
     /// Distances past the hole among which the fewest-putts choice is looked for.
     static constexpr std::array<double, 7> pasts_m{0.0, 0.08, 0.2, 0.35, 0.5, 0.7, 0.95};
@@ -37,18 +39,19 @@ class HoleSurround {
 
   private:
     friend class NextPutts;
-    HoleSurround(const Vec2& hole, const Vec2& uphill) : empty_(hole, uphill) {}
+    explicit HoleSurround(const ProspectTable& empty) : empty_(empty) {}
 
-    const Spot& spot(int ring, int hour) const;
+    /// Hours of a ring: all; on a plane 12 to 6, the others being their mirror; on the level one.
+    int kept() const;
 
     ProspectTable empty_;
-    bool mirrored_ = false;  ///< a plane: only the hours 12 to 6 are kept
-    std::vector<Spot> spots_;
+    std::vector<Spot> spots_;  ///< ring by ring
 };
 
 /// Expected putts from anywhere round one hole for one player: from each spot the choice of finish
 /// and aim that takes the fewest, with the same spread on every putt that follows. Value iteration,
-/// outward from short distances, until no spot changes by 1e-4.
+/// outward from short distances, until no spot changes by 5e-4; finish and aim are chosen in the
+/// first sweep. Surround and table are worked out on all cores, and do not depend on their number.
 class NextPutts {
   public:
     NextPutts(const HoleSurround& surround, const Scatter& scatter);
@@ -58,6 +61,9 @@ class NextPutts {
     int sweeps() const { return sweeps_; }
 
   private:
+    void guess();
+    void take(int ring, const std::array<Prospect, ProspectTable::hours>& found, int kept);
+
     ProspectTable table_;
     int sweeps_ = 0;
 };

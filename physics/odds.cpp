@@ -45,6 +45,17 @@ double median(const std::vector<Leave>& leaves) {
     return 0.5 * (lo + hi);
 }
 
+bool has_odds(const Putt& putt) {
+    return putt.conditions.plain() &&
+           putt.surface->at(putt.hole.x(), putt.hole.y()).gradient().norm() < putt.resistance;
+}
+
+std::optional<StrokeSpread> spread_of(const Putt& putt, const Read& read, const Scatter& scatter) {
+    const auto sensitivity = read_slope_sensitivity(putt, read.stroke);
+    if (!sensitivity) return std::nullopt;
+    return stroke_spread(read.stroke.angle_rad, read.level_roll_m, scatter, *sensitivity);
+}
+
 }  // namespace
 
 Odds odds(const StrokeMap& map, const StrokeSpread& spread, const NextPutts& next) {
@@ -53,7 +64,7 @@ Odds odds(const StrokeMap& map, const StrokeSpread& spread, const NextPutts& nex
     Odds result;
     std::vector<Leave> leaves;
     double holed_next = 0, missed = 0;
-    for (const Column& column : columns_of(map, spread, fine.level_rolls)) {
+    for (const Column& column : columns_of(map, spread, fine)) {
         const double half = 0.5 * column.spacing_m, level = column.level_roll_m;
         const auto miss = [&](double weight, double angle) {
             const Vec2 rest = map.rest(angle, level) - putt.hole;
@@ -66,7 +77,7 @@ Odds odds(const StrokeMap& map, const StrokeSpread& spread, const NextPutts& nex
             leaves.push_back({shorter.norm(), longer.norm(), weight});
             result.short_of_hole += weight * share_below(line.dot(shorter), line.dot(longer));
         };
-        result.holed += through_column(map, column, fine.angles, miss);
+        result.holed += through_column(map, column, fine, miss);
     }
     result.putts += 1;
     result.three_putt = std::max(0.0, missed - holed_next);
@@ -77,7 +88,7 @@ Odds odds(const StrokeMap& map, const StrokeSpread& spread, const NextPutts& nex
 
 double chance_to_hole(const StrokeMap& map, const StrokeSpread& spread) {
     double holed = 0;
-    for (const Column& column : columns_of(map, spread, fine.level_rolls))
+    for (const Column& column : columns_of(map, spread, fine))
         if (const auto drops = map.drops(column.level_roll_m))
             holed += column.weight * (column.below(drops->hi) - column.below(drops->lo));
     return holed;
@@ -92,23 +103,41 @@ StrokeWindow window_of(const StrokeSpread& spread) {
             {std::max(least_pace * mean, mean - level), mean + level}};
 }
 
+double reach_m(const StrokeMap& map, const StrokeSpread& spread) {
+    constexpr double deviations = 3;
+    const double angle = deviations * std::sqrt(spread.covariance(0, 0));
+    const double level = deviations * std::sqrt(spread.covariance(1, 1));
+    double reach = 0;
+    for (const double a : {-angle, 0.0, angle})
+        for (const double l : {-level, level}) {
+            const double rolls =
+                std::max(least_pace * spread.level_roll_m, spread.level_roll_m + l);
+            const Vec2 rest = map.rest(spread.angle_rad + a, rolls);
+            reach = std::max(reach, (rest - map.putt().hole).norm());
+        }
+    return reach;
+}
+
 std::optional<Odds> odds_of(const Putt& putt, const Read& read, const Scatter& scatter) {
-    if (!putt.conditions.plain()) return std::nullopt;
-    const auto surround = HoleSurround::make(putt.surface, putt.resistance, putt.hole);
+    if (!has_odds(putt)) return std::nullopt;
+    const auto spread = spread_of(putt, read, scatter);
+    if (!spread) return std::nullopt;
+    const auto map = StrokeMap::make(putt, read.stroke, window_of(*spread));
+    if (!map) return std::nullopt;
+    const auto surround =
+        HoleSurround::make(putt.surface, putt.resistance, putt.hole, reach_m(*map, *spread));
     if (!surround) return std::nullopt;
-    return odds_of(putt, read, scatter, NextPutts(*surround, scatter));
+    return odds(*map, *spread, NextPutts(*surround, scatter));
 }
 
 std::optional<Odds> odds_of(const Putt& putt, const Read& read, const Scatter& scatter,
                             const NextPutts& next) {
-    if (!putt.conditions.plain()) return std::nullopt;
-    const auto sensitivity = read_slope_sensitivity(putt, read.stroke);
-    if (!sensitivity) return std::nullopt;
-    const StrokeSpread spread =
-        stroke_spread(read.stroke.angle_rad, read.level_roll_m, scatter, *sensitivity);
-    const auto map = StrokeMap::make(putt, read.stroke, window_of(spread));
+    if (!has_odds(putt)) return std::nullopt;
+    const auto spread = spread_of(putt, read, scatter);
+    if (!spread) return std::nullopt;
+    const auto map = StrokeMap::make(putt, read.stroke, window_of(*spread));
     if (!map) return std::nullopt;
-    return odds(*map, spread, next);
+    return odds(*map, *spread, next);
 }
 
 }  // namespace dewtrail

@@ -21,7 +21,7 @@ double decay(double rate, double sigma) {
 /// end, where the heading swings round.
 constexpr double left[] = {0.85, 0.7, 0.55, 0.42, 0.3, 0.2, 0.12, 0.06, 0.02, 4e-3, 2e-4, 1e-6};
 constexpr double nothing_left = 1e-14;
-constexpr double last_digits = 1e-14;
+constexpr double last_digits = 1e-14, half_the_digits = 1e-8;
 
 /// The root between a, where f < 0, and b, where f >= 0: Newton held to the bracket. f gives value
 /// and slope.
@@ -31,10 +31,11 @@ double root(F f, double a, double b, double first) {
     for (int i = 0; i < 100; ++i) {
         const auto [value, slope] = f(x);
         const double step = -value / slope;
-        if (std::abs(step) <= last_digits * x) break;
         (value < 0 ? a : b) = x;
-        x = x + step > a && x + step < b ? x + step : 0.5 * (a + b);
-        if (b - a <= last_digits * b) break;
+        const bool inside = x + step > a && x + step < b;
+        x = inside ? x + step : 0.5 * (a + b);
+        // Newton squares what is left: after so small a step there is nothing.
+        if ((inside && std::abs(step) <= half_the_digits * x) || b - a <= last_digits * b) break;
     }
     return x;
 }
@@ -57,7 +58,7 @@ PlaneRoll::PlaneRoll(const PlaneGround& ground, const Launch& launch)
     : ground_(ground), launch_(launch) {
     const Vec2 e = along_bearing(launch.bearing_rad);
     const double down = -e.dot(ground.uphill) / ground.cosine, across = e.dot(ground.across);
-    const double length = std::hypot(down, across), sine = across / length;
+    const double length = std::sqrt(down * down + across * across), sine = across / length;
     // Of 1 + cos and 1 - cos the smaller one by the other, so that it keeps its digits.
     const double larger = 0.5 * (1 + std::abs(down) / length);
     const double smaller = 0.25 * sine * sine / larger;

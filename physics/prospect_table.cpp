@@ -34,8 +34,7 @@ double hermite(double y0, double y1, double m0, double m1, double width, double 
 }
 
 template <class Table>
-void smooth_spokes(const Table& values, Table& slopes, double Prospect::*member) {
-    constexpr int n = ProspectTable::rings;
+void smooth_spokes(const Table& values, Table& slopes, double Prospect::*member, int n) {
     const auto& x = log_rings();
     for (int hour = 0; hour < ProspectTable::hours; ++hour) {
         const auto chord = [&](int i) {
@@ -58,22 +57,22 @@ Vec2 ProspectTable::place(int ring, int hour) const {
 }
 
 void ProspectTable::smooth() {
-    smooth_spokes(values_, slopes_, &Prospect::putts);
-    smooth_spokes(values_, slopes_, &Prospect::holed);
+    smooth_spokes(values_, slopes_, &Prospect::putts, used_);
+    smooth_spokes(values_, slopes_, &Prospect::holed, used_);
 }
 
-Prospect ProspectTable::on_spoke(int hour, int ring, double t) const {
-    const Prospect &a = values_[ring][hour], &b = values_[ring + 1][hour];
-    const Prospect &ma = slopes_[ring][hour], &mb = slopes_[ring + 1][hour];
-    const double width = log_rings()[ring + 1] - log_rings()[ring];
-    if (t > 1)
-        return {b.putts + mb.putts * width * (t - 1),
-                std::max(0.0, b.holed + mb.holed * width * (t - 1))};
-    return {hermite(a.putts, b.putts, ma.putts, mb.putts, width, t),
-            hermite(a.holed, b.holed, ma.holed, mb.holed, width, t)};
+int ProspectTable::rings_within(double reach_m) {
+    const auto beyond = std::lower_bound(rings_m.begin(), rings_m.end(), reach_m);
+    return std::clamp(static_cast<int>(beyond - rings_m.begin()) + 1, 2, rings);
 }
 
-Prospect ProspectTable::from(const Vec2& place) const {
+double ProspectTable::on_spoke(double Prospect::*member, int hour, const Spot& at) const {
+    const double a = values_[at.ring][hour].*member, b = values_[at.ring + 1][hour].*member;
+    const double ma = slopes_[at.ring][hour].*member, mb = slopes_[at.ring + 1][hour].*member;
+    return at.t > 1 ? b + mb * at.width * (at.t - 1) : hermite(a, b, ma, mb, at.width, at.t);
+}
+
+ProspectTable::Spot ProspectTable::spot(const Vec2& place) const {
     const Vec2 off = place - hole_;
     const double away = off.norm();
     const double near = std::min(1.0, away / rings_m[0]);
@@ -81,22 +80,36 @@ Prospect ProspectTable::from(const Vec2& place) const {
     const auto& x = log_rings();
     const int ring =
         std::clamp(static_cast<int>(std::upper_bound(x.begin(), x.end(), log_away) - x.begin()) - 1,
-                   0, rings - 2);
-    const double t = (log_away - x[ring]) / (x[ring + 1] - x[ring]);
+                   0, used_ - 2);
+    const double width = x[ring + 1] - x[ring];
     double clock = std::atan2(off.dot(right_of(uphill_)), off.dot(uphill_)) * (hours / (2 * M_PI));
     if (clock < 0) clock += hours;
     const int hour = static_cast<int>(clock);
     const double u = clock - hour;
-    const double weights[] = {-0.5 * u * (1 - u) * (1 - u), 1 - u * u * (2.5 - 1.5 * u),
-                              u * (0.5 + u * (2 - 1.5 * u)), -0.5 * u * u * (1 - u)};
-    Prospect sum{0, 0};
-    for (int k = 0; k < 4; ++k) {
-        const Prospect p = on_spoke((hour + k + hours - 1) % hours, ring, t);
-        sum.putts += weights[k] * p.putts;
-        sum.holed += weights[k] * p.holed;
-    }
-    return {std::max(1.0, 1 + (sum.putts - 1) * near * near),
-            std::clamp(1 + (sum.holed - 1) * near * near, 0.0, 1.0)};
+    return {ring,
+            hour,
+            (log_away - x[ring]) / width,
+            width,
+            near * near,
+            {-0.5 * u * (1 - u) * (1 - u), 1 - u * u * (2.5 - 1.5 * u),
+             u * (0.5 + u * (2 - 1.5 * u)), -0.5 * u * u * (1 - u)}};
+}
+
+double ProspectTable::blend(double Prospect::*member, const Spot& at) const {
+    double sum = 0;
+    for (int k = 0; k < 4; ++k)
+        sum += at.weights[k] * on_spoke(member, (at.hour + k + hours - 1) % hours, at);
+    return 1 + (sum - 1) * at.near;
+}
+
+Prospect ProspectTable::from(const Vec2& place) const {
+    const Spot at = spot(place);
+    return {std::max(1.0, blend(&Prospect::putts, at)),
+            std::clamp(blend(&Prospect::holed, at), 0.0, 1.0)};
+}
+
+double ProspectTable::putts_from(const Vec2& place) const {
+    return std::max(1.0, blend(&Prospect::putts, spot(place)));
 }
 
 }  // namespace dewtrail

@@ -31,7 +31,7 @@ std::optional<double> aim_offset(const Putt& putt, double angle_rad) {
     return offset + 0.0;
 }
 
-Roll roll_stroke(const Putt& putt, const Stroke& stroke, const ReadOptions& options) {
+RollOptions roll_options(const Putt& putt, const ReadOptions& options) {
     RollOptions how;
     how.tolerance = options.tolerance;
     how.hole = putt.hole;
@@ -40,7 +40,19 @@ Roll roll_stroke(const Putt& putt, const Stroke& stroke, const ReadOptions& opti
     how.most_arc_m = 5000;
     how.most_steps = 40000;
     how.conditions = putt.conditions;
-    return roll(*putt.surface, putt.resistance, putt.launch(stroke), how);
+    return how;
+}
+
+/// The simulation has the last word. Where the table says otherwise, being that near the limit,
+/// there is no room to either side.
+void describe_hole(const Putt& putt, const ReadOptions& options, Read& read) {
+    if (options.open_hole) {
+        read.open = roll_through_hole(putt, read.roll, roll_options(putt, options));
+        if (!read.open->meetings.empty())
+            read.entry.holed = read.open->meetings.front().outcome.holed;
+    }
+    if (options.room && read.entry.holed)
+        read.room = room_of(putt, read.stroke).value_or(Room{0, 0, 0, 0});
 }
 
 void describe_apex(const Putt& putt, Read& read) {
@@ -203,11 +215,12 @@ Read describe_stroke(const Putt& putt, const Stroke& stroke, const ReadOptions& 
     read.start_spot = along_start_line(angle, std::min(start_spot_m, putt.distance_m() / 2));
     read.aim_offset_m = aim_offset(putt, angle);
     if (read.level_putt_m > 0) read.stand_in_hole = along_start_line(angle, read.level_putt_m);
-    read.roll = roll_stroke(putt, stroke, options);
+    read.roll =
+        roll(*putt.surface, putt.resistance, putt.launch(stroke), roll_options(putt, options));
     read.rolls_from = read.roll.rolls_from;
     describe_apex(putt, read);
     describe_arrival(putt, read);
-    if (options.room && read.entry.holed) read.room = room_of(putt, stroke);
+    describe_hole(putt, options, read);
     return read;
 }
 
@@ -218,7 +231,7 @@ ReadResult read(const Putt& putt, const ReadOptions& asked) {
     ReadResult result;
     NoLine none = candidates.none;
     ReadOptions bare = options;
-    bare.room = false;
+    bare.room = bare.open_hole = false;
     for (const Stroke& stroke : candidates.strokes) {
         Read line = describe_stroke(putt, stroke, bare);
         line.check = check_of(putt, line);
@@ -230,7 +243,7 @@ ReadResult read(const Putt& putt, const ReadOptions& asked) {
             const double off = std::max(line.check.miss_m, line.check.finish_error_m.value_or(0));
             if (std::isfinite(off)) none.check_miss_m = off;
         } else if (result.lines.empty() || options.every_line) {
-            if (options.room && line.entry.holed) line.room = room_of(putt, stroke);
+            describe_hole(putt, options, line);
             if (options.costs) line.costs = costs_of(putt, line, 10 * options.tolerance);
             result.lines.push_back(std::move(line));
         } else {

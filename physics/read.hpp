@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "physics/ball_and_hole.hpp"
+#include "physics/open_hole.hpp"
 #include "physics/outline.hpp"
 #include "physics/plane_line.hpp"
 #include "physics/roll.hpp"
@@ -44,14 +45,15 @@ struct Room {
     double pace_lo, pace_hi;
 };
 
-/// Where the ball crosses the rim, and whether it drops there.
+/// Where the ball crosses the rim, and whether it drops there: by the table of limits, or by the
+/// simulation where that was asked for (`ReadOptions::open_hole`), which then has the last word.
 struct Entry {
     double speed_m_s = 0;
     double offset_m = 0;  ///< of the ball's line from the hole centre, right positive
     double time_s = 0;
     double clock_rad =
         0;  ///< round the rim as the player faces the hole: pi = nearest, pi/2 = right
-    double limit_m_s = 0;  ///< the fastest that would drop at this offset
+    double limit_m_s = 0;  ///< the fastest that would drop at this offset, by the table
     bool holed = false;
 };
 
@@ -90,7 +92,8 @@ struct Read {
     std::optional<Room> room;  ///< none where the read itself does not drop
     Costs costs;
     Check check;
-    Roll roll;  ///< of the check; its path is kept on request
+    Roll roll;                     ///< of the check, the hole covered; its path is kept on request
+    std::optional<OpenRoll> open;  ///< the same roll with the hole open, if it was asked for
 };
 
 /// Why there is no read, with the numbers that say so.
@@ -116,6 +119,7 @@ struct ReadOptions {
     bool look_for_others = true;  ///< curved green: search the whole fan, not just the direct line
     bool room = true;
     bool costs = true;
+    bool open_hole = false;  ///< roll on through the hole: 0.1 ms a line, more if it lips out
     bool keep_path = false;
     double tolerance = 1e-9;  ///< of the check; curved greens are solved ten times looser
 };

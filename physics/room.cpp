@@ -41,17 +41,15 @@ std::optional<Entry> entry_of(const Putt& putt, const Roll& roll) {
     if (!roll.rim) return std::nullopt;
     if (roll.off_green && roll.off_green->arc_m < roll.rim->arc_m) return std::nullopt;
     const PathPoint& rim = *roll.rim;
-    const Vec2 e = along_bearing(rim.bearing_rad), from_centre = rim.at - putt.hole;
+    const RimArrival arrival = arrival_at(putt, rim);
     Entry entry;
-    entry.speed_m_s = rim.speed_m_s;
-    entry.offset_m = e.y() * from_centre.x() - e.x() * from_centre.y();
+    entry.speed_m_s = arrival.speed_m_s;
+    entry.offset_m = arrival.offset_m;
     entry.time_s = rim.time_s;
     const double round =
-        std::remainder(bearing_of(from_centre) - bearing_of(putt.line()), 2 * M_PI);
+        std::remainder(bearing_of(rim.at - putt.hole) - bearing_of(putt.line()), 2 * M_PI);
     entry.clock_rad = round < 0 ? round + 2 * M_PI : round;
-    const Vec2 gradient = putt.surface->at(rim.at.x(), rim.at.y()).gradient();
-    entry.limit_m_s =
-        capture_limit_m_s(entry.offset_m, gradient.dot(e), gradient.dot(Vec2(e.y(), -e.x())));
+    entry.limit_m_s = capture_limit_m_s(arrival.offset_m, arrival.slope_along, arrival.slope_right);
     entry.holed = entry.speed_m_s < entry.limit_m_s;
     return entry;
 }

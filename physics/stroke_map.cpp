@@ -2,23 +2,22 @@
 
 #include <algorithm>
 #include <array>
-#include <boost/math/tools/minima.hpp>
 #include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
 
 #include "physics/green_speed.hpp"
-#include "physics/hole_capture.hpp"
+#include "physics/in_parallel.hpp"
 
 namespace dewtrail {
 namespace {
 
-constexpr double roll_tolerance = 1e-8;
 constexpr int grid_angles = 25, grid_rolls = 17;
-constexpr double edge_error = 2e-4;  ///< of the hole's radius
-constexpr double no_drop = -0.5;
+constexpr double edge_error = 2e-4;                   ///< of the hole's radius
+constexpr double near_step = 0.02, most_stray = 0.3;  ///< of the hole's radius
+constexpr double easy_past_m = 0.15;
 
-const Plane* plane_of(const Putt& putt) {
-    return dynamic_cast<const Plane*>(putt.surface.get());
+double squared(double x) {
+    return x * x;
 }
 
 /// The root of f between a and b to `close`; f may jump.
@@ -34,13 +33,6 @@ double root(F f, double a, double b, double fa, double fb, double close) {
 std::array<double, 4> cubic_weights(double t) {
     return {-0.5 * t * (1 - t) * (1 - t), 1 - t * t * (2.5 - 1.5 * t),
             t * (0.5 + t * (2 - 1.5 * t)), -0.5 * t * t * (1 - t)};
-}
-
-/// What the hole needs to know of a ball at its rim.
-RimArrival arrival_at(const Putt& putt, const PathPoint& rim) {
-    const Vec2 e = along_bearing(rim.bearing_rad), right(e.y(), -e.x());
-    const Vec2 gradient = putt.surface->at(rim.at.x(), rim.at.y()).gradient();
-    return {rim.speed_m_s, right.dot(rim.at - putt.hole), gradient.dot(e), gradient.dot(right)};
 }
 
 struct Cell {
@@ -72,75 +64,6 @@ auto blend(At at, const Cell& c, int rows) {
 
 }  // namespace
 
-StrokeRoller::StrokeRoller(const Putt& putt)
-    : putt_(putt), level_slowing_(level_deceleration_m_s2(putt.resistance)) {
-    if (const Plane* plane = plane_of(putt)) ground_.emplace(plane->gradient(), putt.resistance);
-}
-
-Launch StrokeRoller::launch(double angle_rad, double level_roll_m) const {
-    return putt_.launch({angle_rad, std::sqrt(2 * level_slowing_ * level_roll_m)});
-}
-
-std::optional<PathPoint> StrokeRoller::rim(double angle_rad, double level_roll_m) const {
-    if (ground_) return PlaneRoll(*ground_, launch(angle_rad, level_roll_m)).rim(putt_.hole);
-    RollOptions options;
-    options.tolerance = roll_tolerance;
-    options.hole = putt_.hole;
-    options.outline = putt_.outline.get();
-    options.until_rim = true;
-    const Roll rolled =
-        roll(*putt_.surface, putt_.resistance, launch(angle_rad, level_roll_m), options);
-    const bool off = rolled.rim && rolled.off_green && rolled.off_green->arc_m < rolled.rim->arc_m;
-    return off ? std::nullopt : rolled.rim;
-}
-
-double StrokeRoller::margin(double angle_rad, double level_roll_m) const {
-    const auto at = rim(angle_rad, level_roll_m);
-    if (!at) return no_drop;
-    const RimArrival arrival = arrival_at(putt_, *at);
-    return capture_limit_m_s(arrival.offset_m, arrival.slope_along, arrival.slope_right) -
-           arrival.speed_m_s;
-}
-
-Vec2 StrokeRoller::nearest(double angle_rad, double level_roll_m) const {
-    if (ground_) {
-        const PlaneRoll rolled(*ground_, launch(angle_rad, level_roll_m));
-        const auto pass = rolled.pass(putt_.hole);
-        return pass ? pass->at : rolled.rest_at();
-    }
-    RollOptions options;
-    options.tolerance = roll_tolerance;
-    options.hole = putt_.hole;
-    options.outline = putt_.outline.get();
-    const Roll rolled =
-        roll(*putt_.surface, putt_.resistance, launch(angle_rad, level_roll_m), options);
-    return rolled.pass.value_or(rolled.last).at;
-}
-
-Vec2 StrokeRoller::rest(double angle_rad, double level_roll_m) const {
-    return rest_from(launch(angle_rad, level_roll_m));
-}
-
-Vec2 StrokeRoller::rest_from(const Launch& launch) const {
-    if (ground_) return PlaneRoll(*ground_, launch).rest_at();
-    RollOptions options;
-    options.tolerance = roll_tolerance;
-    options.outline = putt_.outline.get();
-    return roll(*putt_.surface, putt_.resistance, launch, options).last.at;
-}
-
-Vec2 StrokeRoller::rest_through_hole(double angle_rad, double level_roll_m) const {
-    const auto at = rim(angle_rad, level_roll_m);
-    if (!at) return rest(angle_rad, level_roll_m);
-    const HoleOutcome outcome = roll_into_hole(arrival_at(putt_, *at));
-    if (outcome.holed) return putt_.hole;
-    if (!(outcome.exit_speed_m_s > 0)) return at->at;
-    const Vec2 e = along_bearing(at->bearing_rad), right(e.y(), -e.x());
-    const Vec2 exit = outcome.exit_position_m.x() * right + outcome.exit_position_m.y() * e;
-    return rest_from(
-        {putt_.hole + exit, at->bearing_rad + outcome.turn_rad, outcome.exit_speed_m_s});
-}
-
 /// Walks the strokes that drop from soft to firm along the middle line, the start angle that leads
 /// over the hole's centre (or lets the ball rest on the ball-hole line).
 class MapBuilder {
@@ -152,7 +75,7 @@ class MapBuilder {
                                    int edge_rows) {
         StrokeMap map(putt_);
         map.level_slowing_ = level_deceleration_m_s2(putt_.resistance);
-        if (const Plane* plane = plane_of(putt_))
+        if (const auto* plane = dynamic_cast<const Plane*>(putt_.surface.get()))
             map.ground_.emplace(plane->gradient(), putt_.resistance);
         if (!start(around)) return std::nullopt;
         map.level_rolls_ = {softest(), firmest()};
@@ -172,10 +95,10 @@ class MapBuilder {
     }
 
     bool start_on_plane() {
-        const Finish easy = Finish::past(0.15);
+        const auto& plane = static_cast<const Plane&>(*putt_.surface);
+        const Finish easy = Finish::past(easy_past_m);
         const Stroke stroke =
-            lines_on_plane(plane_of(putt_)->gradient(), putt_.resistance, putt_.line(), easy)
-                .strokes.front();
+            lines_on_plane(plane.gradient(), putt_.resistance, putt_.line(), easy).strokes.front();
         angle_ = stroke.angle_rad;
         level_ = level_roll_m(stroke.speed_m_s, putt_.resistance);
         return true;
@@ -196,7 +119,7 @@ class MapBuilder {
     double middle(double level, double guess) const {
         double a = guess, fa = miss(a, level);
         double b = a - fa * radius_rad_, fb = miss(b, level);
-        for (int i = 0; i < 12 && std::abs(fb) > 1e-4 && fb != fa; ++i) {
+        for (int i = 0; i < 12 && std::abs(fb) > 1e-3 && fb != fa; ++i) {
             const double step = std::clamp(-fb * (b - a) / (fb - fa), -0.3, 0.3);
             a = b;
             fa = fb;
@@ -204,26 +127,50 @@ class MapBuilder {
             fb = miss(b, level);
         }
         if (off(b, level) < 0.3 * hole_radius_m) return b;
-        std::uintmax_t most = 20;
-        const auto distance = [&](double angle) { return off(angle, level); };
-        return boost::math::tools::brent_find_minima(distance, b - radius_rad_, b + radius_rad_, 18,
-                                                     most)
-            .first;
+        return nearest_angle(b, level);
     }
 
-    /// The softest stroke that still reaches the rim.
-    double softest() {
-        const double start = angle_;
-        const auto stops_short = [&](double level) {
-            angle_ = middle(level, angle_);
-            return off(angle_, level) > hole_radius_m ? 1.0 : -1.0;
-        };
-        double reaches = level_, stops = level_;
-        for (int i = 0; i < 60 && stops_short(stops) < 0; ++i) {
-            reaches = stops;
-            stops *= 0.93;
+    /// Parabola by parabola to where it comes nearest to the hole, to a tenth of its radius.
+    double nearest_angle(double angle, double level) const {
+        double step = 0.5 * radius_rad_;
+        for (int i = 0; i < 20 && step > 0.05 * radius_rad_; ++i) {
+            const double next = turning_point(angle, level, step);
+            if (std::abs(next - angle) < step) step *= 0.2;
+            angle = next;
         }
-        const double level = root(stops_short, stops, reaches, 1, -1, 0.005 * hole_radius_m);
+        return angle;
+    }
+
+    /// Of the parabola through three squared distances from the hole, two steps away at most.
+    double turning_point(double angle, double level, double step) const {
+        const auto distance2 = [&](double x) { return squared(off(x, level)); };
+        const double left = distance2(angle - step), here = distance2(angle),
+                     right = distance2(angle + step);
+        const double bend = left - 2 * here + right, downhill = left - right;
+        if (!(bend > 0)) return angle + std::copysign(2 * step, downhill);
+        return angle + step * std::clamp(0.5 * downhill / bend, -2.0, 2.0);
+    }
+
+    /// The softest stroke that still reaches the rim: from the stroke that would rest on it if
+    /// lengths were as level rolls.
+    double softest() {
+        const double start = angle_, distance = putt_.distance_m();
+        const auto short_of_rim = [&](double level) {
+            angle_ = middle(level, angle_);
+            return off(angle_, level) - hole_radius_m;
+        };
+        double a = level_ * (distance - hole_radius_m) / (distance + easy_past_m);
+        double fa = short_of_rim(a), b = a, fb = fa;
+        for (double share = 0.01; share < 1 && (fa < 0) == (fb < 0); share *= 2) {
+            a = b;
+            fa = fb;
+            b *= fb > 0 ? 1 + share : 1 - share;
+            fb = short_of_rim(b);
+        }
+        if ((fa < 0) == (fb < 0)) b = a = fa < 0 ? a : level_;
+        const double level = a < b   ? root(short_of_rim, a, b, fa, fb, 0.005 * hole_radius_m)
+                             : b < a ? root(short_of_rim, b, a, fb, fa, 0.005 * hole_radius_m)
+                                     : a;
         soft_angle_ = angle_;
         angle_ = start;
         return level;
@@ -243,6 +190,7 @@ class MapBuilder {
             at_firm = margin(firm);
         }
         const double level = at_soft > 0 ? root(margin, soft, firm, at_soft, at_firm, 1e-4) : soft;
+        firm_angle_ = angle_;
         angle_ = start;
         return level;
     }
@@ -266,35 +214,71 @@ class MapBuilder {
         return inside;
     }
 
+    /// From a guess near it by the secant method; where that strays, from the middle, which drops.
+    double edge_near(double guess, double middle, double level) const {
+        const double outward = guess < middle ? -1 : 1;
+        const auto f = [&](double angle) { return roller_.margin(angle, level); };
+        double a = guess, fa = f(a);
+        double b = a + (fa > 0 ? outward : -outward) * near_step * radius_rad_, fb = f(b);
+        for (int i = 0; i < 4; ++i) {
+            if ((fb - fa) * (b - a) * outward >= 0) break;  // not on the flank
+            const double step = -fb * (b - a) / (fb - fa);
+            if (!(std::abs(b + step - guess) < most_stray * radius_rad_) ||
+                (b + step - middle) * outward <= 0)
+                break;
+            a = b;
+            fa = fb;
+            b += step;
+            if (std::abs(step) < edge_error * radius_rad_ ||
+                (i > 0 && std::abs(step) < near_step * near_step * radius_rad_))
+                return b;
+            fb = f(b);
+        }
+        return edge(middle, level, 0.7 * outward * radius_rad_);
+    }
+
+    /// Row by row, each from the ones before: spread by a cosine they go on like a parabola.
     void walk_edges(StrokeMap& map, int edge_rows) const {
         const auto [soft, firm] = map.level_rolls_;
-        double angle = soft_angle_;
-        for (int i = 0; i < edge_rows; ++i) {
+        auto& rows = map.edges_;
+        rows.push_back({soft_angle_, soft_angle_});
+        for (int i = 1; i + 1 < edge_rows; ++i) {
             const double share = 0.5 * (1 - std::cos(M_PI * i / (edge_rows - 1)));
-            const double level = soft + share * (firm - soft);
-            angle = middle(level, angle);
-            const bool end = i == 0 || i == edge_rows - 1;
-            map.edges_.push_back(end ? Interval{angle, angle}
-                                     : Interval{edge(angle, level, -0.7 * radius_rad_),
-                                                edge(angle, level, 0.7 * radius_rad_)});
+            rows.push_back(edges(soft + share * (firm - soft), rows));
         }
+        rows.push_back({firm_angle_, firm_angle_});
+    }
+
+    Interval edges(double level, const std::vector<Interval>& before) const {
+        const std::size_t n = before.size();
+        if (n >= 3) {
+            const Interval &a = before[n - 3], &b = before[n - 2], &c = before[n - 1];
+            const double lo = 3 * (c.lo - b.lo) + a.lo, hi = 3 * (c.hi - b.hi) + a.hi;
+            const double between = 0.5 * (lo + hi);
+            if (lo < hi && roller_.margin(between, level) > 0)
+                return {edge_near(lo, between, level), edge_near(hi, between, level)};
+        }
+        const double in = middle(level, 0.5 * (before[n - 1].lo + before[n - 1].hi));
+        return {edge(in, level, -0.7 * radius_rad_), edge(in, level, 0.7 * radius_rad_)};
     }
 
     void fill_grid(StrokeMap& map, const StrokeWindow& window) const {
         map.window_ = window;
         const auto [a0, a1] = window.angle_rad;
         const auto [l0, l1] = window.level_roll_m;
-        for (int j = 0; j < grid_rolls; ++j)
-            for (int i = 0; i < grid_angles; ++i)
-                map.rests_.push_back(roller_.rest(a0 + (a1 - a0) * i / (grid_angles - 1),
-                                                  l0 + (l1 - l0) * j / (grid_rolls - 1)));
+        map.rests_.resize(grid_rolls * grid_angles);
+        in_parallel(grid_rolls * grid_angles, [&](int k) {
+            const double across = double(k % grid_angles) / (grid_angles - 1);
+            const double along = double(k / grid_angles) / (grid_rolls - 1);
+            map.rests_[k] = roller_.rest(a0 + (a1 - a0) * across, l0 + (l1 - l0) * along);
+        });
     }
 
     const Putt& putt_;
     StrokeRoller roller_;
     double radius_rad_;
-    double angle_ = 0, level_ = 0;  ///< a stroke that drops
-    double soft_angle_ = 0;         ///< of the softest
+    double angle_ = 0, level_ = 0;            ///< a stroke that drops
+    double soft_angle_ = 0, firm_angle_ = 0;  ///< of the softest and the firmest
 };
 
 std::optional<StrokeMap> StrokeMap::make(const Putt& putt, const std::optional<Stroke>& around,

@@ -6,6 +6,7 @@
 
 #include "physics/forces.hpp"
 #include "physics/green_speed.hpp"
+#include "physics/in_parallel.hpp"
 
 namespace dewtrail {
 namespace {
@@ -141,8 +142,10 @@ std::optional<Stroke> continue_from_plane(const Putt& putt, const Vec2& plane, S
 class Fan {
   public:
     Fan(const Putt& putt, double tolerance) : putt_(putt), tolerance_(tolerance) {
-        for (int i = 0; i < angles; ++i)
-            for (int j = 0; j < paces; ++j) at_[i][j] = shortfall_of(stroke(i, j));
+        in_parallel(angles * paces, [&](int k) {
+            const int i = k / paces, j = k % paces;
+            at_[i][j] = shortfall_of(stroke(i, j));
+        });
     }
 
     /// One stroke for every cell in which both residuals change sign.
@@ -264,7 +267,7 @@ SurfaceLines lines_on_surface(const Putt& putt, double tolerance, bool every_lin
         add(lines.strokes, found);
     }
     if (lines.strokes.empty() || every_line) {
-        constexpr double coarse = 1e-6;
+        constexpr double coarse = 1e-4;  // signs are all that is asked; the same lines as with 1e-6
         const Fan fan(putt, coarse);
         for (const Stroke& seed : fan.seeds()) add(lines.strokes, newton(putt, seed, tolerance));
         if (lines.strokes.empty()) lines.nearest_finish = nearest_finish(putt, fan, tolerance);

@@ -187,7 +187,8 @@ TEST_CASE("odds of a read come with next putts of their own", "[odds]") {
     const auto alone = odds_of(putt, line, middle);
     const auto shared = odds_of(putt, line, middle, next_at(putt, middle));
     REQUIRE((alone && shared));
-    CHECK(alone->putts == shared->putts);
+    // The one of its own ends at the ring beyond three deviations' misses.
+    CHECK_THAT(alone->putts, WithinAbs(shared->putts, 1e-3));
     CHECK_THAT(alone->holed + (1 - alone->holed), WithinAbs(1, 0));
     CHECK((alone->putts > 1.5 && alone->putts < 2.2));
 }

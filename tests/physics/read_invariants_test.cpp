@@ -15,13 +15,7 @@ namespace {
 using oracle::bare_putt;
 using oracle::inches_past;
 using oracle::line_only;
-
-Read read_of(const Putt& putt, const ReadOptions& options = line_only()) {
-    const ReadResult result = read(putt, options);
-    REQUIRE_FALSE(result.lines.empty());
-    CHECK_FALSE(result.none);
-    return result.lines[0];
-}
+using oracle::read_of;
 
 void check_mirrored(double a, double b) {
     CHECK_THAT(a, WithinAbs(-b, 1e-12));

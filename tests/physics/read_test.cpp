@@ -15,15 +15,9 @@ namespace {
 using oracle::bare_putt;
 using oracle::inches_past;
 using oracle::line_only;
+using oracle::read_of;
 
 constexpr double degree = M_PI / 180;
-
-Read read_of(const Putt& putt, const ReadOptions& options = line_only()) {
-    const ReadResult result = read(putt, options);
-    REQUIRE_FALSE(result.lines.empty());
-    CHECK_FALSE(result.none);
-    return result.lines[0];
-}
 
 TEST_CASE("a read in the words of the glossary", "[read]") {
     const Putt putt = bare_putt(10, 0.02, 12, 3, inches_past(12));

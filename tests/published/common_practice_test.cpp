@@ -15,14 +15,9 @@ namespace {
 
 constexpr double inch = metres_per_inch, foot = metres_per_foot;
 
-Read read_of(const Putt& putt) {
-    const ReadResult result = read(putt, oracle::line_only());
-    REQUIRE(result.lines.size() == 1);
-    return result.lines[0];
-}
-
 Read read_of(double stimp_ft, double slope, double feet, double clock_h = 3) {
-    return read_of(oracle::bare_putt(stimp_ft, slope, feet, clock_h, oracle::inches_past(12)));
+    return oracle::read_of(
+        oracle::bare_putt(stimp_ft, slope, feet, clock_h, oracle::inches_past(12)));
 }
 
 double aim_in(double stimp_ft, double slope, double feet, double clock_h = 3) {

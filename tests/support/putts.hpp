@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <stdexcept>
 #include <string>
 
 #include "greens/green_file.hpp"
@@ -50,6 +51,13 @@ inline ReadOptions line_only() {
     ReadOptions options;
     options.look_for_others = options.room = options.costs = false;
     return options;
+}
+
+/// The first line of a putt that has one; fails the test if it has none.
+inline Read read_of(const Putt& putt, const ReadOptions& options = line_only()) {
+    const ReadResult result = read(putt, options);
+    if (result.lines.empty() || result.none) throw std::runtime_error("the putt has no line");
+    return result.lines.front();
 }
 
 }  // namespace dewtrail::oracle

@@ -272,6 +272,10 @@ TEST_CASE("A ring has a row for every hour and the spot the lines share") {
     // Grober (arXiv:1106.1698, 2011): putts from one distance share a target on the fall line.
     const double least = ring["ring"]["spot_range_m"][0], most = ring["ring"]["spot_range_m"][1];
     CHECK(most - least < 0.35 * ring["ring"]["spot_m"].get<double>());
+    for (const Json& row : ring["rows"]) {
+        const double holed = row["read"]["odds"]["holed"];
+        CHECK((holed > 0.2 && holed < 0.9));  // a 6-footer, middle handicap
+    }
     CHECK(dewtrail_says({"ring", "6ft", "--slope", "2%", "--every", "7"}).exit ==
           Exit::not_understood);
 }
@@ -295,6 +299,58 @@ TEST_CASE("Aimed at its apex a ball misses low; at the read's own line and pace 
     CHECK_THAT(missed["how"].get<std::string>(), Contains("low side"));
     // 56.7 % of the break, 6.2 in low: common practice, no source; computed for the design pages.
     CHECK_THAT(std::abs(missed["nearest"]["offset_m"].get<double>()) / 0.0254, WithinAbs(6.2, 0.4));
+}
+
+TEST_CASE("A ball that lips out is followed to where it rests") {
+    const Strings stroke{"roll",    "12ft", "--slope", "2%",     "--clock",      "3",
+                         "--stimp", "10",   "--angle", "5.1deg", "--level-putt", "12ft"};
+    const Outcome text = dewtrail_says(stroke);
+    CHECK_THAT(text.out, Contains("lipped out, low side, "));
+    CHECK_THAT(text.out, Contains(" left"));
+    Strings asked = stroke;
+    asked.insert(asked.end(), {"--json", "--path"});
+    const Json json = dewtrail_says(asked).json();
+    CHECK(json["holed"] == false);
+    CHECK(json["entry"]["how"] == "lips out");
+    CHECK(json["times_at_hole"] == 1);
+    CHECK(json["hop"].is_null());
+    const Json out = json["lip_out"];
+    const double rim = json["entry"]["speed_m_s"], exit = out["exit_speed_m_s"];
+    CHECK((exit > 0.5 * rim && exit < 1.1 * rim));  // it may come out a little down the hill
+    CHECK(std::abs(out["turn_deg"].get<double>()) > 20);
+    CHECK(json["entry"]["turn_deg"] == out["turn_deg"]);
+    CHECK(out["side"] == "low side");
+    // It leaves where the path leaves, and the path ends where the leave is told.
+    CHECK_THAT(std::hypot(out["exit_x_m"].get<double>(), out["exit_y_m"].get<double>()),
+               WithinAbs(0.053975, 0.002));
+    const Json last = json["path"].back();
+    CHECK_THAT(std::hypot(last[1].get<double>(), last[2].get<double>()),
+               WithinAbs(json["leave"]["distance_m"].get<double>(), 1e-12));
+    CHECK(last[3] == 0.0);
+    CHECK(json["end"] == "at rest");
+}
+
+TEST_CASE("How a ball goes in or comes out, in the words of the trade") {
+    const auto rolled = [](const char* angle, const char* pace) {
+        return dewtrail_says({"roll", "12ft", "--slope", "2%", "--clock", "3", "--stimp", "10",
+                              "--angle", angle, "--level-putt", pace, "--json"})
+            .json();
+    };
+    CHECK(rolled("3.4deg", "16ft")["entry"]["how"] == "drops off the back");
+    const Json hop = rolled("3.05deg", "16ft");
+    CHECK(hop["how"] == "hopped over the hole");
+    CHECK(hop["hop"]["exit_speed_m_s"].get<double>() > 0);
+    CHECK(hop["lip_out"].is_null());
+    CHECK(rolled("1deg", "12ft")["entry"].is_null());
+    CHECK(rolled("2.75deg", "16ft")["how"] == "burned the edge, low side");
+    Strings read = side_hill;
+    read.push_back("--json");
+    CHECK(dewtrail_says(read).json()["entry"]["how"] == "drops");
+    read.insert(read.end(), {"--hole-speed", "2m/s"});
+    const Json fast = dewtrail_says(read).json();
+    CHECK(fast["entry"]["how"] == "hops over");
+    CHECK(fast["entry"]["exit_speed_m_s"].get<double>() > 0);
+    CHECK_THAT(fast["notes"].dump(), Contains("too fast to drop: it hops over"));
 }
 
 TEST_CASE("Help everywhere, with examples, exit 0") {

@@ -4,7 +4,9 @@
 #include <sstream>
 
 #include "greens/input_error.hpp"
+#include "tests/greens/temporary_folder.hpp"
 #include "viewer/practice/presets.hpp"
+#include "viewer/practice/whole_file.hpp"
 #include "viewer/terminal/odds_report.hpp"
 #include "viewer/terminal/player_fit.hpp"
 #include "viewer/terminal/session.hpp"
@@ -25,7 +27,8 @@ struct Said {
 /// The command alone, so that the test does not wait for the whole program.
 Said say(std::vector<std::string> arguments) {
     std::ostringstream out, err;
-    Session session(out, err);
+    std::istringstream in;
+    Session session(out, err, in);
     CLI::App app;
     add_odds_command(app, session);
     std::reverse(arguments.begin(), arguments.end());
@@ -106,6 +109,25 @@ TEST_CASE("a map gives expected putts round the hole", "[odds_command]") {
     for (const Json& spot : json["map"]) REQUIRE(spot["putts"].get<double>() >= 1);
 }
 
+TEST_CASE("a map is drawn as a picture", "[odds_command]") {
+    const TemporaryFolder folder;
+    const std::string png = (folder.path() / "putts.png").string(),
+                      svg = (folder.path() / "putts.svg").string();
+    const std::vector<std::string> map{"odds", "--map", "--slope", "2%", "--stimp", "10"};
+    const Said said = say(with(map, {"--png", png, "--svg", svg}));
+    CHECK(said.exit == Exit::done);
+    CHECK_THAT(said.out, Contains("picture") && Contains(png) && !Contains("x_m"));
+    const auto bytes = [](const std::string& path) {
+        std::ifstream in(path, std::ios::binary);
+        return std::string(std::istreambuf_iterator<char>(in), {});
+    };
+    CHECK(bytes(png).substr(1, 3) == "PNG");
+    CHECK_THAT(bytes(svg), Contains("<svg"));
+    CHECK(say(with(map, {"--png", png, "--json"})).json()["png"] == png);
+    CHECK_THROWS_AS(say(with(twelve_feet, {"--png", png})), InputError);
+    CHECK_THROWS_AS(say(with(map, {"--png", folder.path().string()})), OutsideError);
+}
+
 std::string file_with(const std::string& text) {
     const auto path = std::filesystem::temp_directory_path() / "dewtrail-odds-command-test.csv";
     std::ofstream(path) << text;
@@ -114,7 +136,8 @@ std::string file_with(const std::string& text) {
 
 Json fit(const std::string& text) {
     std::ostringstream out, err;
-    Session session(out, err);
+    std::istringstream in;
+    Session session(out, err, in);
     CLI::App app;
     session.add_common_options(app);
     app.parse("--json", false);

@@ -46,7 +46,11 @@ void MapPainter::aim_marks(const Marks& marks, double hole_px) {
 std::optional<RollingBall> MapPainter::rolling() const {
     if (trail_.empty() || view_.time_s <= 0) return std::nullopt;
     const Vec2 at = trail_.at(view_.time_s).at;
-    if (!trail_.holed() || view_.time_s < trail_.end_s()) return RollingBall{at};
+    if (!trail_.holed() || view_.time_s < trail_.end_s()) {
+        const double sunk = trail_.sunk(view_.time_s);
+        return RollingBall{at, 1 - drop_share * sunk, sunk};
+    }
+    if (trail_.sunk(trail_.end_s()) > 0) return std::nullopt;  // the roll itself has shown the drop
     if (view_.since_drop_s < 0 || view_.since_drop_s >= drop_s) return std::nullopt;
     const double fallen = view_.since_drop_s / drop_s;
     return RollingBall{at, 1 - drop_share * fallen, fallen};

@@ -266,7 +266,7 @@ std::vector<Vec2> to_be_seen(const Solved& s) {
         points.push_back(on_green(s.putt, *read->stand_in_hole));
     if (read->apex) points.push_back(on_green(s.putt, *read->apex));
     if (read->past_m && !read->entry.holed) {
-        const Vec2 rest = read->roll.last.at;
+        const Vec2 rest = read->open ? read->open->last.at : read->roll.last.at;
         if ((rest - s.putt.hole).norm() < most) points.push_back(rest);
     }
     return points;

@@ -3,6 +3,7 @@
 #include <optional>
 #include <vector>
 
+#include "physics/odds.hpp"
 #include "viewer/scene/putt_request.hpp"
 
 namespace dewtrail {
@@ -11,8 +12,9 @@ namespace dewtrail {
 struct RingRow {
     PlannedPutt plan;
     double clock_h = 0;
-    bool off_green = false;  ///< the ball would lie off the green
-    ReadResult result;       ///< without lines there, too
+    bool off_green = false;      ///< the ball would lie off the green
+    ReadResult result;           ///< without lines there, too
+    std::optional<Odds> odds{};  ///< where they were worked out
     std::optional<double>
         spot_m{};  ///< its start line crosses the fall line this far above the hole
 };

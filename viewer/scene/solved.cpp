@@ -18,7 +18,7 @@ constexpr double touch_faster = 1.002;
 ReadOptions options_for(double player_past_m, Effort effort) {
     ReadOptions options;
     options.usual_past_m = player_past_m;
-    options.keep_path = true;
+    options.keep_path = options.open_hole = true;
     options.look_for_others = effort == Effort::settled;
     return options;
 }
@@ -42,6 +42,7 @@ std::vector<FinishChoice> choices_for(const Putt& putt, ReadOptions options) {
                                          {usual_past_m, "a foot past", {}, false},
                                          {firm_past_m, "firm", {}, false}};
     options.room = options.costs = options.keep_path = options.look_for_others = false;
+    options.open_hole = false;
     for (FinishChoice& choice : choices) {
         choice.chosen = putt.finish.kind == Finish::Kind::past &&
                         std::abs(putt.finish.value - choice.past_m) < 1e-4;

@@ -47,10 +47,20 @@ constexpr std::array<Share, 11> shares = {{{0.0, "hardly any"},
 
 }  // namespace
 
-Trail::Trail(const Read& read, double most_s) : points_(read.roll.path), end_(read.roll.end) {
+Trail::Trail(const Read& read, double most_s)
+    : points_(read.open ? read.open->path : read.roll.path),
+      end_(read.open ? read.open->end : read.roll.end) {
     if (points_.empty()) return;
-    holed_ = read.entry.holed && read.roll.rim;
-    end_s_ = holed_ ? read.roll.rim->time_s : points_.back().time_s;
+    end_s_ = points_.back().time_s;
+    if (read.open) {
+        holed_ = read.open->holed;
+        for (const HoleMeeting& meeting : read.open->meetings) follow_depth(meeting);
+        if (holed_) end_s_ = depths_.back().time_s;
+    } else if (read.entry.holed && read.roll.rim) {
+        holed_ = true;
+        end_s_ = read.roll.rim->time_s;
+    }
+    if (holed_) return;
     if (end_ != RollEnd::at_rest) end_s_ = std::min(end_s_, most_s);
     if (end_ == RollEnd::keeps_rolling) runs_off_from_s_ = read.arrival_time_s;
 }
@@ -67,6 +77,22 @@ PathPoint Trail::sample(double t) const {
     if (next == points_.begin()) return points_.front();
     if (next == points_.end()) return points_.back();
     return hermite(*(next - 1), *next, t);
+}
+
+/// To where its top is level with the green: what it does farther down nobody sees.
+void Trail::follow_depth(const HoleMeeting& meeting) {
+    for (const HolePathPoint& p : meeting.outcome.path) {
+        const double sunk = 0.5 - 0.5 * p.centre.z() / ball_radius_m;
+        depths_.push_back({meeting.rim.time_s + p.time_s, std::clamp(sunk, 0.0, 1.0)});
+        if (sunk >= 1) return;
+    }
+}
+
+double Trail::sunk(double time_s) const {
+    const auto next = std::upper_bound(depths_.begin(), depths_.end(), time_s,
+                                       [](double t, const Depth& d) { return t < d.time_s; });
+    if (next == depths_.begin()) return 0;
+    return next == depths_.end() && !holed_ ? 0 : (next - 1)->sunk;
 }
 
 std::vector<Vec2> Trail::line(double until_s) const {

@@ -9,12 +9,15 @@
 
 namespace dewtrail {
 
-/// A roll as it is shown: from launch to the hole if it drops, else to where it ends. Time in
-/// seconds since launch, real time.
+/// A roll as it is shown: from launch until it has sunk into the hole, else to where it ends; a
+/// ball that lips out or hops over rides the rim and rolls on. Time in seconds since launch, real
+/// time.
 class Trail {
   public:
     Trail() = default;
-    /// `read.roll` must have kept its path. A ball that does not stop is followed for `most_s`.
+    /// The read's roll through the open hole, if it has one, else over the covered hole and to its
+    /// rim if it drops. The path must have been kept. A ball that does not stop is followed for
+    /// `most_s`.
     explicit Trail(const Read& read, double most_s = 12);
 
     bool empty() const { return points_.empty(); }
@@ -24,6 +27,10 @@ class Trail {
 
     /// Cubic between the solver's own points, so speed and heading agree with them. Clamped.
     PathPoint at(double time_s) const;
+
+    /// How much of the ball has sunk below the rim: 0 on the green, 1 when its top is level with
+    /// it.
+    double sunk(double time_s) const;
 
     /// The path from launch to `until_s`, a point each 1/60 s and both ends.
     std::vector<Vec2> line(double until_s) const;
@@ -44,9 +51,14 @@ class Trail {
     std::optional<double> time_along(const Putt& putt, double along_m) const;
 
   private:
+    struct Depth {
+        double time_s, sunk;
+    };
+    void follow_depth(const HoleMeeting& meeting);
     PathPoint sample(double time_s) const;
 
     std::vector<PathPoint> points_;
+    std::vector<Depth> depths_;  ///< while it is in the hole
     double end_s_ = 0, runs_off_from_s_ = HUGE_VAL;
     bool holed_ = false;
     RollEnd end_ = RollEnd::at_rest;

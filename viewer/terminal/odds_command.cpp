@@ -6,7 +6,13 @@
 #include <ostream>
 
 #include "greens/input_error.hpp"
+#include "viewer/paper/putts_picture.hpp"
 #include "viewer/practice/presets.hpp"
+#include "viewer/practice/whole_file.hpp"
+#include "viewer/scene/contours.hpp"
+#include "viewer/scene/figures.hpp"
+#include "viewer/scene/printable.hpp"
+#include "viewer/terminal/green_command.hpp"
 #include "viewer/terminal/odds_report.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
@@ -19,6 +25,9 @@ struct OddsArguments {
     PuttRequest putt;
     SpreadRequest spread;
     bool map = false;
+    std::optional<std::string> png, svg;
+
+    bool picture() const { return png || svg; }
 };
 
 constexpr const char* footer =
@@ -28,7 +37,9 @@ constexpr const char* footer =
     "      aim and finish that take the fewest.\n"
     "  dewtrail odds 30ft --down 2% --line 1.2deg --pace-spread 10% --pace-floor 0.2ft\n"
     "  dewtrail odds --green meadow --hole flag --map > putts.csv\n"
-    "      Expected putts from every half metre of a green: where to leave it.";
+    "      Expected putts from every half metre of a green: where to leave it.\n"
+    "  dewtrail odds --green meadow --hole flag --map --png putts.png\n"
+    "      The same as a picture, with lines of equal putts, instead of the table.";
 
 Exit refuse(Session& session, const std::string& kind, const std::string& reason) {
     if (session.json())
@@ -45,41 +56,82 @@ std::string nothing_stops(const PlannedPutt& plan) {
         100 * plan.slope_at_hole, 100 * plan.putt.resistance);
 }
 
-/// Half a metre apart over the outline; without one, 8 m round the hole.
-std::vector<Vec2> map_places(const Putt& putt) {
-    constexpr double spacing_m = 0.5, round_m = 8;
-    Vec2 least = putt.hole - Vec2(round_m, round_m), most = putt.hole + Vec2(round_m, round_m);
-    if (putt.outline) {
-        least = most = putt.outline->corners().front();
-        for (const Vec2& corner : putt.outline->corners()) {
-            least = least.cwiseMin(corner);
-            most = most.cwiseMax(corner);
-        }
-    }
+/// The green's own; without one, a square 8 m either way of the hole.
+Outline map_outline(const Putt& putt) {
+    if (putt.outline) return *putt.outline;
+    constexpr double round_m = 8;
+    std::vector<Vec2> corners;
+    for (const auto& [x, y] : {std::pair{-1, -1}, {1, -1}, {1, 1}, {-1, 1}})
+        corners.push_back(putt.hole + round_m * Vec2(x, y));
+    return Outline(corners);
+}
+
+/// Half a metre apart.
+std::vector<Vec2> map_places(const Outline& outline) {
+    constexpr double spacing_m = 0.5;
+    const auto [least, most] = box_round(outline.corners());
     std::vector<Vec2> places;
     for (double y = std::ceil(least.y() / spacing_m) * spacing_m; y <= most.y(); y += spacing_m)
         for (double x = std::ceil(least.x() / spacing_m) * spacing_m; x <= most.x(); x += spacing_m)
-            if (!putt.outline || putt.outline->inside_by({x, y}) >= 0) places.emplace_back(x, y);
+            if (outline.inside_by({x, y}) >= 0) places.emplace_back(x, y);
     return places;
 }
 
-void print_map(Session& session, const PlannedPutt& plan, const Spread& spread,
-               const NextPutts& next) {
+void save_map(const OddsArguments& arguments, const PlannedPutt& plan, const Spread& spread,
+              const NextPutts& next, const Outline& outline, const Units& units) {
+    for (const auto& path : {arguments.png, arguments.svg})
+        if (path) check_may_be_file(*path);
+    const std::string hole =
+        plan.hole_name.empty() ? "the hole" : "hole " + printable(plan.hole_name);
+    const PuttsPictureOptions picture{
+        units,
+        plan.green ? plan.green->name
+                   : fmt::format("A plane of {}", format_slope(plan.slope_at_hole)),
+        fmt::format("Expected putts from each place to {}, stimp {}. Spread: {}.", hole,
+                    format_stimp(plan.stimp_ft), spread_words(spread, units))};
+    const Putt& putt = plan.putt;
+    if (arguments.png)
+        save_whole_file(*arguments.png,
+                        putts_png(*putt.surface, outline, putt.hole, next, picture));
+    if (arguments.svg)
+        save_whole_file(*arguments.svg,
+                        putts_svg(*putt.surface, outline, putt.hole, next, picture));
+}
+
+Json map_json(const OddsArguments& arguments, const PlannedPutt& plan, const Spread& spread,
+              const NextPutts& next, const Outline& outline) {
     Json spots = Json::array();
-    if (!session.json()) session.out() << "x_m,y_m,putts,holed\n";
-    for (const Vec2& place : map_places(plan.putt)) {
+    for (const Vec2& place : map_places(outline)) {
         const Prospect here = next.from(place);
-        if (session.json())
-            spots.push_back({{"x_m", number(place.x())},
-                             {"y_m", number(place.y())},
-                             {"putts", number(here.putts)},
-                             {"holed", number(here.holed)}});
-        else
-            session.out() << fmt::format("{},{},{:.4f},{:.4f}\n", place.x() + 0.0, place.y() + 0.0,
-                                         here.putts, here.holed);
+        spots.push_back({{"x_m", number(place.x())},
+                         {"y_m", number(place.y())},
+                         {"putts", number(here.putts)},
+                         {"holed", number(here.holed)}});
     }
-    if (session.json())
-        session.print({{"putt", putt_json(plan)}, {"spread", spread_json(spread)}, {"map", spots}});
+    Json json{{"putt", putt_json(plan)}, {"spread", spread_json(spread)}, {"map", spots}};
+    if (arguments.png) json["png"] = *arguments.png;
+    if (arguments.svg) json["svg"] = *arguments.svg;
+    return json;
+}
+
+void print_map_csv(std::ostream& out, const NextPutts& next, const Outline& outline) {
+    out << "x_m,y_m,putts,holed\n";
+    for (const Vec2& place : map_places(outline)) {
+        const Prospect here = next.from(place);
+        out << fmt::format("{},{},{:.4f},{:.4f}\n", place.x() + 0.0, place.y() + 0.0, here.putts,
+                           here.holed);
+    }
+}
+
+/// Pictures first: what could not be written is not reported as there.
+void print_map(Session& session, const OddsArguments& arguments, const PlannedPutt& plan,
+               const Spread& spread, const NextPutts& next) {
+    const Outline outline = map_outline(plan.putt);
+    save_map(arguments, plan, spread, next, outline, session.units());
+    if (session.json()) return session.print(map_json(arguments, plan, spread, next, outline));
+    if (!arguments.picture()) return print_map_csv(session.out(), next, outline);
+    for (const auto& path : {arguments.png, arguments.svg})
+        if (path) print_row(session.out(), "picture", *path);
 }
 
 /// A map needs no ball; the rest of the program does.
@@ -91,18 +143,28 @@ PuttRequest with_some_ball(PuttRequest request) {
     return request;
 }
 
+std::optional<NextPutts> next_putts(const Session& session, const Putt& putt,
+                                    const Scatter& scatter) {
+    const Busy busy(session, "Working out the next putts from all round the hole …");
+    const auto surround = HoleSurround::make(putt.surface, putt.resistance, putt.hole);
+    if (!surround) return std::nullopt;
+    return NextPutts(*surround, scatter);
+}
+
 Exit run_odds(Session& session, const OddsArguments& arguments) {
+    if (arguments.picture() && !arguments.map)
+        throw InputError("--png and --svg draw a map", "Add --map.");
     const Spread spread = plan_spread(arguments.spread, session.player());
     const Scatter scatter = scatter_of(spread);
     const PlannedPutt plan = plan_putt(
         arguments.map ? with_some_ball(arguments.putt) : arguments.putt, defaults_of(session));
     const Putt& putt = plan.putt;
-    const auto surround = HoleSurround::make(putt.surface, putt.resistance, putt.hole);
-    if (!surround) return refuse(session, "nothing_stops", nothing_stops(plan));
-    const NextPutts next(*surround, scatter);
+    const auto made = next_putts(session, putt, scatter);
+    if (!made) return refuse(session, "nothing_stops", nothing_stops(plan));
+    const NextPutts& next = *made;
     session.caution();
     if (arguments.map) {
-        print_map(session, plan, spread, next);
+        print_map(session, arguments, plan, spread, next);
         return Exit::done;
     }
     const auto best = best_choice(putt, scatter, next);
@@ -124,6 +186,8 @@ void add_odds_command(CLI::App& app, Session& session) {
     add_spread_options(*command, arguments->spread);
     command->add_flag("--map", arguments->map,
                       "Expected putts from all over the green (CSV, JSON)");
+    command->add_option("--png", arguments->png, "The map as a picture to write, PNG");
+    command->add_option("--svg", arguments->svg, "The map as a picture to write, SVG");
     session.add_common_options(*command);
     command->footer(footer);
     command->callback([&session, arguments] {

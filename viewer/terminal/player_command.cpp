@@ -13,6 +13,7 @@
 #include "viewer/scene/quantity.hpp"
 #include "viewer/terminal/player_fit.hpp"
 #include "viewer/terminal/session.hpp"
+#include "viewer/terminal/spread_options.hpp"
 
 namespace dewtrail {
 namespace {

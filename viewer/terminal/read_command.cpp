@@ -30,21 +30,34 @@ void print_notes(std::ostream& out, const std::vector<std::string>& notes) {
     for (const std::string& note : notes) out << "Note: " << note << ".\n";
 }
 
+/// The odds of every line: of one with next putts as far as it needs, of several from one table.
+std::vector<std::optional<Odds>> odds_of_lines(const Putt& putt, const std::vector<Read>& lines,
+                                               const Scatter& scatter) {
+    if (lines.size() == 1) return {odds_of(putt, lines.front(), scatter)};
+    std::vector<std::optional<Odds>> odds(lines.size());
+    const auto surround = HoleSurround::make(putt.surface, putt.resistance, putt.hole);
+    if (!surround) return odds;
+    const NextPutts next(*surround, scatter);
+    for (std::size_t i = 0; i < lines.size(); ++i) odds[i] = odds_of(putt, lines[i], scatter, next);
+    return odds;
+}
+
 void print_json(Session& session, const PlannedPutt& plan, const ReadResult& result,
                 const ReadArguments& arguments) {
     const Read& first = result.lines.front();
     const Spread& spread = session.player().spread;
+    const auto odds = odds_of_lines(plan.putt, result.lines, scatter_of(spread));
     Json json = {{"putt", putt_json(plan)}};
-    json.update(
-        read_json(plan, first, odds_json(spread, odds_of(plan.putt, first, scatter_of(spread)))));
+    json.update(read_json(plan, first, odds_json(spread, odds.front())));
     json["notes"] = notes_of(plan, first, arguments.all_lines ? 0 : result.other_lines);
-    if (arguments.path) json["path"] = path_json(first.roll);
+    if (arguments.path) json["path"] = path_json(first.roll.path, followed_arc_m(first.roll));
     if (arguments.all_lines) {
         json["lines"] = Json::array();
-        for (const Read& line : result.lines) {
-            json["lines"].push_back(read_json(
-                plan, line, odds_json(spread, odds_of(plan.putt, line, scatter_of(spread)))));
-            if (arguments.path) json["lines"].back()["path"] = path_json(line.roll);
+        for (std::size_t i = 0; i < result.lines.size(); ++i) {
+            const Read& line = result.lines[i];
+            json["lines"].push_back(read_json(plan, line, odds_json(spread, odds[i])));
+            if (arguments.path)
+                json["lines"].back()["path"] = path_json(line.roll.path, followed_arc_m(line.roll));
         }
     }
     session.print(json);
@@ -54,14 +67,15 @@ void print_text(Session& session, const PlannedPutt& plan, const ReadResult& res
                 const ReadArguments& arguments) {
     std::ostream& out = session.out();
     const Units units = session.units();
-    for (const Read& line : result.lines) {
-        if (&line != &result.lines.front()) out << "\nAnother line: ";
-        print_read(out, plan, line, odds_of(plan.putt, line, scatter_of(session.player().spread)),
-                   units, arguments.detail);
+    const auto odds = odds_of_lines(plan.putt, result.lines, scatter_of(session.player().spread));
+    for (std::size_t i = 0; i < result.lines.size(); ++i) {
+        const Read& line = result.lines[i];
+        if (i > 0) out << "\nAnother line: ";
+        print_read(out, plan, line, odds[i], units, arguments.detail);
         print_notes(out, notes_of(plan, line, arguments.all_lines ? 0 : result.other_lines));
         if (!arguments.path) continue;
         std::vector<std::vector<std::string>> rows{{"time s", "x m", "y m", "speed m/s"}};
-        for (const auto& p : path_json(line.roll))
+        for (const auto& p : path_json(line.roll.path, followed_arc_m(line.roll)))
             rows.push_back({fmt::format("{:.2f}", p[0].get<double>()),
                             fmt::format("{:.3f}", p[1].get<double>()),
                             fmt::format("{:.3f}", p[2].get<double>()),
@@ -76,6 +90,7 @@ Exit run_read(Session& session, const ReadArguments& arguments) {
     options.usual_past_m = session.player().usual_past_m;
     options.every_line = arguments.all_lines;
     options.keep_path = arguments.path;
+    options.open_hole = true;
     const ReadResult result = read(plan.putt, options);
     session.caution();
     if (result.none) {

@@ -7,6 +7,7 @@
 
 #include "viewer/scene/aim.hpp"
 #include "viewer/scene/figures.hpp"
+#include "viewer/scene/hole_words.hpp"
 #include "viewer/scene/words.hpp"
 
 namespace dewtrail {
@@ -35,17 +36,25 @@ Json apex_json(const Read& read) {
             {"line_above_m", number(read.line_above_apex_m)}};
 }
 
-const char* how(const Entry& entry) {
-    return entry.holed ? "drops" : "too fast";
+/// How it left the hole: null if it did not.
+Json exit_json(const OpenRoll& roll) {
+    if (roll.meetings.empty() || roll.meetings.front().outcome.holed) return nullptr;
+    const HoleOutcome& outcome = roll.meetings.front().outcome;
+    return {{"exit_speed_m_s", number(outcome.exit_speed_m_s)},
+            {"turn_deg", number(outcome.turn_rad * degrees)}};
 }
 
-Json entry_json(const Entry& entry) {
-    return {{"speed_m_s", number(entry.speed_m_s)},
-            {"offset_m", number(entry.offset_m)},
-            {"time_s", number(entry.time_s)},
-            {"clock_h", number(entry.clock_rad > 0 ? entry.clock_rad * hours : 12)},
-            {"holed", entry.holed},
-            {"how", how(entry)}};
+Json entry_json(const Putt& putt, const Read& read) {
+    const Entry& entry = read.entry;
+    Json json = {{"speed_m_s", number(entry.speed_m_s)},
+                 {"offset_m", number(entry.offset_m)},
+                 {"time_s", number(entry.time_s)},
+                 {"clock_h", number(entry.clock_rad > 0 ? entry.clock_rad * hours : 12)},
+                 {"holed", entry.holed},
+                 {"how", read.open ? Json(how_words(putt, *read.open)) : Json(nullptr)}};
+    if (read.open)
+        if (const Json exit = exit_json(*read.open); !exit.is_null()) json.update(exit);
+    return json;
 }
 
 Json room_json(const std::optional<Room>& room) {
@@ -163,8 +172,9 @@ void print_detail(std::ostream& out, const PlannedPutt& plan, const Read& read,
                         format_length(read.apex->offset_m, units)));
     print_row(
         out, "",
-        fmt::format("{} at the hole after {}, in at {}",
+        fmt::format("{} at the hole after {}, {} at {}",
                     format_speed(read.arrival_speed_m_s, units), format_time(read.arrival_time_s),
+                    read.open ? how_words(plan.putt, *read.open) : "in",
                     format_entry_clock(read.entry.clock_rad * hours)));
     if (read.room)
         print_row(out, "",
@@ -198,8 +208,8 @@ std::optional<Band> sure_band(const PlannedPutt& plan, const Read& read) {
 std::vector<std::string> notes_of(const PlannedPutt& plan, const Read& read, int other_lines) {
     std::vector<std::string> notes = plan.notes;
     if (!read.entry.holed)
-        notes.push_back(
-            "too fast to drop: it would pass over the hole or hit the back and come out");
+        notes.push_back("too fast to drop" +
+                        (read.open ? ": it " + how_words(plan.putt, *read.open) : ""));
     if (read.roll.end == RollEnd::keeps_rolling)
         notes.push_back("too steep to stop: on this slope the ball keeps rolling below the hole");
     if (read.roll.end == RollEnd::left_the_green) notes.push_back("a miss runs off the green");
@@ -255,7 +265,7 @@ Json read_json(const PlannedPutt& plan, const Read& read, const Json& odds) {
                    {"angle_deg", number(scaled(read.arrival_angle_rad, degrees))},
                    {"time_s", number(read.arrival_time_s)},
                    {"past_m", number(read.past_m)}}},
-                 {"entry", entry_json(read.entry)},
+                 {"entry", entry_json(plan.putt, read)},
                  {"room", room_json(read.room)},
                  {"odds", odds},
                  {"costs", costs_json(read.costs)},
@@ -265,13 +275,14 @@ Json read_json(const PlannedPutt& plan, const Read& read, const Json& odds) {
     return json;
 }
 
-Json path_json(const Roll& roll) {
+double followed_arc_m(const Roll& roll) {
+    return roll.end == RollEnd::keeps_rolling && roll.pass ? roll.pass->arc_m + 3 : HUGE_VAL;
+}
+
+Json path_json(const std::vector<PathPoint>& points, double most_arc_m) {
     Json path = Json::array();
-    // A ball that never stops is drawn for the next few metres only.
-    const double most_arc =
-        roll.end == RollEnd::keeps_rolling && roll.pass ? roll.pass->arc_m + 3 : HUGE_VAL;
-    for (const PathPoint& p : roll.path) {
-        if (p.arc_m > most_arc) break;
+    for (const PathPoint& p : points) {
+        if (p.arc_m > most_arc_m) break;
         path.push_back({number(p.time_s), number(p.at.x()), number(p.at.y()), number(p.speed_m_s)});
     }
     return path;

@@ -6,11 +6,14 @@
 #include <ostream>
 
 #include "greens/input_error.hpp"
+#include "physics/odds.hpp"
+#include "viewer/practice/presets.hpp"
 #include "viewer/scene/aim.hpp"
 #include "viewer/scene/figures.hpp"
 #include "viewer/scene/quantity.hpp"
 #include "viewer/scene/ring.hpp"
 #include "viewer/scene/words.hpp"
+#include "viewer/terminal/odds_report.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
 
@@ -29,12 +32,24 @@ constexpr const char* footer =
     "share.\n"
     "  dewtrail ring 10ft --green meadow --hole flag --every 30";
 
+/// The odds of all rows for one player, from one table of next putts.
+void add_odds(std::vector<RingRow>& rows, const Scatter& scatter) {
+    const Putt& putt = rows.front().plan.putt;
+    const auto surround = HoleSurround::make(putt.surface, putt.resistance, putt.hole);
+    if (!surround) return;
+    const NextPutts next(*surround, scatter);
+    for (RingRow& row : rows)
+        if (!row.result.lines.empty())
+            row.odds = odds_of(row.plan.putt, row.result.lines.front(), scatter, next);
+}
+
 std::string reason(const RingRow& row, const Units& units) {
     return row.off_green ? "the ball would lie off the green"
                          : no_line_words(row.plan, *row.result.none, units);
 }
 
 void print_ring_json(Session& session, const std::vector<RingRow>& rows, double distance_m) {
+    const Spread& spread = session.player().spread;
     const auto spot = shared_spot(rows);
     Json json = {
         {"ring",
@@ -52,7 +67,8 @@ void print_ring_json(Session& session, const std::vector<RingRow>& rows, double 
             entry["read"] = nullptr;
             entry["reason"] = reason(row, session.units());
         } else {
-            entry["read"] = read_json(row.plan, row.result.lines.front());
+            entry["read"] =
+                read_json(row.plan, row.result.lines.front(), odds_json(spread, row.odds));
             entry["spot_m"] = number(row.spot_m);
         }
         json["rows"].push_back(std::move(entry));
@@ -68,11 +84,11 @@ void print_ring_text(Session& session, const std::vector<RingRow>& rows, double 
                        format_distance(distance_m, units), format_slope(plan.slope_at_hole),
                        format_stimp(plan.stimp_ft));
     std::vector<std::vector<std::string>> table{
-        {"ball at", "aim", "from centre", "level putt", ""}};
+        {"ball at", "aim", "from centre", "level putt", "holed", ""}};
     for (const RingRow& row : rows) {
         if (row.result.lines.empty()) {
             table.push_back(
-                {format_clock(row.clock_h), absent, absent, absent, reason(row, units)});
+                {format_clock(row.clock_h), absent, absent, absent, absent, reason(row, units)});
             continue;
         }
         const Read& read = row.result.lines.front();
@@ -80,6 +96,7 @@ void print_ring_text(Session& session, const std::vector<RingRow>& rows, double 
                          read.aim_offset_m ? aim_words(*read.aim_offset_m, units) : "no aim spot",
                          read.aim_offset_m ? format_aim(*read.aim_offset_m, units) : absent,
                          format_level_putt(read.level_putt_m, units),
+                         row.odds ? chance_words(row.odds->holed) : absent,
                          direction_words(read.stroke.angle_rad, distance_m, row.plan.mean_up)});
     }
     print_table(out, table);
@@ -110,7 +127,9 @@ Exit run_ring(Session& session, const RingArguments& arguments) {
     const double distance = parse_distance_m(*request.distance, defaults.units);
     ReadOptions options;
     options.usual_past_m = session.player().usual_past_m;
-    const auto rows = read_ring(plan, distance, static_cast<int>(std::lround(count)), options);
+    options.open_hole = true;
+    auto rows = read_ring(plan, distance, static_cast<int>(std::lround(count)), options);
+    add_odds(rows, scatter_of(session.player().spread));
     session.caution();
     if (session.json())
         print_ring_json(session, rows, distance);

@@ -8,7 +8,7 @@
 #include "physics/green_speed.hpp"
 #include "viewer/scene/aim.hpp"
 #include "viewer/scene/figures.hpp"
-#include "viewer/scene/outcome.hpp"
+#include "viewer/scene/hole_words.hpp"
 #include "viewer/scene/quantity.hpp"
 #include "viewer/scene/words.hpp"
 #include "viewer/terminal/putt_options.hpp"
@@ -39,7 +39,7 @@ void refuse_two(int given, const char* what, const char* remedy) {
 /// The read whose line or pace stands in for what was not said.
 std::optional<Read> stand_in_read(const PlannedPutt& plan, const ReadOptions& options) {
     ReadOptions bare = options;
-    bare.room = bare.costs = false;
+    bare.room = bare.costs = bare.open_hole = false;
     auto result = read(plan.putt, bare);
     if (result.lines.empty()) return std::nullopt;
     return result.lines.front();
@@ -89,27 +89,29 @@ struct Verdict {
     bool holed = false;
 };
 
-std::string side_words(const PlannedPutt& plan, double offset_m) {
-    const auto low = is_low_side(plan.putt, offset_m);
-    if (!low) return offset_m > 0 ? "right" : "left";
-    return *low ? "low side" : "high side";
+/// Across the ball-hole line, of the ground at the hole.
+std::string side_of_miss(const PlannedPutt& plan, double offset_m) {
+    const Putt& putt = plan.putt;
+    const Vec2 e = putt.line().normalized(), right(e.y(), -e.x());
+    return side_words(offset_m,
+                      putt.surface->at(putt.hole.x(), putt.hole.y()).gradient().dot(right));
 }
 
 Verdict verdict_of(const PlannedPutt& plan, const Read& rolled) {
     const Roll& roll = rolled.roll;
-    if (roll.rim && rolled.entry.holed)
-        return {"in the hole, " + entry_words(rolled.entry.clock_rad * 6 / M_PI), true};
-    if (roll.rim) return {"over the hole: too fast to drop", false};
+    const OpenRoll& open = *rolled.open;
+    if (!open.meetings.empty()) return {verdict_at_hole(plan.putt, open), open.holed};
     const PathPoint& nearest = roll.pass.value_or(roll.last);
     const PlayerPoint at = in_player_frame(plan.putt, nearest.at);
     const bool short_of = !roll.pass || at.along_m < plan.putt.distance_m() - hole_radius_m;
     if (short_of && roll.end == RollEnd::at_rest && std::abs(at.offset_m) < hole_radius_m)
         return {"short", false};
-    return {fmt::format("missed, {}{}", side_words(plan, at.offset_m), short_of ? ", short" : ""),
+    return {fmt::format("missed, {}{}", side_of_miss(plan, at.offset_m), short_of ? ", short" : ""),
             false};
 }
 
-Json leave_json(const PlannedPutt& plan, const Roll& roll) {
+Json leave_json(const PlannedPutt& plan, const OpenRoll& roll) {
+    if (roll.holed || roll.end == RollEnd::keeps_rolling) return nullptr;
     const Vec2 off = roll.last.at - plan.putt.hole;
     return {{"distance_m", number(off.norm())},
             {"clock_h", number(clock_of(plan.putt, roll.last.at))},
@@ -117,37 +119,53 @@ Json leave_json(const PlannedPutt& plan, const Roll& roll) {
             {"y_m", number(roll.last.at.y())}};
 }
 
+/// How it left the hole the first time, if that is how: place, heading and speed there.
+Json out_json(const PlannedPutt& plan, const OpenRoll& roll, HoleOutcome::How how) {
+    if (roll.meetings.empty() || roll.meetings.front().outcome.how != how) return nullptr;
+    const HoleMeeting& meeting = roll.meetings.front();
+    const PathPoint exit = exit_of(plan.putt, meeting);
+    return {{"side", side_words(arrival_at(plan.putt, meeting.rim).offset_m,
+                                arrival_at(plan.putt, meeting.rim).slope_right)},
+            {"exit_speed_m_s", number(exit.speed_m_s)},
+            {"turn_deg", number(meeting.outcome.turn_rad * 180 / M_PI)},
+            {"exit_x_m", number(exit.at.x())},
+            {"exit_y_m", number(exit.at.y())},
+            {"time_s", number(exit.time_s)}};
+}
+
 void print_roll_json(Session& session, const PlannedPutt& plan, const Read& rolled,
                      const Verdict& verdict, bool path) {
     const Roll& roll = rolled.roll;
+    const OpenRoll& open = *rolled.open;
     const PathPoint& nearest = roll.pass.value_or(roll.last);
     const PlayerPoint at = in_player_frame(plan.putt, nearest.at);
     Json full = read_json(plan, rolled);
-    Json json = {
-        {"putt", putt_json(plan)},
-        {"start", full["start"]},
-        {"aim", full["aim"]},
-        {"stand_in_hole", full["stand_in_hole"]},
-        {"apex", full["apex"]},
-        {"holed", verdict.holed},
-        {"how", verdict.words},
-        {"entry", roll.rim ? full["entry"] : Json(nullptr)},
-        {"room", full["room"]},
-        {"nearest",
-         {{"miss_m", number((nearest.at - plan.putt.hole).norm())},
-          {"along_m", number(at.along_m)},
-          {"offset_m", number(at.offset_m)},
-          {"speed_m_s", number(nearest.speed_m_s)},
-          {"time_s", number(nearest.time_s)}}},
-        {"end", describe(roll.end)},
-        {"leave", verdict.holed || roll.end == RollEnd::keeps_rolling ? Json(nullptr)
-                                                                      : leave_json(plan, roll)},
-        {"notes", plan.notes}};
-    if (path) json["path"] = path_json(roll);
+    Json json = {{"putt", putt_json(plan)},
+                 {"start", full["start"]},
+                 {"aim", full["aim"]},
+                 {"stand_in_hole", full["stand_in_hole"]},
+                 {"apex", full["apex"]},
+                 {"holed", verdict.holed},
+                 {"how", verdict.words},
+                 {"entry", open.meetings.empty() ? Json(nullptr) : full["entry"]},
+                 {"lip_out", out_json(plan, open, HoleOutcome::How::lips_out)},
+                 {"hop", out_json(plan, open, HoleOutcome::How::hops_over)},
+                 {"times_at_hole", open.meetings.size()},
+                 {"room", full["room"]},
+                 {"nearest",
+                  {{"miss_m", number((nearest.at - plan.putt.hole).norm())},
+                   {"along_m", number(at.along_m)},
+                   {"offset_m", number(at.offset_m)},
+                   {"speed_m_s", number(nearest.speed_m_s)},
+                   {"time_s", number(nearest.time_s)}}},
+                 {"end", open.holed ? "in the hole" : describe(open.end)},
+                 {"leave", leave_json(plan, open)},
+                 {"notes", plan.notes}};
+    if (path) json["path"] = path_json(open.path, followed_arc_m(roll));
     session.print(json);
 }
 
-std::string leave_words(const PlannedPutt& plan, const Roll& roll, const Units& units) {
+std::string leave_words(const PlannedPutt& plan, const OpenRoll& roll, const Units& units) {
     if (roll.end == RollEnd::keeps_rolling) return "it keeps rolling: nothing stops on this slope";
     const double left = (roll.last.at - plan.putt.hole).norm();
     const auto clock = clock_of(plan.putt, roll.last.at);
@@ -162,20 +180,24 @@ void print_roll_text(Session& session, const PlannedPutt& plan, const Read& roll
     const Units units = session.units();
     const PlayerPoint at =
         in_player_frame(plan.putt, rolled.roll.pass.value_or(rolled.roll.last).at);
-    out << putt_words(plan, units) << "\n\n" << verdict.words << '\n';
+    const OpenRoll& open = *rolled.open;
+    out << putt_words(plan, units) << "\n\n" << verdict.words;
+    if (!open.meetings.empty() && !open.holed && open.end == RollEnd::at_rest)
+        out << ", " << format_distance((open.last.at - plan.putt.hole).norm(), units) << " left";
+    out << '\n';
     print_row(out, "Aim",
               rolled.aim_offset_m
                   ? fmt::format("{} ({} from the centre)", aim_words(*rolled.aim_offset_m, units),
                                 format_aim(*rolled.aim_offset_m, units))
                   : format_degrees(rolled.stroke.angle_rad * 180 / M_PI));
     print_row(out, "Pace", level_putt_words(rolled.level_putt_m, units));
-    if (!rolled.roll.rim && rolled.roll.pass)
+    if (open.meetings.empty() && rolled.roll.pass)
         print_row(out, "Missed by",
                   fmt::format("{}, {}", format_length(at.offset_m, units),
-                              side_words(plan, at.offset_m)));
-    if (!verdict.holed) print_row(out, "Leaves", leave_words(plan, rolled.roll, units));
+                              side_of_miss(plan, at.offset_m)));
+    if (!verdict.holed) print_row(out, "Leaves", leave_words(plan, open, units));
     print_row(out, "Time",
-              format_time(verdict.holed ? rolled.entry.time_s : rolled.roll.last.time_s));
+              format_time(verdict.holed ? open.meetings.back().rim.time_s : open.last.time_s));
     for (const std::string& note : plan.notes) out << "Note: " << note << ".\n";
 }
 
@@ -189,6 +211,7 @@ Exit run_roll(Session& session, const RollArguments& arguments) {
     ReadOptions options;
     options.usual_past_m = session.player().usual_past_m;
     options.keep_path = arguments.path;
+    options.open_hole = true;
     const auto stroke = stroke_of(arguments, plan, session.player(), options);
     session.caution();
     if (!stroke) {

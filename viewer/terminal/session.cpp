@@ -1,9 +1,12 @@
 #include "viewer/terminal/session.hpp"
 
 #include <fmt/format.h>
+#include <unistd.h>
 
 #include <algorithm>
 #include <cmath>
+#include <cstdlib>
+#include <iostream>
 #include <ostream>
 
 #include "greens/input_error.hpp"
@@ -71,6 +74,16 @@ void Session::caution() {
 
 void Session::print(const Json& json) const {
     out_ << json.dump(2) << '\n';
+}
+
+Busy::Busy(const Session& session, const std::string& what) {
+    if (&session.err() != &std::cerr || !isatty(STDERR_FILENO)) return;
+    terminal_ = &session.err();
+    *terminal_ << what << std::flush;
+}
+
+Busy::~Busy() {
+    if (terminal_) *terminal_ << "\r\033[K" << std::flush;
 }
 
 Json number(double value) {

@@ -70,6 +70,18 @@ class Session {
     bool cautioned_ = false;
 };
 
+/// Says on stderr, if that is a terminal, what takes a while, and wipes it away when it is done.
+class Busy {
+  public:
+    Busy(const Session& session, const std::string& what);
+    Busy(const Busy&) = delete;
+    Busy& operator=(const Busy&) = delete;
+    ~Busy();
+
+  private:
+    std::ostream* terminal_ = nullptr;
+};
+
 /// A finite number, or null. JSON of ours never holds NaN or -0.
 Json number(double value);
 Json number(const std::optional<double>& value);

@@ -1,0 +1,83 @@
+#include <cmath>
+
+#include "physics/green_speed.hpp"
+#include "physics/hole_capture.hpp"
+#include "physics/stroke_map.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double roll_tolerance = 1e-7;  // a hundredth of a millimetre at rest
+constexpr double no_drop = -0.5;
+
+}  // namespace
+
+StrokeRoller::StrokeRoller(const Putt& putt)
+    : putt_(putt), level_slowing_(level_deceleration_m_s2(putt.resistance)) {
+    if (const auto* plane = dynamic_cast<const Plane*>(putt.surface.get()))
+        ground_.emplace(plane->gradient(), putt.resistance);
+}
+
+Launch StrokeRoller::launch(double angle_rad, double level_roll_m) const {
+    return putt_.launch({angle_rad, std::sqrt(2 * level_slowing_ * level_roll_m)});
+}
+
+std::optional<PathPoint> StrokeRoller::rim(double angle_rad, double level_roll_m) const {
+    if (ground_) return PlaneRoll(*ground_, launch(angle_rad, level_roll_m)).rim(putt_.hole);
+    RollOptions options;
+    options.tolerance = roll_tolerance;
+    options.hole = putt_.hole;
+    options.outline = putt_.outline.get();
+    options.until_rim = true;
+    const Roll rolled =
+        roll(*putt_.surface, putt_.resistance, launch(angle_rad, level_roll_m), options);
+    const bool off = rolled.rim && rolled.off_green && rolled.off_green->arc_m < rolled.rim->arc_m;
+    return off ? std::nullopt : rolled.rim;
+}
+
+double StrokeRoller::margin(double angle_rad, double level_roll_m) const {
+    const auto at = rim(angle_rad, level_roll_m);
+    if (!at) return no_drop;
+    const RimArrival arrival = arrival_at(putt_, *at);
+    return capture_limit_m_s(arrival.offset_m, arrival.slope_along, arrival.slope_right) -
+           arrival.speed_m_s;
+}
+
+Vec2 StrokeRoller::nearest(double angle_rad, double level_roll_m) const {
+    if (ground_) {
+        const PlaneRoll rolled(*ground_, launch(angle_rad, level_roll_m));
+        const auto pass = rolled.pass(putt_.hole);
+        return pass ? pass->at : rolled.rest_at();
+    }
+    RollOptions options;
+    options.tolerance = roll_tolerance;
+    options.hole = putt_.hole;
+    options.outline = putt_.outline.get();
+    const Roll rolled =
+        roll(*putt_.surface, putt_.resistance, launch(angle_rad, level_roll_m), options);
+    return rolled.pass.value_or(rolled.last).at;
+}
+
+Vec2 StrokeRoller::rest(double angle_rad, double level_roll_m) const {
+    return rest_from(launch(angle_rad, level_roll_m));
+}
+
+Vec2 StrokeRoller::rest_from(const Launch& launch) const {
+    if (ground_) return PlaneRoll(*ground_, launch).rest_at();
+    RollOptions options;
+    options.tolerance = roll_tolerance;
+    options.outline = putt_.outline.get();
+    return roll(*putt_.surface, putt_.resistance, launch, options).last.at;
+}
+
+Vec2 StrokeRoller::rest_through_hole(double angle_rad, double level_roll_m) const {
+    const auto at = rim(angle_rad, level_roll_m);
+    if (!at) return rest(angle_rad, level_roll_m);
+    const HoleOutcome outcome = roll_into_hole(arrival_at(putt_, *at));
+    if (outcome.holed) return putt_.hole;
+    const PathPoint exit = exit_of(putt_, {*at, outcome});
+    if (!(exit.speed_m_s > 0)) return exit.at;
+    return rest_from({exit.at, exit.bearing_rad, exit.speed_m_s});
+}
+
+}  // namespace dewtrail
