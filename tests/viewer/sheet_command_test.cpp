@@ -12,6 +12,7 @@
 #include "viewer/paper/page.hpp"
 #include "viewer/paper/ring_page.hpp"
 #include "viewer/practice/log_columns.hpp"
+#include "viewer/practice/logged_putt.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
@@ -185,8 +186,12 @@ TEST_CASE("forms name the columns of their tables", "[sheet]") {
     for (const char* name : {"x_m", "y_m", "slope_percent", "falls_toward_deg", "z_m"})
         CHECK_THAT(words_on(survey), Contains(name));
     const std::string words = words_on(results);
-    for (const LogColumn& column : log_columns)
-        CHECK_THAT(words, Contains(std::string(column.metric)));
+    for (const LogColumn& column : log_columns) {
+        CHECK_THAT(words, Contains(std::string(column.name)));
+        // What the form asks for is what an import reads.
+        const auto known = putt_columns();
+        CHECK(std::find(known.begin(), known.end(), column.name) != known.end());
+    }
     double share = 0;
     for (const LogColumn& column : log_columns) share += column.share;
     CHECK_THAT(share, WithinAbs(1, 1e-12));

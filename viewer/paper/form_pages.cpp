@@ -112,16 +112,17 @@ Picture result_form(Paper paper, const Units& units) {
     const Rect& body = page.body();
     std::vector<Column> columns;
     for (const LogColumn& column : log_columns)
-        columns.push_back({std::string(column.heading), std::string(column.name(units.metric)),
-                           column.share * body.w});
+        columns.push_back({std::string(units.metric ? column.metric : column.imperial),
+                           std::string(column.name), column.share * body.w});
     blank_table(page, {body.x, body.y + 14}, columns, body.bottom() - 56);
     double y = body.bottom() - 38;
     const Colour& ink2 = page.look().colours.ink2;
     y = page.paragraph(
         {body.x, y},
-        "result: holed, or low, high, short, long, or two of them (low short). aim: 2 "
-        "cups right, 8in left, centre. Pace: the level putt that was meant. Ball at: "
-        "12 straight above the hole, 3 right of it, looking up the slope.",
+        "Holed: holed or missed. Left: where it stopped, seen from the ball, 2ft past 6in left, or "
+        "how far, 2ft. Missed: low, high, left, right, short, long, or two of them. Aim: 2 cups "
+        "right, 8in left, centre. Pace: the level putt that was meant. Ball at: 12 straight above "
+        "the hole, 3 right of it, looking up the slope. Then: dewtrail log import",
         Face::sans, name_size, ink2, body.w);
     return page.take();
 }
