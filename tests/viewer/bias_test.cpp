@@ -109,7 +109,7 @@ TEST_CASE("More putts make it surer", "[bias]") {
 }
 
 TEST_CASE("Nothing is claimed under six putts", "[bias]") {
-    const Category kind{Side::right_to_left, Grade::downhill, Reach::middle};
+    const Category kind{BreakSide::right_to_left, Grade::downhill, Reach::middle};
     std::vector<Answer> answers(5, read_answer(kind, 0.7));
     REQUIRE(break_habits(answers).size() == 1);
     REQUIRE_FALSE(break_habits(answers)[0].share);
@@ -129,7 +129,7 @@ TEST_CASE("Nothing is claimed under six putts", "[bias]") {
 }
 
 TEST_CASE("Only the last thirty putts of a kind count", "[bias]") {
-    const Category kind{Side::left_to_right, Grade::level, Reach::middle};
+    const Category kind{BreakSide::left_to_right, Grade::level, Reach::middle};
     std::vector<Answer> answers(40, read_answer(kind, 0.5));
     for (int i = 0; i < 30; ++i) answers.push_back(read_answer(kind, 1.0));
     const Habit habit = break_habits(answers)[0];

@@ -34,8 +34,8 @@ LessonPlan plan_for(std::uint64_t seed, int putts = 20) {
 
 std::vector<DealtPutt> play(const LessonPlan& plan, const std::vector<Answer>& history,
                             double score = 10) {
-    Ground ground;
-    Lesson lesson(plan, history, ground);
+    Greenkeeper keeper;
+    Lesson lesson(plan, history, keeper);
     std::vector<DealtPutt> putts;
     while (const auto task = lesson.next()) {
         putts.push_back(task->putt);
@@ -55,15 +55,15 @@ bool is_mirror_or_turn(const DealtPutt& a, const DealtPutt& b) {
 }  // namespace
 
 TEST_CASE("Every kind can be dealt, in round figures and with a read", "[deal]") {
-    Ground ground;
+    Greenkeeper keeper;
     RandomStream random(4);
     const DealRanges ranges;
     REQUIRE(kinds_within(ranges).size() == category_count);
     for (const Category& kind : kinds_within(ranges)) {
         INFO(name_of(kind));
-        const auto putt = deal(kind, ranges, random, ground);
+        const auto putt = deal(kind, ranges, random, keeper);
         REQUIRE(putt);
-        const PlannedPutt plan = ground.set_up(*putt);
+        const PlannedPutt plan = keeper.set_up(*putt);
         REQUIRE(category_of(plan.putt) == kind);
         REQUIRE(plain_read(plan.putt, 0)->aim_offset_m);
         const double half_feet = plan.putt.distance_m() / (0.5 * metres_per_foot);
@@ -79,26 +79,27 @@ TEST_CASE("Narrow ranges deal what they hold and nothing else", "[deal]") {
     ranges.least_m = 10 * metres_per_foot;
     ranges.most_m = 15 * metres_per_foot;
     REQUIRE(kinds_within(ranges).size() == 9);
-    Ground ground;
+    Greenkeeper keeper;
     RandomStream random(1);
-    REQUIRE_FALSE(deal({Side::straight, Grade::level, Reach::long_putt}, ranges, random, ground));
+    REQUIRE_FALSE(
+        deal({BreakSide::straight, Grade::level, Reach::long_putt}, ranges, random, keeper));
     ranges.least_m = ranges.most_m = 12 * metres_per_foot;
     for (const Category& kind : kinds_within(ranges))
-        REQUIRE_THAT(ground.set_up(*deal(kind, ranges, random, ground)).putt.distance_m(),
+        REQUIRE_THAT(keeper.set_up(*deal(kind, ranges, random, keeper)).putt.distance_m(),
                      Catch::WithinAbs(12 * metres_per_foot, 1e-9));
 }
 
 TEST_CASE("Putts are dealt on a green file, inside its edge", "[deal]") {
-    Ground ground({DEWTRAIL_SOURCE_DIR "/greens"});
+    Greenkeeper keeper({DEWTRAIL_SOURCE_DIR "/greens"});
     DealRanges ranges;
     ranges.greens = {"meadow"};
     RandomStream random(2);
     for (int i = 0; i < 6; ++i) {
-        const auto putt = deal(category_at(i * 4), ranges, random, ground);
+        const auto putt = deal(category_at(i * 4), ranges, random, keeper);
         REQUIRE(putt);
         REQUIRE(putt->green == "meadow");
-        REQUIRE(ground.green("meadow").outline.inside_by(putt->ball()) > 0);
-        REQUIRE(plain_read(ground.set_up(*putt).putt, 0));
+        REQUIRE(keeper.green("meadow").outline.inside_by(putt->ball()) > 0);
+        REQUIRE(plain_read(keeper.set_up(*putt).putt, 0));
     }
 }
 
@@ -110,8 +111,8 @@ TEST_CASE("The same seed deals the same putts, another seed others", "[lesson]")
 }
 
 TEST_CASE("After a miss the same putt comes again, in a mirror or from an hour on", "[lesson]") {
-    Ground ground;
-    Lesson lesson(plan_for(3, 30), {}, ground);
+    Greenkeeper keeper;
+    Lesson lesson(plan_for(3, 30), {}, keeper);
     int again = 0;
     std::optional<DealtPutt> missed;
     while (const auto task = lesson.next()) {
@@ -130,8 +131,8 @@ TEST_CASE("After a miss the same putt comes again, in a mirror or from an hour o
 }
 
 TEST_CASE("Feedback fades", "[lesson]") {
-    Ground ground;
-    Lesson lesson(plan_for(3, 16), {}, ground);
+    Greenkeeper keeper;
+    Lesson lesson(plan_for(3, 16), {}, keeper);
     std::string told;
     while (const auto task = lesson.next()) {
         told += lesson.tells(8) ? 'x' : lesson.tells(3) ? 'b' : '.';
@@ -141,11 +142,11 @@ TEST_CASE("Feedback fades", "[lesson]") {
 }
 
 TEST_CASE("Three of yesterday's come first, without the truth", "[lesson]") {
-    Ground ground;
+    Greenkeeper keeper;
     std::vector<Answer> history;
     for (const DealtPutt& putt : play(plan_for(5), {}))
-        history.push_back(answer_to({putt, category_of(ground.set_up(putt).putt)}, 5, 0.1));
-    Lesson lesson(plan_for(6, 8), history, ground);
+        history.push_back(answer_to({putt, category_of(keeper.set_up(putt).putt)}, 5, 0.1));
+    Lesson lesson(plan_for(6, 8), history, keeper);
     for (int i = 0; i < 8; ++i) {
         const auto task = lesson.next();
         REQUIRE(task);
@@ -157,7 +158,7 @@ TEST_CASE("Three of yesterday's come first, without the truth", "[lesson]") {
     REQUIRE_FALSE(lesson.next());
     LessonPlan later = plan_for(6, 8);
     later.date = "2026-05-03";  // yesterday nothing was practised
-    Lesson fresh(later, history, ground);
+    Lesson fresh(later, history, keeper);
     REQUIRE(fresh.next()->occasion == Occasion::practice);
 }
 

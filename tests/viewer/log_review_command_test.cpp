@@ -27,6 +27,21 @@ TEST_CASE("log remembers quickly and fully, and lists", "[log_command]") {
     REQUIRE_THAT(line.run({"log", "list"}).out, Contains("Misses by a side: 1 of 1 low."));
 }
 
+TEST_CASE("log asks for five putts of a round", "[log_command]") {
+    const CommandLine line;
+    const auto told = line.run(
+        {"log", "--round"}, "12ft\nsideways\nrl\ndown\nlow short\n4ft\nstraight\nup\nholed\nq\n");
+    INFO(told.out);
+    REQUIRE(told.exit == Exit::done);
+    REQUIRE_THAT(told.out, Contains("side 'sideways' is not known"));
+    REQUIRE_THAT(told.out,
+                 Contains("Remembered as putt 2.") && Contains("Next: dewtrail log list"));
+    const auto putts = line.run({"log", "list", "--json"}).json()["putts"];
+    REQUIRE(putts.size() == 2);
+    REQUIRE(putts[0]["missed"] == "low short");
+    REQUIRE(putts[1]["holed"] == true);
+}
+
 TEST_CASE("log says what is missing or contradicts itself", "[log_command]") {
     const CommandLine line;
     for (const std::vector<std::string>& arguments : {std::vector<std::string>{"log", "--holed"},

@@ -15,8 +15,8 @@ namespace {
 constexpr double foot = metres_per_foot;
 
 PlannedPutt side_hill() {
-    Ground ground;
-    return ground.set_up(plane_putt(12 * foot, 0, 0.02, 10, 12 * metres_per_inch));
+    Greenkeeper keeper;
+    return keeper.set_up(plane_putt(12 * foot, 0, 0.02, 10, 12 * metres_per_inch));
 }
 
 Mark marked(const Putt& putt, double aim_m, double level_putt_m) {
@@ -29,12 +29,12 @@ Mark marked(const Putt& putt, double aim_m, double level_putt_m) {
 
 TEST_CASE("The line that fits a pace passes over the hole's centre", "[mark]") {
     oracle::Random random(5);
-    Ground ground;
+    Greenkeeper keeper;
     int reached = 0;
     for (int i = 0; i < 200; ++i) {
         const double up = random.between(-0.03, 0.03), left = random.between(-0.03, 0.03);
         const PlannedPutt plan =
-            ground.set_up(plane_putt(random.between(3, 40) * foot, up, left, 10, 0.3));
+            keeper.set_up(plane_putt(random.between(3, 40) * foot, up, left, 10, 0.3));
         const auto best = plain_read(plan.putt, 0);
         REQUIRE(best);
         const double level = best->level_roll_m * random.between(0.7, 1.6);
@@ -63,7 +63,7 @@ TEST_CASE("The read itself scores ten and loses next to nothing", "[mark]") {
     REQUIRE(exact.lost >= 0);
     REQUIRE_THAT(*exact.break_share, Catch::WithinAbs(1, 1e-6));  // the line is found to 1e-7 m
     REQUIRE_THAT(exact.pace_share, Catch::WithinAbs(1, 1e-12));
-    REQUIRE(exact.ending == Ending::holed);
+    REQUIRE(exact.outcome == ReadOutcome::holed);
     REQUIRE(cause_words(plan.putt, exact, *best->aim_offset_m, Units{}) == "Line and pace fit.");
 }
 
@@ -88,12 +88,13 @@ TEST_CASE("Half the break at the read's pace misses low, and that is the cause",
     const auto best = plain_read(plan.putt, usual_past_m);
     const double aim = 0.6 * *best->aim_offset_m;
     const Mark low = marked(plan.putt, aim, best->level_putt_m);
-    REQUIRE(low.ending == Ending::low);
+    REQUIRE(low.outcome == ReadOutcome::low);
     REQUIRE(low.line_lost > low.pace_lost);
     REQUIRE(low.score < 7);
     REQUIRE(cause_words(plan.putt, low, aim, Units{}) ==
             "You played 60 % of the break at your pace.");
 
+    REQUIRE(cause_words(plan.putt, low, aim, Units{}, Drill::pace) == "The pace fits.");
     const Mark wrong = marked(plan.putt, -aim, best->level_putt_m);
     REQUIRE(cause_words(plan.putt, wrong, -aim, Units{}) == "Wrong side: it breaks right to left.");
 
@@ -102,17 +103,17 @@ TEST_CASE("Half the break at the read's pace misses low, and that is the cause",
     const Mark fast = marked(plan.putt, fitting, firm - usual_past_m);
     REQUIRE(fast.pace_lost > fast.line_lost);
     REQUIRE(cause_words(plan.putt, fast, fitting, Units{}) == "Right line, 90 % too firm.");
-    REQUIRE(fast.ending == Ending::past_hole);
+    REQUIRE(fast.outcome == ReadOutcome::past_hole);
 
     const Mark weak = marked(plan.putt, *best->aim_offset_m, 8 * foot);
-    REQUIRE(weak.ending == Ending::short_of_hole);
+    REQUIRE(weak.outcome == ReadOutcome::short_of_hole);
 }
 
 TEST_CASE("Low is where the ground falls, from either side", "[mark]") {
-    Ground ground;
-    const auto from_right = ground.set_up(plane_putt(3, 0, 0.02, 10, 0.3));  // falls left
-    const auto from_left = ground.set_up(plane_putt(3, 0, -0.02, 10, 0.3));  // falls right
-    const auto level = ground.set_up(plane_putt(3, 0, 0, 10, 0.3));
+    Greenkeeper keeper;
+    const auto from_right = keeper.set_up(plane_putt(3, 0, 0.02, 10, 0.3));  // falls left
+    const auto from_left = keeper.set_up(plane_putt(3, 0, -0.02, 10, 0.3));  // falls right
+    const auto level = keeper.set_up(plane_putt(3, 0, 0, 10, 0.3));
     REQUIRE(miss_side(from_right.putt, -0.1) == "low");
     REQUIRE(miss_side(from_right.putt, 0.1) == "high");
     REQUIRE(miss_side(from_left.putt, 0.1) == "low");

@@ -133,6 +133,9 @@ TEST_CASE("A bad row of an import is refused at its place, and nothing is added"
     REQUIRE_THAT(complaint([] { read_answers_csv("a.csv", "x,y\n"); }), Contains("a.csv:1:1"));
     REQUIRE_THAT(complaint([&] { read_answers_csv("a.csv", header + "1,2\n"); }),
                  Contains("a.csv:2:1: 2 cells"));
+    std::string far = good;
+    far.replace(far.find(",10.3,"), 6, ",30.3,");
+    REQUIRE_THAT(complaint([&] { read_answers_csv("a.csv", far); }), Contains("out of range"));
     std::string wrong = good;
     wrong.replace(wrong.find("line,practice"), 4, "bend");
     REQUIRE_THAT(complaint([&] { read_answers_csv("a.csv", wrong); }),

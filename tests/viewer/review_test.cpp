@@ -18,9 +18,9 @@ namespace {
 constexpr double foot = metres_per_foot;
 
 PlayedPutt meant_putt(double distance_m, double up, double left, double stimp_ft) {
-    Ground ground;
+    Greenkeeper keeper;
     PlayedPutt played;
-    played.putt = ground.set_up(plane_putt(distance_m, up, left, stimp_ft, 0.3)).putt;
+    played.putt = keeper.set_up(plane_putt(distance_m, up, left, stimp_ft, 0.3)).putt;
     played.stimp_ft = stimp_ft;
     played.meant = plain_read(played.putt, 0.3)->stroke;
     played.rest_sd_m = {0.03, 0.03};
@@ -94,15 +94,15 @@ TEST_CASE("The stroke that did it ends where the ball was said to be", "[review]
 }
 
 TEST_CASE("The stroke is found on a curved green too", "[review]") {
-    Ground ground({DEWTRAIL_SOURCE_DIR "/greens"});
-    const Green& green = ground.green("meadow");
+    Greenkeeper keeper({DEWTRAIL_SOURCE_DIR "/greens"});
+    const Green& green = keeper.green("meadow");
     DealtPutt dealt;
     dealt.green = "meadow";
     const Vec2 hole = green.holes.begin()->second, ball = green.balls.begin()->second;
     dealt.hole_x_m = hole.x(), dealt.hole_y_m = hole.y();
     dealt.ball_x_m = ball.x(), dealt.ball_y_m = ball.y();
     PlayedPutt played;
-    played.putt = ground.set_up(dealt).putt;
+    played.putt = keeper.set_up(dealt).putt;
     played.stimp_ft = 10;
     played.meant = plain_read(played.putt, 0.3)->stroke;
     played.rest = hole + Vec2(0.4, 0.5);

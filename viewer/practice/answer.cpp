@@ -57,17 +57,17 @@ void from_cell(const Cell& cell, std::uint64_t& seed) {
 
 /// The same for the kinds that only an answer has.
 template <auto member>
-constexpr Field<Answer> kind(const char* name) {
+constexpr RecordField<Answer> kind(const char* name) {
     return {name, [](const Answer& answer) { return to_cell(answer.*member); },
             [](Answer& answer, const Cell& cell) { from_cell(cell, answer.*member); }};
 }
 
 template <auto... path>
-constexpr Field<Answer> plain(const char* name) {
+constexpr RecordField<Answer> plain(const char* name) {
     return field<Answer, path...>(name);
 }
 
-constexpr Field<Answer> fields[] = {
+constexpr RecordField<Answer> fields[] = {
     plain<&Answer::at>("at"),
     kind<&Answer::drill>("drill"),
     kind<&Answer::occasion>("occasion"),
@@ -114,7 +114,7 @@ std::optional<Occasion> find_occasion(std::string_view name) {
     return find<Occasion>(occasions, name);
 }
 
-std::span<const Field<Answer>> answer_fields() {
+std::span<const RecordField<Answer>> answer_fields() {
     return fields;
 }
 

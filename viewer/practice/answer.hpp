@@ -49,6 +49,6 @@ struct Answer {
 };
 
 /// Columns of the table `answer` and of its CSV, in order; all but the id.
-std::span<const Field<Answer>> answer_fields();
+std::span<const RecordField<Answer>> answer_fields();
 
 }  // namespace dewtrail

@@ -173,14 +173,14 @@ std::vector<Habit> break_habits(const std::vector<Answer>& answers) {
     std::vector<Observation> all;
     for (const Answer& a : answers) {
         if (a.drill != Drill::line && a.drill != Drill::read) continue;
-        if (!a.break_share || !a.fit_aim_m || !a.aim_m || a.category.side == Side::straight)
+        if (!a.break_share || !a.fit_aim_m || !a.aim_m || a.category.side == BreakSide::straight)
             continue;
         if (*a.break_share < wrong_side_below) continue;
         all.push_back({static_cast<int>(a.category.side) * 3 + static_cast<int>(a.category.grade),
                        *a.break_share, aim_error_m(*a.aim_m) / std::abs(*a.fit_aim_m)});
     }
     const auto name = [](int group) {
-        return fmt::format("{} {}", name_of(static_cast<Side>(group / 3)), grades[group % 3]);
+        return fmt::format("{} {}", name_of(static_cast<BreakSide>(group / 3)), grades[group % 3]);
     };
     return habits(all, name, {});
 }

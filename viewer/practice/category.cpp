@@ -21,14 +21,14 @@ std::optional<Kind> find(const std::string_view (&names)[3], std::string_view na
 }  // namespace
 
 Category category_at(int index) {
-    return {static_cast<Side>(index / 9), static_cast<Grade>(index / 3 % 3),
+    return {static_cast<BreakSide>(index / 9), static_cast<Grade>(index / 3 % 3),
             static_cast<Reach>(index % 3)};
 }
 
 Category category_of(double distance_m, double up, double falls_left) {
     Category category;
     if (std::abs(falls_left) >= straight_below)
-        category.side = falls_left > 0 ? Side::right_to_left : Side::left_to_right;
+        category.side = falls_left > 0 ? BreakSide::right_to_left : BreakSide::left_to_right;
     if (std::abs(up) >= level_below) category.grade = up > 0 ? Grade::uphill : Grade::downhill;
     if (distance_m < short_below_m) category.reach = Reach::short_putt;
     if (distance_m > long_above_m) category.reach = Reach::long_putt;
@@ -52,7 +52,7 @@ LineSlope line_slope(const Putt& putt) {
     return {mean.dot(e), mean.dot(right)};
 }
 
-std::string_view name_of(Side side) {
+std::string_view name_of(BreakSide side) {
     return sides[static_cast<int>(side)];
 }
 
@@ -69,8 +69,8 @@ std::string name_of(const Category& category) {
                        name_of(category.reach));
 }
 
-std::optional<Side> find_side(std::string_view name) {
-    return find<Side>(sides, name);
+std::optional<BreakSide> find_side(std::string_view name) {
+    return find<BreakSide>(sides, name);
 }
 
 std::optional<Grade> find_grade(std::string_view name) {

@@ -9,12 +9,12 @@
 /// The kinds of putt that practice tells apart: which way it breaks, which way it climbs, how long.
 namespace dewtrail {
 
-enum class Side { left_to_right, right_to_left, straight };
+enum class BreakSide { left_to_right, right_to_left, straight };
 enum class Grade { uphill, level, downhill };
 enum class Reach { short_putt, middle, long_putt };
 
 struct Category {
-    Side side = Side::straight;
+    BreakSide side = BreakSide::straight;
     Grade grade = Grade::level;
     Reach reach = Reach::middle;
 
@@ -44,11 +44,11 @@ struct LineSlope {
 LineSlope line_slope(const Putt& putt);
 
 /// 'right-to-left', 'uphill', 'short', and 'right-to-left downhill short'.
-std::string_view name_of(Side side);
+std::string_view name_of(BreakSide side);
 std::string_view name_of(Grade grade);
 std::string_view name_of(Reach reach);
 std::string name_of(const Category& category);
-std::optional<Side> find_side(std::string_view name);
+std::optional<BreakSide> find_side(std::string_view name);
 std::optional<Grade> find_grade(std::string_view name);
 std::optional<Category> find_category(std::string_view name);
 

@@ -41,9 +41,9 @@ double component(int sign, double least, double most, RandomStream& random) {
 std::optional<DealtPutt> round_plane_putt(const Category& kind, const DealRanges& ranges,
                                           RandomStream& random) {
     const int up_sign = kind.grade == Grade::level ? 0 : kind.grade == Grade::uphill ? 1 : -1;
-    const int left_sign = kind.side == Side::straight        ? 0
-                          : kind.side == Side::right_to_left ? 1
-                                                             : -1;
+    const int left_sign = kind.side == BreakSide::straight        ? 0
+                          : kind.side == BreakSide::right_to_left ? 1
+                                                                  : -1;
     const double distance = rounded(
         random.between(reach_least(kind.reach, ranges), reach_most(kind.reach, ranges)), round_m);
     const double up = component(up_sign, level_below, ranges.most_slope, random);
@@ -60,8 +60,8 @@ std::optional<DealtPutt> round_plane_putt(const Category& kind, const DealRanges
 }
 
 DealtPutt putt_on_green(const std::string& name, const DealRanges& ranges, RandomStream& random,
-                        Ground& ground) {
-    const Green& green = ground.green(name);
+                        Greenkeeper& keeper) {
+    const Green& green = keeper.green(name);
     auto hole = green.holes.begin();
     std::advance(hole, random.below(static_cast<int>(green.holes.size())));
     DealtPutt putt;
@@ -85,16 +85,16 @@ bool has_read(const PlannedPutt& plan) {
 }
 
 std::optional<DealtPutt> deal_on_green(const Category& kind, const DealRanges& ranges,
-                                       RandomStream& random, Ground& ground) {
+                                       RandomStream& random, Greenkeeper& keeper) {
     constexpr double least_inside_m = 0.5;
     std::optional<DealtPutt> other_kind;
     const std::string& name = ranges.greens[random.below(static_cast<int>(ranges.greens.size()))];
     for (int i = 0; i < most_tries; ++i) {
-        const DealtPutt putt = putt_on_green(name, ranges, random, ground);
-        if (ground.green(name).outline.inside_by(putt.ball()) < least_inside_m) continue;
-        const bool right_kind = category_of(ground.set_up(putt).putt) == kind;
+        const DealtPutt putt = putt_on_green(name, ranges, random, keeper);
+        if (keeper.green(name).outline.inside_by(putt.ball()) < least_inside_m) continue;
+        const bool right_kind = category_of(keeper.set_up(putt).putt) == kind;
         if (!right_kind && (other_kind || i < most_tries / 10)) continue;
-        if (!has_read(ground.set_up(putt))) continue;
+        if (!has_read(keeper.set_up(putt))) continue;
         if (right_kind) return putt;
         other_kind = putt;
     }
@@ -104,12 +104,12 @@ std::optional<DealtPutt> deal_on_green(const Category& kind, const DealRanges& r
 }  // namespace
 
 std::optional<DealtPutt> deal(const Category& kind, const DealRanges& ranges, RandomStream& random,
-                              Ground& ground) {
-    if (!ranges.greens.empty()) return deal_on_green(kind, ranges, random, ground);
+                              Greenkeeper& keeper) {
+    if (!ranges.greens.empty()) return deal_on_green(kind, ranges, random, keeper);
     if (reach_least(kind.reach, ranges) > reach_most(kind.reach, ranges)) return std::nullopt;
     for (int i = 0; i < most_tries; ++i) {
         const auto putt = round_plane_putt(kind, ranges, random);
-        if (putt && has_read(ground.set_up(*putt))) return putt;
+        if (putt && has_read(keeper.set_up(*putt))) return putt;
     }
     return std::nullopt;
 }
@@ -118,7 +118,7 @@ std::vector<Category> kinds_within(const DealRanges& ranges) {
     std::vector<Category> kinds;
     for (int i = 0; i < category_count; ++i) {
         const Category kind = category_at(i);
-        const bool sloped = kind.grade != Grade::level || kind.side != Side::straight;
+        const bool sloped = kind.grade != Grade::level || kind.side != BreakSide::straight;
         if (reach_least(kind.reach, ranges) > reach_most(kind.reach, ranges)) continue;
         if (sloped && ranges.most_slope < 2 * level_below) continue;
         kinds.push_back(kind);

@@ -24,7 +24,7 @@ struct DealRanges {
 /// random until the kind is right; a green that has none such gives the kind it has. Every putt
 /// dealt has a read. None if the ranges hold no putt of the kind.
 std::optional<DealtPutt> deal(const Category& kind, const DealRanges& ranges, RandomStream& random,
-                              Ground& ground);
+                              Greenkeeper& keeper);
 
 /// The kinds that the ranges can hold on planes.
 std::vector<Category> kinds_within(const DealRanges& ranges);

@@ -34,13 +34,13 @@ DealtPutt turned(const DealtPutt& putt, double hours) {
     return other;
 }
 
-const Green& Ground::green(const std::string& name) {
+const Green& Greenkeeper::green(const std::string& name) {
     const auto found = greens_.find(name);
     if (found != greens_.end()) return found->second;
     return greens_.emplace(name, load_green(name, folders_)).first->second;
 }
 
-PlannedPutt Ground::set_up(const DealtPutt& dealt) {
+PlannedPutt Greenkeeper::set_up(const DealtPutt& dealt) {
     PlannedPutt plan;
     Putt& putt = plan.putt;
     if (dealt.green.empty()) {

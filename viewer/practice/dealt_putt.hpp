@@ -35,9 +35,9 @@ DealtPutt mirrored(const DealtPutt& putt);
 DealtPutt turned(const DealtPutt& putt, double hours);
 
 /// Sets putts up; greens are read once.
-class Ground {
+class Greenkeeper {
   public:
-    explicit Ground(std::vector<std::filesystem::path> green_folders = {})
+    explicit Greenkeeper(std::vector<std::filesystem::path> green_folders = {})
         : folders_(std::move(green_folders)) {}
 
     /// Throws InputError for a green that is not there.

@@ -21,8 +21,8 @@ std::vector<Category> test_kinds(RandomStream& random, std::vector<Category> kin
     return kinds;
 }
 
-Task task_of(const DealtPutt& putt, Occasion occasion, Ground& ground) {
-    return {putt, category_of(ground.set_up(putt).putt), occasion};
+Task task_of(const DealtPutt& putt, Occasion occasion, Greenkeeper& keeper) {
+    return {putt, category_of(keeper.set_up(putt).putt), occasion};
 }
 
 }  // namespace
@@ -33,16 +33,16 @@ std::uint64_t lesson_seed(const LessonPlan& plan) {
     return plan.seed;
 }
 
-Lesson::Lesson(LessonPlan plan, const std::vector<Answer>& history, Ground& ground)
+Lesson::Lesson(LessonPlan plan, const std::vector<Answer>& history, Greenkeeper& keeper)
     : plan_(std::move(plan)),
-      ground_(ground),
+      keeper_(keeper),
       random_(lesson_seed(plan_)),
       dealer_(kinds_of(plan_)) {
     if (plan_.occasion == Occasion::day) plan_.putts = 1;
     if (plan_.occasion == Occasion::week) plan_.putts = week_putts;
     dealer_.learn(history);
     for (const DealtPutt& putt : plan_.set)
-        waiting_.push_back(task_of(putt, plan_.occasion, ground_));
+        waiting_.push_back(task_of(putt, plan_.occasion, keeper_));
     if (!waiting_.empty()) plan_.putts = static_cast<int>(waiting_.size());
     if (plan_.occasion == Occasion::practice && plan_.set.empty()) recall(history);
 }
@@ -81,21 +81,21 @@ std::optional<Task> Lesson::deal_one() {
                            ? std::vector<Category>{dealer_.choose(random_)}
                            : test_kinds(random_, dealer_.kinds());
     for (const Category& kind : kinds)
-        if (const auto putt = deal(kind, plan_.ranges, random_, ground_))
-            return task_of(*putt, plan_.occasion, ground_);
+        if (const auto putt = deal(kind, plan_.ranges, random_, keeper_))
+            return task_of(*putt, plan_.occasion, keeper_);
     for (const Category& kind : dealer_.kinds())  // what the ranges do hold
-        if (const auto putt = deal(kind, plan_.ranges, random_, ground_))
-            return task_of(*putt, plan_.occasion, ground_);
+        if (const auto putt = deal(kind, plan_.ranges, random_, keeper_))
+            return task_of(*putt, plan_.occasion, keeper_);
     return std::nullopt;
 }
 
 std::optional<Task> Lesson::after_a_miss() {
     const Answer missed = *missed_;
     missed_.reset();
-    const bool mirror = missed.category.side != Side::straight && random_.unit() < 0.5;
+    const bool mirror = missed.category.side != BreakSide::straight && random_.unit() < 0.5;
     const DealtPutt again =
         mirror ? mirrored(missed.putt) : turned(missed.putt, random_.unit() < 0.5 ? 1 : -1);
-    return task_of(again, plan_.occasion, ground_);
+    return task_of(again, plan_.occasion, keeper_);
 }
 
 bool Lesson::tells(double score) const {

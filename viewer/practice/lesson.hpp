@@ -43,8 +43,8 @@ inline constexpr double band_below = 6;    ///< late in a session only these are
 /// weekly test from the week; the test tells nothing until its end.
 class Lesson {
   public:
-    /// `history`: oldest first. `ground` must outlive the lesson.
-    Lesson(LessonPlan plan, const std::vector<Answer>& history, Ground& ground);
+    /// `history`: oldest first. `keeper` must outlive the lesson.
+    Lesson(LessonPlan plan, const std::vector<Answer>& history, Greenkeeper& keeper);
 
     /// None at the end, or if the ranges hold no putt.
     std::optional<Task> next();
@@ -64,7 +64,7 @@ class Lesson {
     std::optional<Task> after_a_miss();
 
     LessonPlan plan_;
-    Ground& ground_;
+    Greenkeeper& keeper_;
     RandomStream random_;
     Dealer dealer_;
     std::vector<Task> waiting_;

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "viewer/practice/category.hpp"
-#include "viewer/practice/csv.hpp"
+#include "viewer/practice/leave.hpp"
 #include "viewer/practice/record.hpp"
 #include "viewer/scene/units.hpp"
 
@@ -54,18 +54,8 @@ struct LoggedPutt {
     bool missed_in(std::string_view word) const;
 };
 
-std::span<const Field<LoggedPutt>> putt_fields();  ///< columns of the table `putt`
-std::span<const char* const> putt_columns();       ///< columns of its CSV and of the printed form
-
-/// Where a ball stopped: '2ft past 6in left', '18in short', '2ft' (only how far). Bare: in or cm.
-struct Leave {
-    std::optional<double> past_m, right_m, left_m;
-};
-Leave parse_leave(std::string_view text, const Units& units);
-std::string leave_text(const Leave& leave, const Units& units);
-
-/// 'long, low' -> 'low long'. Throws InputError for any other word and for both of a pair.
-std::string parse_missed(std::string_view text);
+std::span<const RecordField<LoggedPutt>> putt_fields();  ///< columns of the table `putt`
+std::span<const char* const> putt_columns();  ///< columns of its CSV and of the printed form
 
 /// One row by the names of its columns, as typed. Throws InputError naming what is wrong.
 LoggedPutt parse_putt(const std::vector<std::pair<std::string, std::string>>& cells,

@@ -27,10 +27,10 @@ DealtPutt ground_of(const LoggedPutt& putt, const Player& player) {
 
 std::optional<SideMiss> miss_of(const LoggedPutt& logged, const Player& player) {
     const bool low = logged.missed_in("low"), high = logged.missed_in("high");
-    if (logged.holed || (!low && !high) || logged.side == name_of(Side::straight))
+    if (logged.holed || (!low && !high) || logged.side == name_of(BreakSide::straight))
         return std::nullopt;
-    Ground ground;
-    const PlannedPutt plan = ground.set_up(ground_of(logged, player));
+    Greenkeeper keeper;
+    const PlannedPutt plan = keeper.set_up(ground_of(logged, player));
     const auto best = plain_read(plan.putt, player.usual_past_m);
     if (!best || !best->aim_offset_m) return std::nullopt;
     const auto moved = read_slope_sensitivity(plan.putt, best->stroke);

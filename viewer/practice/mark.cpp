@@ -114,6 +114,7 @@ std::optional<FittingLine> line_for_pace(const Putt& putt, double level_roll_m) 
         if (!at) return std::nullopt;
         const double f1 = at->level_roll_m - level_roll_m;
         if (std::abs(f1) < close_m) return FittingLine{at->angle_rad, true};
+        if (f1 == f0) return std::nullopt;
         const double x2 = std::max(x1 - f1 * (x1 - x0) / (f1 - f0), 0.5 * std::min(x0, x1));
         x0 = x1, f0 = f1, x1 = x2;
     }
@@ -126,50 +127,52 @@ std::string_view miss_side(const Putt& putt, double offset_m) {
     return *low ? "low" : "high";
 }
 
-std::string_view head_words(Ending ending) {
-    switch (ending) {
-        case Ending::holed:
+std::string_view head_words(ReadOutcome outcome) {
+    switch (outcome) {
+        case ReadOutcome::holed:
             return "Holed";
-        case Ending::high_edge:
+        case ReadOutcome::high_edge:
             return "Holed, off the high edge";
-        case Ending::just_low:
+        case ReadOutcome::just_low:
             return "Just missed, low side";
-        case Ending::just_high:
+        case ReadOutcome::just_high:
             return "Just missed, high side";
-        case Ending::low:
+        case ReadOutcome::low:
             return "Missed low";
-        case Ending::high:
+        case ReadOutcome::high:
             return "Missed high";
-        case Ending::just_wide:
+        case ReadOutcome::just_wide:
             return "Just missed";
-        case Ending::wide:
+        case ReadOutcome::wide:
             return "Missed wide";
-        case Ending::short_of_hole:
+        case ReadOutcome::short_of_hole:
             return "Short";
-        case Ending::past_hole:
+        case ReadOutcome::past_hole:
             return "Long";
     }
     return "";
 }
 
-Ending ending_of(const Putt& putt, const Read& rolled) {
+ReadOutcome read_outcome(const Putt& putt, const Read& rolled) {
     const Roll& roll = rolled.roll;
     if (roll.rim && rolled.entry.holed) {
         const bool edge = std::abs(rolled.entry.offset_m) > 0.5 * hole_radius_m;
-        return edge && is_high(putt, rolled.entry.offset_m) ? Ending::high_edge : Ending::holed;
+        return edge && is_high(putt, rolled.entry.offset_m) ? ReadOutcome::high_edge
+                                                            : ReadOutcome::holed;
     }
-    if (roll.rim) return Ending::past_hole;
+    if (roll.rim) return ReadOutcome::past_hole;
     const Vec2 nearest = roll.pass.value_or(roll.last).at;
     const PlayerPoint at = in_player_frame(putt, nearest);
     const double miss_m = (nearest - putt.hole).norm();
     // Farther before the hole than to its side: it was not hit enough.
     const double before_m = putt.distance_m() - at.along_m;
-    if (before_m > std::max(hole_radius_m, std::abs(at.offset_m))) return Ending::short_of_hole;
+    if (before_m > std::max(hole_radius_m, std::abs(at.offset_m)))
+        return ReadOutcome::short_of_hole;
     const bool just = miss_m - hole_radius_m < 2 * ball_radius_m;
     const std::string_view side = miss_side(putt, at.offset_m);
-    if (side == "low") return just ? Ending::just_low : Ending::low;
-    if (side == "high") return just ? Ending::just_high : Ending::high;
-    return just ? Ending::just_wide : Ending::wide;
+    if (side == "low") return just ? ReadOutcome::just_low : ReadOutcome::low;
+    if (side == "high") return just ? ReadOutcome::just_high : ReadOutcome::high;
+    return just ? ReadOutcome::just_wide : ReadOutcome::wide;
 }
 
 std::optional<Mark> mark(const Putt& putt, double aim_m, double level_putt_m, const Spread& spread,
@@ -206,7 +209,7 @@ std::optional<Mark> mark(const Putt& putt, double aim_m, double level_putt_m, co
     options.usual_past_m = player_past_m;
     result.played = describe_stroke(
         putt, {angle, speed_of_level_roll_m_s(level_roll, putt.resistance)}, options);
-    result.ending = ending_of(putt, result.played);
+    result.outcome = read_outcome(putt, result.played);
     return result;
 }
 

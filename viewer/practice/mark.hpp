@@ -27,7 +27,7 @@ std::optional<Read> plain_read(const Putt& putt, double player_past_m);
 std::string_view miss_side(const Putt& putt, double offset_m);
 
 /// How an answer's ball ended if it was struck exactly so.
-enum class Ending {
+enum class ReadOutcome {
     holed,
     high_edge,
     just_low,
@@ -40,8 +40,8 @@ enum class Ending {
     past_hole
 };
 /// 'Holed', 'Just missed, low side', 'Missed high', 'Short'; "just" is within one ball of the rim.
-std::string_view head_words(Ending ending);
-Ending ending_of(const Putt& putt, const Read& rolled);
+std::string_view head_words(ReadOutcome outcome);
+ReadOutcome read_outcome(const Putt& putt, const Read& rolled);
 
 /// Under this much break its played part is not told: an inch of aim would be most of it.
 inline constexpr double least_break_m = metres_per_inch;
@@ -56,7 +56,7 @@ struct Mark {
     std::optional<double> break_share;    ///< part of that played; none under least_break_m
     double pace_share = 1;                ///< level roll over the read's
     double line_lost = 0, pace_lost = 0;  ///< what either alone would cost
-    Ending ending = Ending::holed;
+    ReadOutcome outcome = ReadOutcome::holed;
 };
 
 /// Lost: expected putts with the player's aim and pace minus those with the choice that takes the

@@ -168,6 +168,19 @@ void check_header(const std::string& name, const CsvRow& header) {
                          "the columns are " + column_names<Answer>());
 }
 
+/// What could not have been asked is not taken in: it would come again the day after.
+void check(const std::string& name, const CsvRow& row, const Answer& answer) {
+    if (answer.drill == Drill::slope) return;
+    const double distance_m = (answer.putt.ball() - answer.putt.hole()).norm();
+    const bool fine = distance_m >= 0.15 && distance_m <= 40 && answer.putt.slope >= 0 &&
+                      answer.putt.slope <= 0.2 && answer.putt.stimp_ft >= 3 &&
+                      answer.putt.stimp_ft <= 18 && answer.putt.past_m >= 0 &&
+                      answer.putt.past_m <= 3;
+    if (!fine)
+        throw InputError(name, row.line, 1, "the putt is out of range",
+                         "distances are 0.15-40 m, slopes 0-20 %, stimps 3-18 ft, past 0-3 m");
+}
+
 Answer read_answer(const std::string& name, const CsvRow& row) {
     const auto fields = answer_fields();
     if (row.cells.size() != fields.size())
@@ -186,6 +199,7 @@ Answer read_answer(const std::string& name, const CsvRow& row) {
                              "write it as an export of the program does");
         }
     }
+    check(name, row, answer);
     return answer;
 }
 

@@ -36,6 +36,10 @@ std::string line_words(const Putt& putt, const Mark& mark, double aim_m, const U
                       : fmt::format("{} at your pace.", much);
 }
 
+std::string pace_words(const Mark& mark, bool right_line) {
+    return (right_line ? "Right line, " : "") + firmness(mark.pace_share) + '.';
+}
+
 std::string capital(std::string text) {
     if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
         text[0] = static_cast<char>(text[0] - 32);
@@ -54,13 +58,18 @@ std::string aim_with_figure(double aim_m, const Units& units) {
                        format_aim(aim_m, units));
 }
 
-std::string cause_words(const Putt& putt, const Mark& mark, double aim_m, const Units& units) {
-    if (mark.line_lost < costs_nothing && mark.pace_lost < costs_nothing)
-        return "Line and pace fit.";
+std::string cause_words(const Putt& putt, const Mark& mark, double aim_m, const Units& units,
+                        Drill drill) {
+    const bool line_fits = mark.line_lost < costs_nothing,
+               pace_fits = mark.pace_lost < costs_nothing;
+    if (drill == Drill::line)
+        return line_fits ? "The line fits." : line_words(putt, mark, aim_m, units);
+    if (drill == Drill::pace) return pace_fits ? "The pace fits." : pace_words(mark, true);
+    if (line_fits && pace_fits) return "Line and pace fit.";
     if (mark.line_lost >= mark.pace_lost) return line_words(putt, mark, aim_m, units);
     const bool right_line = mark.break_share ? std::abs(*mark.break_share - 1) < right_within
                                              : std::abs(aim_m - mark.fit_aim_m) < least_break_m;
-    return (right_line ? "Right line, " : "") + firmness(mark.pace_share) + '.';
+    return pace_words(mark, right_line);
 }
 
 std::string share_words(const Credible& share) {

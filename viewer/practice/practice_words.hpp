@@ -11,8 +11,10 @@
 namespace dewtrail {
 
 /// One cause, the biggest: 'You played 81 % of the break at your pace.', 'Right line, 9 % too
-/// firm.', '4 in too high.'; 'Line and pace fit.' where neither costs a hundredth of a putt.
-std::string cause_words(const Putt& putt, const Mark& mark, double aim_m, const Units& units);
+/// firm.', '4 in too high.'; 'Line and pace fit.' where neither costs a hundredth of a putt. A
+/// drill that asked for one of the two hears of that alone: 'The pace fits.'
+std::string cause_words(const Putt& putt, const Mark& mark, double aim_m, const Units& units,
+                        Drill drill = Drill::read);
 
 /// 'three cups out right (15 in from the centre)'.
 std::string aim_with_figure(double aim_m, const Units& units);

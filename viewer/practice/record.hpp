@@ -64,7 +64,7 @@ void from_cell(const Cell& cell, std::optional<T>& value) {
 }
 
 template <class Row>
-struct Field {
+struct RecordField {
     const char* name;  ///< of the column, in SQL and in CSV
     Cell (*get)(const Row&);
     void (*set)(Row&, const Cell&);
@@ -72,7 +72,7 @@ struct Field {
 
 /// The field at the end of a path of members: field<Answer, &Answer::putt, &DealtPutt::slope>.
 template <class Row, auto... path>
-constexpr Field<Row> field(const char* name) {
+constexpr RecordField<Row> field(const char* name) {
     return {name, [](const Row& row) { return to_cell((row.*....*path)); },
             [](Row& row, const Cell& cell) { from_cell(cell, (row.*....*path)); }};
 }

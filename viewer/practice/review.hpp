@@ -35,7 +35,8 @@ inline constexpr int cause_count = 4;
 
 /// How far each may be off before the putt is seen, one standard deviation.
 struct Doubts {
-    double slope = 0.005;     ///< rise over run, along the fall line at the hole
+    double slope = 0.005;     ///< rise over run, along the fall line at the hole (on
+                              ///< level ground along the putt)
     double stimp_ft = 0.75;   ///< no source: what players guess a stimp to
     double line_rad = 0.032;  ///< of one stroke
     double pace = 0.14;       ///< of one stroke, of the level roll

@@ -73,12 +73,12 @@ std::optional<PlayedPutt> played_putt(const PlannedPutt& plan, std::optional<dou
 
 std::optional<PlayedPutt> played_putt(const LoggedPutt& logged, const Player& player) {
     const bool level =
-        logged.side == name_of(Side::straight) && logged.grade == name_of(Grade::level);
+        logged.side == name_of(BreakSide::straight) && logged.grade == name_of(Grade::level);
     const bool known = logged.slope && (logged.clock_h || *logged.slope == 0);
     if (logged.holed || (!known && !level)) return std::nullopt;
     const double slope = logged.slope.value_or(0), angle = logged.clock_h.value_or(6) * M_PI / 6;
-    Ground ground;
-    const PlannedPutt plan = ground.set_up(
+    Greenkeeper keeper;
+    const PlannedPutt plan = keeper.set_up(
         plane_putt(logged.distance_m, -slope * std::cos(angle), slope * std::sin(angle),
                    logged.stimp_ft.value_or(player.stimp_ft.value_or(usual_stimp_ft)),
                    logged.distance_m > lag_distance_m ? lag_past_m : player.usual_past_m));

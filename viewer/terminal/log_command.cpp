@@ -13,7 +13,7 @@
 #include "viewer/practice/whole_file.hpp"
 #include "viewer/scene/aim.hpp"
 #include "viewer/scene/figures.hpp"
-#include "viewer/terminal/session.hpp"
+#include "viewer/terminal/log_round.hpp"
 
 namespace dewtrail {
 namespace {
@@ -22,7 +22,7 @@ namespace {
 struct LogArguments {
     std::map<std::string, std::string> cells;
     std::optional<std::string> distance;
-    bool holed = false;
+    bool holed = false, round = false;
     std::string file;
     std::optional<int> last;
 };
@@ -92,6 +92,7 @@ const char* next_words(const LoggedPutt& putt) {
 }
 
 Exit run_add(Session& session, LogArguments& arguments) {
+    if (arguments.round) return run_log_round(session);
     LoggedPutt putt = putt_of(arguments, session.units());
     Memory memory(session.memory_folder());
     putt.id = memory.remember(putt);
@@ -185,6 +186,7 @@ void add_cells(CLI::App& command, const std::shared_ptr<LogArguments>& a) {
     };
     command.add_option("distance", a->distance, "How long it was: 12ft, 3.6m, 4½paces");
     command.add_flag("--holed", a->holed, "It went in");
+    command.add_flag("--round", a->round, "After a round: five putts from memory are asked for");
     cell("missed", "How it missed: low, high, left, right, short, long; 'low short'");
     cell("left", "Where it stopped, seen from the ball: '2ft past 6in left', or 2ft");
     cell("side", "rl (right to left), lr, or straight");
@@ -210,10 +212,8 @@ void add_log_command(CLI::App& app, Session& session) {
     command->footer(
         "Examples:\n"
         "  dewtrail log 12ft --side rl --grade down --missed 'low long'\n"
-        "      Quick: five putts from memory after a round tell most.\n"
-        "  dewtrail log 12ft --slope 2% --clock 3 --aim '15in right' --pace 12ft --left '2ft past "
-        "6in "
-        "left'\n"
+        "      Quick; dewtrail log --round asks for five putts of a round one after the other.\n"
+        "  dewtrail log 12ft --slope 2% --clock 3 --aim '15in right' --left '2ft past 6in left'\n"
         "      Full: this one can be reviewed.");
     command->callback([&session, a, command] {
         if (command->get_subcommands().empty())

@@ -32,9 +32,9 @@ class LessonAtTerminal {
           plan_(plan),
           units_(session.units()),
           asking_(session),
-          ground_(green_folders()),
+          keeper_(green_folders()),
           history_(memory.answers()),
-          lesson_(plan, history_, ground_) {}
+          lesson_(plan, history_, keeper_) {}
 
     Exit run(const std::optional<std::string>& save_set) {
         while (const auto task = lesson_.next())
@@ -54,7 +54,7 @@ class LessonAtTerminal {
 
     /// False at the end of the answers.
     bool play(const Task& task) {
-        const PlannedPutt plan = ground_.set_up(task.putt);
+        const PlannedPutt plan = keeper_.set_up(task.putt);
         const double past_m = session_.player().usual_past_m;
         const auto best = plain_read(plan.putt, past_m);
         if (!best || !best->aim_offset_m)
@@ -129,8 +129,8 @@ class LessonAtTerminal {
             out() << "Remembered.\n" << std::endl;
             return;
         }
-        out() << head_words(marked.ending) << ". "
-              << cause_words(plan.putt, marked, *answer.aim_m, units_) << '\n';
+        out() << head_words(marked.outcome) << ". "
+              << cause_words(plan.putt, marked, *answer.aim_m, units_, plan_.drill) << '\n';
         print_row(out(), "The read", aim_with_figure(*marked.best.aim_offset_m, units_));
         print_row(out(), "", level_putt_words(marked.best.level_putt_m, units_));
         print_row(out(), "Score", fmt::format("{:.0f} of 10", marked.score));
@@ -141,7 +141,7 @@ class LessonAtTerminal {
     std::string trend_line(const Answer& answer) const {
         std::vector<Answer> all = history_;
         all.insert(all.end(), answers_.begin(), answers_.end());
-        const bool pace = plan_.drill == Drill::pace || answer.category.side == Side::straight;
+        const bool pace = plan_.drill == Drill::pace || answer.category.side == BreakSide::straight;
         const std::string group = pace ? fmt::format("{} {}", name_of(answer.category.reach),
                                                      name_of(answer.category.grade))
                                        : fmt::format("{} {}", name_of(answer.category.side),
@@ -219,7 +219,7 @@ class LessonAtTerminal {
     LessonPlan plan_;
     Units units_;
     Asking asking_;
-    Ground ground_;
+    Greenkeeper keeper_;
     std::vector<Answer> history_;
     Lesson lesson_;
     std::vector<Answer> answers_;

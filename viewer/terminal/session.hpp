@@ -27,7 +27,7 @@ using Json = nlohmann::ordered_json;
 /// What all commands share: the options that every command takes, the player, and where to write.
 class Session {
   public:
-    Session(std::ostream& out, std::ostream& err, std::istream& in)
+    Session(std::ostream& out, std::ostream& err, std::istream& in = std::cin)
         : out_(out), err_(err), in_(in) {}
 
     /// Adds --json, --units and --player to a command.
