@@ -160,7 +160,7 @@ class LessonAtTerminal {
                 {"aim_m", number(answer.aim_m)},
                 {"level_putt_m", number(answer.level_putt_m)},
                 {"sure", *answer.sure},
-                {"outcome", head_words(marked.ending)},
+                {"outcome", head_words(marked.outcome)},
                 {"score", number(marked.score)},
                 {"lost_putts", number(marked.lost)},
                 {"fit_aim_m", number(marked.fit_aim_m)},
