@@ -108,7 +108,7 @@ class Following {
     static Sensitivities columns(const State& y) {
         Sensitivities s = Sensitivities::Zero();
         for (int column = 0; column < Ball::columns; ++column)
-            for (int row = 0; row < Ball::rows; ++row)
+            for (int row = 0; row < Sensitivities::RowsAtCompileTime; ++row)
                 s(row, column) = y[Ball::n + Ball::rows * column + row];
         return s;
     }
