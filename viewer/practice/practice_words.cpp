@@ -20,7 +20,7 @@ std::string firmness(double pace_share) {
 }
 
 std::string line_words(const Putt& putt, const Mark& mark, double aim_m, const Units& units) {
-    if (mark.break_share && *mark.break_share < wrong_side_below)
+    if (mark.break_share && *mark.break_share < 0)
         return fmt::format("Wrong side: it breaks {}.",
                            mark.fit_aim_m > 0 ? "right to left" : "left to right");
     if (mark.break_share)
