@@ -37,10 +37,11 @@ TEST_CASE("the window's odds are the command line's, kept surround or not", "[ou
         const auto alone = odds_of(putt, read(putt).lines.at(0), scatter_of(spread));
         REQUIRE(outlook.complete);
         REQUIRE((outlook.odds && alone && outlook.best));
-        // The same numbers go through the same functions.
+        // The same numbers go through the same functions; next putts are known all round the hole
+        // here, and only as far as misses reach there, which odds.hpp says is worth 0.001 putts.
         CHECK(outlook.odds->holed == alone->holed);
-        CHECK(outlook.odds->putts == alone->putts);
-        CHECK(outlook.odds->three_putt == alone->three_putt);
+        CHECK_THAT(outlook.odds->putts, WithinAbs(alone->putts, 1e-3));
+        CHECK_THAT(outlook.odds->three_putt, WithinAbs(alone->three_putt, 1e-3));
         CHECK(outlook.outline.size() > 50);
     }
 }

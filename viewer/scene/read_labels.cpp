@@ -157,12 +157,13 @@ std::vector<Label> labels_for(const Solved& s, const Marks& m,
 void draw_labels(Picture& picture, const std::vector<PlacedLabel>& labels, const Look& look,
                  Colour surface) {
     for (const PlacedLabel& placed : labels) {
-        if (has_leader(placed)) {
-            const auto [from, to] = leader_of(placed, look.u(13), look.u(3));
-            picture.push_back(Line{{from, to}, look.u(1.4), placed.label->lines[0].colour});
-        }
-        for (const Text& text : placed.texts) draw_map_text(picture, text, look, surface);
+        if (!has_leader(placed)) continue;
+        const auto [from, to] = leader_of(placed, look.u(13), look.u(3));
+        picture.push_back(Line{{from, to}, look.u(1.4), placed.label->lines[0].colour});
     }
+    // Names last, over the leaders of others.
+    for (const PlacedLabel& placed : labels)
+        for (const Text& text : placed.texts) draw_map_text(picture, text, look, surface);
 }
 
 std::vector<Rect> mark_boxes(const Marks& m, const Look& look) {

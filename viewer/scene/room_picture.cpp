@@ -233,9 +233,6 @@ class RoomPainter {
         const auto placed = place_labels(wishes, taken_, within, look_.width);
         for (const PlacedLabel& l : placed) taken_.push_back(l.box);
         draw_labels(out_.picture, placed, look_, surface_);
-        // Once more, over the others' leaders.
-        for (const PlacedLabel& l : placed)
-            for (const Text& text : l.texts) draw_map_text(out_.picture, text, look_, surface_);
     }
 
     /// The words of the spread, in a corner that is free.

@@ -29,6 +29,15 @@ PathPoint hermite(const PathPoint& a, const PathPoint& b, double time_s) {
     return p;
 }
 
+PathPoint sample(const std::vector<PathPoint>& points, double t) {
+    if (points.empty()) return {};
+    const auto next = std::upper_bound(points.begin(), points.end(), t,
+                                       [](double x, const PathPoint& p) { return x < p.time_s; });
+    if (next == points.begin()) return points.front();
+    if (next == points.end()) return points.back();
+    return hermite(*(next - 1), *next, t);
+}
+
 struct Share {
     double value;
     const char* name;
@@ -60,23 +69,14 @@ Trail::Trail(const Read& read, double most_s)
         holed_ = true;
         end_s_ = read.roll.rim->time_s;
     }
-    if (holed_) return;
-    if (end_ != RollEnd::at_rest) end_s_ = std::min(end_s_, most_s);
-    if (end_ == RollEnd::keeps_rolling) runs_off_from_s_ = read.arrival_time_s;
+    if (!holed_ && end_ != RollEnd::at_rest) end_s_ = std::min(end_s_, most_s);
+    if ((holed_ ? read.roll.end : end_) != RollEnd::keeps_rolling) return;
+    runs_off_from_s_ = read.arrival_time_s;
+    beyond_ = holed_ ? read.roll.path : points_;
 }
 
 PathPoint Trail::at(double time_s) const {
-    return sample(std::clamp(time_s, 0.0, end_s_));
-}
-
-/// Beyond the end of what is shown as well.
-PathPoint Trail::sample(double t) const {
-    if (points_.empty()) return {};
-    const auto next = std::upper_bound(points_.begin(), points_.end(), t,
-                                       [](double x, const PathPoint& p) { return x < p.time_s; });
-    if (next == points_.begin()) return points_.front();
-    if (next == points_.end()) return points_.back();
-    return hermite(*(next - 1), *next, t);
+    return sample(points_, std::clamp(time_s, 0.0, end_s_));
 }
 
 /// To where its top is level with the green: what it does farther down nobody sees.
@@ -105,12 +105,12 @@ std::vector<Vec2> Trail::line(double until_s) const {
 
 std::vector<Vec2> Trail::tail(double until_s, double most_m) const {
     std::vector<Vec2> line;
-    if (points_.empty() || runs_off_from_s_ == HUGE_VAL || until_s < runs_off_from_s()) return line;
+    if (beyond_.empty() || until_s < runs_off_from_s()) return line;
     const bool to_the_end = until_s >= end_s_;
-    const double last = to_the_end ? points_.back().time_s : until_s;
-    const double far = sample(runs_off_from_s()).arc_m + most_m;
+    const double last = to_the_end ? beyond_.back().time_s : until_s;
+    const double far = sample(beyond_, runs_off_from_s()).arc_m + most_m;
     for (double t = runs_off_from_s(); t < last; t += frame_s) {
-        const PathPoint p = sample(t);
+        const PathPoint p = sample(beyond_, t);
         line.push_back(p.at);
         if (p.arc_m > far) break;
     }

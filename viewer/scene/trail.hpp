@@ -55,10 +55,10 @@ class Trail {
         double time_s, sunk;
     };
     void follow_depth(const HoleMeeting& meeting);
-    PathPoint sample(double time_s) const;
 
     std::vector<PathPoint> points_;
-    std::vector<Depth> depths_;  ///< while it is in the hole
+    std::vector<PathPoint> beyond_;  ///< of a ball that cannot stop, the hole covered if it drops
+    std::vector<Depth> depths_;      ///< while it is in the hole
     double end_s_ = 0, runs_off_from_s_ = HUGE_VAL;
     bool holed_ = false;
     RollEnd end_ = RollEnd::at_rest;
