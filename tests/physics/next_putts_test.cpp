@@ -1,5 +1,7 @@
 #include "physics/next_putts.hpp"
 
+#include <sched.h>
+
 #include <catch2/catch.hpp>
 #include <cmath>
 
@@ -92,6 +94,41 @@ TEST_CASE("a hole at the edge of a curved green has next putts", "[next_putts]")
     const NextPutts next(*hole, middle);
     const double putts = next.from(green.outline.corners().front() + Vec2(1, 0)).putts;
     CHECK((putts > 1 && putts < 2.5));
+}
+
+/// Holds the process to one of its cores for as long as it lives.
+class OneCore {
+  public:
+    OneCore() {
+        sched_getaffinity(0, sizeof before_, &before_);
+        int first = 0;
+        while (!CPU_ISSET(first, &before_)) ++first;
+        cpu_set_t one;
+        CPU_ZERO(&one);
+        CPU_SET(first, &one);
+        sched_setaffinity(0, sizeof one, &one);
+    }
+    ~OneCore() { sched_setaffinity(0, sizeof before_, &before_); }
+
+  private:
+    cpu_set_t before_{};
+};
+
+TEST_CASE("next putts are the same bits on one core and on all of them") {
+    const Green saddle = oracle::shipped_green("saddle");
+    const auto everywhere = [&] {
+        const auto surround = HoleSurround::make(saddle.surface, oracle::resistance(10),
+                                                 saddle.holes.begin()->second);
+        const NextPutts next(surround.value(), middle);
+        std::vector<double> putts;
+        for (int ring = 0; ring < ProspectTable::rings; ++ring)
+            for (int hour = 0; hour < ProspectTable::hours; ++hour)
+                putts.push_back(next.table().at(ring, hour).putts);
+        return putts;
+    };
+    const auto on_all = everywhere();
+    const OneCore one;
+    CHECK(everywhere() == on_all);
 }
 
 }  // namespace

@@ -114,8 +114,8 @@ Picture result_form(Paper paper, const Units& units) {
     for (const LogColumn& column : log_columns)
         columns.push_back({std::string(units.metric ? column.metric : column.imperial),
                            std::string(column.name), column.share * body.w});
-    blank_table(page, {body.x, body.y + 14}, columns, body.bottom() - 56);
-    double y = body.bottom() - 38;
+    blank_table(page, {body.x, body.y + 14}, columns, body.bottom() - 68);
+    double y = body.bottom() - 50;
     const Colour& ink2 = page.look().colours.ink2;
     y = page.paragraph(
         {body.x, y},
