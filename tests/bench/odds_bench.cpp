@@ -107,6 +107,27 @@ void green_hole_table(benchmark::State& state) {
 }
 BENCHMARK(green_hole_table)->Unit(benchmark::kMillisecond)->UseRealTime();
 
+/// Expected putts from 1,600 spots, the table included.
+void time_map(benchmark::State& state, const Putt& putt) {
+    for (auto _ : state) {
+        const auto surround = HoleSurround::make(putt.surface, putt.resistance, putt.hole);
+        const NextPutts next(surround.value(), middle);
+        double sum = 0;
+        for (int i = 0; i < 40; ++i)
+            for (int j = 0; j < 40; ++j)
+                sum += next.from(putt.hole + Vec2(0.4 * (i - 19.5), 0.4 * (j - 19.5))).putts;
+        benchmark::DoNotOptimize(sum);
+    }
+}
+void plane_map(benchmark::State& state) {
+    time_map(state, plane_putt().putt);
+}
+BENCHMARK(plane_map)->Unit(benchmark::kMillisecond)->UseRealTime();
+void green_map(benchmark::State& state) {
+    time_map(state, green_putt().putt);
+}
+BENCHMARK(green_map)->Unit(benchmark::kMillisecond)->UseRealTime();
+
 /// Argument: threads.
 void plane_million_strokes(benchmark::State& state) {
     const Prepared& p = plane_putt();
