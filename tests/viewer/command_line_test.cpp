@@ -251,6 +251,23 @@ TEST_CASE("Skid, wind and grain are read, told and marked") {
     CHECK_FALSE(dewtrail_says(plain).json().contains("skid"));
 }
 
+TEST_CASE("A stroke is told as it ends") {
+    const Outcome back = dewtrail_says({"roll", "10ft", "--slope", "9%", "--clock", "6", "--stimp",
+                                        "12", "--aim", "centre", "--speed", "7ft/s"});
+    CHECK_THAT(back.out, Contains("short, and rolls back"));
+    CHECK_THAT(back.out, !Contains("Missed by"));
+    CHECK_THAT(back.out, !Contains("Time"));
+    const Outcome off = dewtrail_says(
+        {"roll", "--green", "meadow", "--hole", "flag", "--ball", "front", "--speed", "60ft/s"});
+    CHECK_THAT(off.out, Contains("it ran off the green"));
+    CHECK_THAT(off.out, !Contains("short"));
+    const Outcome steep =
+        dewtrail_says({"read", "35ft", "--slope", "9%", "--clock", "12", "--stimp", "12"});
+    CHECK(steep.exit == Exit::no_answer);
+    CHECK_THAT(steep.err, Contains("a hole can take"));
+    CHECK_THAT(steep.err, !Contains("--hole-speed"));
+}
+
 TEST_CASE("A read on a shipped green, with named and measured places") {
     const Outcome named = dewtrail_says(
         {"read", "--green", "bench", "--hole", "front", "--json", "12ft", "--clock", "4"});
@@ -401,6 +418,9 @@ TEST_CASE("Bad command lines: exit 2, one line that names the value, one that sa
         {{"read", "12ft", "--reading", "hole,up 1%", "--reading", "3ft,up 1%"}, "not beyond"},
         {{"read", "12ft", "--rise", "10ft"}, "20 %"},
         {{"read", "12ft", "--step-at", "3ft"}, "--step-at"},
+        {{"read", "20ft", "--rise", "2in", "--step-at", "25ft"}, "between ball and hole"},
+        {{"read", "20ft", "--rise", "10in", "--step-at", "12ft"}, "0-20 %"},
+        {{"compare", "--show", "uphill", "--stimp", "12"}, "its own putts"},
         {{"read", "12ft", "--ball", "left"}, "--green"},
         {{"read", "--green", "no-such-green"}, "no-such-green"},
         {{"read", "--green", "meadow", "--hole", "moon"}, "moon"},

@@ -108,7 +108,9 @@ TEST_CASE("the sentence is picked by what differs and true of the numbers", "[co
           "Twice the slope, and a little more than twice the break.");
     CHECK(sentence({"--with", "24ft"}) ==
           "Twice as far takes longer too: the break grows 2.2 times.");
-    CHECK(sentence({"--with", "clock 9"}) == "These two play the same.");
+    CHECK(sentence({"--with", "clock 9"}) ==
+          "A mirror: the same break and pace, to the other side.");
+    CHECK(sentence({"--with", "clock 3"}) == "These two play the same.");
     CHECK_THAT(sentence({"--with", "24ft, stimp 12"}), Contains("mostly because it rolls"));
     CHECK_THAT(sentence({"--with", "clock 12"}), Contains("runs straight"));
     CHECK_THAT(sentence({"--with", "clock 5:30"}),

@@ -80,7 +80,12 @@ class Pair {
 
     std::string same_words() const {
         const double a = more_.read->stroke.speed_m_s, b = less_.read->stroke.speed_m_s;
-        if (std::abs(a - b) < same_speed * std::max(a, b)) return "These two play the same.";
+        if (std::abs(a - b) < same_speed * std::max(a, b)) {
+            const bool mirrored = more_.bend->break_m > straight_m &&
+                                  more_.read->stroke.angle_rad * less_.read->stroke.angle_rad < 0;
+            return mirrored ? "A mirror: the same break and pace, to the other side."
+                            : "These two play the same.";
+        }
         const ComparedPutt& firmer = a > b ? more_ : less_;
         return fmt::format("These two break the same; {} needs the firmer stroke.", firmer.name);
     }

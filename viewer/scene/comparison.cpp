@@ -109,6 +109,7 @@ std::optional<BreakDifference> difference_of(const std::vector<ComparedPutt>& pu
 /// '72%' or '72 %' of the break.
 std::optional<double> share_typed(const std::string& text) {
     std::string plain = plain_text(text);
+    drop_ending(plain, " of the break");
     if (!drop_ending(plain, "%")) return std::nullopt;
     return parse_fraction(plain, "aim");
 }

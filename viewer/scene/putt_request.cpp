@@ -243,8 +243,21 @@ class Planner {
         if (!request_.step_width)
             plan_.notes.push_back(
                 fmt::format("step taken as {} wide", format_distance(width, defaults_.units)));
+        if (centre - width / 2 < 0 || centre + width / 2 > distance_m_)
+            throw InputError(
+                "the step does not lie between ball and hole",
+                fmt::format("It reaches from {} to {} of {}: move it with --step-at, or "
+                            "make it narrower with --step-width.",
+                            format_distance(std::max(0.0, centre - width / 2), defaults_.units),
+                            format_distance(centre + width / 2, defaults_.units),
+                            format_distance(distance_m_, defaults_.units)));
         const double steepest = 2 * rise / width;
-        refuse_steep(std::abs(steepest));
+        if (std::abs(steepest) > 0.2)
+            throw InputError(
+                fmt::format("a step that high over {} has a slope of {}, outside 0-20 %",
+                            format_distance(width, defaults_.units), format_slope(steepest)),
+                fmt::format("Check the height, or give it at least {} with --step-width.",
+                            format_distance(10 * std::abs(rise), defaults_.units)));
         place_profile({{centre - width / 2, 0, falls_left},
                        {centre, steepest, falls_left},
                        {centre + width / 2, 0, falls_left}});

@@ -13,18 +13,36 @@ bool asks_past(const PlannedPutt& plan) {
     return plan.putt.finish.kind == Finish::Kind::past;
 }
 
+namespace {
+
+/// On the level, over the centre (Holmes 1991); a slope hardly moves it.
+constexpr double fastest_drop_m_s = 1.63;
+
+std::string never_stops_words(const PlannedPutt& plan, const NoLine& none, const std::string& place,
+                              const Units& units) {
+    std::string words = fmt::format("No line: {} nothing stops (a ball stops up to {}).", place,
+                                    format_slope(none.holds_up_to_slope));
+    const double least = none.least_arrival_m_s.value_or(0);
+    const std::string from = format_distance(plan.putt.distance_m(), units);
+    if (least > fastest_drop_m_s)
+        return words + fmt::format(
+                           " From {} the slowest arrival is {}, faster than the {} a hole "
+                           "can take.",
+                           from, format_speed(least, units), format_speed(fastest_drop_m_s, units));
+    if (least > 0.1)
+        words +=
+            fmt::format(" From {} the slowest arrival is {}.", from, format_speed(least, units));
+    return words + " Ask for a speed at the hole instead: --hole-speed.";
+}
+
+}  // namespace
+
 std::string no_line_words(const PlannedPutt& plan, const NoLine& none, const Units& units) {
     const std::string place = fmt::format("on {} at stimp {}", format_slope(plan.slope_at_hole),
                                           format_stimp(plan.stimp_ft));
     switch (none.why) {
         case NoLine::Why::never_stops:
-            return fmt::format(
-                "No line: {} nothing stops (a ball stops up to {}). From {} the slowest arrival is "
-                "{}; "
-                "ask for a speed at the hole instead: --hole-speed.",
-                place, format_slope(none.holds_up_to_slope),
-                format_distance(plan.putt.distance_m(), units),
-                format_speed(none.least_arrival_m_s.value_or(NAN), units));
+            return never_stops_words(plan, none, place, units);
         case NoLine::Why::always_faster:
             return fmt::format("No line: {} the slowest arrival from {} is {}.", place,
                                format_distance(plan.putt.distance_m(), units),

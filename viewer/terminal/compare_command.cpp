@@ -88,9 +88,11 @@ bool has_read(const Comparison& comparison) {
 
 Exit run_compare(Session& session, const Arguments& arguments) {
     if (arguments.show) {
-        if (!arguments.putts.with.empty() || arguments.putts.first.putt.distance)
+        const PuttRequest& putt = arguments.putts.first.putt;
+        if (!arguments.putts.with.empty() || putt.distance || putt.slope || putt.stimp ||
+            putt.clock || putt.green || putt.past || putt.wet)
             throw InputError("--show brings its own putts",
-                             "Leave the distance and --with out, or leave --show out.");
+                             "Leave the putt's options and --with out, or leave --show out.");
         return show(session, *arguments.show, arguments.view);
     }
     const Comparison comparison = compare(requests_of(arguments.putts), defaults_of(session));

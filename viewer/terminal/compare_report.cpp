@@ -183,13 +183,27 @@ Json swap_json(Session& session, const Comparison& comparison) {
 
 }  // namespace
 
+namespace {
+
+/// Of the stroke that is shown, misreads as on the putt's own read; none without one.
+std::optional<double> chance_of(const ComparedPutt& putt, const Scatter& scatter) {
+    if (!putt.read || !putt.plan.putt.conditions.plain()) return std::nullopt;
+    const auto sensitivity = read_slope_sensitivity(putt.plan.putt, putt.read->stroke);
+    if (!sensitivity) return std::nullopt;
+    const Read& shown = *putt.shown();
+    const StrokeSpread spread =
+        stroke_spread(shown.stroke.angle_rad, shown.level_roll_m, scatter, *sensitivity);
+    const auto map = StrokeMap::make(putt.plan.putt, putt.read->stroke, window_of(spread));
+    if (!map) return std::nullopt;
+    return chance_to_hole(*map, spread);
+}
+
+}  // namespace
+
 std::vector<double> chances_of(const Comparison& comparison, const Spread& spread) {
     std::vector<double> chances;
-    for (const ComparedPutt& putt : comparison.putts) {
-        std::optional<Odds> odds;
-        if (putt.read) odds = odds_of(putt.plan.putt, *putt.read, scatter_of(spread));
-        chances.push_back(odds ? odds->holed : NAN);
-    }
+    for (const ComparedPutt& putt : comparison.putts)
+        chances.push_back(chance_of(putt, scatter_of(spread)).value_or(NAN));
     return chances;
 }
 

@@ -213,6 +213,10 @@ std::vector<std::string> notes_of(const PlannedPutt& plan, const Read& read, int
     if (read.roll.end == RollEnd::keeps_rolling)
         notes.push_back("too steep to stop: on this slope the ball keeps rolling below the hole");
     if (read.roll.end == RollEnd::left_the_green) notes.push_back("a miss runs off the green");
+    if (!plan.putt.conditions.plain())
+        notes.push_back("no odds: they are known for the plain roll only");
+    else if (read.roll.end == RollEnd::keeps_rolling)
+        notes.push_back("no odds: what is left after a miss cannot be putted");
     if (read.level_putt_m <= 0)
         notes.push_back("softer than the usual past: no stand-in hole, just set it rolling");
     if (other_lines == 1) notes.push_back("another line holes it too; --all-lines lists both");

@@ -100,7 +100,8 @@ void print_ring_text(Session& session, const std::vector<RingRow>& rows, double 
                          direction_words(read.stroke.angle_rad, distance_m, row.plan.mean_up)});
     }
     print_table(out, table);
-    if (const auto spot = shared_spot(rows))
+    const auto spot = shared_spot(rows);
+    if (spot && spot->most_m - spot->least_m < distance_m / 6)
         out << fmt::format(
             "\nAll these lines pass near one spot on the fall line, {} above the hole ({} to "
             "{}).\n",

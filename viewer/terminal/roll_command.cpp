@@ -97,15 +97,22 @@ std::string side_of_miss(const PlannedPutt& plan, double offset_m) {
                       putt.surface->at(putt.hole.x(), putt.hole.y()).gradient().dot(right));
 }
 
+/// It ends farther from the hole than it set off, or never ends: friction could not hold it.
+bool rolls_back(const PlannedPutt& plan, const Roll& roll) {
+    return in_player_frame(plan.putt, roll.last.at).along_m < 0 ||
+           roll.end == RollEnd::keeps_rolling;
+}
+
 Verdict verdict_of(const PlannedPutt& plan, const Read& rolled) {
     const Roll& roll = rolled.roll;
     const OpenRoll& open = *rolled.open;
     if (!open.meetings.empty()) return {verdict_at_hole(plan.putt, open), open.holed};
     const PathPoint& nearest = roll.pass.value_or(roll.last);
     const PlayerPoint at = in_player_frame(plan.putt, nearest.at);
-    const bool short_of = !roll.pass || at.along_m < plan.putt.distance_m() - hole_radius_m;
-    if (short_of && roll.end == RollEnd::at_rest && std::abs(at.offset_m) < hole_radius_m)
-        return {"short", false};
+    const bool before = !roll.pass || at.along_m < plan.putt.distance_m() - hole_radius_m;
+    const bool short_of = before && open.end != RollEnd::left_the_green;
+    if (short_of && std::abs(at.offset_m) < hole_radius_m)
+        return {rolls_back(plan, roll) ? "short, and rolls back" : "short", false};
     return {fmt::format("missed, {}{}", side_of_miss(plan, at.offset_m), short_of ? ", short" : ""),
             false};
 }
@@ -166,12 +173,12 @@ void print_roll_json(Session& session, const PlannedPutt& plan, const Read& roll
 }
 
 std::string leave_words(const PlannedPutt& plan, const OpenRoll& roll, const Units& units) {
-    if (roll.end == RollEnd::keeps_rolling) return "it keeps rolling: nothing stops on this slope";
+    if (roll.end == RollEnd::keeps_rolling) return "nothing: it keeps rolling on this slope";
+    if (roll.end == RollEnd::left_the_green) return "nothing: it ran off the green";
     const double left = (roll.last.at - plan.putt.hole).norm();
     const auto clock = clock_of(plan.putt, roll.last.at);
-    return fmt::format("{} left{}{}", format_distance(left, units),
-                       clock ? ", ball at " + format_clock(*clock) : "",
-                       roll.end == RollEnd::left_the_green ? ", off the green" : "");
+    return fmt::format("{}{}", format_distance(left, units),
+                       clock ? ", ball at " + format_clock(*clock) : "");
 }
 
 void print_roll_text(Session& session, const PlannedPutt& plan, const Read& rolled,
@@ -191,13 +198,16 @@ void print_roll_text(Session& session, const PlannedPutt& plan, const Read& roll
                                 format_aim(*rolled.aim_offset_m, units))
                   : format_degrees(rolled.stroke.angle_rad * 180 / M_PI));
     print_row(out, "Pace", level_putt_words(rolled.level_putt_m, units));
-    if (open.meetings.empty() && rolled.roll.pass)
+    const bool beside = std::abs(at.offset_m) >= hole_radius_m;
+    if (open.meetings.empty() && rolled.roll.pass && beside)
         print_row(out, "Missed by",
                   fmt::format("{}, {}", format_length(at.offset_m, units),
                               side_of_miss(plan, at.offset_m)));
     if (!verdict.holed) print_row(out, "Leaves", leave_words(plan, open, units));
-    print_row(out, "Time",
-              format_time(verdict.holed ? open.meetings.back().rim.time_s : open.last.time_s));
+    if (verdict.holed)
+        print_row(out, "Time", format_time(open.meetings.back().rim.time_s));
+    else if (open.end == RollEnd::at_rest)
+        print_row(out, "Time", format_time(open.last.time_s));
     for (const std::string& note : plan.notes) out << "Note: " << note << ".\n";
 }
 
@@ -215,7 +225,11 @@ Exit run_roll(Session& session, const RollArguments& arguments) {
     const auto stroke = stroke_of(arguments, plan, session.player(), options);
     session.caution();
     if (!stroke) {
-        const std::string reason = "No read to take the missing line or pace from; give both.";
+        const bool has_line = arguments.aim || arguments.angle;
+        const std::string reason = fmt::format(
+            "This putt has no read to take the {} from ('dewtrail read' says why). Give "
+            "it: {}.",
+            has_line ? "pace" : "line", has_line ? "--level-putt 12ft" : "--aim centre");
         if (session.json())
             session.print({{"error", {{"kind", "no_line"}, {"reason", reason}}}});
         else
