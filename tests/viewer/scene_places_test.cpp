@@ -113,6 +113,36 @@ TEST_CASE("aim spot, start spot and apex are always named, and nothing overlaps 
     }
 }
 
+TEST_CASE("a name stands by its mark, or a hairline leads there") {
+    const Look look{palette(Theme::dew), lay_out(1280, 800, 1, true), {}, half_em};
+    const Rect pane = look.layout.green;
+    for (const double clock : {1.0, 1.5, 3.0, 4.5, 7.5, 10.5})
+        for (const double feet : {5.0, 12.0, 45.0}) {
+            const Solved s = solve(putt(feet, 0.02, clock), usual_past_m, Effort::settled);
+            const Trail trail(*s.read);
+            std::vector<Label> wishes;
+            const PlanCamera camera = fit_plan(to_be_seen(s), pane, 1);
+            const PlanPicture plan = plan_picture(s, trail, camera, pane, {}, look, wishes);
+            for (const PlacedLabel& placed : plan.labels) {
+                INFO(feet << " ft at " << clock << ": " << placed.label->id);
+                const Rect near = placed.box.grown(1.31 * placed.label->clear);
+                CHECK((has_leader(placed) || near.contains(placed.label->mark)));
+            }
+        }
+}
+
+TEST_CASE("what has left the picture is not named") {
+    const Look look{palette(Theme::dew), lay_out(1280, 800, 1, true), {}, half_em};
+    const Solved s = solve(putt(12, 0.02, 3), usual_past_m, Effort::settled);
+    PlanCamera camera = fit_plan(to_be_seen(s), look.layout.green, 1);
+    camera.centre_m.x() += 2;  // the hole's end is beyond the left edge now
+    std::vector<Label> wishes;
+    const PlanPicture plan =
+        plan_picture(s, Trail(*s.read), camera, look.layout.green, {}, look, wishes);
+    REQUIRE_FALSE(look.layout.green.contains(*plan.marks.aim));
+    for (const PlacedLabel& placed : plan.labels) CHECK(placed.label->id != "aim");
+}
+
 TEST_CASE("colours keep the contrast that the design promises") {
     for (const Theme theme : {Theme::dew, Theme::dusk}) {
         const Palette& c = palette(theme);

@@ -143,6 +143,13 @@ void draw_play_button(Picture& picture, Targets& targets, bool running, const At
         {What::play, 0, {at.x() - look.u(22), at.y() - look.u(22), look.u(44), look.u(44)}});
 }
 
+/// Every so many seconds there is room for a figure.
+int seconds_between_figures(double px_per_s, double least_px) {
+    for (const int every : {1, 2, 5, 10, 20})
+        if (every * px_per_s >= least_px) return every;
+    return 60;
+}
+
 void draw_ticks(Picture& picture, const Playback& playback, double y, const Look& look) {
     const Palette& c = look.colours;
     const double step = playback.end_s > 8 ? 1 : 0.5;
@@ -150,11 +157,14 @@ void draw_ticks(Picture& picture, const Playback& playback, double y, const Look
     const double baseline = round_px(y + look.u(7) + look.type(15));
     const std::string end = format_time(playback.end_s);
     const double end_w = look.width(Face::sans, look.type(15), end);
+    const int every = seconds_between_figures(
+        (end_x - x_of_time(look, playback, 0)) / std::max(playback.end_s, 0.1), look.type(32));
     for (double t = 0; t < playback.end_s - 1e-6; t += step) {
         const double x = round_px(x_of_time(look, playback, t));
         const bool whole = std::abs(t - std::round(t)) < 1e-6;
         picture.push_back(Line{{{x, y - look.u(whole ? 8 : 5)}, {x, y}}, look.u(1.3), c.ink2});
-        if (!whole || x > end_x - end_w / 2 - look.type(14)) continue;
+        if (!whole || std::lround(t) % every != 0 || x > end_x - end_w / 2 - look.type(14))
+            continue;
         const std::string words = t == 0 ? "0 s" : fmt::format("{:.0f}", t);
         picture.push_back(
             Text{words, Face::sans, look.type(15), {x, baseline}, c.ink2, Align::centre});

@@ -26,6 +26,7 @@ class EyePainter : private MapPainter {
 
     PlanPicture paint() {
         begin([this](const Vec2& at) { return px(at); });
+        out_.marks.finishes.clear();
         out_.marks.hole_px = hole_px();
         out_.marks.ball_px = ball_px(s_.putt.ball) * 1.5;
         clip_start_line();
@@ -35,6 +36,7 @@ class EyePainter : private MapPainter {
         break_bars();
         if (view_.marks_shown) draw_start_line(out_.picture, s_, out_.marks, look_);
         hole();
+        start_spot();
         ball();
         aim_marks(upright(out_.marks), hole_px());
         const auto whole = seen(trail_.line(trail_.end_s()));

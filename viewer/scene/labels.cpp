@@ -11,7 +11,7 @@ namespace {
 constexpr double line_em = 1.22;
 constexpr double nothing = 1e-6;   // square pixels
 constexpr double names_apart = 8;  // one name over another is worse than over a line
-constexpr double edge_px = 6;      // kept free along the pane's edge
+constexpr double edge_px = 10;     // kept free along the pane's edge
 
 struct Size {
     double w = 0, h = 0;
@@ -51,11 +51,19 @@ Rect slid_inside(Rect box, Side side, const Rect& pane) {
     return box;
 }
 
+bool joined(const Label& label, double away) {
+    return label.leader || away > 1.3 * label.clear;
+}
+
 /// A label with a leader, or one that must show, may stand a little beside the straight way from
-/// its mark.
-std::vector<double> slides(const Label& label, const Size& size, Side side) {
+/// its mark; without a leader never so far that the mark is not beside it.
+std::vector<double> slides(const Label& label, const Size& size, Side side, double away) {
     if (!label.leader && !label.must) return {0};
     const bool upright = side == Side::above || side == Side::below;
+    if (!joined(label, away)) {
+        const double step = 0.22 * (upright ? size.w : size.h);
+        return {0, step, -step, 2 * step, -2 * step};
+    }
     const double step = upright && label.must ? 0.35 * size.w : 0.7 * size.h;
     return {0, step, -step, 2 * step, -2 * step, 3 * step, -3 * step};
 }
@@ -93,7 +101,7 @@ std::vector<Text> set_lines(const std::vector<LabelLine>& lines, const Rect& box
 }  // namespace
 
 bool has_leader(const PlacedLabel& placed) {
-    return placed.label->leader || placed.away > 1.3 * placed.label->clear;
+    return joined(*placed.label, placed.away);
 }
 
 namespace {
@@ -105,10 +113,10 @@ std::pair<PlacedLabel, double> best_place(const Label& label, const Size& size,
     PlacedLabel best;
     double least = HUGE_VAL;
     for (const double far : {1.0, 1.35, 1.8, 2.4, 3.2, 4.5, 6.0, 9.0, 13.0}) {
-        if (!label.must && far > (label.leader ? 1.8 : 1)) break;
+        if (!label.must && far > (label.leader ? 4.5 : 1)) break;
+        const double away = label.clear * far;
         for (const Side side : label.sides)
-            for (const double slide : slides(label, size, side)) {
-                const double away = label.clear * far;
+            for (const double slide : slides(label, size, side, away)) {
                 Rect box = rect_at(label, side, away, size);
                 (side == Side::left || side == Side::right ? box.y : box.x) += slide;
                 box = slid_inside(box, side, pane);

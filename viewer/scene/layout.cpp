@@ -9,7 +9,7 @@ namespace {
 constexpr double bar_h = 56, strip_h = 80, note_w = 376;
 constexpr double most_note_share = 0.38;
 constexpr double narrow = 1.25;  // width over height, below which the note goes under the green
-constexpr double note_below_h = 300;
+constexpr double note_below_h = 320;
 constexpr double edge_hit_u = 12;
 constexpr double row_name_h = 22;
 

@@ -23,7 +23,11 @@ class MapPainter {
     void begin(const Projection& project);
     void add(Shape shape) { out_.picture.push_back(std::move(shape)); }
     void map_text(Text text) { draw_map_text(out_.picture, std::move(text), look_, surface_); }
-    /// Aim spot, start spot, stand-in hole, apex; in the commit view the stand-in hole alone.
+    /// The bar across the start line: under the ball, which a long putt's plan brings close.
+    void start_spot() {
+        if (view_.marks_shown) draw_start_spot(out_.picture, out_.marks, look_, surface_);
+    }
+    /// Aim spot, stand-in hole, apex; in the commit view the stand-in hole alone.
     void aim_marks(const Marks& marks, double hole_px);
     /// None before it starts, and once it lies in the hole.
     std::optional<RollingBall> rolling() const;

@@ -52,6 +52,11 @@ Marks marks_of(const Solved& s, const Projection& project, double nearest_px) {
     const Read* read = s.shown();
     if (!read) return m;
     place_on_line(m, s, *read, project, nearest_px);
+    for (const FinishChoice& choice : s.choices) {
+        if (choice.chosen || !choice.aim_offset_m) continue;
+        if (const auto at = project(place_of_aim(s.putt, *choice.aim_offset_m)))
+            m.finishes.push_back({choice.name, *at});
+    }
     const double side = read->stroke.angle_rad >= 0 ? 1 : -1;
     const Vec2 middle = s.putt.ball + s.putt.line() / 2;
     const auto a = project(middle);

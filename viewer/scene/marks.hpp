@@ -2,6 +2,8 @@
 
 #include <functional>
 #include <optional>
+#include <string>
+#include <vector>
 
 #include "viewer/scene/picture.hpp"
 #include "viewer/scene/solved.hpp"
@@ -15,7 +17,12 @@ using Projection = std::function<std::optional<Vec2>(const Vec2&)>;
 /// Where the marks of a read stand in the window, pixels. The same for plan and eye.
 struct Marks {
     std::optional<Vec2> ball, hole, aim, stand_in, start_spot, apex;
-    std::optional<Vec2> rolling;                            ///< the ball on its way
+    std::optional<Vec2> rolling;  ///< the ball on its way
+    struct Finish {
+        std::string name;
+        Vec2 at;
+    };
+    std::vector<Finish> finishes;                           ///< aims of those not picked
     Vec2 line_from = Vec2::Zero(), line_to = Vec2::Zero();  ///< the start line as drawn
     bool line_seen = false;
     double hole_px = 10, ball_px = 7;  ///< radii as drawn

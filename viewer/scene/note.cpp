@@ -246,6 +246,12 @@ std::string read_as_text(const Solved& s, const Units& units) {
     return text + ".";
 }
 
+std::string short_choice_words(const FinishChoice& choice, const Units& units) {
+    const std::string words = choice_words(choice, units);
+    if (!choice.aim_offset_m || words.find("out") == std::string::npos) return words;
+    return aim_short(*choice.aim_offset_m, units) + " out";
+}
+
 std::string choice_words(const FinishChoice& choice, const Units& units) {
     if (!choice.aim_offset_m) return absent;
     std::string words = aim_words(*choice.aim_offset_m, units);

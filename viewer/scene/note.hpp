@@ -61,7 +61,8 @@ std::string taken_words(BestKind kind, const PlayedChoice& taken,
 /// The read as plain text, for the clipboard: the same words.
 std::string read_as_text(const Solved& solved, const Units& units);
 
-/// Aim of a choice in two short lines: 'two balls', 'out'.
+/// Aim of a choice, the side left out: 'two balls out'; in short '1½ cups out'.
 std::string choice_words(const FinishChoice& choice, const Units& units);
+std::string short_choice_words(const FinishChoice& choice, const Units& units);
 
 }  // namespace dewtrail

@@ -11,19 +11,32 @@ namespace {
 
 constexpr double margin_u = 40, text_from_u = 34;
 constexpr double pending_share = 0.45;
-constexpr double row_h_u = 95;  // of a usual row
+
+// Distances down the note, in units: as a rule, and where its rows stand closest.
+struct Step {
+    double usual, closest;
+};
+constexpr Step row_h_u = {95, 84};  // of a usual row
+constexpr Step label_u = {23, 21}, words_u = {28, 26}, line_u = {28, 26}, second_u = {23, 21};
+constexpr Step table_u = {25, 23}, one_line_u = {31, 28}, below_row_u = {16, 8};
+constexpr Step above_hero_u = {14, 10}, below_hero_u = {15, 11}, below_choices_u = {14, 10};
+constexpr Step above_column_u = {14, 6};
+constexpr double below_note_u = 4;
+constexpr double closer_by = 0.25, most_closeness = 1.25;  // beyond 1 a smaller hero too
 
 class NotePainter {
   public:
     NotePainter(Picture& picture, Targets& targets, const NoteState& state,
-                const Attention& attention, const Look& look)
+                const Attention& attention, const Look& look, double closeness)
         : picture_(picture),
           targets_(targets),
           state_(state),
           attention_(attention),
           look_(look),
           c_(look.colours),
-          panel_(look.layout.note) {
+          panel_(look.layout.note),
+          closeness_(std::min(closeness, 1.0)),
+          small_hero_(closeness > 1) {
         const double half = look.layout.note_below ? (panel_.w - look.u(3 * margin_u)) / 2 : 0;
         x_ = std::round(panel_.x + look.u(margin_u));
         width_ = half > 0 ? half : panel_.w - look.u(2 * margin_u);
@@ -36,29 +49,31 @@ class NotePainter {
         if (!look_.layout.note_below)
             add_rect(picture_, {panel_.x, panel_.y, 1, panel_.h}, c_.rule);
         targets_.push_back({What::note, 0, panel_});
-        tight_ = state_.detail || !note.choices.empty();
         heading(note);
         hero(note);
         const double top = panel_.y - state_.scrolled_px;
         double deepest = y_;
         if (!note.choices.empty()) choices(note);
         for (std::size_t i = 0; i < note.rows.size(); ++i) {
-            if (look_.layout.note_below && y_ + look_.type(row_h_u) > top + panel_.h &&
+            if (look_.layout.note_below && y_ + step(row_h_u) > top + panel_.h &&
                 x_ < panel_.centre().x()) {
                 deepest = std::max(deepest, y_);
                 x_ = std::round(x_ + width_ + look_.u(margin_u));
-                y_ = top + look_.u(14);
+                y_ = top + step(above_column_u);
             }
             row(note.rows[i], i == 0 && note.choices.empty());
         }
         picture_.push_back(Clip{});
-        return std::max(deepest, y_) - top + look_.u(16);
+        return std::max(deepest, y_) - top + look_.u(below_note_u);
     }
 
   private:
     double text_x() const { return std::round(x_ + look_.u(text_from_u)); }
     double text_w() const { return width_ - look_.u(text_from_u); }
     double right() const { return std::round(x_ + width_); }
+    double step(const Step& units) const {
+        return look_.type(std::lerp(units.usual, units.closest, closeness_));
+    }
 
     void write(const std::string& words, Face face, double size_u, double x, double baseline,
                Colour colour, Align align = Align::left) {
@@ -70,14 +85,22 @@ class NotePainter {
                                 align});
     }
 
+    /// A little smaller, where that saves a line.
+    double heading_size(const std::string& words, double room) const {
+        constexpr double usual = 27, least = 24;
+        const double fits = usual * room / look_.width(Face::book, look_.type(usual), words);
+        return fits >= least ? std::min(usual, std::floor(fits)) : usual;
+    }
+
     void heading(const Note& note) {
         y_ += look_.type(41);
         const bool on = state_.detail;
         const Face face = on ? Face::sans_bold : Face::sans;
         const double detail_w = look_.width(face, look_.type(16), "coach detail");
         const double room = width_ - detail_w - look_.u(12);
+        const double size = heading_size(note.heading, room);
         const auto lines =
-            wrapped_evenly(note.heading, Face::book, look_.type(27), room, look_.width);
+            wrapped_evenly(note.heading, Face::book, look_.type(size), room, look_.width);
         const bool hot = attention_.on(attention_.hovered, What::detail, 0);
         write("coach detail", face, 16, right(), y_ - look_.u(2), on || hot ? c_.ink : c_.ink2,
               Align::right);
@@ -91,7 +114,7 @@ class NotePainter {
         targets_.push_back({What::detail, 0, word.grown(look_.u(6))});
         for (std::size_t i = 0; i < lines.size(); ++i) {
             if (i > 0) y_ += look_.type(30);
-            write(lines[i], Face::book, 27, x_, y_, c_.ink);
+            write(lines[i], Face::book, size, x_, y_, c_.ink);
         }
         at_work();
     }
@@ -107,8 +130,8 @@ class NotePainter {
     }
 
     void hero(const Note& note) {
-        const double size = state_.detail ? 36 : 40;
-        y_ += look_.type(size + 14);
+        const double size = small_hero_ ? 30 : state_.detail ? 36 : 40;
+        y_ += look_.type(size) + step(above_hero_u);
         const double top = y_;
         const auto lines =
             wrapped_evenly(note.hero, Face::book, look_.type(size), text_w(), look_.width);
@@ -117,27 +140,40 @@ class NotePainter {
             if (i > 0) y_ += look_.type(size * 1.055);
             write(lines[i], Face::book, size, text_x(), y_, c_.ink);
         }
-        if (!note.hero_second.empty()) {
-            y_ += look_.type(27);
-            for (const auto& line :
-                 wrapped(note.hero_second, Face::sans, look_.type(17),
-                         text_w() - (note.hero_figure.empty() ? 0 : look_.type(80)), look_.width)) {
-                write(line, Face::sans, 17, text_x(), y_, c_.ink2);
-                y_ += look_.type(22);
-            }
-            y_ -= look_.type(22);
-            write(note.hero_figure, Face::sans, 17, right(), y_, c_.ink, Align::right);
-        }
+        hero_second(note);
+        const double spread_y = note.spread.empty() ? y_ : spread_line(note);
         small_lines(note.hero_detail, c_.ink);
         small_lines(note.taken, c_.heather);
         row_target(Glyph::aim, top - look_.type(30), y_ + look_.u(6));
-        y_ += look_.type(15);
+        if (!note.spread.empty()) spread_words(note.spread, spread_y);
+        y_ += step(below_hero_u);
+    }
+
+    void hero_second(const Note& note) {
+        if (note.hero_second.empty()) return;
+        y_ += look_.type(27);
+        const double beside = note.hero_figure.empty() ? 0 : look_.type(80);
+        for (const auto& line : wrapped(note.hero_second, Face::sans, look_.type(17),
+                                        text_w() - beside, look_.width)) {
+            write(line, Face::sans, 17, text_x(), y_, c_.ink2);
+            y_ += look_.type(22);
+        }
+        y_ -= look_.type(22);
+        write(note.hero_figure, Face::sans, 17, right(), y_, c_.ink, Align::right);
+    }
+
+    /// The words that open the spread, beside the distance from the centre if there is room.
+    double spread_line(const Note& note) {
+        const double both = look_.width(Face::sans, look_.type(17), note.hero_second) +
+                            look_.width(Face::sans, look_.type(16), note.spread);
+        if (both + look_.u(4) > text_w()) y_ += step(second_u);
+        return y_;
     }
 
     void small_lines(const std::string& words, Colour colour) {
         if (words.empty()) return;
         for (const auto& line : wrapped(words, Face::sans, look_.type(16), text_w(), look_.width)) {
-            y_ += look_.type(23);
+            y_ += step(second_u);
             write(line, Face::sans, 16, text_x(), y_, colour);
         }
     }
@@ -170,14 +206,14 @@ class NotePainter {
     }
 
     /// 'for your spread', which opens it.
-    void spread_words(const std::string& words) {
+    void spread_words(const std::string& words, double baseline) {
         const double w = look_.width(Face::sans, look_.type(16), words);
         const bool hot = attention_.on(attention_.hovered, What::spread, 0) || state_.spread_open;
-        write(words, Face::sans, 16, right(), y_, c_.heather, Align::right);
-        const Rect word{right() - w, y_ - look_.type(18), w, look_.type(26)};
+        write(words, Face::sans, 16, right(), baseline, c_.heather, Align::right);
+        const Rect word{right() - w, baseline - look_.type(18), w, look_.type(26)};
         const bool focused = attention_.on(attention_.focused, What::spread, 0);
         if (hot || focused)
-            add_rect(picture_, {word.x, y_ + look_.u(5), w, look_.u(focused ? 3 : 1.5)},
+            add_rect(picture_, {word.x, baseline + look_.u(5), w, look_.u(focused ? 3 : 1.5)},
                      focused ? c_.copper : c_.heather);
         targets_.push_back({What::spread, 0, word.grown(look_.u(6))});
     }
@@ -189,23 +225,23 @@ class NotePainter {
         const bool lag = !r.label.empty();
         const double words_w = look_.width(Face::book, look_.type(25), r.words);
         const double spread_w = look_.width(Face::sans, look_.type(16), r.spread);
-        const bool one_line = !lag && words_w + spread_w + look_.u(10) < text_w();
-        y_ += look_.type(one_line ? 31 : 23);
+        const bool one_line = !lag && words_w + spread_w + look_.u(6) < text_w();
+        y_ += step(one_line ? one_line_u : label_u);
         glyph(r.glyph, y_ - look_.type(one_line ? 8 : 5));
         write(r.label, Face::sans, 16, text_x(), y_, c_.ink2);
         const std::size_t targets = targets_.size();
-        spread_words(r.spread);
+        spread_words(r.spread, y_);
         const Target word = targets_.back();
         targets_.resize(targets);
-        if (!one_line) y_ += look_.type(28);
+        if (!one_line) y_ += step(words_u);
         for (const auto& line :
              wrapped_evenly(r.words, Face::book, look_.type(25), text_w(), look_.width)) {
             write(line, Face::book, 25, text_x(), y_, dimmed(c_.ink, r.pending));
-            y_ += look_.type(28);
+            y_ += step(line_u);
         }
-        y_ -= look_.type(28);
+        y_ -= step(line_u);
         small_lines(r.second, dimmed(c_.ink, r.detail_pending));
-        y_ += look_.type(tight_ ? 13 : 16);
+        y_ += step(below_row_u);
         row_target(r.glyph, top, y_);
         targets_.push_back(word);
     }
@@ -214,35 +250,34 @@ class NotePainter {
         if (r.glyph == Glyph::odds) return odds_row(r, first);
         const double top = y_;
         rule(first);
-        y_ += look_.type(tight_ ? 22 : 23);
+        y_ += step(label_u);
         glyph(r.glyph, y_ - look_.type(5));
         write(r.label, Face::sans, 16, text_x(), y_, c_.ink2);
         const double label_w = look_.width(Face::sans, look_.type(16), r.label);
         figure(r, label_w);
-        double line_h = tight_ ? 27 : 28;
-        y_ += look_.type(r.words.empty() ? 0 : 28);
+        if (!r.words.empty()) y_ += step(words_u);
         for (const auto& line :
              wrapped_evenly(r.words, Face::book, look_.type(25), text_w(), look_.width)) {
             if (line.empty()) continue;
             write(line, Face::book, 25, text_x(), y_, c_.ink);
-            y_ += look_.type(line_h);
+            y_ += step(line_u);
         }
-        if (!r.words.empty()) y_ -= look_.type(line_h);
+        if (!r.words.empty()) y_ -= step(line_u);
         for (const auto& line :
              wrapped(r.second, Face::sans, look_.type(16), text_w(), look_.width)) {
             if (line.empty()) continue;
-            y_ += look_.type(23);
+            y_ += step(second_u);
             write(line, Face::sans, 16, text_x(), y_, c_.ink2);
         }
         for (const auto& [left, value] : r.table) {
-            y_ += look_.type(25);
+            y_ += step(table_u);
             write(left, Face::sans, 16, text_x(), y_, c_.ink2);
             const double both = look_.width(Face::sans, look_.type(16), left) +
                                 look_.width(Face::book, look_.type(22), value);
             if (both + look_.u(10) > text_w()) y_ += look_.type(26);
             write(value, Face::book, 22, right(), y_, c_.ink, Align::right);
         }
-        y_ += look_.type(tight_ ? 12 : 16);
+        y_ += step(below_row_u);
         row_target(r.glyph, top, y_);
     }
 
@@ -275,8 +310,7 @@ class NotePainter {
                 add_rounded_rect(picture_, {x, y + look_.u(13), w, look_.u(3)}, look_.u(1.5),
                                  c_.copper);
             y += look_.type(12);
-            for (const auto& line : wrapped(choice_words(choice, look_.units), Face::book,
-                                            look_.type(21), column - look_.u(10), look_.width)) {
+            for (const auto& line : choice_lines(choice, column - look_.u(10))) {
                 y += look_.type(24);
                 write(line, Face::book, 21, x, y, c_.ink);
             }
@@ -288,11 +322,16 @@ class NotePainter {
                                 static_cast<int>(i),
                                 {x - look_.u(4), top + look_.u(6), column - look_.u(4), y - top}});
         }
-        y_ = deepest + look_.type(14);
-        if (note.spread.empty()) return;
-        y_ += look_.type(7);
-        spread_words(note.spread);
-        y_ += look_.type(11);
+        y_ = deepest + step(below_choices_u);
+    }
+
+    /// The aim of a finish on two lines, with figures where words take more.
+    std::vector<std::string> choice_lines(const FinishChoice& choice, double most) const {
+        const auto set = [&](const std::string& words) {
+            return wrapped(words, Face::book, look_.type(21), most, look_.width);
+        };
+        const auto lines = set(choice_words(choice, look_.units));
+        return lines.size() > 2 ? set(short_choice_words(choice, look_.units)) : lines;
     }
 
     void small_picture(const FinishChoice& choice, double x, double y) {
@@ -312,14 +351,33 @@ class NotePainter {
     const Palette& c_;
     const Rect& panel_;
     double x_ = 0, width_ = 0, y_ = 0;
-    bool tight_ = false;  ///< more to be told: rows closer together
+    double closeness_;  ///< 0 as a rule, 1 closest
+    bool small_hero_;   ///< the last resort
 };
+
+}  // namespace
+
+namespace {
+
+/// How close the rows have to stand, 0 as a rule. Where even the closest do not help, larger type
+/// scrolls at ease, and usual type as little as can be.
+double closeness_that_fits(const Note& note, const NoteState& state, const Attention& attention,
+                           const Look& look) {
+    for (double closeness = 0; closeness <= most_closeness; closeness += closer_by) {
+        Picture tried;
+        Targets touched;
+        NotePainter painter(tried, touched, state, attention, look, closeness);
+        if (painter.paint(note) <= look.layout.note.h) return closeness;
+    }
+    return look.layout.text > 1 ? 0 : most_closeness;
+}
 
 }  // namespace
 
 NotePicture draw_note(Picture& picture, Targets& targets, const Note& note, const NoteState& state,
                       const Attention& attention, const Look& look) {
-    return {NotePainter(picture, targets, state, attention, look).paint(note)};
+    const double closeness = closeness_that_fits(note, state, attention, look);
+    return {NotePainter(picture, targets, state, attention, look, closeness).paint(note)};
 }
 
 }  // namespace dewtrail

@@ -40,6 +40,7 @@ class PlanPainter : private MapPainter {
         if (view_.marks_shown) draw_start_line(out_.picture, s_, out_.marks, look_);
         cups();
         draw_hole(out_.picture, *out_.marks.hole, hole_px(), look_, pulse());
+        start_spot();
         moving_ball();
         draw_ball(out_.picture, *out_.marks.ball, ball_px(), look_, !s_.on_green);
         aim_marks(out_.marks, hole_px());
@@ -97,11 +98,9 @@ class PlanPainter : private MapPainter {
     }
 
     void other_choices() {
-        for (const FinishChoice& choice : s_.choices) {
-            if (choice.chosen || !choice.aim_offset_m) continue;
-            const Vec2 at = camera_.to_px(place_of_aim(s_.putt, *choice.aim_offset_m));
-            add(Line{{*out_.marks.ball, at}, look_.u(1.1), faded(c_.copper, 0.75)});
-            draw_diamond(out_.picture, at, 5.5, look_, c_.copper, surface_);
+        for (const Marks::Finish& finish : out_.marks.finishes) {
+            add(Line{{*out_.marks.ball, finish.at}, look_.u(1.1), faded(c_.copper, 0.75)});
+            draw_diamond(out_.picture, finish.at, 5.5, look_, c_.copper, surface_);
         }
     }
 
@@ -123,7 +122,10 @@ class PlanPainter : private MapPainter {
 
     void labels() {
         std::vector<Rect> taken = obstacles(whole_);
-        if (view_.marks_shown) start_line_words(taken);
+        add_obstacles(taken, {*out_.marks.ball, *out_.marks.hole}, look_.u(1));
+        for (const Marks::Finish& finish : out_.marks.finishes)
+            add_obstacles(taken, {*out_.marks.ball, finish.at}, look_.u(2));
+        if (view_.marks_shown && out_.marks.finishes.empty()) start_line_words(taken);
         place_names(taken, true);
         Rect fall = place_of_fall_line(taken);
         if (covered_by(fall, {}) > 0) {
@@ -137,7 +139,16 @@ class PlanPainter : private MapPainter {
         draw_fall_line_in(fall);
         taken.push_back(fall);
         for (const PlacedLabel& placed : out_.labels) taken.push_back(placed.box);
-        if (ring_) write_hours(out_, *ring_, taken, pane_, look_, surface_);
+        if (!ring_) return;
+        write_hours(out_, *ring_, taken, pane_, look_, surface_);
+        keep_heights_off_the_ring();
+    }
+
+    void keep_heights_off_the_ring() {
+        std::vector<Rect> boxes;
+        add_obstacles(boxes, ring_->circle(), look_.u(2));
+        for (const Rect& box : boxes)
+            if (pane_.meets(box)) out_.taken.push_back(box);
     }
 
     std::string slope_words() const {

@@ -163,6 +163,8 @@ Frame ReadMode::frame(const TextWidth& width) {
     if (note_shown_ && !commit_) {
         const Note note = note_of(solved_, start_.units, note_state_.detail, odds_shown());
         note_height_ = draw_note(picture, targets_, note, note_state(), near, look).full_height;
+        note_state_.scrolled_px =
+            std::min(note_state_.scrolled_px, std::max(0.0, note_height_ - layout_.note.h));
     } else if (note_shown_) {
         add_rect(picture, layout_.note, look.colours.paper);
     }

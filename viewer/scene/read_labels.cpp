@@ -12,10 +12,15 @@ namespace dewtrail {
 namespace {
 
 // Of the width of the green; what is wider takes two lines.
-constexpr double most_aim_share = 0.4, most_apex_share = 0.42;
+constexpr double most_aim_share = 0.3, most_apex_share = 0.42;
 
 Rect square(const Vec2& at, double half) {
     return {at.x() - half, at.y() - half, 2 * half, 2 * half};
+}
+
+/// Radius of the stand-in hole as drawn: true to scale, like the hole.
+double stand_in_px(const Marks& m, const Look& look) {
+    return std::max(look.u(10), m.hole_px);
 }
 
 Label aim_label(const Solved& s, const Read& read, const Marks& m, const Look& look) {
@@ -52,7 +57,7 @@ Label apex_label(const Solved& s, const Read& read, const Marks& m, bool one_lin
 }
 
 Label break_label(const PlacedBreakMark& placed, const Marks& m, bool two_lines, const Look& look) {
-    Label label{placed.mark.name,           {},    placed.at, look.u(two_lines ? 34 : 60),
+    Label label{placed.mark.name,           {},    placed.at, look.u(two_lines ? 20 : 60),
                 sides_toward(-m.high_side), false, true};
     if (two_lines) {
         label.sides.resize(1);  // on the low side, or not at all
@@ -118,20 +123,23 @@ std::vector<Label> labels_for(const Solved& s, const Marks& m,
     std::vector<Label> labels;
     const Read* read = s.shown();
     const Palette& c = look.colours;
-    if (read && m.aim) labels.push_back(aim_label(s, *read, m, look));
-    if (read && m.start_spot)
+    const auto in_view = [&](const std::optional<Vec2>& at) {
+        return read && at && look.layout.green.contains(*at);
+    };
+    if (in_view(m.aim)) labels.push_back(aim_label(s, *read, m, look));
+    if (in_view(m.start_spot))
         labels.push_back({"start spot",
                           {{"start spot", Face::sans_bold, look.type(18), c.copper}},
                           *m.start_spot,
                           look.u(20),
                           sides_toward(m.high_side),
                           true});
-    if (read && m.apex) labels.push_back(apex_label(s, *read, m, one_line, look));
-    if (read && m.stand_in && !m.together)
+    if (in_view(m.apex)) labels.push_back(apex_label(s, *read, m, one_line, look));
+    if (in_view(m.stand_in) && !m.together)
         labels.push_back({"stand-in hole",
                           {{"stand-in hole", Face::sans_bold, look.type(18), c.copper}},
                           *m.stand_in,
-                          look.u(18),
+                          stand_in_px(m, look) + look.u(8),
                           sides_toward(m.high_side),
                           true});
     const Vec2 out = m.ball && m.hole && (*m.ball - *m.hole).norm() > 0
@@ -149,6 +157,14 @@ std::vector<Label> labels_for(const Solved& s, const Marks& m,
                           *m.ball,
                           m.ball_px + look.u(10),
                           sides_toward(out - 0.3 * m.high_side)});
+    for (const Marks::Finish& finish : m.finishes)
+        labels.push_back({finish.name,
+                          {{finish.name, Face::sans, look.type(16), c.copper}},
+                          finish.at,
+                          look.u(20),
+                          sides_toward(-out + 0.2 * m.high_side),
+                          false,
+                          true});
     for (const PlacedBreakMark& placed : breaks)
         labels.push_back(break_label(placed, m, one_line, look));
     return labels;
@@ -171,9 +187,10 @@ std::vector<Rect> mark_boxes(const Marks& m, const Look& look) {
     if (m.ball) boxes.push_back(square(*m.ball, m.ball_px + look.u(3)));
     if (m.hole) boxes.push_back(square(*m.hole, m.hole_px + look.u(4)));
     if (m.aim) boxes.push_back(square(*m.aim, look.u(15)));
-    if (m.stand_in) boxes.push_back(square(*m.stand_in, look.u(13)));
+    if (m.stand_in) boxes.push_back(square(*m.stand_in, stand_in_px(m, look) + look.u(3)));
     if (m.start_spot) boxes.push_back(square(*m.start_spot, look.u(13)));
     if (m.apex) boxes.push_back(square(*m.apex, look.u(14)));
+    for (const Marks::Finish& finish : m.finishes) boxes.push_back(square(finish.at, look.u(8)));
     return boxes;
 }
 
@@ -184,12 +201,15 @@ void draw_start_line(Picture& picture, const Solved& s, const Marks& m, const Lo
                look.colours.copper);
 }
 
-void draw_aim_marks(Picture& picture, const Marks& m, double hole_px, const Look& look,
-                    Colour surface) {
-    const Palette& c = look.colours;
+void draw_start_spot(Picture& picture, const Marks& m, const Look& look, Colour surface) {
     if (m.start_spot && m.line_seen)
         draw_start_bar(picture, *m.start_spot, (m.line_to - m.line_from).normalized(), look,
                        surface);
+}
+
+void draw_aim_marks(Picture& picture, const Marks& m, double hole_px, const Look& look,
+                    Colour surface) {
+    const Palette& c = look.colours;
     if (m.stand_in && !m.together)
         draw_dashed_ring(picture, *m.stand_in, std::max(look.u(10), hole_px), look, surface);
     if (m.aim && m.together) {

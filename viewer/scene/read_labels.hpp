@@ -53,6 +53,7 @@ std::vector<Rect> mark_boxes(const Marks& marks, const Look& look);
 
 /// The marks of the read: start line, cups, start spot, aim spot, stand-in hole, apex.
 void draw_start_line(Picture& picture, const Solved& solved, const Marks& marks, const Look& look);
+void draw_start_spot(Picture& picture, const Marks& marks, const Look& look, Colour surface);
 void draw_aim_marks(Picture& picture, const Marks& marks, double hole_px, const Look& look,
                     Colour surface);
 

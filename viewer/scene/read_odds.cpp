@@ -131,6 +131,7 @@ void ReadMode::draw_room(Frame& frame, const Look& look) {
     Note note = note_of(solved_, start_.units, note_state_.detail, odds_shown());
     note.rows.clear();
     note.choices.clear();
+    note.spread.clear();
     const RoomScene scene{solved_,          told_,        setup_.taken, note_state_.detail,
                           !outlook_fresh(), !best_fresh()};
     RoomPicture room;

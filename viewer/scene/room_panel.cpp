@@ -55,7 +55,9 @@ std::string sentence_of(const BestChoice& best) {
 class PanelPainter {
   public:
     PanelPainter(Picture& picture, const Look& look, double x, double width, double y)
-        : picture_(picture), look_(look), c_(look.colours), x_(x), width_(width), y_(y) {}
+        : picture_(picture), look_(look), c_(look.colours), x_(x), width_(width), y_(y) {
+        if (look.layout.note_below) row_u_ = 24;
+    }
 
     void rule(bool strong) {
         add_rect(picture_, {x_, std::round(y_), width_, std::max(1.0, std::round(look_.u(1.4)))},
@@ -84,6 +86,7 @@ class PanelPainter {
 
     double y() const { return y_; }
     void go_to(double y) { y_ = y; }
+    void go_to(double x, double y) { x_ = x, y_ = y; }
 
   private:
     double label_w() const { return look_.width(Face::sans, look_.type(16), "Three-putt"); }
@@ -125,7 +128,7 @@ class PanelPainter {
 
     void row(const char* label, const std::vector<RoomColumn>& columns,
              std::string RoomColumn::*figure, double size) {
-        y_ += look_.type(32);
+        y_ += look_.type(row_u_);
         picture_.push_back(Text{label, Face::sans, look_.type(16), {x_, std::round(y_)}, c_.ink2});
         for (std::size_t i = 0; i < columns.size(); ++i)
             write(columns[i].*figure, Face::book, size, right_of(i, columns), c_.ink);
@@ -139,7 +142,7 @@ class PanelPainter {
     Picture& picture_;
     const Look& look_;
     const Palette& c_;
-    double x_, width_, y_;
+    double x_, width_, y_, row_u_ = 32;
 };
 
 }  // namespace
@@ -171,24 +174,24 @@ double draw_room_panel(Picture& picture, Targets& targets, const RoomPanel& pane
     const double width = below ? (note.w - 3 * margin) / 2 : full;
     const double x = std::round(note.x + margin);
     picture.push_back(Clip{note});
-    PanelPainter painter(picture, look, x, width, top - look.u(18));
+    PanelPainter painter(picture, look, x, width, top - look.u(6));
     painter.rule(true);
     const std::size_t from = picture.size();
     painter.table(panel.columns);
     if (panel.pending) fade_shapes(picture, from, 0.45);
+    const double table_y = painter.y();
     double fields_x = x;
     if (below) {
-        painter.sentence(panel.sentence);
         fields_x = std::round(x + width + margin);
-        painter.go_to(note.y + look.u(14));
+        painter.go_to(fields_x, note.y + look.u(6));
     } else {
         painter.rule(false);
     }
     painter.go_to(draw_spread_fields(picture, targets, spread, fields_x, painter.y() + look.u(8),
                                      width, attention, look));
-    if (!below) painter.sentence(panel.sentence);
+    painter.sentence(panel.sentence);
     picture.push_back(Clip{});
-    return painter.y();
+    return std::max(table_y, painter.y());
 }
 
 }  // namespace dewtrail

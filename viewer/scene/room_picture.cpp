@@ -224,7 +224,9 @@ class RoomPainter {
             if (!seen(mark)) continue;
             const double level_putt =
                 mark.choice.level_roll_m - (read_.level_roll_m - read_.level_putt_m);
-            const std::string pace = "a level " + format_level_putt(level_putt, look_.units);
+            const std::string length = format_level_putt(level_putt, look_.units);
+            const bool paced = length.ends_with("paces");
+            const std::string pace = (paced ? "a level putt of " : "a level ") + length;
             wishes.push_back(label(mark.best ? words_for(*mark.best) : "plain", mark.at,
                                    mark.best ? c_.copper : c_.ink,
                                    mark.best ? words_for(*mark.best) : "the plain read", pace));

@@ -11,7 +11,7 @@ constexpr double margin_u = 40, between_fields_u = 33;
 }  // namespace
 
 Rect ruler_of(const Rect& cell, const Look& look) {
-    return {cell.x, cell.y + look.u(63.5) + (look.layout.text - 1) * look.u(30), cell.w, 0};
+    return {cell.x, cell.y + look.u(63.5) + (look.layout.text - 1) * look.u(43), cell.w, 0};
 }
 
 namespace {
