@@ -144,6 +144,20 @@ TEST_CASE("a field is typed into, and what cannot be read is said") {
     REQUIRE_THAT(line["putt"]["past_m"].get<double>(), WithinAbs(0.3048, exact));
 }
 
+TEST_CASE("Esc leaves the value, and nothing of what was typed is there the next time") {
+    DrivenWindow window("12ft --slope 2% --clock 3 --stimp 10");
+    window.key("t");
+    window.key("Return");
+    window.await("type");
+    window.tool("type --delay 90 99");
+    window.key("Escape");
+    window.key("Return");
+    REQUIRE(window.await("type")["putt"]["stimp_ft"] == 10);
+    window.tool("type --delay 90 11");
+    window.key("Return");
+    check_same_read(window.await("typed-stimp"), "12ft --slope 2% --clock 3 --stimp 11");
+}
+
 TEST_CASE("Space rolls, J and L scrub, M slows") {
     DrivenWindow window("12ft --slope 2% --clock 3 --stimp 10");
     window.key("space");

@@ -18,10 +18,10 @@ struct Step {
 };
 constexpr Step row_h_u = {95, 84};  // of a usual row
 constexpr Step label_u = {23, 21}, words_u = {28, 26}, line_u = {28, 26}, second_u = {23, 21};
-constexpr Step table_u = {25, 23}, one_line_u = {31, 28}, below_row_u = {16, 8};
+constexpr Step table_u = {25, 23}, one_line_u = {31, 28}, below_row_u = {16, 6};
 constexpr Step above_hero_u = {14, 10}, below_hero_u = {15, 11}, below_choices_u = {14, 10};
 constexpr Step above_column_u = {14, 6};
-constexpr double below_note_u = 4;
+constexpr double below_note_u = 9;                         // from the last baseline
 constexpr double closer_by = 0.25, most_closeness = 1.25;  // beyond 1 a smaller hero too
 
 class NotePainter {
@@ -64,7 +64,7 @@ class NotePainter {
             row(note.rows[i], i == 0 && note.choices.empty());
         }
         picture_.push_back(Clip{});
-        return std::max(deepest, y_) - top + look_.u(below_note_u);
+        return std::max(deepest, y_) - step(below_row_u) - top + look_.type(below_note_u);
     }
 
   private:

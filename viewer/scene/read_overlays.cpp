@@ -68,10 +68,12 @@ void ReadMode::draw_hint(Picture& picture, const Look& look) {
     at.x() = std::clamp(at.x(), pane().x + look.u(12), pane().right() - w - look.u(12));
     const auto free = [&](double y) {
         const Rect box{at.x(), y - size, w, 1.3 * size};
-        return std::none_of(plan_.labels.begin(), plan_.labels.end(),
+        return !plan_.fall_line.meets(box) &&
+               std::none_of(plan_.labels.begin(), plan_.labels.end(),
                             [&](const PlacedLabel& l) { return l.box.meets(box); });
     };
     const double lowest = pane().bottom() - look.u(14);
+    if (hint_ == 1 && at.y() > lowest) at.y() = plan_.fall_line.y - look.u(12);
     for (int tries = 0; tries < 12 && at.y() < lowest && !free(at.y()); ++tries)
         at.y() += look.u(30);
     at.y() = std::clamp(at.y(), pane().y + look.u(80), lowest);

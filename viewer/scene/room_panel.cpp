@@ -65,6 +65,7 @@ class PanelPainter {
     }
 
     void table(const std::vector<RoomColumn>& columns) {
+        if (columns.size() > 2) row_u_ = std::min(row_u_, 28.0);
         const double size = fitting(columns);
         header(columns);
         row("Aim", columns, &RoomColumn::aim, size);
@@ -174,7 +175,7 @@ double draw_room_panel(Picture& picture, Targets& targets, const RoomPanel& pane
     const double width = below ? (note.w - 3 * margin) / 2 : full;
     const double x = std::round(note.x + margin);
     picture.push_back(Clip{note});
-    PanelPainter painter(picture, look, x, width, top - look.u(6));
+    PanelPainter painter(picture, look, x, width, top + look.u(1));
     painter.rule(true);
     const std::size_t from = picture.size();
     painter.table(panel.columns);

@@ -84,8 +84,9 @@ void EntryBox::drop_texture() {
 }
 
 void EntryBox::take_key(const sf::Event::KeyEvent& event, bool down) {
-    if (event.code >= 0 && event.code < 512) {
-        const auto i = static_cast<std::size_t>(event.code);
+    const int code = event.code;  // −1: a key without a name
+    if (code >= 0 && static_cast<std::size_t>(code) < key_held_.size()) {
+        const auto i = static_cast<std::size_t>(code);
         key_held_[i] = down;
         if (down) key_pressed_[i] = true;
     }
@@ -167,6 +168,7 @@ std::optional<std::string> EntryBox::show(const ReadMode::Typing& typing, const 
         field_ = typing.field;
         text_ = typing.text;
         frames_ = 0;
+        ++entry_;
     }
     window_.setActive(true);
     set_font(typing.size_px);
@@ -186,8 +188,10 @@ std::optional<std::string> EntryBox::show(const ReadMode::Typing& typing, const 
                      ImGuiWindowFlags_NoBackground | ImGuiWindowFlags_NoSavedSettings);
     ImGui::SetNextItemWidth(-1);
     if (frames_++ == 0) ImGui::SetKeyboardFocusHere();
+    ImGui::PushID(entry_);
     const bool done = ImGui::InputText(
         "##text", &text_, ImGuiInputTextFlags_EnterReturnsTrue | ImGuiInputTextFlags_AutoSelectAll);
+    ImGui::PopID();
     ImGui::End();
     ImGui::PopStyleVar(3);
     ImGui::Render();

@@ -45,6 +45,7 @@ class EntryBox {
     std::optional<Field> field_;
     std::string text_;
     int frames_ = 0;
+    int entry_ = 0;  ///< each entry is another item to ImGui, which keeps what was left unfinished
     // A press and its release may fall into one frame: both are latched until ImGui has seen them.
     std::array<bool, 3> mouse_held_{}, mouse_pressed_{};
     std::array<bool, 512> key_held_{}, key_pressed_{};
