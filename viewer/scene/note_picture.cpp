@@ -4,44 +4,25 @@
 #include <cmath>
 
 #include "viewer/scene/figures.hpp"
+#include "viewer/scene/note_pen.hpp"
 #include "viewer/scene/symbols.hpp"
 
 namespace dewtrail {
 namespace {
 
-constexpr double margin_u = 40, text_from_u = 34;
-constexpr double pending_share = 0.45;
-
-// Distances down the note, in units: as a rule, and where its rows stand closest.
-struct Step {
-    double usual, closest;
-};
-constexpr Step row_h_u = {95, 84};  // of a usual row
-constexpr Step label_u = {23, 21}, words_u = {28, 26}, line_u = {28, 26}, second_u = {23, 21};
-constexpr Step table_u = {25, 23}, one_line_u = {31, 28}, below_row_u = {16, 6};
-constexpr Step above_hero_u = {14, 10}, below_hero_u = {15, 11}, below_choices_u = {14, 10};
-constexpr Step above_column_u = {14, 6};
+constexpr NoteStep row_h_u = {95, 84};  // of a usual row
+constexpr NoteStep label_u = {23, 21}, words_u = {28, 26}, line_u = {28, 26}, table_u = {25, 23};
+constexpr NoteStep one_line_u = {31, 28}, below_row_u = {16, 6}, above_column_u = {14, 6};
+constexpr NoteStep above_hero_u = {14, 10}, below_hero_u = {15, 11}, below_choices_u = {14, 10};
 constexpr double below_note_u = 9;                         // from the last baseline
 constexpr double closer_by = 0.25, most_closeness = 1.25;  // beyond 1 a smaller hero too
 
-class NotePainter {
+class NotePainter : private NotePen {
   public:
     NotePainter(Picture& picture, Targets& targets, const NoteState& state,
                 const Attention& attention, const Look& look, double closeness)
-        : picture_(picture),
-          targets_(targets),
-          state_(state),
-          attention_(attention),
-          look_(look),
-          c_(look.colours),
-          panel_(look.layout.note),
-          closeness_(std::min(closeness, 1.0)),
-          small_hero_(closeness > 1) {
-        const double half = look.layout.note_below ? (panel_.w - look.u(3 * margin_u)) / 2 : 0;
-        x_ = std::round(panel_.x + look.u(margin_u));
-        width_ = half > 0 ? half : panel_.w - look.u(2 * margin_u);
-        y_ = panel_.y - state.scrolled_px;
-    }
+        : NotePen(picture, targets, state, attention, look, std::min(closeness, 1.0)),
+          small_hero_(closeness > 1) {}
 
     double paint(const Note& note) {
         picture_.push_back(Clip{panel_});
@@ -68,23 +49,6 @@ class NotePainter {
     }
 
   private:
-    double text_x() const { return std::round(x_ + look_.u(text_from_u)); }
-    double text_w() const { return width_ - look_.u(text_from_u); }
-    double right() const { return std::round(x_ + width_); }
-    double step(const Step& units) const {
-        return look_.type(std::lerp(units.usual, units.closest, closeness_));
-    }
-
-    void write(const std::string& words, Face face, double size_u, double x, double baseline,
-               Colour colour, Align align = Align::left) {
-        picture_.push_back(Text{words,
-                                face,
-                                look_.type(size_u),
-                                {x, std::round(baseline)},
-                                faded(colour, state_.figures_share),
-                                align});
-    }
-
     /// A little smaller, where that saves a line.
     double heading_size(const std::string& words, double room) const {
         constexpr double usual = 27, least = 24;
@@ -168,54 +132,6 @@ class NotePainter {
                             look_.width(Face::sans, look_.type(16), note.spread);
         if (both + look_.u(4) > text_w()) y_ += step(second_u);
         return y_;
-    }
-
-    void small_lines(const std::string& words, Colour colour) {
-        if (words.empty()) return;
-        for (const auto& line : wrapped(words, Face::sans, look_.type(16), text_w(), look_.width)) {
-            y_ += step(second_u);
-            write(line, Face::sans, 16, text_x(), y_, colour);
-        }
-    }
-
-    /// Figures of the putt before, while this one's are worked out.
-    Colour dimmed(Colour colour, bool pending) const {
-        return pending ? faded(colour, pending_share) : colour;
-    }
-
-    void rule(bool strong) {
-        const double h = std::max(1.0, std::round(look_.u(strong ? 1.6 : 1.2)));
-        add_rect(picture_, {x_, std::round(y_), width_, h}, strong ? c_.ink2 : c_.rule);
-    }
-
-    void glyph(Glyph glyph, double y) {
-        if (attention_.on(attention_.hovered, What::row, static_cast<int>(glyph)) ||
-            state_.pinned == glyph)
-            picture_.push_back(Disc{{x_ + look_.u(8), y},
-                                    look_.u(16),
-                                    faded(c_.copper, state_.pinned == glyph ? 0.22 : 0.12)});
-        draw_glyph(picture_, glyph, {x_ + look_.u(8), y}, look_);
-        if (attention_.on(attention_.focused, What::row, static_cast<int>(glyph)))
-            add_ring(picture_, {x_ + look_.u(8), y}, look_.u(16), look_.u(1.8), c_.copper);
-    }
-
-    void row_target(Glyph glyph, double from, double to) {
-        targets_.push_back({What::row,
-                            static_cast<int>(glyph),
-                            {x_ - look_.u(10), from, width_ + look_.u(10), to - from}});
-    }
-
-    /// 'for your spread', which opens it.
-    void spread_words(const std::string& words, double baseline) {
-        const double w = look_.width(Face::sans, look_.type(16), words);
-        const bool hot = attention_.on(attention_.hovered, What::spread, 0) || state_.spread_open;
-        write(words, Face::sans, 16, right(), baseline, c_.heather, Align::right);
-        const Rect word{right() - w, baseline - look_.type(18), w, look_.type(26)};
-        const bool focused = attention_.on(attention_.focused, What::spread, 0);
-        if (hot || focused)
-            add_rect(picture_, {word.x, baseline + look_.u(5), w, look_.u(focused ? 3 : 1.5)},
-                     focused ? c_.copper : c_.heather);
-        targets_.push_back({What::spread, 0, word.grown(look_.u(6))});
     }
 
     /// Words and caption on one line, where they fit; a lag putt has a label like any other row.
@@ -343,21 +259,8 @@ class NotePainter {
         draw_diamond(picture_, hole + Vec2(away, 0), 6, look_, c_.copper, c_.paper);
     }
 
-    Picture& picture_;
-    Targets& targets_;
-    const NoteState& state_;
-    const Attention& attention_;
-    const Look& look_;
-    const Palette& c_;
-    const Rect& panel_;
-    double x_ = 0, width_ = 0, y_ = 0;
-    double closeness_;  ///< 0 as a rule, 1 closest
-    bool small_hero_;   ///< the last resort
+    bool small_hero_;  ///< the last resort
 };
-
-}  // namespace
-
-namespace {
 
 /// How close the rows have to stand, 0 as a rule. Where even the closest do not help, larger type
 /// scrolls at ease, and usual type as little as can be.
