@@ -264,13 +264,14 @@ class MapBuilder {
 
     void fill_grid(StrokeMap& map, const StrokeWindow& window) const {
         map.window_ = window;
-        const auto [a0, a1] = window.angle_rad;
-        const auto [l0, l1] = window.level_roll_m;
+        const Interval angles = window.angle_rad;
+        const Interval levels = window.level_roll_m;
         map.rests_.resize(grid_rolls * grid_angles);
         in_parallel(grid_rolls * grid_angles, [&](int k) {
             const double across = double(k % grid_angles) / (grid_angles - 1);
             const double along = double(k / grid_angles) / (grid_rolls - 1);
-            map.rests_[k] = roller_.rest(a0 + (a1 - a0) * across, l0 + (l1 - l0) * along);
+            map.rests_[k] = roller_.rest(angles.lo + (angles.hi - angles.lo) * across,
+                                         levels.lo + (levels.hi - levels.lo) * along);
         });
     }
 
