@@ -2,6 +2,7 @@
 #include <filesystem>
 
 #include "tests/viewer/command_line.hpp"
+#include "viewer/practice/presets.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
@@ -49,6 +50,20 @@ TEST_CASE("player set remembers everything that is given", "[player_command]") {
     REQUIRE(player["handicap"] == -2);
     REQUIRE(player["strokes"].size() == 2);
     REQUIRE(player["strokes"][0]["backswing_m"] == 0.2);
+}
+
+TEST_CASE("A handicap chooses the spread, a spread set by hand stays") {
+    const CommandLine line;
+    const auto line_deg = [&] {
+        return line.run({"player", "show", "--json"}).json()["player"]["line_deg"].get<double>();
+    };
+    REQUIRE(line.run({"player", "set", "--handicap", "+2"}).exit == Exit::done);
+    REQUIRE(line_deg() == find_spread("tour")->line_deg);
+    REQUIRE(line.run({"player", "set", "--handicap", "36"}).exit == Exit::done);
+    REQUIRE(line_deg() == find_spread("high")->line_deg);
+    REQUIRE(line.run({"player", "set", "--line", "1.2deg"}).exit == Exit::done);
+    REQUIRE(line.run({"player", "set", "--handicap", "18"}).exit == Exit::done);
+    REQUIRE(line_deg() == 1.2);
 }
 
 TEST_CASE("player set leaves the rest as it was", "[player_command]") {

@@ -8,6 +8,7 @@
 
 #include "greens/input_error.hpp"
 #include "viewer/practice/player.hpp"
+#include "viewer/practice/presets.hpp"
 #include "viewer/scene/figures.hpp"
 #include "viewer/scene/measure.hpp"
 #include "viewer/scene/quantity.hpp"
@@ -102,6 +103,12 @@ void change_spread(Spread& spread, const PlayerChanges& changes, const Units& un
     if (changes.slope_read) spread.slope_read = parse_slope_read(*changes.slope_read);
 }
 
+/// Set by hand: no preset's.
+bool own_spread(const Player& player) {
+    return std::none_of(spread_presets.begin(), spread_presets.end(),
+                        [&](const SpreadPreset& p) { return p.spread == player.spread; });
+}
+
 /// Units and pace first: what else is typed may be told in them.
 void change(Player& player, const PlayerChanges& changes) {
     change_system(player, changes);
@@ -109,7 +116,10 @@ void change(Player& player, const PlayerChanges& changes) {
     const Units units = player.units();
     if (changes.past) player.usual_past_m = parse_past_m(*changes.past, units);
     if (changes.stimp) player.stimp_ft = parse_stimp_ft(*changes.stimp);
-    if (changes.handicap) player.handicap = parse_handicap(*changes.handicap);
+    if (changes.handicap) {
+        player.handicap = parse_handicap(*changes.handicap);
+        if (!own_spread(player)) player.spread = preset_for_handicap(*player.handicap).spread;
+    }
     change_spread(player.spread, changes, units);
     if (!changes.strokes.empty()) player.stroke_table = parse_strokes(changes.strokes, units);
 }
@@ -132,9 +142,14 @@ std::string stroke_text(const std::vector<StrokeRow>& rows, const Units& units) 
     return text.empty() ? "none yet" : text;
 }
 
-std::string handicap_text(const std::optional<double>& handicap) {
-    if (!handicap) return "not asked yet";
-    return *handicap < 0 ? fmt::format("+{:g}", -*handicap) : fmt::format("{:g}", *handicap);
+std::string handicap_text(const Player& player) {
+    if (!player.handicap) return "not asked yet";
+    const double handicap = *player.handicap;
+    const std::string figure =
+        handicap < 0 ? fmt::format("+{:g}", -handicap) : fmt::format("{:g}", handicap);
+    const SpreadPreset& preset = preset_for_handicap(handicap);
+    return figure + (preset.spread == player.spread ? fmt::format(", spread '{}'", preset.name)
+                                                    : ", the spread is set by hand");
 }
 
 Json stroke_json(const std::vector<StrokeRow>& rows) {
@@ -148,25 +163,25 @@ std::vector<Entry> entries_of(const Player& player, const Units& units) {
     const Player usual;
     const Spread& spread = player.spread;
     const std::string stimp = player.stimp_ft ? format_stimp(*player.stimp_ft) : "not set: 10";
-    return {{"units", "units", player.metric ? "metric" : "imperial",
-             player.metric ? "metric" : "imperial", player.metric == usual.metric},
-            {"pace_m", "pace length", format_length(player.pace_m, units), number(player.pace_m),
-             player.pace_m == usual.pace_m},
-            {"usual_past_m", "usual past", format_past(player.usual_past_m, units),
-             number(player.usual_past_m), player.usual_past_m == usual.usual_past_m},
-            {"stimp_ft", "stimp", stimp, number(player.stimp_ft), !player.stimp_ft},
-            {"handicap", "handicap", handicap_text(player.handicap), number(player.handicap),
-             !player.handicap},
-            {"line_deg", "start line", format_degrees(spread.line_deg), number(spread.line_deg),
-             spread.line_deg == usual.spread.line_deg},
-            {"pace", "pace", format_half_percent(spread.pace), number(spread.pace),
-             spread.pace == usual.spread.pace},
-            {"pace_floor_m", "pace floor", format_length(spread.pace_floor_m, units),
-             number(spread.pace_floor_m), spread.pace_floor_m == usual.spread.pace_floor_m},
-            {"slope_read", "slope read", format_slope(spread.slope_read), number(spread.slope_read),
-             spread.slope_read == usual.spread.slope_read},
-            {"strokes", "stroke table", stroke_text(player.stroke_table, units),
-             stroke_json(player.stroke_table), player.stroke_table.empty()}};
+    return {
+        {"units", "units", player.metric ? "metric" : "imperial",
+         player.metric ? "metric" : "imperial", player.metric == usual.metric},
+        {"pace_m", "pace length", format_length(player.pace_m, units), number(player.pace_m),
+         player.pace_m == usual.pace_m},
+        {"usual_past_m", "usual past", format_past(player.usual_past_m, units),
+         number(player.usual_past_m), player.usual_past_m == usual.usual_past_m},
+        {"stimp_ft", "stimp", stimp, number(player.stimp_ft), !player.stimp_ft},
+        {"handicap", "handicap", handicap_text(player), number(player.handicap), !player.handicap},
+        {"line_deg", "start line", format_degrees(spread.line_deg), number(spread.line_deg),
+         spread.line_deg == usual.spread.line_deg},
+        {"pace", "pace", format_half_percent(spread.pace), number(spread.pace),
+         spread.pace == usual.spread.pace},
+        {"pace_floor_m", "pace floor", format_length(spread.pace_floor_m, units),
+         number(spread.pace_floor_m), spread.pace_floor_m == usual.spread.pace_floor_m},
+        {"slope_read", "slope read", format_slope(spread.slope_read), number(spread.slope_read),
+         spread.slope_read == usual.spread.slope_read},
+        {"strokes", "stroke table", stroke_text(player.stroke_table, units),
+         stroke_json(player.stroke_table), player.stroke_table.empty()}};
 }
 
 void print_player(const Session& session, const Player& player, const Units& units,
@@ -250,7 +265,9 @@ void add_set(CLI::App& player, Session& session) {
                         "Least spread of the pace, e.g. 0.3ft");
     command->add_option("--slope-read", changes->slope_read,
                         "Spread of the slope as seen, e.g. 0.5%");
-    command->add_option("--handicap", changes->handicap, "e.g. 18; +2 for better than scratch");
+    command->add_option(
+        "--handicap", changes->handicap,
+        "e.g. 18; +2 for better than scratch. Chooses the spread, unless you set your own");
     command->add_option("--stroke", changes->strokes, "Backswing and its level roll: 20cm,3m");
     session.add_common_options(*command);
     command->footer(set_footer);

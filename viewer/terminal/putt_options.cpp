@@ -69,6 +69,9 @@ void add_putt_options(CLI::App& command, PuttRequest& r) {
     add_level_options(command, r);
     add_profile_options(command, r);
     add_finish_options(command, r);
+}
+
+void add_sure_options(CLI::App& command, PuttRequest& r) {
     command.add_option("--slope-sure", r.slope_sure,
                        "Slope known within this, 19 times in 20: 0.3%");
     command.add_option("--stimp-sure", r.stimp_sure,

@@ -13,6 +13,9 @@ void add_putt_options(CLI::App& command, PuttRequest& request);
 void add_ground_options(CLI::App& command, PuttRequest& request);
 void add_finish_options(CLI::App& command, PuttRequest& request);
 
+/// How well slope and stimp are known: for the command that tells a band.
+void add_sure_options(CLI::App& command, PuttRequest& request);
+
 /// Skid, wind, grain and resistance at low speed: for commands that roll a ball.
 void add_condition_options(CLI::App& command, ConditionRequest& request);
 

@@ -114,6 +114,7 @@ void add_read_command(CLI::App& app, Session& session) {
         app.add_subcommand("read", "The read for one putt: line, apex, aim spot, pace, room, odds");
     auto arguments = std::make_shared<ReadArguments>();
     add_putt_options(*command, arguments->putt);
+    add_sure_options(*command, arguments->putt);
     add_condition_options(*command, arguments->putt.conditions);
     command->add_flag("--all-lines", arguments->all_lines,
                       "Every line that holes it, the straightest first");

@@ -116,14 +116,21 @@ double absent_or(const std::optional<double>& value) {
 /// The aim that a changed green would need, for 'a misread costs'.
 std::string misread_words(const Read& read, const Units& units) {
     if (!read.aim_offset_m) return "";
+    const double aim = *read.aim_offset_m;
+    // Left out where the changed green needs no other aim, and where the read changes so fast that
+    // its derivative says nothing any more.
+    const auto tells = [&](double change) {
+        const bool wild =
+            std::abs(change) > 12 * metres_per_inch && std::abs(change) > 0.3 * std::abs(aim);
+        return !wild && format_aim(aim + change, units) != format_aim(0, units);
+    };
     std::string text;
-    if (read.costs.aim_m_per_slope)
-        text = misread_slope_words(0.005, *read.aim_offset_m + 0.005 * *read.costs.aim_m_per_slope,
-                                   units);
-    if (read.costs.aim_m_per_stimp_m)
-        text += (text.empty() ? "" : "\n") +
-                misread_stimp_words(
-                    1, *read.aim_offset_m + metres_per_foot * *read.costs.aim_m_per_stimp_m, units);
+    if (const double change = 0.005 * read.costs.aim_m_per_slope.value_or(0);
+        read.costs.aim_m_per_slope && tells(change))
+        text = misread_slope_words(0.005, aim + change, units);
+    if (const double change = metres_per_foot * read.costs.aim_m_per_stimp_m.value_or(0);
+        read.costs.aim_m_per_stimp_m && tells(change))
+        text += (text.empty() ? "" : "\n") + misread_stimp_words(1, aim + change, units);
     return text;
 }
 

@@ -257,6 +257,7 @@ void add_review_command(CLI::App& app, Session& session) {
     CLI::App* command = app.add_subcommand(
         "review", "After a putt: was it the read, the speed, the line or the pace?");
     add_putt_options(*command, a->putt);
+    add_sure_options(*command, a->putt);
     constexpr const char* group = "What was meant, and how it ended";
     command->add_option("--aim", a->aim, "Meant: '15in right', '2 cups left', centre")
         ->group(group);

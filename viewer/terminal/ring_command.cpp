@@ -122,10 +122,17 @@ Exit run_ring(Session& session, const RingArguments& arguments) {
     PuttRequest request = arguments.putt;
     request.clock = "12";  // any; each row sets its own
     const PuttDefaults defaults = defaults_of(session);
-    const PlannedPutt plan = plan_putt(request, defaults);
+    const double distance = parse_distance_m(*request.distance, defaults.units);
+    // On a green some of the balls may lie off it: that is for their rows to say.
+    if (request.green) request.distance = "2ft";
+    PlannedPutt plan = plan_putt(request, defaults);
+    const bool finish_given = request.past || request.hole_speed || request.die;
+    if (request.green && !finish_given && distance > lag_distance_m) {
+        plan.putt.finish = Finish::past(lag_past_m);
+        plan.notes.push_back("beyond 30 ft: finish taken as 3 in past");
+    }
     if (plan.slope_at_hole < 1e-3)
         throw InputError("on level ground a ring has no clock", "Give a slope: --slope 2%.");
-    const double distance = parse_distance_m(*request.distance, defaults.units);
     ReadOptions options;
     options.usual_past_m = session.player().usual_past_m;
     options.open_hole = true;
