@@ -4,6 +4,17 @@
 #include <cstdlib>
 #include <new>
 
+#if defined(__has_feature)
+#if __has_feature(address_sanitizer)
+#define DEWTRAIL_OWN_ALLOCATOR 0
+#endif
+#elif defined(__SANITIZE_ADDRESS__)
+#define DEWTRAIL_OWN_ALLOCATOR 0
+#endif
+#ifndef DEWTRAIL_OWN_ALLOCATOR
+#define DEWTRAIL_OWN_ALLOCATOR 1
+#endif
+
 namespace {
 std::atomic<long> calls{0};
 }
@@ -14,6 +25,8 @@ long allocations() {
 }
 }  // namespace dewtrail::oracle
 
+// The address sanitizer brings its own operators and wants them whole: there nothing is counted.
+#if DEWTRAIL_OWN_ALLOCATOR
 void* operator new(std::size_t size) {
     calls.fetch_add(1, std::memory_order_relaxed);
     if (void* p = std::malloc(size)) return p;
@@ -26,3 +39,4 @@ void operator delete(void* p) noexcept {
 void operator delete(void* p, std::size_t) noexcept {
     std::free(p);
 }
+#endif

@@ -47,7 +47,16 @@ class GroundTexture {
         texture_.display();
     }
 
-    void draw(sf::RenderTarget& target) const { target.draw(sf::Sprite(texture_.getTexture())); }
+    /// The part that shows it, and without blending: nothing lies beneath. Software rendering pays
+    /// for every pixel.
+    void draw(sf::RenderTarget& target, const Layout& l) const {
+        const sf::IntRect part(static_cast<int>(l.green.x), static_cast<int>(l.green.y),
+                               static_cast<int>(std::ceil(l.green.w)),
+                               static_cast<int>(std::ceil(l.setup_strip.bottom() - l.green.y)));
+        sf::Sprite sprite(texture_.getTexture(), part);
+        sprite.setPosition(static_cast<float>(part.left), static_cast<float>(part.top));
+        target.draw(sprite, sf::BlendNone);
+    }
 
   private:
     sf::RenderTexture texture_;
@@ -70,7 +79,7 @@ void save_screenshot(WindowOptions& options) {
     trace.write("screenshot", mode, 0);
     ground.paint(painter, frame);
     picture.clear(sfml(palette(mode.theme()).paper));
-    ground.draw(picture);
+    ground.draw(picture, mode.layout());
     painter.paint(picture, frame.picture);
     picture.display();
     if (!picture.getTexture().copyToImage().saveToFile(options.screenshot))
@@ -255,7 +264,7 @@ class Window {
         ground_.paint(painter_, frame);
         window_.setActive(true);
         window_.clear(sfml(palette(mode_.theme()).paper));
-        ground_.draw(window_);
+        ground_.draw(window_, mode_.layout());
         painter_.paint(window_, frame.picture);
         if (const auto typing = mode_.typing()) {
             if (const auto text = entry_.show(*typing, palette(mode_.theme()), seconds))
