@@ -13,6 +13,7 @@ namespace dewtrail {
 namespace {
 
 constexpr int dew_count = 3400;
+constexpr double dot_corner = 1.24;  // of a triangle with the area of a square of that radius
 constexpr double relief = 12, most_shade = 0.09, shade_gain = 0.2;
 constexpr double light_elevation = 20 * std::numbers::pi / 180;
 constexpr double index_apart_u = 90;
@@ -264,7 +265,7 @@ void add_dew(Picture& picture, const Rect& pane, const std::vector<Vec2>& wiped,
              const std::vector<Rect>& dry, const Look& look) {
     // A coarse grid of wiped cells finds the few dots that need a closer look.
     Mesh mesh;
-    mesh.vertices.reserve(6 * dew_dots().size());
+    mesh.vertices.reserve(3 * dew_dots().size());
     Rect near{1e9, 1e9, 0, 0};
     Vec2 lo(1e9, 1e9), hi(-1e9, -1e9);
     for (const Vec2& p : wiped) lo = lo.cwiseMin(p), hi = hi.cwiseMax(p);
@@ -278,11 +279,11 @@ void add_dew(Picture& picture, const Rect& pane, const std::vector<Vec2>& wiped,
         if (gone ||
             std::any_of(dry.begin(), dry.end(), [&](const Rect& r) { return r.contains(at); }))
             continue;
-        const double r = look.u(dot.radius_u);
+        // A pixel or two each: one triangle is as round as that can be.
+        const double r = dot_corner * look.u(dot.radius_u);
         const Colour colour = faded(look.colours.dew_dot, dot.share);
-        const Vec2 n = at + Vec2(0, -r), e = at + Vec2(r, 0), so = at + Vec2(0, r),
-                   w = at + Vec2(-r, 0);
-        for (const Vec2& corner : {n, e, so, n, so, w}) mesh.vertices.push_back({corner, colour});
+        for (const Vec2& corner : {Vec2(0, -r), Vec2(0.87 * r, 0.5 * r), Vec2(-0.87 * r, 0.5 * r)})
+            mesh.vertices.push_back({at + corner, colour});
     }
     picture.push_back(std::move(mesh));
 }
