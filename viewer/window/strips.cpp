@@ -7,8 +7,9 @@
 namespace dewtrail {
 namespace {
 
-constexpr double feather_px = 1.0;  // from full to nothing, half of it inside the edge
-constexpr double sharpest = 3.0;    // a mitre this many half-widths long at most
+constexpr double feather_px = 1.0;     // from full to nothing, half of it inside the edge
+constexpr double sharpest = 3.0;       // a mitre this many half-widths long at most
+constexpr double doubles_back = -0.8;  // cosine of the turn
 
 sf::Vertex vertex(const Vec2& at, const Colour& c, double alpha = 1) {
     return {{static_cast<float>(at.x()), static_cast<float>(at.y())},
@@ -34,7 +35,8 @@ std::vector<Vec2> distinct(const std::vector<Vec2>& points, bool closed) {
     return kept;
 }
 
-/// For each point the mitre: across the line, long enough to keep the width even.
+/// For each point the mitre: across the line, long enough to keep the width even. An open line that
+/// doubles back, as a ball does at the wall of the hole, has none: it would stand out as a thorn.
 std::vector<Vec2> mitres(const std::vector<Vec2>& p, bool closed) {
     const std::size_t n = p.size();
     std::vector<Vec2> out(n);
@@ -45,7 +47,8 @@ std::vector<Vec2> mitres(const std::vector<Vec2>& p, bool closed) {
         const Vec2 a = left_of(in.normalized()), b = left_of(on.normalized());
         const Vec2 sum = a + b;
         const double length = sum.squaredNorm();
-        out[i] = length < 1e-6 ? a : Vec2(sum * std::min(2 / length, sharpest / std::sqrt(length)));
+        const bool back = length < 1e-6 || (!closed && a.dot(b) < doubles_back);
+        out[i] = back ? a : Vec2(sum * std::min(2 / length, sharpest / std::sqrt(length)));
     }
     return out;
 }
