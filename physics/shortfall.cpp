@@ -27,27 +27,26 @@ Shortfall by_rest(const Putt& putt, const SensitiveRoll& rolled) {
     return result;
 }
 
-/// The pass lies where (q - hole) . e = 0, so it slides along the path when the stroke changes.
 Shortfall by_pass(const Putt& putt, const SensitiveRoll& rolled) {
     const PathPoint& pass = *rolled.roll.pass;
+    const double miss = right_of(along_bearing(pass.bearing_rad)).dot(pass.at - putt.hole);
+    const double done = putt.finish.kind == Finish::Kind::past ? rolled.roll.last.arc_m - pass.arc_m
+                                                               : pass.speed_m_s;
+    return {miss, done - putt.finish.value, {}};
+}
+
+/// The pass lies where (q - hole) . e = 0, so it slides along the path when the stroke changes.
+void differentiate_by_pass(const Putt& putt, const SensitiveRoll& rolled, Shortfall& result) {
+    const PathPoint& pass = *rolled.roll.pass;
     const Sensitivities& s = rolled.at_pass;
-    const Vec2 e = along_bearing(pass.bearing_rad), r = right_of(e);
-    const double miss = r.dot(pass.at - putt.hole);
-
     const auto& rate = rolled.rate_at_pass;
-    const double advance = e.x() * rate[0] + e.y() * rate[1] + miss * rate[2];
-    const Columns slide = -(along(e, s) + miss * s.row(bearing)) / advance;
-
-    Shortfall result{miss, 0, {}};
-    result.derivative.row(0) = along(r, s);
-    if (putt.finish.kind == Finish::Kind::past) {
-        result.finish = rolled.roll.last.arc_m - pass.arc_m - putt.finish.value;
-        result.derivative.row(1) = rolled.at_end.row(arc) - s.row(arc) - rate[4] * slide;
-    } else {
-        result.finish = pass.speed_m_s - putt.finish.value;
-        result.derivative.row(1) = pass.speed_m_s * (s.row(log_speed) + rate[3] * slide);
-    }
-    return result;
+    const Vec2 e = along_bearing(pass.bearing_rad);
+    const double advance = e.x() * rate[0] + e.y() * rate[1] + result.miss * rate[2];
+    const Columns slide = -(along(e, s) + result.miss * s.row(bearing)) / advance;
+    result.derivative.row(0) = along(right_of(e), s);
+    result.derivative.row(1) = putt.finish.kind == Finish::Kind::past
+                                   ? Columns(rolled.at_end.row(arc) - s.row(arc) - rate[4] * slide)
+                                   : Columns(pass.speed_m_s * (s.row(log_speed) + rate[3] * slide));
 }
 
 SensitiveRoll rolled_for(const Putt& putt, const Stroke& stroke, double tolerance,
@@ -73,7 +72,11 @@ std::optional<Shortfall> shortfall(const Putt& putt, const Stroke& stroke, doubl
     const bool past = putt.finish.kind == Finish::Kind::past;
     if (past && !rests) return std::nullopt;
     const bool dies = rests && putt.finish.dead_weight();
-    if (rolled.roll.pass && !dies) return by_pass(putt, rolled);
+    if (rolled.roll.pass && !dies) {
+        Shortfall result = by_pass(putt, rolled);
+        if (derivatives != Derivatives::none) differentiate_by_pass(putt, rolled, result);
+        return result;
+    }
     if (!rests) return std::nullopt;
     return by_rest(putt, rolled);
 }
