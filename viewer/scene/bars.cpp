@@ -62,6 +62,46 @@ double round_px(double v) {
     return std::round(v);
 }
 
+/// Under each other with the note where that leaves room for them. Returns where they begin.
+double draw_views(Words& words, const TopBarState& state, double right, const Look& look) {
+    const double gap = look.u(26);
+    double need = 0;
+    for (const std::string& view : state.views)
+        need += look.width(Face::sans_bold, look.type(18), view) + gap;
+    const Layout& l = look.layout;
+    const bool beside_note = l.note_shown && !l.note_below;
+    const double from =
+        std::min(beside_note ? l.note.x + look.u(margin_u) : right - need, right - need);
+    double x = from;
+    for (std::size_t i = 0; i < state.views.size(); ++i) {
+        const int index = static_cast<int>(i);
+        x += words.add(state.views[i], x, Align::left, state.view == index,
+                       {What::view, index, {}}) +
+             gap;
+    }
+    return from;
+}
+
+/// The five modes; closer, and then shorter, where they do not fit. Returns where they end.
+double draw_modes(Words& words, int active, double from, double to, const Look& look) {
+    static const std::vector<std::string> full = {"Read", "Compare", "Practise", "Review", "Green"},
+                                          brief = {"Read", "Comp.", "Pract.", "Rev.", "Green"};
+    const auto width_of = [&](const std::vector<std::string>& names, double gap) {
+        double w = gap * static_cast<double>(names.size() - 1);
+        for (const std::string& name : names) w += look.width(Face::sans_bold, look.type(18), name);
+        return w;
+    };
+    double gap = look.u(34);
+    if (from + width_of(full, gap) > to) gap = look.u(18);
+    const auto& names = from + width_of(full, gap) > to ? brief : full;
+    double x = from;
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        const int index = static_cast<int>(i);
+        x += words.add(names[i], x, Align::left, index == active, {What::mode, index, {}}) + gap;
+    }
+    return x - gap;
+}
+
 }  // namespace
 
 void draw_top_bar(Picture& picture, Targets& targets, const TopBarState& state,
@@ -79,27 +119,22 @@ void draw_top_bar(Picture& picture, Targets& targets, const TopBarState& state,
     const double name_w = look.width(name.face, name.size, name.words);
     picture.push_back(name);
     Words words(picture, targets, attention, look, baseline);
-    const double mode_x = std::max(look.u(196), name_x + name_w + look.u(34));
-    const double mode_w = words.add("Read", mode_x, Align::left, true, {What::mode, 0, {}});
-    const Rect& note = look.layout.note;
     const double right = bar.right() - look.u(margin_u);
-    double x = look.layout.note_shown && !look.layout.note_below ? note.x + look.u(margin_u)
-                                                                 : right - look.type(296);
-    x += words.add("Plan", x, Align::left, !state.eye && !state.room, {What::view, 0, {}}) +
-         look.u(26);
-    x += words.add("Eye", x, Align::left, state.eye && !state.room, {What::view, 1, {}}) +
-         look.u(26);
-    if (state.room_offered || state.room)
-        words.add("Room", x, Align::left, state.room, {What::view, 2, {}});
-    const double help_w = words.add("?", right, Align::right, state.help, {What::help, 0, {}});
-    words.add(look.units.metric ? "m" : "ft", right - help_w - look.u(24), Align::right, false,
-              {What::units, 0, {}});
-    if (!state.name.empty())
-        picture.push_back(Text{state.name,
-                               Face::book_italic,
-                               look.type(22),
-                               {round_px(mode_x + mode_w + look.u(40)), baseline},
-                               c.ink2});
+    double x = right;
+    x -= words.add("?", x, Align::right, state.help, {What::help, 0, {}}) + look.u(24);
+    x -= words.add(look.units.metric ? "m" : "ft", x, Align::right, false, {What::units, 0, {}}) +
+         look.u(24);
+    if (state.sheet)
+        x -= words.add("Sheet", x, Align::right, false, {What::print, 0, {}}) + look.u(26);
+    if (!state.views.empty()) x = draw_views(words, state, x, look);
+    const double mode_x = std::max(look.u(180), name_x + name_w + look.u(24));
+    const double end = draw_modes(words, state.mode, mode_x, x - look.u(24), look);
+    const Text green{state.name,
+                     Face::book_italic,
+                     look.type(22),
+                     {round_px(end + look.u(30)), baseline},
+                     c.ink2};
+    if (!state.name.empty() && rect_of(green, look.width).right() < x) picture.push_back(green);
 }
 
 Rect time_line_of(const Layout& layout) {

@@ -22,10 +22,12 @@ struct Attention {
 };
 
 struct TopBarState {
-    bool eye = false, room = false;
-    bool room_offered = false;  ///< its word is there: coach detail
+    int mode = 0;                      ///< see ModeName
+    std::vector<std::string> views{};  ///< none where the mode has but one
+    int view = 0;
+    bool sheet = true;  ///< the word that prints
     bool help = false;
-    std::string name;  ///< of the green, beside the mode; empty for a bare putt
+    std::string name{};  ///< of the green, beside the modes where there is room; or empty
 };
 
 void draw_top_bar(Picture& picture, Targets& targets, const TopBarState& state,

@@ -16,7 +16,7 @@ void add_all(std::vector<FocusStop>& order, const Targets& targets,
 
 std::vector<FocusStop> focus_order(const Targets& targets, bool has_green, bool has_fall_line) {
     std::vector<FocusStop> order;
-    add_all(order, targets, {What::mode, What::view, What::units, What::help});
+    add_all(order, targets, {What::mode, What::view, What::print, What::units, What::help});
     order.push_back(FocusStop::on(MarkId::ball));
     if (has_green) order.push_back(FocusStop::on(MarkId::hole));
     if (has_fall_line) order.push_back(FocusStop::on(MarkId::drop));

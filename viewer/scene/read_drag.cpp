@@ -37,7 +37,7 @@ void ReadMode::drag_field(const Vec2& px, Held held) {
         return;
     }
     const auto field = static_cast<Field>(target.index);
-    const FieldState before = field_state(drag_->before, field, start_.units);
+    const FieldState before = field_state(drag_->before, field, appearance_.units);
     if (!before.enabled) return;
     const double width = target.hit.w - layout_.u(12);
     const double value =
@@ -64,7 +64,7 @@ void ReadMode::drag_ball(const Vec2& px, Held held) {
     const Vec2 from = *at - hole;
     if (from.norm() < 0.02) return;
     if (held.ctrl) {
-        const double step = start_.units.metric ? 0.01 : metres_per_inch;
+        const double step = appearance_.units.metric ? 0.01 : metres_per_inch;
         return change([&](Setup& s) { set_distance(s, snapped(from.norm(), step)); },
                       "drag-distance");
     }
@@ -125,7 +125,7 @@ void ReadMode::drag_bar(const Vec2& px, Held held) {
 
 /// Past the middle of where it lies, or would lie, the note goes or comes.
 void ReadMode::drag_note_edge(const Vec2& px) {
-    const Layout with = lay_out(start_.width, start_.height, text_, true, rows_shown());
+    const Layout with = lay_out(appearance_.width, appearance_.height, text(), true, rows_shown());
     const Vec2 middle = with.note.centre();
     show_note(with.note_below ? px.y() < middle.y() : px.x() < middle.x());
 }

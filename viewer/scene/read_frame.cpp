@@ -42,13 +42,6 @@ constexpr double faint_after_s = 0.12, words_after_s = 0.4, travel_s = 1.2;
 
 }  // namespace
 
-Attention ReadMode::attention() const {
-    Attention a;
-    if (!drag_) a.hovered = hovered_;
-    if (focus_ && focus_->mark == MarkId::none) a.focused = Target{focus_->what, focus_->index, {}};
-    return a;
-}
-
 MapView ReadMode::map_view() const {
     MapView view;
     view.time_s = playback_.time_s;
@@ -134,7 +127,7 @@ NoteState ReadMode::note_state() const {
 }
 
 Frame ReadMode::frame(const TextWidth& width) {
-    const Look look{palette_between(dusk_), layout_, start_.units, width, !commit_};
+    const Look look = this->look(width, !commit_);
     Frame frame;
     // Where the message comes to lie is asked first: labels keep clear of it.
     Picture only_asked;
@@ -142,16 +135,12 @@ Frame ReadMode::frame(const TextWidth& width) {
     targets_.clear();
     Picture& picture = frame.picture;
     const Attention near = attention();
-    const TopBarState top{.eye = eye_,
-                          .room = room_,
-                          .room_offered = note_state_.detail && !commit_,
-                          .help = sheet_ == Sheet::help,
-                          .name = setup_.green ? setup_.green->name : ""};
+    const TopBarState top = top_bar();
     if (room_) {
         draw_room(frame, look);
         draw_top_bar(picture, targets_, top, near, look);
         draw_message(picture, look);
-        if (sheet_ != Sheet::none) draw_sheet(picture, look);
+        draw_sheet(picture, look);
         return frame;
     }
     draw_green(frame, look);
@@ -161,7 +150,7 @@ Frame ReadMode::frame(const TextWidth& width) {
     draw_setup_strip(picture, targets_, setup_,
                      stops || setup_.finish.kind == Finish::Kind::hole_speed, typing_, near, look);
     if (note_shown_ && !commit_) {
-        const Note note = note_of(solved_, start_.units, note_state_.detail, odds_shown());
+        const Note note = note_of(solved_, appearance_.units, note_state_.detail, odds_shown());
         note_height_ = draw_note(picture, targets_, note, note_state(), near, look).full_height;
         note_state_.scrolled_px =
             std::min(note_state_.scrolled_px, std::max(0.0, note_height_ - layout_.note.h));
@@ -175,63 +164,18 @@ Frame ReadMode::frame(const TextWidth& width) {
     draw_message(picture, look);
     draw_hint(picture, look);
     draw_drag_figure(picture, look);
-    if (sheet_ != Sheet::none) draw_sheet(picture, look);
+    draw_sheet(picture, look);
     return frame;
 }
 
-void ReadMode::draw_sheet(Picture& picture, const Look& look) {
-    const Palette& c = look.colours;
-    const bool help = sheet_ == Sheet::help;
-    const std::size_t count = help ? help_lines().size() : start_.greens.size();
-    const std::size_t per_column = help ? (count + 1) / 2 : std::max<std::size_t>(1, count);
-    const double row_h = look.type(help ? 34 : 42), title_h = look.type(64);
-    const double w = std::min(layout_.width - look.u(40), look.type(help ? 860 : 420));
-    const double h = std::min(layout_.height - look.u(16),
-                              title_h + static_cast<double>(per_column) * row_h + look.u(24));
-    const Rect sheet{std::round((layout_.width - w) / 2), std::round((layout_.height - h) / 2), w,
-                     h};
-    add_rect(picture, {0, 0, layout_.width, layout_.height}, {20, 32, 28, 90});
-    add_rounded_rect(picture, sheet, look.u(10), c.paper);
-    targets_.clear();
-    targets_.push_back({What::sheet, 0, sheet});
-    const double x = std::round(sheet.x + look.u(32));
-    picture.push_back(Text{help ? "Keys" : "Open a green",
-                           Face::book,
-                           look.type(34),
-                           {x, std::round(sheet.y + look.type(48))},
-                           c.ink});
-    if (!help && start_.greens.empty())
-        picture.push_back(Text{"No green was found.",
-                               Face::sans,
-                               look.type(17),
-                               {x, std::round(sheet.y + title_h + look.type(24))},
-                               c.ink2});
-    for (std::size_t i = 0; i < count; ++i) {
-        const auto column = static_cast<double>(i / per_column);
-        const double y =
-            std::round(sheet.y + title_h + (static_cast<double>(i % per_column) + 0.65) * row_h);
-        if (!help) {
-            const Rect row{sheet.x + look.u(16), y - 0.65 * row_h, sheet.w - look.u(32), row_h};
-            const bool hot = static_cast<int>(i) == sheet_row_ || row.contains(pointer_);
-            if (hot) add_rounded_rect(picture, row, look.u(6), c.paper2);
-            picture.push_back(Text{start_.greens[i], Face::book, look.type(25), {x, y}, c.ink});
-            targets_.push_back({What::green_name, static_cast<int>(i), row});
-            continue;
-        }
-        const double half = (w - look.u(64) - look.u(40)) / 2,
-                     left = std::round(x + column * (half + look.u(40)));
-        const auto& [what, keys] = help_lines()[i];
-        const double most = half - look.width(Face::sans_bold, look.type(16), keys) - look.u(10);
-        const double full = look.width(Face::sans, look.type(17), what);
-        const double size = look.type(17) * std::min(1.0, most / full);
-        picture.push_back(Text{what, Face::sans, size, {left, y}, c.ink2});
-        picture.push_back(Text{keys,
-                               Face::sans_bold,
-                               look.type(16),
-                               {std::round(left + half), y},
-                               c.ink,
-                               Align::right});
-    }
+TopBarState ReadMode::top_bar() const {
+    TopBarState top;
+    top.views = {"Plan", "Eye"};
+    if (room_ || (note_state_.detail && !commit_)) top.views.push_back("Room");
+    top.view = room_ ? 2 : eye_ ? 1 : 0;
+    top.help = help_open();
+    if (setup_.green) top.name = setup_.green->name;
+    return top;
 }
 
 }  // namespace dewtrail

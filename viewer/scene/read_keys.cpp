@@ -9,15 +9,11 @@ namespace {
 
 constexpr double scrub_s = 0.05, far_scrub_s = 0.5;
 
-/// Text sizes: 100, 125, 150 %.
-double next_text(double now, int way) {
-    return std::clamp(now + 0.25 * way, 1.0, 1.5);
-}
-
 }  // namespace
 
-const std::vector<std::pair<const char*, const char*>>& help_lines() {
-    static const std::vector<std::pair<const char*, const char*>> lines = {
+const HelpLines& ReadMode::help() const {
+    static const HelpLines lines = {
+        {"another mode", "1 to 5"},
         {"roll, pause", "Space"},
         {"back, on", "J  L"},
         {"slow motion", "M"},
@@ -37,6 +33,7 @@ const std::vector<std::pair<const char*, const char*>>& help_lines() {
         {"note away", "N"},
         {"open a green", "Ctrl O"},
         {"copy the read", "Ctrl C"},
+        {"print a page", "Ctrl P"},
         {"undo, redo", "Ctrl Z  Y"},
         {"zoom, fit", "Ctrl ↑ ↓  0"},
         {"text size", "Ctrl +  −  0"},
@@ -51,16 +48,15 @@ void ReadMode::press(KeyPress pressed) {
         if (pressed.code == key::escape) typing_.reset();
         return;
     }
+    if (press_in_sheet(pressed)) return;
     if (pressed.code == key::escape) {
         if (drag_) return cancel_drag();
-        if (sheet_ != Sheet::none) return sheet_ = Sheet::none, act("close-sheet");
         if (spread_open_) return toggle_spread();
         message_.clear();
         if (commit_) commit_ = false, act("numbers");
         focus_.reset();
         return;
     }
-    if (sheet_ != Sheet::none && !pressed.ctrl) return press_in_sheet(pressed);
     if (pressed.code == key::tab) {
         auto order =
             focus_order(targets_, setup_.green != nullptr, !setup_.green && solved_.slope >= 1e-3);
@@ -68,6 +64,7 @@ void ReadMode::press(KeyPress pressed) {
         focus_ = step_focus(order, focus_, pressed.shift);
         return act("focus");
     }
+    if (press_common(pressed)) return;
     if (pressed.ctrl) {
         press_ctrl(pressed);
         return;
@@ -85,21 +82,12 @@ bool ReadMode::press_ctrl(KeyPress pressed) {
             step_history(false);
             return true;
         case 'c':
-            wishes_.push_back({Wish::Kind::copy_text, read_as_text(solved_, start_.units)});
+            wish({Wish::Kind::copy_text, read_as_text(solved_, units())});
             act("copy");
             return true;
         case 'o':
-            sheet_ = Sheet::greens, sheet_row_ = 0, act("greens");
-            return true;
-        case '+':
-        case '=':
-            set_text(next_text(text_, 1));
-            return true;
-        case '-':
-            set_text(next_text(text_, -1));
-            return true;
-        case '0':
-            set_text(1);
+            open_list("Open a green", start_.greens, What::green_name, "No green was found.");
+            act("greens");
             return true;
         case key::up:
             zoom(1.2, pane().centre());
@@ -208,24 +196,8 @@ bool ReadMode::press_letter(KeyPress pressed) {
         case 'n':
             show_note(!note_shown_);
             return true;
-        case 'd':
-            set_theme(theme_ == Theme::dew ? Theme::dusk : Theme::dew);
-            return true;
-        case 'u':
-            start_.units.metric = !start_.units.metric, act("units");
-            return true;
         case '0':
             zoomed_ = false, fit_camera(true), act("fit");
-            return true;
-        case key::f1:
-            sheet_ = sheet_ == Sheet::help ? Sheet::none : Sheet::help, act("help");
-            return true;
-        case '?':
-            return press_letter({key::f1});
-        case '/':
-            return pressed.shift && press_letter({key::f1});
-        case key::f11:
-            wishes_.push_back({Wish::Kind::full_screen}), act("full-screen");
             return true;
         case key::enter:
             activate_focus();
@@ -233,15 +205,6 @@ bool ReadMode::press_letter(KeyPress pressed) {
         default:
             return false;
     }
-}
-
-void ReadMode::press_in_sheet(KeyPress pressed) {
-    const int count = sheet_ == Sheet::greens ? static_cast<int>(start_.greens.size()) : 0;
-    if (pressed.code == key::down && count > 0) sheet_row_ = (sheet_row_ + 1) % count;
-    if (pressed.code == key::up && count > 0) sheet_row_ = (sheet_row_ + count - 1) % count;
-    if (pressed.code == key::enter && count > 0)
-        return open_green(start_.greens[static_cast<std::size_t>(sheet_row_)]);
-    if (sheet_ == Sheet::help) sheet_ = Sheet::none, act("close-sheet");
 }
 
 /// Arrows change what has the focus.
@@ -272,7 +235,7 @@ bool ReadMode::press_arrow(KeyPress pressed) {
 }
 
 void ReadMode::step_field(Field field, double steps, bool fine, const std::string& name) {
-    const FieldState f = field_state(setup_, field, start_.units);
+    const FieldState f = field_state(setup_, field, appearance_.units);
     if (!f.enabled) return;
     const double step = fine ? f.fine_step : f.step;
     // Clock steps count in minutes from where the ball is; lengths land on whole steps.

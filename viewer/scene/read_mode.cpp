@@ -10,7 +10,7 @@ namespace dewtrail {
 namespace {
 
 constexpr double settle_after_s = 0.12;
-constexpr double ease_s = 0.18, theme_fade_s = 0.2, marks_fade_s = 0.9;
+constexpr double ease_s = 0.18, marks_fade_s = 0.9;
 constexpr double hint_s = 12;
 constexpr int hints = 3;
 
@@ -29,19 +29,16 @@ bool operator==(const PlanCamera& a, const PlanCamera& b) {
 
 }  // namespace
 
-ReadMode::ReadMode(ReadStart start) : start_(std::move(start)), setup_(start_.setup) {
-    theme_ = start_.theme;
-    dusk_ = theme_ == Theme::dusk ? 1 : 0;
-    text_ = start_.text;
+ReadMode::ReadMode(ReadStart start) : Mode(start), start_(std::move(start)), setup_(start_.setup) {
     eye_ = start_.eye;
     note_state_.detail = start_.detail;
     room_ = start_.room;
     remembered_ = setup_.spread;
-    relayout();
+    place_parts();
     take(solve(setup_, start_.usual_past_m, Effort::settled));
     fit_camera(false);
     act("start");
-    if (start_.first_start && !start_.less_motion) {
+    if (start_.first_start && !appearance_.less_motion) {
         playback_.toggle();
         marks_share_ = 0;
     } else if (start_.first_start) {
@@ -49,16 +46,23 @@ ReadMode::ReadMode(ReadStart start) : start_(std::move(start)), setup_(start_.se
     }
 }
 
-void ReadMode::relayout() {
-    layout_ = lay_out(start_.width, start_.height, text_, note_shown_, rows_shown());
+void ReadMode::place_parts() {
+    layout_ = lay_out(appearance_.width, appearance_.height, text(), note_shown_, rows_shown());
 }
 
-void ReadMode::resize(double width, double height) {
-    start_.width = width;
-    start_.height = height;
-    relayout();
+void ReadMode::relayout() {
+    note_state_.scrolled_px = 0;
+    place_parts();
     fit_camera(false);
-    act("resize");
+}
+
+/// What another mode brings becomes the putt, and can be undone like any change.
+void ReadMode::arrived(const std::optional<Setup>& putt) {
+    if (!putt) return;
+    change([&](Setup& s) { s = *putt; }, "brought");
+    ease_t_ = 1;
+    ask_settled();
+    fit_camera(false);
 }
 
 /// One change is one step of undo. Only inside a drag is it not: the drag remembers by itself.
@@ -77,7 +81,7 @@ void ReadMode::take(Solved solved) {
     const bool same = same_roll(solved_, solved);
     solved_ = std::move(solved);
     ask_outlook();
-    if (rows_shown() != (layout_.rows_strip.h > 0)) relayout();
+    if (rows_shown() != (layout_.rows_strip.h > 0)) place_parts();
     if (same) return;
     const Read* read = solved_.shown();
     trail_ = read ? Trail(*read) : Trail();
@@ -121,7 +125,7 @@ void ReadMode::swap_lines() {
 
 /// From here trail and marks move to what comes next.
 void ReadMode::begin_easing() {
-    if (start_.less_motion) return;
+    if (appearance_.less_motion) return;
     trail_before_ = shown_trail();
     before_ = solved_;
     ease_t_ = 0;
@@ -136,7 +140,7 @@ void ReadMode::fit_camera(bool ease) {
     if (ease && to == camera_to_) return;
     camera_from_ = camera_;
     camera_to_ = to;
-    camera_t_ = ease && !start_.less_motion ? 0 : 1;
+    camera_t_ = ease && !appearance_.less_motion ? 0 : 1;
     if (camera_t_ == 1) camera_ = camera_to_;
 }
 
@@ -173,13 +177,7 @@ bool ReadMode::advance_easing(double seconds) {
         trail_eased_ = Trail::between(trail_before_, trail_, eased(ease_t_));
         moving = true;
     }
-    const double dusk = theme_ == Theme::dusk ? 1 : 0;
-    if (dusk_ != dusk) {
-        const double step = start_.less_motion ? 1 : seconds / theme_fade_s;
-        dusk_ = dusk > dusk_ ? std::min(dusk, dusk_ + step) : std::max(dusk, dusk_ - step);
-        moving = true;
-    }
-    return moving;
+    return advance_theme(seconds) || moving;
 }
 
 /// The ball, its drop, and what appears when it has stopped the first time.
@@ -188,7 +186,7 @@ bool ReadMode::advance_roll(double seconds) {
         playback_.advance(seconds);
         if (playback_.running) return true;
         act("rolled");
-        if (trail_.holed() && !start_.less_motion) since_drop_s_ = 0;
+        if (trail_.holed() && !appearance_.less_motion) since_drop_s_ = 0;
         return true;
     }
     bool moving = false;
@@ -212,12 +210,7 @@ void ReadMode::hint_done(int hint) {
     hint_left_s_ = hint_s;
     if (hint_ < hints) return;
     hint_ = -1;
-    wishes_.push_back({Wish::Kind::hints_done});
-}
-
-void ReadMode::set_theme(Theme theme) {
-    theme_ = theme;
-    act(theme == Theme::dusk ? "dusk" : "dew");
+    wish({Wish::Kind::hints_done});
 }
 
 void ReadMode::set_view(bool eye) {
@@ -234,16 +227,22 @@ void ReadMode::next_eye() {
     set_view(true);
 }
 
-void ReadMode::set_text(double text) {
-    text_ = std::clamp(text, 1.0, 1.5);
-    note_state_.scrolled_px = 0;
-    relayout();
-    fit_camera(false);
-    act("text");
+std::vector<std::pair<std::string, std::string>> ReadMode::pages() const {
+    std::vector<std::pair<std::string, std::string>> pages;
+    if (solved_.read) pages.emplace_back("This read", "read");
+    if (setup_.green) pages.emplace_back("This green", "green");
+    pages.emplace_back("Rings for this stimp", "rings");
+    pages.emplace_back("Blank form for a survey", "survey");
+    pages.emplace_back("Blank form for results", "results");
+    return pages;
+}
+
+void ReadMode::row_chosen(What what, int index) {
+    if (what != What::green_name) return Mode::row_chosen(what, index);
+    open_green(start_.greens[static_cast<std::size_t>(index)]);
 }
 
 void ReadMode::open_green(const std::string& name) {
-    sheet_ = Sheet::none;
     try {
         const auto green = start_.load(name);
         change([&](Setup& s) { put_on_green(s, green); }, "open-green");
@@ -272,7 +271,7 @@ void ReadMode::step_history(bool undo) {
 void ReadMode::show_note(bool shown) {
     if (shown == note_shown_) return;
     note_shown_ = shown;
-    relayout();
+    place_parts();
     fit_camera(false);
     act("note");
 }
@@ -302,14 +301,6 @@ void ReadMode::zoom(double factor, const Vec2& about) {
 std::string ReadMode::view_words() const {
     if (room_) return "room";
     return eye_ ? std::string("eye: ") + words_for(eye_place_) : "plan";
-}
-
-std::vector<Wish> ReadMode::take_wishes() {
-    return std::exchange(wishes_, {});
-}
-
-std::vector<std::string> ReadMode::take_actions() {
-    return std::exchange(actions_, {});
 }
 
 }  // namespace dewtrail

@@ -6,11 +6,9 @@
 #include <string>
 #include <vector>
 
-#include "viewer/scene/bars.hpp"
 #include "viewer/scene/camera.hpp"
-#include "viewer/scene/focus.hpp"
 #include "viewer/scene/history.hpp"
-#include "viewer/scene/keys.hpp"
+#include "viewer/scene/mode.hpp"
 #include "viewer/scene/note_picture.hpp"
 #include "viewer/scene/outlook_desk.hpp"
 #include "viewer/scene/plan_picture.hpp"
@@ -20,16 +18,12 @@
 namespace dewtrail {
 
 /// How Read begins.
-struct ReadStart {
+struct ReadStart : Appearance {
     Setup setup{};
-    Units units{};
     double usual_past_m = dewtrail::usual_past_m;
-    Theme theme = Theme::dew;
-    bool eye = false, room = false, detail = false, less_motion = false;
-    bool outlook = true;       ///< odds are worked out, in a thread of their own
-    bool first_start = false;  ///< the ball rolls once by itself, and hints follow
-    double text = 1;
-    double width = design_width, height = design_height;
+    bool eye = false, room = false, detail = false;
+    bool outlook = true;                 ///< odds are worked out, in a thread of their own
+    bool first_start = false;            ///< the ball rolls once by itself, and hints follow
     std::vector<NamedSpread> presets{};  ///< spreads to choose from
     /// Greens that can be opened, by name, and how; the loader throws InputError.
     std::vector<std::string> greens{};
@@ -37,64 +31,30 @@ struct ReadStart {
     std::shared_ptr<Solver> solver = solver_at_once();  ///< of putts that are let go
 };
 
-/// What the mode asks of the window around it.
-struct Wish {
-    enum class Kind { copy_text, full_screen, hints_done, remember_spread } kind;
-    std::string text{};
-};
-
-/// What is to be painted. The ground changes seldom: paint it into a texture and keep that as long
-/// as `ground_key` stays the same.
-struct Frame {
-    std::size_t ground_key = 0;
-    Picture ground, picture;
-};
-
-/// The mode Read: everything that happens between a key or a mouse move and a picture, without a
-/// window. Pixels are the window's.
-class ReadMode {
+/// The mode Read: a putt is set up, read, looked at and rolled.
+class ReadMode final : public Mode {
   public:
     explicit ReadMode(ReadStart start);
 
-    // ---- what comes in
-    void resize(double width, double height);
-    void pointer_moved(const Vec2& px, Held held);
-    void pointer_pressed(const Vec2& px, Button button, Held held, bool twice = false);
-    void pointer_released(const Vec2& px);
-    void wheel(double clicks, const Vec2& px, Held held);
-    void press(KeyPress pressed);
-    /// Ends typing; empty or unreadable text leaves the value, and says why.
-    void typed(const std::string& text);
-    void cancel_typing() { typing_.reset(); }
-    /// Something that went wrong outside, for the bar at the top.
-    void tell(const std::string& words) { say(words); }
-    /// Until the odds of the putt are there: for a single picture, and for tests.
+    ModeName name() const override { return ModeName::read; }
+    void pointer_moved(const Vec2& px, Held held) override;
+    void pointer_pressed(const Vec2& px, Button button, Held held, bool twice = false) override;
+    void pointer_released(const Vec2& px) override;
+    void wheel(double clicks, const Vec2& px, Held held) override;
+    void press(KeyPress pressed) override;
+    void typed(const std::string& text) override;
+    bool advance(double seconds) override;
+    void wait_until_settled() override { wait_for_outlook(); }
+    /// Until the odds of the putt are there.
     void wait_for_outlook();
-    /// Time passes. True while something moves and the picture has to be drawn again.
-    bool advance(double seconds);
 
-    // ---- what goes out
-    Frame frame(const TextWidth& width);
-    /// The texture is gone: the next frame brings the ground again.
-    void forget_ground() { last_ground_key_ = 0; }
-    std::vector<Wish> take_wishes();
-    std::vector<std::string> take_actions();  ///< names of what happened, for the trace
-
-    struct Typing {
-        Field field;
-        std::string text;
-        Rect where;
-        double size_px;
-    };
-    std::optional<Typing> typing() const;
-    bool hand_cursor() const;
+    Frame frame(const TextWidth& width) override;
+    std::optional<Typing> typing() const override;
+    bool hand_cursor() const override;
 
     const Setup& setup() const { return setup_; }
     const Solved& solved() const { return solved_; }
     const Playback& playback() const { return playback_; }
-    const Layout& layout() const { return layout_; }
-    const Units& units() const { return start_.units; }
-    const Targets& targets() const { return targets_; }
     const Marks& marks() const { return plan_.marks; }
     /// Odds and room of the putt, and whether they are this very putt's.
     const Outlook& outlook() const { return told_; }
@@ -102,10 +62,8 @@ class ReadMode {
     bool best_fresh() const;
     OddsShown odds_shown() const;
     std::string view_words() const;
-    Theme theme() const { return theme_; }
     bool detail() const { return note_state_.detail; }
     bool commit() const { return commit_; }
-    std::string message() const { return message_; }
     Vec2 drop_px() const { return plan_.drop; }
     Vec2 bar_px() const { return plan_.bar; }
     Rect slope_figure() const { return plan_.slope_figure; }
@@ -113,8 +71,6 @@ class ReadMode {
     bool note_shown() const { return note_shown_; }
     std::size_t undo_depth() const { return history_.undo_depth(); }
     std::size_t redo_depth() const { return history_.redo_depth(); }
-    double text() const { return text_; }
-    const std::optional<FocusStop>& focus() const { return focus_; }
 
   private:
     struct Drag {
@@ -127,10 +83,8 @@ class ReadMode {
         bool moved = false;
         double start_slope = 0, start_clock = 0, start_time_s = 0;
     };
-    enum class Sheet { none, help, greens };
 
     // read_mode.cpp: state and time
-    void act(const std::string& name) { actions_.push_back(name); }
     void change(const std::function<void(Setup&)>& edit, const std::string& name);
     void take(Solved solved);
     void solve_live();
@@ -140,16 +94,19 @@ class ReadMode {
     void begin_easing();
     const Trail& shown_trail() const { return ease_t_ < 1 ? trail_eased_ : trail_; }
     void fit_camera(bool ease);
-    void relayout();
+    void place_parts();
+    void relayout() override;
+    const HelpLines& help() const override;
+    std::vector<std::pair<std::string, std::string>> pages() const override;
+    void row_chosen(What what, int index) override;
+    void arrived(const std::optional<Setup>& putt) override;
+    std::optional<Setup> putt_at_hand() const override { return setup_; }
     bool rows_shown() const { return setup_.face == SlopeFace::three_rows && !setup_.green; }
     void show_note(bool shown);
     bool advance_easing(double seconds);
     bool advance_roll(double seconds);
-    void say(const std::string& words) { message_ = words; }
-    void set_theme(Theme theme);
     void set_view(bool eye);
     void next_eye();
-    void set_text(double text);
     void open_green(const std::string& name);
     void step_history(bool undo);
     void use_offer();
@@ -195,7 +152,6 @@ class ReadMode {
     bool press_letter(KeyPress pressed);
     bool press_roll(KeyPress pressed);
     bool press_arrow(KeyPress pressed);
-    void press_in_sheet(KeyPress pressed);
     void step_field(Field field, double steps, bool fine, const std::string& name);
     void activate_focus();
     void move_hole(const Vec2& by);
@@ -205,8 +161,7 @@ class ReadMode {
     void draw_map(Picture& picture, const Look& look);
     void draw_green(Frame& frame, const Look& look);
     NoteState note_state() const;
-    void draw_sheet(Picture& picture, const Look& look);
-    Attention attention() const;
+    TopBarState top_bar() const;
     MapView map_view() const;
     std::size_t key_of_ground(const Look& look) const;
 
@@ -227,10 +182,6 @@ class ReadMode {
     Playback playback_;
     double since_drop_s_ = -1;  ///< since the ball fell; below 0: not just now
     History<Setup> history_;
-    Layout layout_;
-    Theme theme_ = Theme::dew;
-    double dusk_ = 0;  ///< eased toward 0 or 1
-    double text_ = 1;
     bool eye_ = false, note_shown_ = true, commit_ = false;
     EyePlace eye_place_ = EyePlace::crouched;
     PlanCamera camera_, camera_from_, camera_to_;
@@ -242,25 +193,15 @@ class ReadMode {
     NoteState note_state_;
     double note_height_ = 0;
     std::optional<Drag> drag_;
-    Vec2 pointer_ = Vec2::Zero();
     MarkId hovered_mark_ = MarkId::none;
-    std::optional<Target> hovered_;
-    std::optional<FocusStop> focus_;
     std::optional<Field> typing_;
-    std::string message_;
     Rect message_bar_;  ///< as drawn last; empty where there is none
-    Sheet sheet_ = Sheet::none;
-    int sheet_row_ = 0;
-    int hint_ = -1;  ///< the one that shows; none
+    int hint_ = -1;     ///< the one that shows; none
     double hint_left_s_ = 0;
     double marks_share_ = 1;
-    Targets targets_;
     PlanPicture plan_;
     std::vector<Label> wishes_for_labels_;
     std::vector<Rect> taken_, dry_;
-    std::size_t last_ground_key_ = 0;
-    std::vector<Wish> wishes_;
-    std::vector<std::string> actions_;
 
     bool room_ = false, spread_open_ = false;
     Spread remembered_;  ///< as the player's file holds it
@@ -273,8 +214,5 @@ class ReadMode {
     std::optional<BestKind> wanted_;                   ///< to be taken as soon as it is known
     OutlookDesk desk_;
 };
-
-/// The keys of the help sheet: what, key.
-const std::vector<std::pair<const char*, const char*>>& help_lines();
 
 }  // namespace dewtrail

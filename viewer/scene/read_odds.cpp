@@ -109,7 +109,9 @@ void ReadMode::toggle_spread() {
 void ReadMode::remember_spread() {
     if (setup_.spread == remembered_) return;
     remembered_ = setup_.spread;
-    wishes_.push_back({Wish::Kind::remember_spread});
+    Wish keep{Wish::Kind::remember_spread};
+    keep.spread = setup_.spread;
+    wish(std::move(keep));
 }
 
 void ReadMode::show_room() {
@@ -128,7 +130,7 @@ void ReadMode::draw_room(Frame& frame, const Look& look) {
     if (frame.ground_key != last_ground_key_) frame.ground = room_ground(pane, look);
     last_ground_key_ = frame.ground_key;
     Picture& picture = frame.picture;
-    Note note = note_of(solved_, start_.units, note_state_.detail, odds_shown());
+    Note note = note_of(solved_, appearance_.units, note_state_.detail, odds_shown());
     note.rows.clear();
     note.choices.clear();
     note.spread.clear();
@@ -140,9 +142,10 @@ void ReadMode::draw_room(Frame& frame, const Look& look) {
     if (!note_shown_) return;
     const double top = draw_note(picture, targets_, note, note_state_, near, look).full_height;
     if (!solved_.shown()) return;
-    const double bottom = draw_room_panel(
-        picture, targets_, room_panel(scene, room, start_.units), {setup_, start_.presets, typing_},
-        layout_.note.y - note_state_.scrolled_px + top, near, look);
+    const double bottom =
+        draw_room_panel(picture, targets_, room_panel(scene, room, appearance_.units),
+                        {setup_, start_.presets, typing_},
+                        layout_.note.y - note_state_.scrolled_px + top, near, look);
     note_height_ = bottom + note_state_.scrolled_px - layout_.note.y + layout_.u(24);
 }
 

@@ -17,42 +17,15 @@ constexpr const char* hint_words[] = {"Drag the ball round the hole.",
 
 /// One bar at the top of the green: what a file or a field said, else what is wrong with the putt.
 void ReadMode::draw_message(Picture& picture, const Look& look) {
-    const Trouble trouble = trouble_of(solved_, start_.units);
+    const Trouble trouble = trouble_of(solved_, appearance_.units);
     const bool own = !message_.empty();
     const std::string& words = own ? message_ : trouble.words;
     message_bar_ = {};
     if (words.empty() || (commit_ && !own)) return;
-    const Palette& c = look.colours;
-    const double size = look.type(21), pad = look.u(20);
-    const std::string button = own ? "Close" : trouble.button;
-    const double button_w =
-        button.empty() ? 0 : look.width(Face::sans_bold, look.type(18), button) + look.u(28);
-    const auto lines =
-        wrapped(words, Face::book, size, pane().w - 2 * pad - button_w - look.u(20), look.width);
-    const double line_h = look.type(26);
-    const Rect bar{pane().x, pane().y, pane().w,
-                   std::max(look.u(44), look.u(16) + line_h * static_cast<double>(lines.size()))};
-    message_bar_ = bar;
-    add_rect(picture, bar, c.paper2);
-    add_rect(picture, {bar.x, bar.bottom() - 1, bar.w, 1}, c.rule);
-    targets_.push_back({What::sheet, 1, bar});
-    double y =
-        bar.centre().y() + 0.32 * size - line_h * (static_cast<double>(lines.size()) - 1) / 2;
-    for (const auto& line : lines) {
-        picture.push_back(
-            Text{line, Face::book, size, {std::round(bar.x + look.u(40)), std::round(y)}, c.ink});
-        y += line_h;
-    }
-    if (button.empty()) return;
-    const Rect hit{bar.right() - button_w - pad, bar.centre().y() - look.u(18), button_w,
-                   look.u(36)};
-    add_rounded_rect(picture, hit.grown(-look.u(2)), look.u(8), c.wet_green);
-    const Vec2 at(std::round(hit.centre().x()), std::round(hit.centre().y() + look.type(6)));
-    picture.push_back(Text{button, Face::sans_bold, look.type(18), at, c.on_button, Align::centre});
-    const Target target{own ? What::close : What::offer, 0, hit};
-    if (attention().on(attention().focused, target.what, 0))
-        add_rect(picture, {hit.x, hit.bottom(), hit.w, look.u(3)}, c.copper);
-    targets_.push_back(target);
+    const Target answer{own ? What::close : What::offer, 0, {}};
+    message_bar_ =
+        draw_message_bar(picture, targets_, {words, own ? "Close" : trouble.button, answer}, pane(),
+                         attention(), look);
 }
 
 /// By the mark it is about, where nothing else is.
@@ -85,8 +58,8 @@ void ReadMode::draw_hint(Picture& picture, const Look& look) {
 /// What a drag has come to, beside the pointer.
 void ReadMode::draw_drag_figure(Picture& picture, const Look& look) {
     if (!drag_ || !drag_->moved || drag_->mark == MarkId::none) return;
-    const FieldState clock = field_state(setup_, Field::ball_at, start_.units);
-    const std::string distance = format_distance(distance_of(setup_), start_.units);
+    const FieldState clock = field_state(setup_, Field::ball_at, appearance_.units);
+    const std::string distance = format_distance(distance_of(setup_), appearance_.units);
     std::string words =
         clock.unit.empty() ? distance : fmt::format("{}, {}", clock.figure, distance);
     if (drag_->mark == MarkId::bar) words = format_slope(solved_.slope);

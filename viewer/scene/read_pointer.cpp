@@ -32,7 +32,7 @@ std::optional<Vec2> ReadMode::px_of(const Vec2& green) const {
 }
 
 MarkId ReadMode::mark_at(const Vec2& px) const {
-    if (!pane().contains(px) || sheet_ != Sheet::none || room_) return MarkId::none;
+    if (!pane().contains(px) || sheet_open() || room_) return MarkId::none;
     const double reach = mark_hit_u * layout_.scale;
     MarkId best = MarkId::none;
     double nearest = reach;
@@ -95,10 +95,7 @@ void ReadMode::pointer_pressed(const Vec2& px, Button button, Held held, bool tw
     pointer_moved(px, held);
     if (drag_) return;
     if (typing_) typing_.reset();
-    if (sheet_ != Sheet::none && (!hovered_ || hovered_->what != What::green_name)) {
-        if (!hovered_ || hovered_->what != What::sheet) sheet_ = Sheet::none, act("close-sheet");
-        return;
-    }
+    if (click_in_sheet()) return;
     if (button == Button::right) {
         if (mark_at(px) == MarkId::ball) change([](Setup& s) { mirror(s); }, "mirror");
         return;
@@ -122,15 +119,12 @@ void ReadMode::pointer_pressed(const Vec2& px, Button button, Held held, bool tw
 }
 
 void ReadMode::click(const Target& target, bool twice) {
+    if (click_common(target)) return;
     switch (target.what) {
         case What::view:
             if (target.index == 2) return show_room();
             if (target.index == 0) return set_view(false);
             return eye_ && !room_ ? next_eye() : set_view(true);
-        case What::units:
-            return press({'u'});
-        case What::help:
-            return press({key::f1});
         case What::detail:
             return press({'k'});
         case What::play:
@@ -154,8 +148,6 @@ void ReadMode::click(const Target& target, bool twice) {
         case What::close:
             message_.clear();
             return act("close");
-        case What::green_name:
-            return open_green(start_.greens[static_cast<std::size_t>(target.index)]);
         case What::row: {
             const auto glyph = static_cast<Glyph>(target.index);
             note_state_.pinned = note_state_.pinned == glyph ? std::nullopt : std::optional(glyph);
@@ -211,7 +203,7 @@ void ReadMode::wheel_over_green(double clicks, const Vec2& px, Held held) {
 }
 
 void ReadMode::begin_typing(Field field) {
-    if (!field_state(setup_, field, start_.units).enabled) return;
+    if (!field_state(setup_, field, appearance_.units).enabled) return;
     typing_ = field;
     focus_ = FocusStop::on(What::field, static_cast<int>(field));
     act("type");
@@ -224,7 +216,7 @@ void ReadMode::typed(const std::string& text) {
     if (text.empty()) return;
     try {
         Setup edited = setup_;
-        type_field(edited, field, text, start_.units);
+        type_field(edited, field, text, appearance_.units);
         change([&](Setup& s) { s = edited; }, std::string("typed-") + field_name(field));
     } catch (const InputError& error) {
         say(sentence(error.what()) + " " + sentence(error.remedy()));
@@ -232,11 +224,12 @@ void ReadMode::typed(const std::string& text) {
     }
 }
 
-std::optional<ReadMode::Typing> ReadMode::typing() const {
+std::optional<Typing> ReadMode::typing() const {
     if (!typing_) return std::nullopt;
     const auto where = figure_place(targets_, *typing_);
     if (!where) return std::nullopt;
-    return Typing{*typing_, typed_value(setup_, *typing_, start_.units), *where, layout_.type(28)};
+    return Typing{static_cast<int>(*typing_), typed_value(setup_, *typing_, appearance_.units),
+                  *where, layout_.type(28)};
 }
 
 }  // namespace dewtrail

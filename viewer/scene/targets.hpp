@@ -12,6 +12,8 @@ enum class What {
     mode,
     view,  ///< index: 0 plan, 1 eye, 2 room
     units,
+    print,  ///< the word Sheet
+    page,   ///< in the list of pages to print; index in Mode::pages()
     help,
     detail,
     play,

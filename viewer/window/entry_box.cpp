@@ -161,7 +161,7 @@ void EntryBox::begin_frame(double seconds) {
     ImGui::NewFrame();
 }
 
-std::optional<std::string> EntryBox::show(const ReadMode::Typing& typing, const Palette& colours,
+std::optional<std::string> EntryBox::show(const Typing& typing, const Palette& colours,
                                           double seconds) {
     if (field_ != typing.field) {
         forget();

@@ -6,7 +6,7 @@
 #include <optional>
 #include <string>
 
-#include "viewer/scene/read_mode.hpp"
+#include "viewer/scene/mode.hpp"
 #include "viewer/window/fonts.hpp"
 
 namespace dewtrail {
@@ -24,8 +24,7 @@ class EntryBox {
     void take(const sf::Event& event);
 
     /// Draws the box. The text once Enter was pressed; Esc is left to the mode.
-    std::optional<std::string> show(const ReadMode::Typing& typing, const Palette& colours,
-                                    double seconds);
+    std::optional<std::string> show(const Typing& typing, const Palette& colours, double seconds);
 
     /// The next show() begins anew, everything selected.
     void forget();
@@ -42,7 +41,7 @@ class EntryBox {
     sf::RenderWindow& window_;
     std::string font_file_;
     double font_px_ = 0;
-    std::optional<Field> field_;
+    std::optional<int> field_;
     std::string text_;
     int frames_ = 0;
     int entry_ = 0;  ///< each entry is another item to ImGui, which keeps what was left unfinished

@@ -1,6 +1,7 @@
 #include "viewer/window/trace.hpp"
 
 #include "viewer/practice/player.hpp"
+#include "viewer/scene/read_mode.hpp"
 #include "viewer/scene/room_picture.hpp"
 #include "viewer/terminal/odds_report.hpp"
 #include "viewer/terminal/read_report.hpp"
@@ -12,9 +13,20 @@ Json place(const Vec2& px) {
     return Json::array({px.x(), px.y()});
 }
 
-/// Middles of what can be clicked or dragged, pixels.
-Json places(const ReadMode& mode) {
-    Json json = Json::object();
+/// Middles of the words of the top bar and of a list's rows.
+void add_words(Json& json, const Mode& mode) {
+    for (const Target& t : mode.targets()) {
+        const std::string index = std::to_string(t.index);
+        if (t.what == What::mode) json["mode" + index] = place(t.hit.centre());
+        if (t.what == What::view) json["view" + index] = place(t.hit.centre());
+        if (t.what == What::print) json["sheet"] = place(t.hit.centre());
+        if (t.what == What::page) json["page" + index] = place(t.hit.centre());
+        if (t.what == What::close) json["close"] = place(t.hit.centre());
+    }
+}
+
+/// Middles of what else can be clicked or dragged in Read, pixels.
+void add_places(Json& json, const ReadMode& mode) {
     const Marks& m = mode.marks();
     if (m.ball) json["ball"] = place(*m.ball);
     if (m.hole) json["hole"] = place(*m.hole);
@@ -33,11 +45,9 @@ Json places(const ReadMode& mode) {
         if (t.what == What::best)
             json[words_for(static_cast<BestKind>(t.index))] = place(t.hit.centre());
         if (t.what == What::detail) json["detail"] = place(t.hit.centre());
-        if (t.what == What::view) json["view" + std::to_string(t.index)] = place(t.hit.centre());
         if (t.what == What::choice)
             json["choice" + std::to_string(t.index)] = place(t.hit.centre());
     }
-    return json;
 }
 
 /// As in `read --json`, and what the window knows beside.
@@ -52,18 +62,30 @@ Json odds(const ReadMode& mode) {
     return json;
 }
 
-PlannedPutt plan_of(const ReadMode& mode) {
-    const Solved& s = mode.solved();
-    PlannedPutt plan;
-    plan.putt = s.putt;
-    plan.stimp_ft = mode.setup().stimp_ft;
-    plan.slope_at_hole = s.slope;
-    plan.clock_h = s.clock_h;
-    plan.mean_up = s.mean_up;
-    if (mode.setup().green) plan.green = *mode.setup().green;
-    plan.ball_name = mode.setup().ball_name;
-    plan.hole_name = mode.setup().hole_name;
-    return plan;
+/// What Read tells beside: the keys of `read --json`, and where the handles are.
+void add_read(Json& json, const ReadMode& mode) {
+    const PlannedPutt plan = plan_of(mode.setup(), mode.solved());
+    json["putt"] = putt_json(plan);
+    if (mode.solved().read) {
+        const Json read = read_json(plan, *mode.solved().read);
+        json["start"] = read["start"];
+        json["aim"] = read["aim"];
+    } else {
+        json["start"] = json["aim"] = nullptr;
+    }
+    json["odds"] = odds(mode);
+    json["view"] = mode.view_words();
+    json["detail"] = mode.detail();
+    json["commit"] = mode.commit();
+    json["message"] =
+        mode.message().empty() ? trouble_of(mode.solved(), mode.units()).words : mode.message();
+    json["time_s"] = number(mode.playback().time_s);
+    json["end_s"] = number(mode.playback().end_s);
+    json["running"] = mode.playback().running;
+    json["undo"] = mode.undo_depth();
+    json["redo"] = mode.redo_depth();
+    add_places(json["places"], mode);
+    json["solve_ms"] = mode.solved().solve_ms;
 }
 
 }  // namespace
@@ -74,35 +96,20 @@ Trace::Trace(const std::string& path) {
     if (!file_) throw OutsideError("could not write " + path);
 }
 
-void Trace::write(const std::string& action, const ReadMode& mode, double frame_ms) {
+void Trace::write(const std::string& action, const Mode& mode, double frame_ms) {
     if (!file_.is_open()) return;
-    const PlannedPutt plan = plan_of(mode);
-    Json json = {{"action", action}, {"putt", putt_json(plan)}};
-    if (mode.solved().read) {
-        const Json read = read_json(plan, *mode.solved().read);
-        json["start"] = read["start"];
-        json["aim"] = read["aim"];
-    } else {
-        json["start"] = json["aim"] = nullptr;
-    }
-    json["odds"] = odds(mode);
-    json["view"] = mode.view_words();
+    Json json = {{"action", action}, {"mode", words_for(mode.name())}};
     json["theme"] = mode.theme() == Theme::dusk ? "dusk" : "dew";
     json["units"] = mode.units().metric ? "metric" : "imperial";
     json["text"] = mode.text();
-    json["detail"] = mode.detail();
-    json["commit"] = mode.commit();
-    json["message"] =
-        mode.message().empty() ? trouble_of(mode.solved(), mode.units()).words : mode.message();
-    json["time_s"] = number(mode.playback().time_s);
-    json["end_s"] = number(mode.playback().end_s);
-    json["running"] = mode.playback().running;
-    json["undo"] = mode.undo_depth();
-    json["redo"] = mode.redo_depth();
-    json["places"] = places(mode);
-    json["solve_ms"] = mode.solved().solve_ms;
+    json["message"] = mode.message();
+    for (const auto& [name, value] : mode.state())
+        std::visit([&, &key = name](const auto& v) { json[key] = v; }, value);
+    json["places"] = Json::object();
+    add_words(json["places"], mode);
+    for (const auto& [name, px] : mode.places()) json["places"][name] = place(px);
+    if (const auto* read = dynamic_cast<const ReadMode*>(&mode)) add_read(json, *read);
     json["frame_ms"] = frame_ms;
     file_ << json.dump() << std::endl;
 }
-
 }  // namespace dewtrail

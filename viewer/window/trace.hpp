@@ -3,7 +3,7 @@
 #include <fstream>
 #include <string>
 
-#include "viewer/scene/read_mode.hpp"
+#include "viewer/scene/mode.hpp"
 
 namespace dewtrail {
 
@@ -15,7 +15,7 @@ class Trace {
     /// Empty path: nothing is written. Throws OutsideError if the file cannot be.
     explicit Trace(const std::string& path);
 
-    void write(const std::string& action, const ReadMode& mode, double frame_ms);
+    void write(const std::string& action, const Mode& mode, double frame_ms);
 
   private:
     std::ofstream file_;

@@ -62,6 +62,13 @@ class GroundTexture {
     sf::RenderTexture texture_;
 };
 
+Modes modes_of(WindowOptions& options) {
+    Modes modes(std::make_unique<ReadMode>(options.start));
+    for (auto& [name, maker] : options.modes) modes.offer(name, maker);
+    if (options.first != ModeName::read) modes.change(options.first, options.start.setup);
+    return modes;
+}
+
 void save_screenshot(WindowOptions& options) {
     const auto w = static_cast<unsigned>(options.start.width),
                h = static_cast<unsigned>(options.start.height);
@@ -71,10 +78,16 @@ void save_screenshot(WindowOptions& options) {
     Painter painter(fonts);
     GroundTexture ground;
     ground.resize(w, h);
-    ReadMode mode(std::move(options.start));
-    mode.wait_for_outlook();
-    const Frame frame =
-        mode.frame([&](Face f, double s, std::string_view t) { return fonts.width(f, s, t); });
+    Modes modes = modes_of(options);
+    Mode& mode = modes.now();
+    mode.wait_until_settled();
+    const TextWidth width = [&](Face f, double s, std::string_view t) {
+        return fonts.width(f, s, t);
+    };
+    // What the ground keeps clear of is known once everything has its place.
+    mode.frame(width);
+    mode.forget_ground();
+    const Frame frame = mode.frame(width);
     Trace trace(options.trace);
     trace.write("screenshot", mode, 0);
     ground.paint(painter, frame);
@@ -109,7 +122,7 @@ class Window {
           painter_(fonts_),
           entry_(window_, fonts_),
           trace_(options_.trace),
-          mode_(options_.start) {
+          modes_(modes_of(options_)) {
         window_.setPosition({0, 0});
         window_.setKeyRepeatEnabled(true);
         hand_known_ =
@@ -121,12 +134,12 @@ class Window {
         sf::Clock clock;
         bool moving = true;
         while (window_.isOpen()) {
-            const bool changed = take_events(!moving && !mode_.typing());
+            const bool changed = take_events(!moving && !mode().typing());
             const double seconds = std::min(0.1f, clock.restart().asSeconds());
-            moving = mode_.advance(moving ? seconds : 0);
+            moving = mode().advance(moving ? seconds : 0);
             grant_wishes();
             if (!window_.isOpen()) return;
-            if (!changed && !moving && !mode_.typing() && !first_) continue;
+            if (!changed && !moving && !mode().typing() && !first_) continue;
             first_ = false;
             draw(seconds);
             const float used = clock.getElapsedTime().asSeconds();
@@ -151,7 +164,7 @@ class Window {
     }
 
     void take(const sf::Event& event) {
-        const bool typing = mode_.typing().has_value();
+        const bool typing = mode().typing().has_value();
         if (typing) entry_.take(event);
         switch (event.type) {
             case sf::Event::Closed:
@@ -164,20 +177,20 @@ class Window {
                 take_key(event.key);
                 break;
             case sf::Event::MouseMoved:
-                mode_.pointer_moved({event.mouseMove.x, event.mouseMove.y}, held());
+                mode().pointer_moved({event.mouseMove.x, event.mouseMove.y}, held());
                 break;
             case sf::Event::MouseButtonPressed:
                 take_press(event.mouseButton, typing);
                 break;
             case sf::Event::MouseButtonReleased:
-                mode_.pointer_released({event.mouseButton.x, event.mouseButton.y});
+                mode().pointer_released({event.mouseButton.x, event.mouseButton.y});
                 break;
             case sf::Event::MouseWheelScrolled:
-                mode_.wheel(event.mouseWheelScroll.delta,
-                            {event.mouseWheelScroll.x, event.mouseWheelScroll.y}, held());
+                mode().wheel(event.mouseWheelScroll.delta,
+                             {event.mouseWheelScroll.x, event.mouseWheelScroll.y}, held());
                 break;
             case sf::Event::LostFocus:
-                mode_.pointer_released(last_press_);
+                mode().pointer_released(last_press_);
                 break;
             default:
                 break;
@@ -193,23 +206,26 @@ class Window {
 
     void take_key(const sf::Event::KeyEvent& event) {
         const KeyPress pressed = key_press(event);
-        if (pressed.code != 0) mode_.press(pressed);
+        if (pressed.code != 0) mode().press(pressed);
     }
 
     void take_press(const sf::Event::MouseButtonEvent& event, bool typing) {
         const Vec2 at(event.x, event.y);
-        if (const auto entry = mode_.typing(); typing && entry && entry->where.contains(at)) return;
+        if (const auto entry = mode().typing(); typing && entry && entry->where.contains(at))
+            return;
         const bool twice = since_press_.restart().asSeconds() < twice_within_s &&
                            (at - last_press_).norm() < twice_within_px;
         last_press_ = at;
         const Button button = event.button == sf::Mouse::Left     ? Button::left
                               : event.button == sf::Mouse::Middle ? Button::middle
                                                                   : Button::right;
-        mode_.pointer_pressed(at, button, held(), twice);
+        mode().pointer_pressed(at, button, held(), twice);
     }
 
+    Mode& mode() { return modes_.now(); }
+
     void grant_wishes() {
-        for (const Wish& wish : mode_.take_wishes()) switch (wish.kind) {
+        for (const Wish& wish : mode().take_wishes()) switch (wish.kind) {
                 case Wish::Kind::copy_text:
                     sf::Clipboard::setString(
                         sf::String::fromUtf8(wish.text.begin(), wish.text.end()));
@@ -221,26 +237,34 @@ class Window {
                     if (options_.hints_done) options_.hints_done();
                     break;
                 case Wish::Kind::remember_spread:
-                    remember_spread();
+                    remember_spread(*wish.spread);
+                    break;
+                case Wish::Kind::change_mode:
+                    entry_.forget();
+                    modes_.change(wish.mode, wish.putt);
+                    break;
+                case Wish::Kind::print:
+                    if (options_.print)
+                        mode().tell(options_.print(wish.text, wish.putt, mode().units()));
                     break;
             }
     }
 
-    void remember_spread() {
+    void remember_spread(const Spread& spread) {
         if (!options_.remember_spread) return;
-        const std::string wrong = options_.remember_spread(mode_.setup().spread);
-        if (!wrong.empty()) mode_.tell(wrong);
+        const std::string wrong = options_.remember_spread(spread);
+        if (!wrong.empty()) mode().tell(wrong);
     }
 
     /// SFML can only change this by making the window anew; ImGui's texture goes with the old one.
     void switch_full_screen() {
         full_screen_ = !full_screen_;
-        const sf::VideoMode mode =
+        const sf::VideoMode size =
             full_screen_ ? sf::VideoMode::getDesktopMode()
                          : sf::VideoMode(static_cast<unsigned>(options_.start.width),
                                          static_cast<unsigned>(options_.start.height));
         entry_.drop_texture();
-        window_.create(mode, "Dewtrail", full_screen_ ? sf::Style::None : sf::Style::Default);
+        window_.create(size, "Dewtrail", full_screen_ ? sf::Style::None : sf::Style::Default);
         window_.setPosition({0, 0});
         resized();
     }
@@ -253,22 +277,22 @@ class Window {
         window_.setView(
             sf::View(sf::FloatRect(0, 0, static_cast<float>(w), static_cast<float>(h))));
         ground_.resize(w, h);
-        mode_.resize(w, h);
-        mode_.forget_ground();
+        mode().resize(w, h);
+        mode().forget_ground();
     }
 
     void draw(double seconds) {
         const auto start = std::chrono::steady_clock::now();
-        Frame frame = mode_.frame(
+        Frame frame = mode().frame(
             [this](Face f, double s, std::string_view t) { return fonts_.width(f, s, t); });
         ground_.paint(painter_, frame);
         window_.setActive(true);
-        window_.clear(sfml(palette(mode_.theme()).paper));
-        ground_.draw(window_, mode_.layout());
+        window_.clear(sfml(palette(mode().theme()).paper));
+        ground_.draw(window_, mode().layout());
         painter_.paint(window_, frame.picture);
-        if (const auto typing = mode_.typing()) {
-            if (const auto text = entry_.show(*typing, palette(mode_.theme()), seconds))
-                mode_.typed(*text);
+        if (const auto typing = mode().typing()) {
+            if (const auto text = entry_.show(*typing, palette(mode().theme()), seconds))
+                mode().typed(*text);
         } else {
             entry_.forget();
         }
@@ -276,12 +300,12 @@ class Window {
         window_.display();
         const std::chrono::duration<double, std::milli> took =
             std::chrono::steady_clock::now() - start;
-        for (const std::string& action : mode_.take_actions())
-            trace_.write(action, mode_, took.count());
+        for (const std::string& action : mode().take_actions())
+            trace_.write(action, mode(), took.count());
     }
 
     void set_cursor() {
-        const bool hand = mode_.hand_cursor();
+        const bool hand = mode().hand_cursor();
         if (!hand_known_ || hand == hand_shown_) return;
         window_.setMouseCursor(hand ? hand_ : arrow_);
         hand_shown_ = hand;
@@ -294,7 +318,7 @@ class Window {
     GroundTexture ground_;
     EntryBox entry_;
     Trace trace_;
-    ReadMode mode_;
+    Modes modes_;
     sf::Cursor hand_, arrow_;
     bool hand_known_ = false, hand_shown_ = false, full_screen_ = false, first_ = true;
     sf::Clock since_press_;

@@ -4,6 +4,7 @@
 #include <memory>
 #include <string>
 
+#include "viewer/scene/modes.hpp"
 #include "viewer/scene/read_mode.hpp"
 #include "viewer/terminal/session.hpp"
 
@@ -18,6 +19,12 @@ struct WindowOptions {
     std::function<void()> hints_done{};
     /// Keeps the player's spread; what went wrong, in a sentence, or nothing.
     std::function<std::string(const Spread&)> remember_spread{};
+    /// Prints a page by its name; where it is now or what went wrong, in a sentence.
+    std::function<std::string(const std::string& page, const std::optional<Setup>&, const Units&)>
+        print{};
+    /// How the modes beside Read are made.
+    std::vector<std::pair<ModeName, Modes::Maker>> modes{};
+    ModeName first = ModeName::read;
 };
 
 /// Opens the window and stays until it is closed. Throws OutsideError where there is no display, it

@@ -6,7 +6,9 @@
 
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
+#include "viewer/paper/putt_sheet.hpp"
 #include "viewer/practice/presets.hpp"
+#include "viewer/practice/whole_file.hpp"
 #include "viewer/practice/window_state.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/window/window.hpp"
@@ -101,6 +103,27 @@ std::string remember_spread(const std::optional<std::filesystem::path>& path,
     }
 }
 
+/// A free name in the folder the program was started in: read.pdf, read-2.pdf …
+std::filesystem::path free_name(const std::string& page) {
+    std::filesystem::path path = std::filesystem::current_path() / (page + ".pdf");
+    for (int i = 2; std::filesystem::exists(path); ++i)
+        path.replace_filename(page + "-" + std::to_string(i) + ".pdf");
+    return path;
+}
+
+/// Where the page is now, or why it could not be made.
+std::string print_page(const std::string& page, const std::optional<Setup>& putt,
+                       const Units& units, double usual_past_m) {
+    try {
+        const std::filesystem::path file = free_name(page);
+        save_whole_file(file,
+                        sheet_pdf(putt_sheet(page, putt.value_or(Setup{}), units, usual_past_m)));
+        return "Print at actual size: " + file.string();
+    } catch (const std::exception& error) {
+        return "The page was not made: " + std::string(error.what());
+    }
+}
+
 ReadStart start_of(const WindowArguments& arguments, Session& session) {
     const PuttDefaults defaults = defaults_of(session);
     ReadStart start;
@@ -166,6 +189,9 @@ void add_window_command(CLI::App& app, Session& session) {
             options.remember_spread = [path = session.player_path()](const Spread& spread) {
                 return remember_spread(path, spread);
             };
+            options.print = [past = session.player().usual_past_m](
+                                const std::string& page, const std::optional<Setup>& putt,
+                                const Units& units) { return print_page(page, putt, units, past); };
             return run_window(std::move(options));
         };
     });

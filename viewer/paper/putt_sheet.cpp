@@ -1,0 +1,60 @@
+#include "viewer/paper/putt_sheet.hpp"
+
+#include <stdexcept>
+
+#include "viewer/paper/form_pages.hpp"
+#include "viewer/paper/green_page.hpp"
+#include "viewer/paper/read_page.hpp"
+#include "viewer/paper/ring_page.hpp"
+#include "viewer/scene/putt_words.hpp"
+#include "viewer/scene/solved.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr Paper paper = Paper::a4;
+
+Picture page_of_read(const Setup& setup, const Units& units, double past_m) {
+    const Solved solved = solve(setup, past_m, Effort::settled);
+    if (!solved.read) throw std::invalid_argument("the putt has no read");
+    return read_page(solved, putt_words(plan_of(setup, solved), units), paper, units);
+}
+
+Picture page_of_green(const Setup& setup, const Units& units) {
+    if (!setup.green) throw std::invalid_argument("the putt is on no green");
+    const Green& green = *setup.green;
+    const std::string hole =
+        green.holes.count(setup.hole_name) ? setup.hole_name : green.holes.begin()->first;
+    return green_page(green, hole, paper, units);
+}
+
+Sheet rings(const Setup& setup, const Units& units, double past_m) {
+    Setup plane;
+    plane.stimp_ft = setup.stimp_ft;
+    plane.finish = setup.finish;
+    RingPage page{.plan = {},
+                  .distances_m =
+                      units.metric ? std::vector<double>{2, 4}
+                                   : std::vector<double>{6 * metres_per_foot, 12 * metres_per_foot},
+                  .usual_past_m = past_m};
+    Sheet sheet{paper, {}};
+    for (const double slope : {0.01, 0.02, 0.03, 0.04}) {
+        plane.slope = slope;
+        page.plan = plan_of(plane, solve(plane, past_m, Effort::live));
+        sheet.pages.push_back(ring_page(page, paper, units));
+    }
+    return sheet;
+}
+
+}  // namespace
+
+Sheet putt_sheet(const std::string& page, const Setup& setup, const Units& units, double past_m) {
+    if (page == "read") return {paper, {page_of_read(setup, units, past_m)}};
+    if (page == "green") return {paper, {page_of_green(setup, units)}};
+    if (page == "rings") return rings(setup, units, past_m);
+    if (page == "survey") return {paper, {survey_form(paper, units)}};
+    if (page == "results") return {paper, {result_form(paper, units)}};
+    throw std::invalid_argument("there is no page '" + page + "'");
+}
+
+}  // namespace dewtrail
