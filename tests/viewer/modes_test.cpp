@@ -2,7 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include "greens/input_error.hpp"
-#include "tests/viewer/drawn_mode.hpp"
+#include "viewer/drawn_mode.hpp"
 #include "viewer/scene/modes.hpp"
 
 namespace dewtrail {

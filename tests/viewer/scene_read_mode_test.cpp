@@ -162,6 +162,28 @@ TEST_CASE("nothing moves when nobody acts") {
     REQUIRE_FALSE(d.mode.advance(0.1));
 }
 
+/// Opacity of the words, 0 to 255; none where they are not drawn.
+std::optional<int> opacity_of(const Frame& frame, const std::string& words) {
+    for (const Text& text : all_of<Text>(frame.picture))
+        if (text.words == words) return text.colour.a;
+    return std::nullopt;
+}
+
+TEST_CASE("after the first roll apex, start line and aim spot come into sight in this order") {
+    ReadStart start;
+    start.first_start = true;
+    start.outlook = false;
+    Drawn d(start);
+    while (d.mode.playback().running) d.mode.advance(1.0 / 60);
+    // The start line comes from 0.3 s on, the aim spot and the names from 0.6 s on.
+    const MapView halfway{.marks_share = 0.5};
+    REQUIRE(halfway.appeared(Appearing::apex) == 1);
+    REQUIRE(halfway.appeared(Appearing::line) == Approx(0.5));
+    REQUIRE(halfway.appeared(Appearing::aim) == 0);
+    REQUIRE(opacity_of(d.wait(0.45), "apex") == 0);
+    REQUIRE(opacity_of(d.wait(0.6), "apex") == 255);
+}
+
 TEST_CASE("a first start rolls once by itself and gives three hints") {
     ReadStart start;
     start.first_start = true;

@@ -34,7 +34,7 @@ class EyePainter : private MapPainter {
         second_line();
         ribbon();
         break_bars();
-        if (view_.marks_shown) draw_start_line(out_.picture, s_, out_.marks, look_);
+        start_line();
         hole();
         start_spot();
         ball();
@@ -163,7 +163,7 @@ class EyePainter : private MapPainter {
         const double r = std::max(hole_radius_m, least);
         const auto rim = ring_on_ground(at, r * 1.22 * pulse()), dark = ring_on_ground(at, r);
         if (dark.size() < 36 || rim.size() < 36) return;
-        cups();
+        appear(Appearing::aim, [&] { cups(); });
         add(Polygon{rim, c_.hole_ring});
         add(Polygon{dark, c_.hole});
         flag(at);

@@ -37,10 +37,15 @@ void MapPainter::begin(const Projection& project) {
 }
 
 void MapPainter::aim_marks(const Marks& marks, double hole_px) {
-    if (view_.marks_shown)
-        draw_aim_marks(out_.picture, marks, hole_px, look_, surface_);
-    else if (marks.stand_in)
-        draw_dashed_ring(out_.picture, *marks.stand_in, hole_px, look_, surface_);
+    if (!view_.marks_shown) {
+        if (marks.stand_in)
+            draw_dashed_ring(out_.picture, *marks.stand_in, hole_px, look_, surface_);
+        return;
+    }
+    appear(Appearing::aim, [&] { draw_aim_marks(out_.picture, marks, hole_px, look_, surface_); });
+    if (marks.apex)
+        appear(Appearing::apex,
+               [&] { draw_apex(out_.picture, *marks.apex, marks.high_side, 12, look_, surface_); });
 }
 
 std::optional<RollingBall> MapPainter::rolling() const {

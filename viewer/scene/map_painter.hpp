@@ -25,7 +25,21 @@ class MapPainter {
     void map_text(Text text) { draw_map_text(out_.picture, std::move(text), look_, surface_); }
     /// The bar across the start line: under the ball, which a long putt's plan brings close.
     void start_spot() {
-        if (view_.marks_shown) draw_start_spot(out_.picture, out_.marks, look_, surface_);
+        if (view_.marks_shown)
+            appear(Appearing::line,
+                   [&] { draw_start_spot(out_.picture, out_.marks, look_, surface_); });
+    }
+    void start_line() {
+        if (view_.marks_shown)
+            appear(Appearing::line, [&] { draw_start_line(out_.picture, s_, out_.marks, look_); });
+    }
+    /// What `draw` adds, as far as it has come into sight.
+    template <class Draw>
+    void appear(Appearing which, Draw draw) {
+        const std::size_t from = out_.picture.size();
+        draw();
+        const double share = view_.appeared(which);
+        if (share < 1) fade_shapes(out_.picture, from, share);
     }
     /// Aim spot, stand-in hole, apex; in the commit view the stand-in hole alone.
     void aim_marks(const Marks& marks, double hole_px);
@@ -38,7 +52,9 @@ class MapPainter {
                                 bool with_line = true) const;
     /// Names of the marks find their places where nothing else is.
     void place_names(const std::vector<Rect>& obstacles, bool one_line);
-    void draw_names() { draw_labels(out_.picture, out_.labels, look_, surface_); }
+    void draw_names() {
+        appear(Appearing::aim, [&] { draw_labels(out_.picture, out_.labels, look_, surface_); });
+    }
     /// Rings of attention; the picture is done.
     PlanPicture end(const std::vector<Vec2>& whole_trail_px);
 

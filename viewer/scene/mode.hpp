@@ -36,11 +36,19 @@ struct Appearance {
 
 /// What a mode asks of the window around it.
 struct Wish {
-    enum class Kind { copy_text, full_screen, hints_done, remember_spread, change_mode, print };
+    enum class Kind {
+        copy_text,
+        full_screen,
+        hints_done,
+        remember_spread,
+        keep_putt,
+        change_mode,
+        print
+    };
     Kind kind;
     std::string text{};              ///< to copy; or the name of the page to print
     ModeName mode = ModeName::read;  ///< to change to
-    std::optional<Setup> putt{};     ///< to take along there, or to print
+    std::optional<Setup> putt{};     ///< to keep, to take along there, or to print
     std::optional<Spread> spread{};  ///< to remember
 };
 

@@ -37,14 +37,14 @@ class PlanPainter : private MapPainter {
         second_line();
         band();
         trail_dots();
-        if (view_.marks_shown) draw_start_line(out_.picture, s_, out_.marks, look_);
-        cups();
+        start_line();
+        appear(Appearing::aim, [&] { cups(); });
         draw_hole(out_.picture, *out_.marks.hole, hole_px(), look_, pulse());
         start_spot();
         moving_ball();
         draw_ball(out_.picture, *out_.marks.ball, ball_px(), look_, !s_.on_green);
         aim_marks(out_.marks, hole_px());
-        if (view_.marks_shown) other_choices();
+        if (view_.marks_shown) appear(Appearing::aim, [&] { other_choices(); });
         labels();
         return end(whole_);
     }

@@ -217,7 +217,6 @@ void draw_aim_marks(Picture& picture, const Marks& m, double hole_px, const Look
         draw_dashed_ring(picture, *m.aim, look.u(15), look, surface);
     }
     if (m.aim) draw_diamond(picture, *m.aim, m.together ? 8 : 11, look, c.copper, surface);
-    if (m.apex) draw_apex(picture, *m.apex, m.high_side, 12, look, surface);
 }
 
 std::optional<Vec2> place_of(const Marks& m, MarkId id) {

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <algorithm>
 #include <vector>
 
 #include "viewer/scene/labels.hpp"
@@ -14,10 +15,14 @@ enum class MarkId { none, ball, hole, aim, stand_in, start_spot, apex, drop, bar
 /// A ball that drops shrinks and darkens for `drop_s`, while the hole's ring pulses for `pulse_s`.
 inline constexpr double drop_s = 0.12, pulse_s = 0.24;
 
+/// What comes into sight one after another when the first ball has stopped.
+enum class Appearing { apex, line, aim };
+inline constexpr int appearing = 3;
+
 /// How the green is looked at just now.
 struct MapView {
     double time_s = 0;        ///< of the roll
-    double marks_share = 1;   ///< opacity of what the player does and the apex
+    double marks_share = 1;   ///< how much of the marks' coming into sight is over
     bool marks_shown = true;  ///< commit view: the stand-in hole only
     MarkId hovered = MarkId::none, focused = MarkId::none, pinned = MarkId::none;
     Rect covered{};                  ///< by a message: nothing is placed there
@@ -26,6 +31,11 @@ struct MapView {
     double since_drop_s = -1;        ///< since the ball fell; below 0: it did not just now
     const Solved* before = nullptr;  ///< the putt that the marks come from, while they move,
     double eased = 1;                ///< and how much of the way they have behind them
+
+    /// Opacity of one of them.
+    double appeared(Appearing which) const {
+        return std::clamp(appearing * marks_share - static_cast<int>(which), 0.0, 1.0);
+    }
 };
 
 /// A mark of the trail with its place in the window.

@@ -108,8 +108,16 @@ void ReadMode::take_answer() {
     asked_s_ = -1;
     take(std::move(*solved));
     remember_spread();
+    keep_putt();
     fit_camera(true);
     act("settled");
+}
+
+/// So that one finds it again another time.
+void ReadMode::keep_putt() {
+    Wish keep{Wish::Kind::keep_putt};
+    keep.putt = setup_;
+    wish(std::move(keep));
 }
 
 /// The other line that holes it, and back.

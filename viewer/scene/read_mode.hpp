@@ -90,6 +90,7 @@ class ReadMode final : public Mode {
     void solve_live();
     void ask_settled();
     void take_answer();
+    void keep_putt();
     void swap_lines();
     void begin_easing();
     const Trail& shown_trail() const { return ease_t_ < 1 ? trail_eased_ : trail_; }

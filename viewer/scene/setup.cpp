@@ -11,7 +11,6 @@ namespace {
 
 constexpr double hours_per_rad = 6 / std::numbers::pi;
 constexpr double least_slope_with_clock = 1e-3;
-constexpr double hole_inside_by_m = hole_radius_m;
 
 double clock_of_gradient(const AlongAcross& at_hole) {
     return on_the_dial(std::atan2(at_hole.falls_left, -at_hole.up) * hours_per_rad);

@@ -50,6 +50,7 @@ struct Setup {
 
 inline constexpr double least_distance_m = 0.15, most_distance_m = 40;
 inline constexpr double most_slope = 0.2, least_stimp_ft = 3, most_stimp_ft = 18;
+inline constexpr double hole_inside_by_m = hole_radius_m;  ///< of a green's outline
 inline constexpr double most_past_m = 3, most_hole_speed_m_s = 3;
 
 Setup setup_of(const PlannedPutt& plan);

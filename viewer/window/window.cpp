@@ -239,6 +239,9 @@ class Window {
                 case Wish::Kind::remember_spread:
                     remember_spread(*wish.spread);
                     break;
+                case Wish::Kind::keep_putt:
+                    if (options_.keep_putt) options_.keep_putt(*wish.putt);
+                    break;
                 case Wish::Kind::change_mode:
                     entry_.forget();
                     modes_.change(wish.mode, wish.putt);

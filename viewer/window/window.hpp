@@ -19,6 +19,7 @@ struct WindowOptions {
     std::function<void()> hints_done{};
     /// Keeps the player's spread; what went wrong, in a sentence, or nothing.
     std::function<std::string(const Spread&)> remember_spread{};
+    std::function<void(const Setup&)> keep_putt{};  ///< for the next time
     /// Prints a page by its name; where it is now or what went wrong, in a sentence.
     std::function<std::string(const std::string& page, const std::optional<Setup>&, const Units&)>
         print{};

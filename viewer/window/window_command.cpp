@@ -7,6 +7,7 @@
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
 #include "viewer/paper/putt_sheet.hpp"
+#include "viewer/practice/kept_putt.hpp"
 #include "viewer/practice/presets.hpp"
 #include "viewer/practice/whole_file.hpp"
 #include "viewer/practice/window_state.hpp"
@@ -40,6 +41,11 @@ PuttRequest first_putt() {
 bool says_nothing(const PuttRequest& r) {
     return !r.distance && !r.slope && !r.clock && !r.up && !r.down && !r.falls_left &&
            !r.falls_right && r.readings.empty() && !r.rise && !r.drop && !r.green;
+}
+
+/// Then the window opens on the putt it was left with.
+bool says_nothing_at_all(const PuttRequest& r) {
+    return says_nothing(r) && !r.stimp && !r.wet && !r.past && !r.hole_speed;
 }
 
 /// What was said about stimp and finish goes onto the first putt as well.
@@ -129,6 +135,12 @@ ReadStart start_of(const WindowArguments& arguments, Session& session) {
     ReadStart start;
     const bool unsaid = says_nothing(arguments.putt);
     start.setup = setup_of(planned(arguments.putt, defaults));
+    start.load = [folders = defaults.green_folders](const std::string& name) {
+        return std::make_shared<const Green>(load_green(name, folders));
+    };
+    const bool picture = !arguments.screenshot.empty();
+    if (says_nothing_at_all(arguments.putt) && !arguments.hints && !picture)
+        if (const auto kept = kept_putt(kept_putt_path(), start.load)) start.setup = *kept;
     start.units = defaults.units;
     start.usual_past_m = defaults.usual_past_m;
     start.setup.spread = session.player().spread;
@@ -141,9 +153,6 @@ ReadStart start_of(const WindowArguments& arguments, Session& session) {
     start.text = arguments.text.value_or(1);
     start.less_motion = arguments.still;
     start.greens = known_greens(defaults.green_folders);
-    start.load = [folders = defaults.green_folders](const std::string& name) {
-        return std::make_shared<const Green>(load_green(name, folders));
-    };
     const auto memory = window_state_path();
     const bool first =
         unsaid && arguments.screenshot.empty() && memory && !load_window_state(memory).hints_seen;
@@ -189,6 +198,7 @@ void add_window_command(CLI::App& app, Session& session) {
             options.remember_spread = [path = session.player_path()](const Spread& spread) {
                 return remember_spread(path, spread);
             };
+            options.keep_putt = [](const Setup& setup) { keep_putt(kept_putt_path(), setup); };
             options.print = [past = session.player().usual_past_m](
                                 const std::string& page, const std::optional<Setup>& putt,
                                 const Units& units) { return print_page(page, putt, units, past); };
