@@ -62,11 +62,64 @@ SplineWeights spline_weights(double coordinate, double origin, double spacing_m,
 }
 
 FittedSurface::FittedSurface(const SplineGrid& grid, std::vector<double> coefficients)
-    : grid_(grid), coefficients_(std::move(coefficients)) {
+    : grid_(grid), per_m_(grid.spacing_m.cwiseInverse()), coefficients_(std::move(coefficients)) {
     check(grid_, coefficients_);
+    cells_.reserve(static_cast<std::size_t>(grid_.cells_x) *
+                   static_cast<std::size_t>(grid_.cells_y));
+    for (int j = 0; j < grid_.cells_y; ++j)
+        for (int i = 0; i < grid_.cells_x; ++i) cells_.push_back(cell(i, j));
+}
+
+FittedSurface::Cell FittedSurface::cell(int i, int j) const {
+    // The four basis functions of a cell in powers of the place in it.
+    constexpr double basis[4][4] = {{1. / 6, -1. / 2, 1. / 2, -1. / 6},
+                                    {2. / 3, 0, -1, 1. / 2},
+                                    {1. / 6, 1. / 2, 1. / 2, -1. / 2},
+                                    {0, 0, 0, 1. / 6}};
+    const auto stride = static_cast<std::size_t>(grid_.coefficients_x());
+    const double* c = coefficients_.data() + static_cast<std::size_t>(j) * stride + i;
+    Cell cell{};
+    for (std::size_t k = 0; k < 4; ++k)
+        for (std::size_t r = 0; r < 4; ++r)
+            for (std::size_t row = 0; row < 4; ++row)
+                for (std::size_t column = 0; column < 4; ++column)
+                    cell.power[k][r] += basis[column][k] * basis[row][r] * c[row * stride + column];
+    return cell;
 }
 
 SurfaceJet FittedSurface::at(double x, double y) const {
+    const double tx = (x - grid_.origin.x()) * per_m_.x(), ty = (y - grid_.origin.y()) * per_m_.y();
+    if (!(tx >= 0 && ty >= 0 && tx < grid_.cells_x && ty < grid_.cells_y)) return by_basis(x, y);
+    const int i = static_cast<int>(tx), j = static_cast<int>(ty);
+    const double u = tx - i, w = ty - j;
+    const auto& a = cells_[static_cast<std::size_t>(j * grid_.cells_x + i)].power;
+    Four p0, p1, p2, p3;  // the n-th derivative by u, in powers of w
+    for (std::size_t r = 0; r < 4; ++r) {
+        p3[r] = 6 * a[3][r];
+        p2[r] = 2 * a[2][r] + p3[r] * u;
+        p1[r] = a[1][r] + u * (2 * a[2][r] + 3 * u * a[3][r]);
+        p0[r] = a[0][r] + u * (a[1][r] + u * (a[2][r] + u * a[3][r]));
+    }
+    const auto value = [w](const Four& p) { return p[0] + w * (p[1] + w * (p[2] + w * p[3])); };
+    const auto slope = [w](const Four& p) { return p[1] + w * (2 * p[2] + 3 * w * p[3]); };
+    const auto bend = [w](const Four& p) { return 2 * p[2] + 6 * w * p[3]; };
+    const double sx = per_m_.x(), sy = per_m_.y();
+    SurfaceJet jet;
+    jet.h = value(p0);
+    jet.hx = value(p1) * sx;
+    jet.hy = slope(p0) * sy;
+    jet.hxx = value(p2) * (sx * sx);
+    jet.hxy = slope(p1) * (sx * sy);
+    jet.hyy = bend(p0) * (sy * sy);
+    jet.hxxx = value(p3) * (sx * sx * sx);
+    jet.hxxy = slope(p2) * (sx * sx * sy);
+    jet.hxyy = bend(p1) * (sx * sy * sy);
+    jet.hyyy = 6 * p0[3] * (sy * sy * sy);
+    return jet;
+}
+
+/// Off the grid, and on its upper and right edge.
+SurfaceJet FittedSurface::by_basis(double x, double y) const {
     const SplineWeights wx =
         spline_weights(x, grid_.origin.x(), grid_.spacing_m.x(), grid_.cells_x);
     const SplineWeights wy =

@@ -40,7 +40,8 @@ SplineWeights spline_weights(double coordinate, double origin, double spacing_m,
 /// cell edges, where the value of the cell to the right (above) is given. Off the grid it goes on
 /// linearly (see SplineWeights): good for the metre or two that a ball may still roll, not for
 /// more. Any bicubic polynomial is represented to rounding. One evaluation gives the whole jet,
-/// takes a few tens of nanoseconds and allocates nothing.
+/// takes a few tens of nanoseconds and allocates nothing: on the grid every cell keeps its own
+/// polynomial.
 class FittedSurface final : public Surface {
   public:
     /// `coefficients` in metres, in the grid's order. std::invalid_argument if the grid has no cell
@@ -53,8 +54,17 @@ class FittedSurface final : public Surface {
     const std::vector<double>& coefficients() const { return coefficients_; }
 
   private:
+    /// h = sum over k, r of power[k][r] u^k w^r, u and w from 0 to 1 across and up the cell.
+    struct Cell {
+        std::array<std::array<double, 4>, 4> power;
+    };
+    Cell cell(int i, int j) const;
+    SurfaceJet by_basis(double x, double y) const;
+
     SplineGrid grid_;
+    Vec2 per_m_;  ///< 1 / spacing
     std::vector<double> coefficients_;
+    std::vector<Cell> cells_;  ///< row by row
 };
 
 }  // namespace dewtrail

@@ -1,11 +1,6 @@
 #pragma once
 
-#include <algorithm>
-#include <atomic>
-#include <exception>
-#include <mutex>
-#include <thread>
-#include <vector>
+#include <tbb/parallel_for.h>
 
 namespace dewtrail {
 
@@ -14,24 +9,7 @@ namespace dewtrail {
 /// change a result. What a call throws is thrown again here.
 template <class F>
 void in_parallel(int count, F f) {
-    std::atomic<int> next = 0;
-    std::exception_ptr thrown;
-    std::mutex mutex;
-    const auto work = [&] {
-        try {
-            for (int i = next++; i < count; i = next++) f(i);
-        } catch (...) {
-            next = count;
-            const std::lock_guard lock(mutex);
-            thrown = std::current_exception();
-        }
-    };
-    const int cores = std::max(1, static_cast<int>(std::thread::hardware_concurrency()));
-    std::vector<std::jthread> helpers;
-    for (int i = 1; i < std::min(cores, count); ++i) helpers.emplace_back(work);
-    work();
-    helpers.clear();
-    if (thrown) std::rethrow_exception(thrown);
+    tbb::parallel_for(0, count, f, tbb::simple_partitioner());
 }
 
 }  // namespace dewtrail

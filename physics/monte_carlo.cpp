@@ -1,14 +1,16 @@
+#include <tbb/task_arena.h>
+
 #include <algorithm>
 #include <cmath>
-#include <thread>
 
+#include "physics/in_parallel.hpp"
 #include "physics/odds.hpp"
 #include "physics/random_normals.hpp"
 
 namespace dewtrail {
 namespace {
 
-constexpr int batch = 4096;
+constexpr int batch = 4096, at_once = 256;
 constexpr double three_feet_m = 3 * metres_per_foot;
 constexpr double leave_step_m = 0.005;
 constexpr int leave_bins = 8000;
@@ -101,25 +103,27 @@ double median_leave(const Tally& tally) {
 Odds monte_carlo_odds(const Putt& putt, const StrokeSpread& spread, const NextPutts& next,
                       const MonteCarloOptions& options) {
     const Trials trials(putt, spread, next, options);
-    const int batches = (options.strokes + batch - 1) / batch,
-              threads = std::max(1, options.threads);
+    const int batches = (options.strokes + batch - 1) / batch;
+    tbb::task_arena arena(std::max(1, options.threads));
     Tally total;
-    for (int begin = 0; begin < batches; begin += threads) {
-        std::vector<Tally> tallies(std::min(threads, batches - begin));
-        std::vector<std::thread> workers;
-        for (std::size_t i = 0; i < tallies.size(); ++i)
-            workers.emplace_back(
-                [&, i] { tallies[i] = trials.run((begin + static_cast<int>(i)) * batch); });
-        for (std::thread& worker : workers) worker.join();
+    for (int begin = 0; begin < batches; begin += at_once) {
+        std::vector<Tally> tallies(static_cast<std::size_t>(std::min(at_once, batches - begin)));
+        arena.execute([&] {
+            in_parallel(static_cast<int>(tallies.size()), [&](int i) {
+                tallies[static_cast<std::size_t>(i)] = trials.run((begin + i) * batch);
+            });
+        });
         for (const Tally& tally : tallies) total.add(tally);
     }
     const double n = options.strokes;
-    return {.holed = total.holed / n,
-            .putts = 1 + total.putts / n,
-            .three_putt = (total.missed - total.holed_next) / n,
-            .inside_3ft = (total.holed + total.close) / n,
-            .short_of_hole = total.short_of_hole / n,
-            .usual_leave_m = median_leave(total)};
+    Odds odds;
+    odds.holed = total.holed / n;
+    odds.putts = 1 + total.putts / n;
+    odds.three_putt = (total.missed - total.holed_next) / n;
+    odds.inside_3ft = (total.holed + total.close) / n;
+    odds.short_of_hole = total.short_of_hole / n;
+    odds.usual_leave_m = median_leave(total);
+    return odds;
 }
 
 }  // namespace dewtrail

@@ -56,22 +56,33 @@ std::optional<StrokeSpread> spread_of(const Putt& putt, const Read& read, const 
     return stroke_spread(read.stroke.angle_rad, read.level_roll_m, scatter, *sensitivity);
 }
 
-}  // namespace
+/// A stroke and the map of where it may end.
+struct Mapped {
+    StrokeMap map;
+    StrokeSpread spread;
+};
 
-Odds odds(const StrokeMap& map, const StrokeSpread& spread, const NextPutts& next) {
+std::optional<Mapped> mapped(const Putt& putt, const Read& read, const Scatter& scatter) {
+    if (!has_odds(putt)) return std::nullopt;
+    const auto spread = spread_of(putt, read, scatter);
+    if (!spread) return std::nullopt;
+    auto map = StrokeMap::make(putt, read.stroke, window_of(*spread));
+    if (!map) return std::nullopt;
+    return Mapped{std::move(*map), *spread};
+}
+
+/// Calls `missed(weight, rest)`, the place from the hole, for every step of every miss.
+template <class Missed>
+StrokeOdds over_strokes(const StrokeMap& map, const StrokeSpread& spread, Missed missed) {
     const Putt& putt = map.putt();
     const Vec2 line = putt.line().normalized();
-    Odds result;
+    StrokeOdds result;
     std::vector<Leave> leaves;
-    double holed_next = 0, missed = 0;
     for (const Column& column : columns_of(map, spread, fine)) {
         const double half = 0.5 * column.spacing_m, level = column.level_roll_m;
         const auto miss = [&](double weight, double angle) {
             const Vec2 rest = map.rest(angle, level) - putt.hole;
-            const Prospect prospect = next.from(rest + putt.hole);
-            missed += weight;
-            result.putts += weight * prospect.putts;
-            holed_next += weight * prospect.holed;
+            missed(weight, rest);
             const Vec2 by_roll = (rest + putt.line()) * (half / level);
             const Vec2 shorter = rest - by_roll, longer = rest + by_roll;
             leaves.push_back({shorter.norm(), longer.norm(), weight});
@@ -79,11 +90,28 @@ Odds odds(const StrokeMap& map, const StrokeSpread& spread, const NextPutts& nex
         };
         result.holed += through_column(map, column, fine, miss);
     }
-    result.putts += 1;
-    result.three_putt = std::max(0.0, missed - holed_next);
     result.inside_3ft = result.holed + weight_below(leaves, three_feet_m);
     result.usual_leave_m = median(leaves);
     return result;
+}
+
+}  // namespace
+
+Odds odds(const StrokeMap& map, const StrokeSpread& spread, const NextPutts& next) {
+    double putts = 1, holed_next = 0, missed = 0;
+    Odds result{over_strokes(map, spread, [&](double weight, const Vec2& rest) {
+        const Prospect prospect = next.from(rest + map.putt().hole);
+        missed += weight;
+        putts += weight * prospect.putts;
+        holed_next += weight * prospect.holed;
+    })};
+    result.putts = putts;
+    result.three_putt = std::max(0.0, missed - holed_next);
+    return result;
+}
+
+StrokeOdds stroke_odds(const StrokeMap& map, const StrokeSpread& spread) {
+    return over_strokes(map, spread, [](double, const Vec2&) {});
 }
 
 double chance_to_hole(const StrokeMap& map, const StrokeSpread& spread) {
@@ -119,25 +147,26 @@ double reach_m(const StrokeMap& map, const StrokeSpread& spread) {
 }
 
 std::optional<Odds> odds_of(const Putt& putt, const Read& read, const Scatter& scatter) {
-    if (!has_odds(putt)) return std::nullopt;
-    const auto spread = spread_of(putt, read, scatter);
-    if (!spread) return std::nullopt;
-    const auto map = StrokeMap::make(putt, read.stroke, window_of(*spread));
-    if (!map) return std::nullopt;
+    const auto m = mapped(putt, read, scatter);
+    if (!m) return std::nullopt;
     const auto surround =
-        HoleSurround::make(putt.surface, putt.resistance, putt.hole, reach_m(*map, *spread));
+        HoleSurround::make(putt.surface, putt.resistance, putt.hole, reach_m(m->map, m->spread));
     if (!surround) return std::nullopt;
-    return odds(*map, *spread, NextPutts(*surround, scatter));
+    return odds(m->map, m->spread, NextPutts(*surround, scatter));
 }
 
 std::optional<Odds> odds_of(const Putt& putt, const Read& read, const Scatter& scatter,
                             const NextPutts& next) {
-    if (!has_odds(putt)) return std::nullopt;
-    const auto spread = spread_of(putt, read, scatter);
-    if (!spread) return std::nullopt;
-    const auto map = StrokeMap::make(putt, read.stroke, window_of(*spread));
-    if (!map) return std::nullopt;
-    return odds(*map, *spread, next);
+    const auto m = mapped(putt, read, scatter);
+    if (!m) return std::nullopt;
+    return odds(m->map, m->spread, next);
+}
+
+std::optional<StrokeOdds> stroke_odds_of(const Putt& putt, const Read& read,
+                                         const Scatter& scatter) {
+    const auto m = mapped(putt, read, scatter);
+    if (!m) return std::nullopt;
+    return stroke_odds(m->map, m->spread);
 }
 
 }  // namespace dewtrail

@@ -10,15 +10,18 @@
 
 namespace dewtrail {
 
-/// What to expect of one putt: chances 0 to 1, the mean number of putts until holed, and what a
-/// miss usually leaves.
-struct Odds {
+/// What to expect of one stroke: chances 0 to 1, and what a miss usually leaves.
+struct StrokeOdds {
     double holed = 0;
-    double putts = 0;
-    double three_putt = 0;     ///< or worse
     double inside_3ft = 0;     ///< holed, or at rest within 3 ft of the hole's centre
     double short_of_hole = 0;  ///< at rest before the hole, seen along the ball-hole line
     double usual_leave_m = 0;  ///< median distance from the hole centre of the misses; 0 if none
+};
+
+/// And of all that follows it, until the ball is holed.
+struct Odds : StrokeOdds {
+    double putts = 0;       ///< mean number of putts
+    double three_putt = 0;  ///< chance of three or more
 };
 
 /// The odds of a stroke with this spread, by quadrature: over level roll in panels that end where
@@ -27,6 +30,9 @@ struct Odds {
 ///
 /// Agrees with the Monte Carlo below within 0.003 (chances) and 0.01 putts.
 Odds odds(const StrokeMap& map, const StrokeSpread& spread, const NextPutts& next);
+
+/// Without what follows a miss: some milliseconds less, and the same figures.
+StrokeOdds stroke_odds(const StrokeMap& map, const StrokeSpread& spread);
 
 /// Only the chance to hole: some microseconds.
 double chance_to_hole(const StrokeMap& map, const StrokeSpread& spread);
@@ -54,6 +60,10 @@ Odds monte_carlo_odds(const Putt& putt, const StrokeSpread& spread, const NextPu
 std::optional<Odds> odds_of(const Putt& putt, const Read& read, const Scatter& scatter);
 std::optional<Odds> odds_of(const Putt& putt, const Read& read, const Scatter& scatter,
                             const NextPutts& next);
+
+/// Only of the stroke itself, where no next putts are asked for.
+std::optional<StrokeOdds> stroke_odds_of(const Putt& putt, const Read& read,
+                                         const Scatter& scatter);
 
 /// How far from the hole its strokes come to rest, all but one in a few hundred of them.
 double reach_m(const StrokeMap& map, const StrokeSpread& spread);

@@ -256,10 +256,19 @@ class MapBuilder {
             const double lo = 3 * (c.lo - b.lo) + a.lo, hi = 3 * (c.hi - b.hi) + a.hi;
             const double between = 0.5 * (lo + hi);
             if (lo < hi && roller_.margin(between, level) > 0)
-                return {edge_near(lo, between, level), edge_near(hi, between, level)};
+                return both([&](bool low) { return edge_near(low ? lo : hi, between, level); });
         }
         const double in = middle(level, 0.5 * (before[n - 1].lo + before[n - 1].hi));
-        return {edge(in, level, -0.7 * radius_rad_), edge(in, level, 0.7 * radius_rad_)};
+        return both([&](bool low) { return edge(in, level, (low ? -0.7 : 0.7) * radius_rad_); });
+    }
+
+    /// The two edges of a row, side by side where each takes rolls.
+    template <class F>
+    Interval both(F edge_of) const {
+        if (roller_.on_plane()) return {edge_of(true), edge_of(false)};
+        double edges[2];
+        in_parallel(2, [&](int i) { edges[i] = edge_of(i == 0); });
+        return {edges[0], edges[1]};
     }
 
     void fill_grid(StrokeMap& map, const StrokeWindow& window) const {

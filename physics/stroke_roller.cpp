@@ -7,7 +7,7 @@
 namespace dewtrail {
 namespace {
 
-constexpr double roll_tolerance = 1e-7;  // a hundredth of a millimetre at rest
+constexpr double roll_tolerance = 1e-6;  // a tenth of a millimetre at rest
 constexpr double no_drop = -0.5;
 
 }  // namespace

@@ -168,5 +168,27 @@ BENCHMARK(survey_fit)
     ->Arg(10000)
     ->Unit(benchmark::kMillisecond);
 
+/// Argument: size of the spline's cells in cm, on a square of 24 m. Beside the time: unknowns.
+void survey_fit_by_cells(benchmark::State& state) {
+    oracle::Random random(6);
+    Survey survey;
+    for (int i = 0; i < 300; ++i) {
+        const Vec2 at(random.between(0, 24), random.between(0, 24));
+        survey.heights.push_back({at, ground_m(at) + 0.003 * random.normal()});
+    }
+    SurveyFitOptions options;
+    options.spacing_m = 0.01 * static_cast<double>(state.range(0));
+    for (auto _ : state) benchmark::DoNotOptimize(fit_survey(survey, options).lambda);
+    const double along = std::ceil(28 / *options.spacing_m) + 3;  // 2 m of margin each side
+    state.counters["unknowns"] = along * along;
+}
+BENCHMARK(survey_fit_by_cells)
+    ->Arg(250)
+    ->Arg(150)
+    ->Arg(100)
+    ->Arg(70)
+    ->Arg(50)
+    ->Unit(benchmark::kMillisecond);
+
 }  // namespace
 }  // namespace dewtrail::bench

@@ -2,6 +2,10 @@
 
 #include <benchmark/benchmark.h>
 
+#include <cmath>
+
+#include "physics/green_speed.hpp"
+#include "physics/survey_fit.hpp"
 #include "tests/bench/known_putts.hpp"
 #include "tests/bench/plain_read.hpp"
 #include "tests/support/allocations.hpp"
@@ -46,6 +50,30 @@ void green_roll(benchmark::State& state) {
     time_rolls(state, green_putts(), 1e-9);
 }
 BENCHMARK(green_roll);
+
+/// Argument: side of the surveyed square in metres; the grid grows with its area, the roll in its
+/// middle stays the same.
+void roll_by_green_size(benchmark::State& state) {
+    const double side = static_cast<double>(state.range(0));
+    const auto height = [](const Vec2& p) {
+        return 0.02 * p.y() + 0.05 * std::sin(p.x() / 4) * std::cos(p.y() / 5);
+    };
+    Survey survey;
+    for (double x = -side / 2; x <= side / 2; x += 2)
+        for (double y = -side / 2; y <= side / 2; y += 2)
+            survey.heights.push_back({Vec2(x, y), height({x, y})});
+    Putt putt;
+    putt.surface = fit_survey(survey).surface;
+    putt.ball = {3, 0.5};
+    putt.hole = {0, 0};
+    putt.resistance = resistance_of_stimp(10 * metres_per_foot);
+    RollOptions options;
+    options.hole = putt.hole;
+    for (auto _ : state)
+        benchmark::DoNotOptimize(roll(*putt.surface, putt.resistance, launch_of(putt), options));
+    state.counters["readings"] = static_cast<double>(survey.heights.size());
+}
+BENCHMARK(roll_by_green_size)->Arg(10)->Arg(20)->Arg(40);
 
 void green_roll_plainly(benchmark::State& state) {
     const auto& putts = green_putts();

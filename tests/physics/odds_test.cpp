@@ -174,6 +174,11 @@ TEST_CASE("a huge spread still has odds", "[odds]") {
     const NextPutts next = next_at(putt, huge);
     const StrokeSpread spread = spread_of(putt, line_of(putt), huge);
     const Odds o = odds(*StrokeMap::make(putt), spread, next);
+    const StrokeOdds alone = stroke_odds(*StrokeMap::make(putt), spread);
+    CHECK(alone.holed == o.holed);
+    CHECK(alone.inside_3ft == o.inside_3ft);
+    CHECK(alone.usual_leave_m == o.usual_leave_m);
+    CHECK(alone.short_of_hole == o.short_of_hole);
     const Odds m = monte_carlo_odds(putt, spread, next, {.strokes = 100000});
     CHECK(std::isfinite(o.putts));
     CHECK((o.holed > 0 && o.holed < 0.02));

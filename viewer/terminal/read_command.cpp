@@ -67,11 +67,15 @@ void print_text(Session& session, const PlannedPutt& plan, const ReadResult& res
                 const ReadArguments& arguments) {
     std::ostream& out = session.out();
     const Units units = session.units();
-    const auto odds = odds_of_lines(plan.putt, result.lines, scatter_of(session.player().spread));
+    const Scatter scatter = scatter_of(session.player().spread);
+    // Next putts take most of the time, and only the coach's lines tell them.
+    std::vector<std::optional<Odds>> odds(result.lines.size());
+    if (arguments.detail) odds = odds_of_lines(plan.putt, result.lines, scatter);
     for (std::size_t i = 0; i < result.lines.size(); ++i) {
         const Read& line = result.lines[i];
         if (i > 0) out << "\nAnother line: ";
-        print_read(out, plan, line, odds[i], units, arguments.detail);
+        print_read(out, plan, line, stroke_odds_of(plan.putt, line, scatter), units);
+        if (arguments.detail) print_detail(out, plan, line, odds[i], units);
         print_notes(out, notes_of(plan, line, arguments.all_lines ? 0 : result.other_lines));
         if (!arguments.path) continue;
         std::vector<std::vector<std::string>> rows{{"time s", "x m", "y m", "speed m/s"}};

@@ -158,52 +158,6 @@ std::string band_text(const PlannedPutt& plan, const Read& read, const Units& un
     return text;
 }
 
-void print_detail(std::ostream& out, const PlannedPutt& plan, const Read& read,
-                  const std::optional<Odds>& odds, const Units& units) {
-    const double angle = read.stroke.angle_rad * degrees;
-    print_row(
-        out, "Coach detail",
-        fmt::format("start angle {} {}, leaves at {}", format_degrees(std::abs(angle)),
-                    angle < 0 ? "left" : "right", format_speed(read.stroke.speed_m_s, units)));
-    print_row(out, "",
-              fmt::format("start spot {} on, {} {}", format_spot(read.start_spot.along_m),
-                          format_spot(std::abs(read.start_spot.offset_m)),
-                          read.start_spot.offset_m < 0 ? "left" : "right"));
-    print_row(out, "",
-              fmt::format("level roll {}, level putt {}", format_distance(read.level_roll_m, units),
-                          format_level_putt(read.level_putt_m, units)));
-    if (read.apex)
-        print_row(
-            out, "",
-            fmt::format("apex {} on, {} off the line", format_distance(read.apex->along_m, units),
-                        format_length(read.apex->offset_m, units)));
-    print_row(
-        out, "",
-        fmt::format("{} at the hole after {}, {} at {}",
-                    format_speed(read.arrival_speed_m_s, units), format_time(read.arrival_time_s),
-                    read.open ? how_words(plan.putt, *read.open) : "in",
-                    format_entry_clock(read.entry.clock_rad * hours)));
-    if (read.room)
-        print_row(out, "",
-                  fmt::format("room {} to {}, pace {} to {}",
-                              format_degrees(read.room->angle_lo_rad * degrees),
-                              format_degrees(read.room->angle_hi_rad * degrees),
-                              format_half_percent(read.room->pace_lo),
-                              format_half_percent(read.room->pace_hi)));
-    if (read.rolls_from)
-        print_row(
-            out, "",
-            fmt::format("skids {}, then rolls at {}", format_length(read.rolls_from->arc_m, units),
-                        format_speed(read.rolls_from->speed_m_s, units)));
-    if (odds)
-        print_row(out, "",
-                  "holed " + odds_detail_words(odds->holed, odds->three_putt, odds->putts));
-    print_row(
-        out, "",
-        fmt::format("slope at the hole {}, friction over slope {:.2f}",
-                    format_slope(plan.slope_at_hole), plan.putt.resistance / plan.slope_at_hole));
-}
-
 }  // namespace
 
 std::optional<Band> sure_band(const PlannedPutt& plan, const Read& read) {
@@ -312,7 +266,7 @@ Json no_line_json(const PlannedPutt& plan, const NoLine& none, const Units& unit
 }
 
 void print_read(std::ostream& out, const PlannedPutt& plan, const Read& read,
-                const std::optional<Odds>& odds, const Units& units, bool detail) {
+                const std::optional<StrokeOdds>& odds, const Units& units) {
     const double distance = plan.putt.distance_m();
     out << putt_words(plan, units) << "\n\n";
     out << direction_words(read.stroke.angle_rad, distance, plan.mean_up) << '\n';
@@ -341,7 +295,52 @@ void print_read(std::ostream& out, const PlannedPutt& plan, const Read& read,
         print_row(out, "19 in 20", band);
     if (const std::string costs = misread_words(read, units); !costs.empty())
         print_row(out, "A misread costs", costs);
-    if (detail) print_detail(out, plan, read, odds, units);
+}
+
+void print_detail(std::ostream& out, const PlannedPutt& plan, const Read& read,
+                  const std::optional<Odds>& odds, const Units& units) {
+    const double angle = read.stroke.angle_rad * degrees;
+    print_row(
+        out, "Coach detail",
+        fmt::format("start angle {} {}, leaves at {}", format_degrees(std::abs(angle)),
+                    angle < 0 ? "left" : "right", format_speed(read.stroke.speed_m_s, units)));
+    print_row(out, "",
+              fmt::format("start spot {} on, {} {}", format_spot(read.start_spot.along_m),
+                          format_spot(std::abs(read.start_spot.offset_m)),
+                          read.start_spot.offset_m < 0 ? "left" : "right"));
+    print_row(out, "",
+              fmt::format("level roll {}, level putt {}", format_distance(read.level_roll_m, units),
+                          format_level_putt(read.level_putt_m, units)));
+    if (read.apex)
+        print_row(
+            out, "",
+            fmt::format("apex {} on, {} off the line", format_distance(read.apex->along_m, units),
+                        format_length(read.apex->offset_m, units)));
+    print_row(
+        out, "",
+        fmt::format("{} at the hole after {}, {} at {}",
+                    format_speed(read.arrival_speed_m_s, units), format_time(read.arrival_time_s),
+                    read.open ? how_words(plan.putt, *read.open) : "in",
+                    format_entry_clock(read.entry.clock_rad * hours)));
+    if (read.room)
+        print_row(out, "",
+                  fmt::format("room {} to {}, pace {} to {}",
+                              format_degrees(read.room->angle_lo_rad * degrees),
+                              format_degrees(read.room->angle_hi_rad * degrees),
+                              format_half_percent(read.room->pace_lo),
+                              format_half_percent(read.room->pace_hi)));
+    if (read.rolls_from)
+        print_row(
+            out, "",
+            fmt::format("skids {}, then rolls at {}", format_length(read.rolls_from->arc_m, units),
+                        format_speed(read.rolls_from->speed_m_s, units)));
+    if (odds)
+        print_row(out, "",
+                  "holed " + odds_detail_words(odds->holed, odds->three_putt, odds->putts));
+    print_row(
+        out, "",
+        fmt::format("slope at the hole {}, friction over slope {:.2f}",
+                    format_slope(plan.slope_at_hole), plan.putt.resistance / plan.slope_at_hole));
 }
 
 }  // namespace dewtrail

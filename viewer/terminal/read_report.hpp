@@ -21,10 +21,14 @@ double followed_arc_m(const Roll& roll);
 /// Why there is no line: the sentence of no_line_words, and the numbers.
 Json no_line_json(const PlannedPutt& plan, const NoLine& none, const Units& units);
 
-/// The read for people: what a player uses first. `detail`: degrees, speeds, entry clock, room in
-/// degrees and percent, start spot in millimetres, odds in percent.
+/// The read for people: what a player uses.
 void print_read(std::ostream& out, const PlannedPutt& plan, const Read& read,
-                const std::optional<Odds>& odds, const Units& units, bool detail);
+                const std::optional<StrokeOdds>& odds, const Units& units);
+
+/// And below it for a coach: degrees, speeds, entry clock, room in degrees and percent, start spot
+/// in millimetres, odds in percent.
+void print_detail(std::ostream& out, const PlannedPutt& plan, const Read& read,
+                  const std::optional<Odds>& odds, const Units& units);
 
 /// What `--slope-sure` and `--stimp-sure` leave open; none if neither was given.
 std::optional<Band> sure_band(const PlannedPutt& plan, const Read& read);
