@@ -35,7 +35,9 @@ class Blank final : public Mode {
 };
 
 Modes read_and_compare() {
-    Modes modes(std::make_unique<ReadMode>(quiet_start()));
+    ReadStart start = quiet_start();
+    start.modes = {ModeName::read, ModeName::compare};
+    Modes modes(std::make_unique<ReadMode>(start));
     modes.offer(ModeName::compare, [](const Appearance& a) { return std::make_unique<Blank>(a); });
     return modes;
 }

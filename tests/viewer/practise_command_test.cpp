@@ -23,7 +23,7 @@ TEST_CASE("practise deals, marks, remembers and sums up", "[practise_command]") 
     REQUIRE(told.exit == Exit::done);
     REQUIRE_THAT(told.out, Contains("Putt 1 of 3") && Contains("Putt 3 of 3"));
     REQUIRE_THAT(told.out, Contains("The read") && Contains(" of 10"));
-    REQUIRE_THAT(told.out, Contains("3 putts: ") && Contains("--seed 7"));
+    REQUIRE_THAT(told.out, Contains("3 putts: ") && Contains("--save-set FILE"));
     REQUIRE_THAT(told.out, Contains("Next: dewtrail practise --progress"));
     REQUIRE(told.out.find('!') == std::string::npos);
 

@@ -39,8 +39,14 @@ DrivenWindow::DrivenWindow(const std::string& arguments) {
 
 DrivenWindow::~DrivenWindow() {
     if (running()) kill(process_, SIGTERM);
-    waitpid(process_, nullptr, 0);
+    if (process_ > 0) waitpid(process_, nullptr, 0);
     std::filesystem::remove_all(folder_);
+}
+
+void DrivenWindow::kill_it() {
+    kill(process_, SIGKILL);
+    waitpid(process_, nullptr, 0);
+    process_ = -1;
 }
 
 bool DrivenWindow::running() const {

@@ -29,6 +29,9 @@ class DrivenWindow {
     Json last() const;  ///< the newest line of all
     std::size_t count(const std::string& action) const;
     bool running() const;
+    void kill_it();  ///< at once, as a power cut would
+    /// Where the window keeps all it keeps.
+    const std::string& folder() const { return folder_; }
     /// Where the window keeps its player.
     std::string player_file() const { return folder_ + "/dewtrail/player.toml"; }
 

@@ -82,23 +82,24 @@ double draw_views(Words& words, const TopBarState& state, double right, const Lo
     return from;
 }
 
-/// The five modes; closer, and then shorter, where they do not fit. Returns where they end.
-double draw_modes(Words& words, int active, double from, double to, const Look& look) {
-    static const std::vector<std::string> full = {"Read", "Compare", "Practise", "Review", "Green"},
-                                          brief = {"Read", "Comp.", "Pract.", "Rev.", "Green"};
-    const auto width_of = [&](const std::vector<std::string>& names, double gap) {
-        double w = gap * static_cast<double>(names.size() - 1);
-        for (const std::string& name : names) w += look.width(Face::sans_bold, look.type(18), name);
-        return w;
+/// The modes; closer, and then shorter, where they do not fit. Returns where they end.
+double draw_modes(Words& words, const TopBarState& state, double from, double to,
+                  const Look& look) {
+    constexpr const char* full[] = {"Read", "Compare", "Practise", "Review", "Green"};
+    constexpr const char* brief[] = {"Read", "Comp.", "Pract.", "Rev.", "Green"};
+    const auto end_of = [&](const char* const* names, double gap) {
+        double x = from - gap;
+        for (const int mode : state.modes)
+            x += gap + look.width(Face::sans_bold, look.type(18), names[mode]);
+        return x;
     };
     double gap = look.u(34);
-    if (from + width_of(full, gap) > to) gap = look.u(18);
-    const auto& names = from + width_of(full, gap) > to ? brief : full;
+    if (end_of(full, gap) > to) gap = look.u(18);
+    const char* const* names = end_of(full, gap) > to ? brief : full;
     double x = from;
-    for (std::size_t i = 0; i < names.size(); ++i) {
-        const int index = static_cast<int>(i);
-        x += words.add(names[i], x, Align::left, index == active, {What::mode, index, {}}) + gap;
-    }
+    for (const int mode : state.modes)
+        x += words.add(names[mode], x, Align::left, mode == state.mode, {What::mode, mode, {}}) +
+             gap;
     return x - gap;
 }
 
@@ -128,7 +129,7 @@ void draw_top_bar(Picture& picture, Targets& targets, const TopBarState& state,
         x -= words.add("Sheet", x, Align::right, false, {What::print, 0, {}}) + look.u(26);
     if (!state.views.empty()) x = draw_views(words, state, x, look);
     const double mode_x = std::max(look.u(180), name_x + name_w + look.u(24));
-    const double end = draw_modes(words, state.mode, mode_x, x - look.u(24), look);
+    const double end = draw_modes(words, state, mode_x, x - look.u(24), look);
     const Text green{state.name,
                      Face::book_italic,
                      look.type(22),

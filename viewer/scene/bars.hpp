@@ -23,6 +23,7 @@ struct Attention {
 
 struct TopBarState {
     int mode = 0;                      ///< see ModeName
+    std::vector<int> modes{};          ///< that there are to choose from
     std::vector<std::string> views{};  ///< none where the mode has but one
     int view = 0;
     bool sheet = true;  ///< the word that prints

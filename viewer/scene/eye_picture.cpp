@@ -250,7 +250,8 @@ class EyePainter : private MapPainter {
                           look_.type(26),
                           {std::round(x + w + look_.u(26)), y},
                           c_.ink};
-        if (look_.numbers) map_text(figure), out_.slope_figure = rect_of(figure, look_.width);
+        if (look_.numbers && view_.slope_told)
+            map_text(figure), out_.slope_figure = rect_of(figure, look_.width);
         const Vec2 corner = centre - half.cwiseAbs() - look_.u(7) * Vec2(1, 1);
         out_.fall_line = {corner.x(), corner.y(), 2 * (centre.x() - corner.x()),
                           2 * (centre.y() - corner.y())};

@@ -74,6 +74,7 @@ std::vector<Rect> MapPainter::obstacles(const std::vector<Vec2>& whole_trail_px,
         add_obstacles(obstacles, {out_.marks.line_from, out_.marks.line_to}, look_.u(4));
     for (const PlacedBreakMark& b : breaks_) add_obstacles(obstacles, {b.at, b.at}, look_.u(8));
     if (view_.covered.h > 0) obstacles.push_back(view_.covered);
+    obstacles.insert(obstacles.end(), view_.avoid.begin(), view_.avoid.end());
     return obstacles;
 }
 

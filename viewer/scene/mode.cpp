@@ -74,8 +74,8 @@ bool Mode::press_common(KeyPress pressed) {
                 return false;
         }
     }
-    if (pressed.code >= '1' && pressed.code < '1' + mode_count)
-        return change_mode(static_cast<ModeName>(pressed.code - '1')), true;
+    if (pressed.code >= '1' && pressed.code < '1' + static_cast<int>(appearance_.modes.size()))
+        return change_mode(appearance_.modes[static_cast<std::size_t>(pressed.code - '1')]), true;
     switch (pressed.code) {
         case 'd':
             return set_theme(theme() == Theme::dew ? Theme::dusk : Theme::dew), true;
@@ -103,6 +103,14 @@ bool Mode::click_common(const Target& target) {
     return target.what == What::units && press_common({'u'});
 }
 
+TopBarState Mode::top_bar_of_mode() const {
+    TopBarState top;
+    top.mode = static_cast<int>(name());
+    for (const ModeName mode : appearance_.modes) top.modes.push_back(static_cast<int>(mode));
+    top.help = help_open();
+    return top;
+}
+
 bool Mode::advance_theme(double seconds) {
     const double dusk = theme() == Theme::dusk ? 1 : 0;
     if (dusk_ == dusk) return false;
@@ -120,6 +128,12 @@ Attention Mode::attention() const {
     a.hovered = hovered_;
     if (focus_ && focus_->mark == MarkId::none) a.focused = Target{focus_->what, focus_->index, {}};
     return a;
+}
+
+std::string spoken(std::string words) {
+    if (words.empty()) return words;
+    if (words[0] >= 'a' && words[0] <= 'z') words[0] = static_cast<char>(words[0] - 'a' + 'A');
+    return words.back() == '?' || words.back() == '.' ? words : words + ".";
 }
 
 Rect draw_message_bar(Picture& picture, Targets& targets, const Message& message, const Rect& pane,

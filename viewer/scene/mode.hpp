@@ -32,6 +32,7 @@ struct Appearance {
     double text = 1;
     bool less_motion = false;
     double width = design_width, height = design_height;
+    std::vector<ModeName> modes = {ModeName::read};  ///< that there are to choose from, in order
 };
 
 /// What a mode asks of the window around it.
@@ -142,6 +143,8 @@ class Mode {
     bool press_common(KeyPress pressed);
     /// A click on the top bar: modes, units, Sheet, help. True if it was one.
     bool click_common(const Target& target);
+    /// The top bar, but for views and name.
+    TopBarState top_bar_of_mode() const;
     /// Between the themes; true while that goes on.
     bool advance_theme(double seconds);
     Look look(const TextWidth& width, bool numbers = true) const;
@@ -191,6 +194,9 @@ class Mode {
     std::vector<Wish> wishes_;
     std::vector<std::string> actions_;
 };
+
+/// An error's words as a sentence: with a capital, and a stop unless it asks.
+std::string spoken(std::string words);
 
 /// A message and a button to answer it, if any: "Close", or an offer.
 struct Message {

@@ -190,10 +190,11 @@ class PlanPainter : private MapPainter {
         if (s_.slope >= least_slope) draw_fall_line(out_.picture, out_.bar, out_.drop, look_);
         const double x = std::round(centre.x() + across + look_.u(20));
         const double y = std::round(centre.y() + look_.u(1));
-        map_text({"fall line", Face::sans, look_.type(18), {x, y}, c_.ink});
         const Text figure{
             slope_words(), Face::book, look_.type(26), {x, y + std::round(look_.type(28))}, c_.ink};
-        map_text(figure);
+        if (view_.slope_told || s_.slope >= least_slope)
+            map_text({"fall line", Face::sans, look_.type(18), {x, y}, c_.ink});
+        if (view_.slope_told) map_text(figure);
         out_.fall_line = box;
         out_.slope_figure = rect_of(figure, look_.width);
         out_.taken.push_back(box);

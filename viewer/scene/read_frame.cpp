@@ -169,11 +169,10 @@ Frame ReadMode::frame(const TextWidth& width) {
 }
 
 TopBarState ReadMode::top_bar() const {
-    TopBarState top;
+    TopBarState top = top_bar_of_mode();
     top.views = {"Plan", "Eye"};
     if (room_ || (note_state_.detail && !commit_)) top.views.push_back("Room");
     top.view = room_ ? 2 : eye_ ? 1 : 0;
-    top.help = help_open();
     if (setup_.green) top.name = setup_.green->name;
     return top;
 }

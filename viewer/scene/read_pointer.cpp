@@ -11,13 +11,6 @@ namespace {
 constexpr double mark_hit_u = 22;
 constexpr double drag_from_px = 3;
 
-/// With a capital, and a stop unless it asks.
-std::string sentence(std::string words) {
-    if (words.empty()) return words;
-    if (words[0] >= 'a' && words[0] <= 'z') words[0] = static_cast<char>(words[0] - 'a' + 'A');
-    return words.back() == '?' || words.back() == '.' ? words : words + ".";
-}
-
 }  // namespace
 
 std::optional<Vec2> ReadMode::green_at(const Vec2& px) const {
@@ -219,7 +212,7 @@ void ReadMode::typed(const std::string& text) {
         type_field(edited, field, text, appearance_.units);
         change([&](Setup& s) { s = edited; }, std::string("typed-") + field_name(field));
     } catch (const InputError& error) {
-        say(sentence(error.what()) + " " + sentence(error.remedy()));
+        say(spoken(error.what()) + " " + spoken(error.remedy()));
         act("message");
     }
 }

@@ -29,9 +29,14 @@ enum class What {
     green_name,  ///< in the list of greens; index in ReadStart::greens
     sheet,
     second_line,
-    spread,     ///< the words that open the player's spread
-    preset,     ///< a spread by name; index in ReadStart::presets
-    best,       ///< a best choice of the room; index: BestKind
+    spread,  ///< the words that open the player's spread
+    preset,  ///< a spread by name; index in ReadStart::presets
+    best,    ///< a best choice of the room; index: BestKind
+    answer,  ///< in Practise: 0 the aim, 1 the pace
+    sure,    ///< 0 sure, 1 not sure
+    button,  ///< the one that goes on
+    help_level,
+    session,    ///< another drill; in its list the index of it
     note,       ///< the panel itself, for the wheel
     note_edge,  ///< drags the note away, and back
 };

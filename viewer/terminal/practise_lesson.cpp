@@ -2,8 +2,7 @@
 #include <ostream>
 
 #include "greens/input_error.hpp"
-#include "viewer/practice/bias.hpp"
-#include "viewer/practice/dates.hpp"
+#include "viewer/practice/drill_session.hpp"
 #include "viewer/practice/practice_words.hpp"
 #include "viewer/practice/putt_set.hpp"
 #include "viewer/scene/aim.hpp"
@@ -28,20 +27,22 @@ class LessonAtTerminal {
   public:
     LessonAtTerminal(Session& session, Memory& memory, const LessonPlan& plan)
         : session_(session),
-          memory_(memory),
           plan_(plan),
           units_(session.units()),
           asking_(session),
-          keeper_(green_folders()),
-          history_(memory.answers()),
-          lesson_(plan, history_, keeper_) {}
+          drill_(plan, memory, session.player().spread, session.player().usual_past_m,
+                 green_folders()) {}
 
     Exit run(const std::optional<std::string>& save_set) {
-        while (const auto task = lesson_.next())
-            if (!play(*task)) break;
+        int asked = 0;
+        while (const Question* question = drill_.next()) {
+            ++asked;
+            dealt_.push_back(question->task.putt);
+            if (!play(*question)) break;
+        }
         if (save_set) save_putt_set(*save_set, dealt_);
-        if (lesson_.dealt() == 0) return no_putt();
-        finish();
+        if (asked == 0) return no_putt();
+        finish(save_set.has_value());
         return Exit::done;
     }
 
@@ -53,106 +54,66 @@ class LessonAtTerminal {
     }
 
     /// False at the end of the answers.
-    bool play(const Task& task) {
-        const PlannedPutt plan = keeper_.set_up(task.putt);
-        const double past_m = session_.player().usual_past_m;
-        const auto best = plain_read(plan.putt, past_m);
-        if (!best || !best->aim_offset_m)
-            throw InputError("this putt has no read", "leave it out of the set");
-        dealt_.push_back(task.putt);
-        if (!session_.json()) print_question(task, plan, *best);
-        Answer answer;
-        if (!ask(answer, *best)) return false;
-        const auto marked =
-            mark(plan.putt, *answer.aim_m, *answer.level_putt_m, session_.player().spread, past_m);
-        if (!marked) throw InputError("this putt has no odds", "leave it out of the set");
-        fill(answer, task, *marked);
-        answer.id = memory_.remember(answer);  // first remembered, then said
-        answers_.push_back(answer);
-        best_aims_.push_back(*marked->best.aim_offset_m);
-        best_putts_.push_back(marked->best.level_putt_m);
-        lesson_.answered(answer);
-        if (!session_.json()) print_result(answer, plan, *marked);
-        if (session_.json()) json_.push_back(json_of(answer, plan, *marked));
+    bool play(const Question& question) {
+        if (!session_.json()) print_question(question);
+        std::optional<double> aim_m, level_putt_m;
+        if (plan_.drill != Drill::pace && !(aim_m = ask_aim())) return false;
+        if (plan_.drill != Drill::line && !(level_putt_m = ask_pace())) return false;
+        const auto sure = asking_.until("Sure (y or n):", parse_yes);
+        if (!sure) return false;
+        const Marked& marked = drill_.answer(aim_m, level_putt_m, sure);
+        if (session_.json())
+            json_.push_back(json_of(question.plan, marked));
+        else
+            print_result(question.plan, marked);
         return true;
     }
 
-    void print_question(const Task& task, const PlannedPutt& plan, const Read& best) {
-        out() << fmt::format("Putt {} of {}{}\n", lesson_.dealt(), lesson_.putts(),
-                             task.occasion == Occasion::recall ? ", from yesterday" : "");
-        out() << putt_words(plan, units_);
-        if (!task.putt.green.empty())
-            out() << fmt::format(", from {:.1f},{:.1f} to {:.1f},{:.1f} m", task.putt.ball_x_m,
-                                 task.putt.ball_y_m, task.putt.hole_x_m, task.putt.hole_y_m);
+    void print_question(const Question& q) {
+        const DealtPutt& putt = q.task.putt;
+        out() << fmt::format("Putt {} of {}{}\n", q.number, drill_.putts(),
+                             q.task.occasion == Occasion::recall ? ", from yesterday" : "");
+        out() << putt_words(q.plan, units_);
+        if (!putt.green.empty())
+            out() << fmt::format(", from {:.1f},{:.1f} to {:.1f},{:.1f} m", putt.ball_x_m,
+                                 putt.ball_y_m, putt.hole_x_m, putt.hole_y_m);
         out() << '\n';
         if (plan_.drill == Drill::line)
-            out() << "Pace: " << level_putt_words(best.level_putt_m, units_) << ".\n";
+            out() << "Pace: " << level_putt_words(q.best.level_putt_m, units_) << ".\n";
         if (plan_.drill == Drill::pace)
-            out() << "Line: " << aim_with_figure(*best.aim_offset_m, units_) << ".\n";
+            out() << "Line: " << aim_with_figure(*q.best.aim_offset_m, units_) << ".\n";
     }
 
-    bool ask(Answer& answer, const Read& best) {
-        answer.aim_m = best.aim_offset_m;
-        answer.level_putt_m = best.level_putt_m;
-        if (plan_.drill != Drill::pace)
-            answer.aim_m = asking_.until(
-                units_.metric ? "Aim (38cm right, 3 cups right, centre):"
-                              : "Aim (15in right, 3 cups right, centre):",
-                [&](const std::string& text) { return parse_aim_offset_m(text, units_); });
-        if (!answer.aim_m) return false;
-        if (plan_.drill != Drill::line)
-            answer.level_putt_m = asking_.until(
-                units_.metric ? "Pace, as a level putt (3.7m):" : "Pace, as a level putt (12ft):",
-                [&](const std::string& text) { return parse_level_roll_m(text, units_, "pace"); });
-        if (!answer.level_putt_m) return false;
-        answer.sure = asking_.until("Sure (y or n):", parse_yes);
-        return answer.sure.has_value();
+    std::optional<double> ask_aim() {
+        return asking_.until(
+            units_.metric ? "Aim (38cm right, 3 cups right, centre):"
+                          : "Aim (15in right, 3 cups right, centre):",
+            [&](const std::string& text) { return parse_aim_offset_m(text, units_); });
     }
 
-    void fill(Answer& answer, const Task& task, const Mark& marked) {
-        answer.at = plan_.date + moment_now().substr(10);
-        answer.drill = plan_.drill;
-        answer.occasion = task.occasion;
-        answer.seed = lesson_seed(plan_);
-        answer.putt = task.putt;
-        answer.category = task.kind;
-        answer.lost = marked.lost;
-        answer.score = marked.score;
-        answer.fit_aim_m = marked.fit_aim_m;
-        answer.break_share = marked.break_share;
-        answer.pace_share = marked.pace_share;
-        answer.told = lesson_.tells(marked.score);
+    std::optional<double> ask_pace() {
+        return asking_.until(
+            units_.metric ? "Pace, as a level putt (3.7m):" : "Pace, as a level putt (12ft):",
+            [&](const std::string& text) { return parse_level_roll_m(text, units_, "pace"); });
     }
 
-    void print_result(const Answer& answer, const PlannedPutt& plan, const Mark& marked) {
+    void print_result(const PlannedPutt& plan, const Marked& marked) {
+        const auto& [answer, mark] = marked;
         if (!answer.told) {
             out() << "Remembered.\n" << std::endl;
             return;
         }
-        out() << head_words(marked.outcome) << ". "
-              << cause_words(plan.putt, marked, *answer.aim_m, units_, plan_.drill) << '\n';
-        print_row(out(), "The read", aim_with_figure(*marked.best.aim_offset_m, units_));
-        print_row(out(), "", level_putt_words(marked.best.level_putt_m, units_));
-        print_row(out(), "Score", fmt::format("{:.0f} of 10", marked.score));
-        out() << trend_line(answer) << std::endl;
+        out() << head_words(mark.outcome) << ". "
+              << cause_words(plan.putt, mark, *answer.aim_m, units_, plan_.drill) << '\n';
+        print_row(out(), "The read", aim_with_figure(*mark.best.aim_offset_m, units_));
+        print_row(out(), "", level_putt_words(mark.best.level_putt_m, units_));
+        print_row(out(), "Score", fmt::format("{:.0f} of 10", mark.score));
+        const std::string trend = drill_.trend();
+        out() << trend << (trend.empty() ? "" : "\n") << std::endl;
     }
 
-    /// One line on the trend that this putt belongs to.
-    std::string trend_line(const Answer& answer) const {
-        std::vector<Answer> all = history_;
-        all.insert(all.end(), answers_.begin(), answers_.end());
-        const bool pace = plan_.drill == Drill::pace || answer.category.side == BreakSide::straight;
-        const std::string group = pace ? fmt::format("{} {}", name_of(answer.category.reach),
-                                                     name_of(answer.category.grade))
-                                       : fmt::format("{} {}", name_of(answer.category.side),
-                                                     name_of(answer.category.grade));
-        for (const Habit& habit : pace ? pace_habits(all) : break_habits(all))
-            if (habit.group == group && habit.share)
-                return (pace ? pace_trend_words(habit) : break_trend_words(habit)) + '\n';
-        return "";
-    }
-
-    Json json_of(const Answer& answer, const PlannedPutt& plan, const Mark& marked) const {
+    Json json_of(const PlannedPutt& plan, const Marked& marked) const {
+        const auto& [answer, mark] = marked;
         return {{"id", answer.id},
                 {"putt", putt_json(plan)},
                 {"kind", name_of(answer.category)},
@@ -160,15 +121,15 @@ class LessonAtTerminal {
                 {"aim_m", number(answer.aim_m)},
                 {"level_putt_m", number(answer.level_putt_m)},
                 {"sure", *answer.sure},
-                {"outcome", head_words(marked.outcome)},
-                {"score", number(marked.score)},
-                {"lost_putts", number(marked.lost)},
-                {"fit_aim_m", number(marked.fit_aim_m)},
-                {"break_share", number(marked.break_share)},
-                {"pace_share", number(marked.pace_share)},
+                {"outcome", head_words(mark.outcome)},
+                {"score", number(mark.score)},
+                {"lost_putts", number(mark.lost)},
+                {"fit_aim_m", number(mark.fit_aim_m)},
+                {"break_share", number(mark.break_share)},
+                {"pace_share", number(mark.pace_share)},
                 {"read",
-                 {{"aim_m", number(marked.best.aim_offset_m)},
-                  {"level_putt_m", number(marked.best.level_putt_m)}}},
+                 {{"aim_m", number(mark.best.aim_offset_m)},
+                  {"level_putt_m", number(mark.best.level_putt_m)}}},
                 {"told", answer.told}};
     }
 
@@ -176,22 +137,20 @@ class LessonAtTerminal {
     void print_truths() {
         std::vector<std::vector<std::string>> rows{
             {"", "your aim", "the read's", "your pace", "the read's", "of 10"}};
-        for (std::size_t i = 0; i < answers_.size(); ++i)
-            rows.push_back({std::to_string(i + 1), aim_words(*answers_[i].aim_m, units_),
-                            aim_words(best_aims_[i], units_),
-                            format_level_putt(*answers_[i].level_putt_m, units_),
-                            format_level_putt(best_putts_[i], units_),
-                            fmt::format("{:.0f}", *answers_[i].score)});
+        int number = 0;
+        for (const auto& [answer, mark] : drill_.marked())
+            rows.push_back({std::to_string(++number), aim_words(*answer.aim_m, units_),
+                            aim_words(*mark.best.aim_offset_m, units_),
+                            format_level_putt(*answer.level_putt_m, units_),
+                            format_level_putt(mark.best.level_putt_m, units_),
+                            fmt::format("{:.0f}", mark.score)});
         print_table(out(), rows);
     }
 
-    void finish() {
+    void finish(bool set_saved) {
         double score = 0, lost = 0;
-        for (const Answer& answer : answers_) {
-            score += answer.score.value_or(0);
-            lost += answer.lost.value_or(0);
-        }
-        const int count = static_cast<int>(answers_.size());
+        for (const auto& [answer, mark] : drill_.marked()) score += mark.score, lost += mark.lost;
+        const int count = static_cast<int>(drill_.marked().size());
         if (session_.json()) {
             session_.print({{"drill", name_of(plan_.drill)},
                             {"occasion", name_of(plan_.occasion)},
@@ -209,21 +168,17 @@ class LessonAtTerminal {
         if (plan_.occasion == Occasion::week) print_truths();
         out() << fmt::format("{} putt{}: {:.0f} of {}, {:.2f} putts lost to the read.\n", count,
                              count == 1 ? "" : "s", score, 10 * count, lost);
-        if (plan_.occasion == Occasion::practice && plan_.set.empty())
-            out() << fmt::format("The same putts again: --seed {}\n", plan_.seed);
+        // The dealing follows what was answered: the seed alone would not bring these putts again.
+        if (plan_.occasion == Occasion::practice && plan_.set.empty() && !set_saved)
+            out() << "To keep such putts and play them again: --save-set FILE, then --set FILE\n";
         out() << "Next: dewtrail practise --progress\n";
     }
 
     Session& session_;
-    Memory& memory_;
     LessonPlan plan_;
     Units units_;
     Asking asking_;
-    Greenkeeper keeper_;
-    std::vector<Answer> history_;
-    Lesson lesson_;
-    std::vector<Answer> answers_;
-    std::vector<double> best_aims_, best_putts_;
+    DrillSession drill_;
     std::vector<DealtPutt> dealt_;
     Json json_ = Json::array();
 };

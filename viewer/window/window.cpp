@@ -63,6 +63,8 @@ class GroundTexture {
 };
 
 Modes modes_of(WindowOptions& options) {
+    for (const auto& [name, maker] : options.modes) options.start.modes.push_back(name);
+    std::sort(options.start.modes.begin(), options.start.modes.end());
     Modes modes(std::make_unique<ReadMode>(options.start));
     for (auto& [name, maker] : options.modes) modes.offer(name, maker);
     if (options.first != ModeName::read) modes.change(options.first, options.start.setup);

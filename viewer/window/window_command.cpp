@@ -1,13 +1,17 @@
 #include "viewer/window/window_command.hpp"
 
+#include <cctype>
 #include <cmath>
 #include <cstdio>
 #include <memory>
+#include <random>
 
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
 #include "viewer/paper/putt_sheet.hpp"
+#include "viewer/practice/dates.hpp"
 #include "viewer/practice/kept_putt.hpp"
+#include "viewer/practice/practise_mode.hpp"
 #include "viewer/practice/presets.hpp"
 #include "viewer/practice/whole_file.hpp"
 #include "viewer/practice/window_state.hpp"
@@ -17,9 +21,15 @@
 namespace dewtrail {
 namespace {
 
+std::string lower_case(std::string words) {
+    for (char& c : words) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    return words;
+}
+
 struct WindowArguments {
     PuttRequest putt;
-    std::string screenshot, trace, size, theme = "dew", view = "plan";
+    std::string screenshot, trace, size, theme = "dew", view = "plan", mode = "read";
+    std::optional<std::uint64_t> seed;
     std::optional<double> text, scale;
     bool detail = false, hints = false, still = false;
 };
@@ -75,6 +85,32 @@ void remember_hints() {
     WindowState state = load_window_state(window_state_path());
     state.hints_seen = true;
     save_window_state(window_state_path(), state);
+}
+
+/// Ten putts of the whole read; another session is chosen in the window.
+PractiseStart practise_start(const WindowArguments& arguments, Session& session) {
+    PractiseStart start;
+    const Player& player = session.player();
+    start.memory_folder = session.memory_folder();
+    start.green_folders = green_folders();
+    start.spread = player.spread;
+    start.usual_past_m = player.usual_past_m;
+    start.plan.date = today();
+    start.plan.seed = arguments.seed ? *arguments.seed : std::random_device()() % 1'000'000;
+    start.plan.ranges.past_m = player.usual_past_m;
+    if (player.stimp_ft)
+        start.plan.ranges.least_stimp_ft = start.plan.ranges.most_stimp_ft = *player.stimp_ft;
+    return start;
+}
+
+void add_modes(WindowOptions& options, const WindowArguments& arguments, Session& session) {
+    options.modes.emplace_back(
+        ModeName::practise, [&arguments, &session](const Appearance& appearance) {
+            return std::make_unique<PractiseMode>(appearance, practise_start(arguments, session));
+        });
+    for (int i = 0; i < mode_count; ++i)
+        if (arguments.mode == lower_case(words_for(static_cast<ModeName>(i))))
+            options.first = static_cast<ModeName>(i);
 }
 
 /// A size that was given, or the design's at the scale given now or the last time. A picture does
@@ -167,7 +203,11 @@ void add_window_command(CLI::App& app, Session& session) {
     auto* command = app.add_subcommand("window", "Open the window, on a putt or a green");
     const auto arguments = std::make_shared<WindowArguments>();
     session.add_common_options(*command);
+    session.add_memory_option(*command);
     add_putt_options(*command, arguments->putt);
+    command->add_option("--mode", arguments->mode, "What to begin with: read or practise")
+        ->check(CLI::IsMember({"read", "practise"}));
+    command->add_option("--seed", arguments->seed, "Of the putts that are dealt in practise");
     command->add_option("--view", arguments->view, "plan, eye or room")
         ->check(CLI::IsMember({"plan", "eye", "room"}));
     command->add_option("--theme", arguments->theme, "dew (light) or dusk (dark)")
@@ -192,6 +232,7 @@ void add_window_command(CLI::App& app, Session& session) {
             WindowOptions options;
             options.start = start_of(*arguments, session);
             choose_size(options, *arguments);
+            add_modes(options, *arguments, session);
             options.screenshot = arguments->screenshot;
             options.trace = arguments->trace;
             options.hints_done = remember_hints;
