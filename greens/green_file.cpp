@@ -178,12 +178,27 @@ Green load_green(const std::string& name, const std::vector<fs::path>& folders) 
                                    : fmt::format("greens there are: {}", fmt::join(known, ", ")));
 }
 
+namespace {
+
+/// Fixed sets of putts to practise are TOML files as well, and may lie beside the greens.
+bool is_putt_set(const fs::path& path) {
+    try {
+        return TomlSection::parse(path.string(), "the file", read_text_file(path, most_bytes))
+            .has("putt");
+    } catch (const InputError&) {
+        return false;  // a green that is damaged is told when it is opened
+    }
+}
+
+}  // namespace
+
 std::vector<std::string> known_greens(const std::vector<fs::path>& folders) {
     std::set<std::string> names;
     for (const fs::path& folder : folders) {
         std::error_code unknown;
         for (const auto& entry : fs::directory_iterator(folder, unknown))
-            if (entry.path().extension() == ".toml" && is_file(entry.path()))
+            if (entry.path().extension() == ".toml" && is_file(entry.path()) &&
+                !is_putt_set(entry.path()))
                 names.insert(entry.path().stem().string());
     }
     return {names.begin(), names.end()};

@@ -147,3 +147,39 @@ TEST_CASE("player fit reads the log", "[player_command]") {
     REQUIRE_THAT(line.run({"player", "fit", "--from-log"}).out,
                  Contains("by a side, 25 of 25 low"));
 }
+
+TEST_CASE("log refuses what cannot be", "[log_command]") {
+    const CommandLine line;
+    const auto refused = [&](std::vector<std::string> more, const char* why) {
+        std::vector<std::string> words = {"log", "12ft"};
+        words.insert(words.end(), more.begin(), more.end());
+        const auto told = line.run(words);
+        INFO(told.out + told.err);
+        CHECK(told.exit == Exit::not_understood);
+        CHECK_THAT(told.err, Contains(why));
+    };
+    refused({"--slope", "2%", "--clock", "3", "--side", "left-to-right", "--missed", "low"},
+            "contradicts the ball's clock: there it is right-to-left");
+    refused({"--slope", "2%", "--clock", "12", "--grade", "uphill", "--missed", "short"},
+            "there it is downhill");
+    refused({"--left", "0ft"}, "was not left 0 from the hole");
+    refused({"--date", "2999-01-01", "--missed", "low"}, "is still to come");
+    CHECK(line.run({"log", "list", "--json"}).json()["putts"].empty());
+}
+
+TEST_CASE("review tells what to give, and a slope that cannot be flatter than level",
+          "[review_command]") {
+    const CommandLine line;
+    const auto nothing = line.run({"review"});
+    CHECK(nothing.exit == Exit::not_understood);
+    CHECK_THAT(nothing.err, Contains("which putt?") && Contains("--last 5"));
+    // Started at its apex: the plan is named before anything that may have happened to it.
+    const auto low = line.run({"review", "12ft", "--slope", "2%", "--clock", "3", "--aim",
+                               "8in right", "--left", "1ft past 10in left"});
+    const auto plan = low.out.find("The plan itself was"), likely = low.out.find("Most likely");
+    REQUIRE(plan != std::string::npos);
+    CHECK((likely == std::string::npos || plan < likely));
+    const auto wild = line.run(
+        {"review", "12ft", "--slope", "1%", "--clock", "3", "--left", "1ft past 8ft right"});
+    CHECK(wild.out.find(" flatter than read") == std::string::npos);
+}

@@ -1,4 +1,6 @@
 #include <catch2/catch.hpp>
+#include <filesystem>
+#include <fstream>
 
 #include "tests/viewer/command_line.hpp"
 
@@ -121,4 +123,30 @@ TEST_CASE("a damaged memory is one line and exit 2", "[practise_command]") {
     line.home().write("file", "");
     const auto blocked = line.run({"log", "12ft", "--holed", "--data", line.path("file/below")});
     REQUIRE(blocked.exit == Exit::outside_failed);
+}
+
+TEST_CASE("the progress goes onto a page, and a file that is there stays", "[practise_command]") {
+    const CommandLine line;
+    line.run({"practise", "--putts", "3", "--seed", "7"}, answers(3));
+    const std::string page = line.path("progress.svg");
+    const auto printed = line.run({"practise", "--progress", "--out", page});
+    INFO(printed.err);
+    REQUIRE(printed.exit == Exit::done);
+    std::ifstream file(page);
+    const std::string svg((std::istreambuf_iterator<char>(file)), std::istreambuf_iterator<char>());
+    CHECK(svg.find("<svg") != std::string::npos);
+    CHECK(line.run({"practise", "--progress", "--out", page}).exit == Exit::not_understood);
+    CHECK(line.run({"practise", "--progress", "--out", page, "--force"}).exit == Exit::done);
+}
+
+TEST_CASE("a tick is written as a sound", "[rehearse_command]") {
+    const CommandLine line;
+    const std::string file = line.path("tick.wav");
+    const auto told = line.run({"rehearse", "--tick", file, "--tempo", "2.5:1", "--json"});
+    INFO(told.err);
+    REQUIRE(told.exit == Exit::done);
+    CHECK(told.json()["top_s"] == Approx(0.75));
+    CHECK(std::filesystem::file_size(file) > 100000);
+    CHECK(line.run({"rehearse", "--tick", file}).exit == Exit::not_understood);
+    CHECK(line.run({"rehearse", "--tick", line.path("tick.mp3")}).exit == Exit::not_understood);
 }

@@ -169,6 +169,46 @@ TEST_CASE("ten putts by keyboard alone, remembered, and an end that counts them"
     CHECK(says(p.mode.frame(half_em), "10 putts practised"));
 }
 
+TEST_CASE("the slope drill types four values, remembers the spot, and tells what was felt") {
+    Practised p;
+    p.press({{'o', true}});
+    for (int i = 0; i < 5; ++i) p.press({{key::down}});
+    p.press({{key::enter}, {key::enter}});
+    CHECK(p.mode.stage() == PractiseMode::Stage::slope);
+    for (const char* text : {"1.5%", "4", "2%", "3:30"}) {
+        p.mode.frame(half_em);
+        REQUIRE(p.mode.typing());
+        p.mode.typed(text);
+    }
+    REQUIRE(p.remembered().size() == 1);
+    CHECK(p.remembered()[0].drill == Drill::slope);
+    CHECK_THAT(*p.remembered()[0].slope_said, WithinAbs(0.015, exact));
+    CHECK_THAT(*p.remembered()[0].falls_shown_deg, WithinAbs(105, exact));
+    CHECK(says(p.mode.frame(half_em), "You feel 1.5 % where it is 2.0 %; the fall is 15° off."));
+    p.press({{key::enter}});
+    p.mode.frame(half_em);
+    p.mode.typed("steep");
+    CHECK_FALSE(p.mode.message().empty());
+    CHECK(p.remembered().size() == 1);
+}
+
+TEST_CASE("the tick is off at first, and its ratio is free") {
+    Practised p;
+    const auto ratio = [&] {
+        double last = -1;
+        for (const Wish& wish : p.mode.take_wishes())
+            if (wish.kind == Wish::Kind::tick) last = wish.ratio;
+        return last;
+    };
+    CHECK(ratio() == -1);
+    p.press({{'i'}});
+    CHECK(ratio() == 2);
+    p.press({{'i', false, true}});
+    CHECK(ratio() == 2.5);
+    p.press({{'i'}});
+    CHECK(ratio() == 0);
+}
+
 TEST_CASE("in Practise no label meets another, and nothing leaves its panel") {
     Practised p;
     int faults = 0;

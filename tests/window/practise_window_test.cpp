@@ -65,3 +65,42 @@ TEST_CASE("Practise by mouse alone") {
     CHECK(window.await("putt")["number"] == 2);
     CHECK(remembered(window) == 1);
 }
+
+TEST_CASE("Review by keyboard alone, and what was logged is there") {
+    DrivenWindow window("--mode review");
+    window.key("w");
+    window.await("type");
+    window.tool("type --delay 60 '14in past 10in left'");
+    window.key("Return");
+    const Json typed = window.await("end");
+    CHECK_THAT(typed["past_m"].get<double>(), WithinAbs(14 * inch_m, 1e-9));
+    CHECK_THAT(typed["right_m"].get<double>(), WithinAbs(-10 * inch_m, 1e-9));
+    CHECK(typed.contains("first"));
+    window.key("Up shift+Left ctrl+z");
+    CHECK_THAT(window.await("undo")["past_m"].get<double>(), WithinAbs(15 * inch_m, 1e-9));
+    window.key("Return");
+    CHECK(window.await("kept")["kept"] == 1);
+    const Outcome log =
+        run("XDG_DATA_HOME=" + window.folder() + " XDG_CONFIG_HOME=" + window.folder() +
+            " " DEWTRAIL_PROGRAM " log list --json 2>/dev/null");
+    const Json putts = Json::parse(log.written)["putts"];
+    REQUIRE(putts.size() == 1);
+    CHECK_THAT(putts[0]["past_m"].get<double>(), WithinAbs(15 * inch_m, 1e-9));
+}
+
+TEST_CASE("Review by mouse alone, on the putt that Read brings along") {
+    DrivenWindow window("8ft --slope 1% --clock 9");
+    const Json places = window.last()["places"];
+    window.click(places["mode3"][0], places["mode3"][1]);
+    const Json there = window.await("arrive");
+    CHECK(there["mode"] == "Review");
+    CHECK_THAT(there["distance_m"].get<double>(), WithinAbs(8 * 12 * inch_m, 1e-9));
+    window.drag(there["places"]["hole"], 50, 40);
+    const Json dropped = window.await("drop");
+    CHECK(dropped["has_end"] == true);
+    CHECK(dropped["undo"] == 2);  // the putt that was brought, and the drag
+    window.click(dropped["places"]["holed"][0], dropped["places"]["holed"][1]);
+    CHECK(window.await("holed")["holed"] == true);
+    window.click(dropped["places"]["button"][0], dropped["places"]["button"][1]);
+    window.await("kept");
+}

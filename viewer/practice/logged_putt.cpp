@@ -97,12 +97,30 @@ void set(LoggedPutt& putt, const std::string& column, const std::string& text, c
     if (column == "grade") putt.grade = parse_grade(text);
 }
 
+/// Opposites, not neighbours: what is nearly straight may be told either way.
+bool contradict(BreakSide a, BreakSide b) {
+    return a != b && a != BreakSide::straight && b != BreakSide::straight;
+}
+bool contradict(Grade a, Grade b) {
+    return a != b && a != Grade::level && b != Grade::level;
+}
+
+template <class Kind>
+void check_kind(const std::optional<Kind>& told, Kind known, const char* what) {
+    if (!told || !contradict(*told, known)) return;
+    throw InputError(fmt::format("{} '{}' contradicts the ball's clock: there it is {}", what,
+                                 name_of(*told), name_of(known)),
+                     "Leave it out, or correct the clock.");
+}
+
 /// What the words say of the putt's kind where the ground itself was given.
 void complete(LoggedPutt& putt) {
     if (!putt.slope || !putt.clock_h) return;
     const double angle = *putt.clock_h * M_PI / 6;
     const Category kind =
         category_of(putt.distance_m, -*putt.slope * std::cos(angle), *putt.slope * std::sin(angle));
+    check_kind(find_side(putt.side), kind.side, "side");
+    check_kind(find_grade(putt.grade), kind.grade, "grade");
     if (putt.side.empty()) putt.side = name_of(kind.side);
     if (putt.grade.empty()) putt.grade = name_of(kind.grade);
 }
@@ -113,6 +131,14 @@ void check(const LoggedPutt& putt) {
     if (putt.holed && (!putt.missed.empty() || putt.past_m || putt.left_m))
         throw InputError("a putt that was holed left nothing",
                          "leave out where it stopped and how it missed, or write missed");
+    const bool at_hole =
+        putt.left_m ? *putt.left_m == 0 : putt.past_m && *putt.past_m == 0 && putt.right_m == 0;
+    if (!putt.holed && at_hole)
+        throw InputError("a ball that missed was not left 0 from the hole",
+                         "say where it stopped, or that it was holed");
+    if (putt.date > today())
+        throw InputError(fmt::format("date {} is still to come", putt.date),
+                         "write the day it was played");
 }
 
 std::string metres(const std::optional<double>& length_m) {

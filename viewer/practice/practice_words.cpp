@@ -90,28 +90,81 @@ std::string pace_trend_words(const Habit& habit) {
                        share_words(*habit.share));
 }
 
-std::string cause_part_words(Cause cause, const Part& part, double distance_m, const Units& units) {
-    const double size = part.size;
+namespace {
+
+/// Too little to be told.
+bool is_nothing(Cause cause, double size, double distance_m) {
     switch (cause) {
         case Cause::slope:
-            if (std::abs(size) < 0.0005) return "slope: as read";
-            return fmt::format("slope: {:.1f} % {} than read", 100 * std::abs(size),
-                               size > 0 ? "steeper" : "flatter");
+            return std::abs(size) < 0.0005;
         case Cause::stimp:
-            if (std::abs(size) < 0.05) return "green speed: as taken";
+            return std::abs(size) < 0.05;
+        case Cause::line:
+            return distance_m * std::abs(size) < 0.125 * metres_per_inch;
+        case Cause::pace:
+            return std::abs(size) < 0.005;
+    }
+    return true;
+}
+
+std::string slope_part_words(double size, double believed) {
+    // Flatter than level is downhill the other way.
+    if (size < 0 && -size > believed && believed > 0) return "slope: it falls the other way";
+    return fmt::format("slope: {:.1f} % {} than read", 100 * std::abs(size),
+                       size > 0 ? "steeper" : "flatter");
+}
+
+}  // namespace
+
+std::string cause_part_words(Cause cause, const Part& part, const Reviewed& of,
+                             const Units& units) {
+    const double size = part.size;
+    const bool nothing = is_nothing(cause, size, of.distance_m);
+    switch (cause) {
+        case Cause::slope:
+            return nothing ? "slope: as read" : slope_part_words(size, of.slope);
+        case Cause::stimp:
+            if (nothing) return "green speed: as taken";
             return fmt::format("green speed: {:.1f} ft {} than taken", std::abs(size),
                                size > 0 ? "faster" : "slower");
         case Cause::line:
-            if (distance_m * std::abs(size) < 0.125 * metres_per_inch)
-                return "start line: as meant";
+            if (nothing) return "start line: as meant";
             return fmt::format("start line: {} to the {} at the hole",
-                               format_length(distance_m * std::tan(size), units),
+                               format_length(of.distance_m * std::tan(size), units),
                                size > 0 ? "right" : "left");
         case Cause::pace:
-            if (std::abs(size) < 0.005) return "pace: as meant";
-            return "pace: " + firmness(1 + size);
+            return nothing ? "pace: as meant" : "pace: " + firmness(1 + size);
     }
     return "";
+}
+
+std::vector<std::string> verdict_words(const Split& split, const Reviewed& of, const Units& units) {
+    std::vector<std::string> words;
+    for (const Cause cause : {split.first, split.second}) {
+        const Part& part = split.part(cause);
+        if (is_nothing(cause, part.size, of.distance_m)) continue;
+        words.push_back(fmt::format("{} {}.", words.empty() ? "Most likely" : "Then",
+                                    cause_part_words(cause, part, of, units)));
+    }
+    if (words.empty()) return {"Nothing was off by much."};
+    if (!split.cannot_tell) return words;
+    const std::string pair = fmt::format("{} from {}", name_of(split.first), name_of(split.second));
+    words.push_back(split.putts == 1
+                        ? fmt::format("One putt cannot tell {}. Enter three.", pair)
+                        : fmt::format("{} putts cannot tell {}. Log more.", split.putts, pair));
+    return words;
+}
+
+std::string plan_words(const Putt& putt, double aim_m, double level_putt_m, double player_past_m,
+                       const Units& units) {
+    const auto fitting =
+        line_for_pace(putt, std::max(level_putt_m + player_past_m, metres_per_inch));
+    if (!fitting) return "";
+    if (!fitting->reaches) return "The plan itself was too soft to get there.";
+    const double off_m = aim_m - putt.distance_m() * std::tan(fitting->angle_rad);
+    if (std::abs(off_m) < hole_radius_m) return "";
+    return fmt::format("The plan itself was {} {} for that pace.", format_length(off_m, units),
+                       miss_side(putt, off_m));
 }
 
 std::string_view name_of(Cause cause) {

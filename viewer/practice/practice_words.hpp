@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "viewer/practice/bias.hpp"
 #include "viewer/practice/mark.hpp"
@@ -27,9 +28,24 @@ std::string share_words(const Credible& share);
 std::string break_trend_words(const Habit& habit);
 std::string pace_trend_words(const Habit& habit);
 
+/// What causes are told against: of several putts the means.
+struct Reviewed {
+    double distance_m = 0;  ///< for the start line
+    double slope = 0;       ///< as it was believed, rise over run
+};
+
 /// 'pace: 8 % too firm', 'start line: 2 in to the right at the hole', 'slope: ½ % steeper than
-/// read', 'green speed: 1 ft faster than taken'. `distance_m`: of the putt, for the start line.
-std::string cause_part_words(Cause cause, const Part& part, double distance_m, const Units& units);
+/// read', 'green speed: 1 ft faster than taken'.
+std::string cause_part_words(Cause cause, const Part& part, const Reviewed& of, const Units& units);
+
+/// The two causes that moved the ball farthest, as far as there is something to say of them, and
+/// whether the putts can tell: a sentence each.
+std::vector<std::string> verdict_words(const Split& split, const Reviewed& of, const Units& units);
+
+/// 'The plan itself was 6 in low for that pace.': what was meant against the line that fits the
+/// pace that was meant. Nothing where the plan would have gone in.
+std::string plan_words(const Putt& putt, double aim_m, double level_putt_m, double player_past_m,
+                       const Units& units);
 
 /// 'pace', 'start line', 'slope read', 'green speed'.
 std::string_view name_of(Cause cause);

@@ -183,6 +183,11 @@ void PractiseMode::step_pace(double steps, bool fine) {
 }
 
 void PractiseMode::begin_typing(int field) {
+    if (stage_ == Stage::slope && field >= answer_slope) {
+        typing_ = field;
+        focus_ = FocusStop::on(What::answer, field);
+        return act("type");
+    }
     if (stage_ != Stage::asking || (field == answer_aim ? gives_aim() : gives_pace())) return;
     typing_ = field;
     focus_ = FocusStop::on(What::answer, field);
@@ -193,6 +198,13 @@ std::optional<Typing> PractiseMode::typing() const {
     if (!typing_) return std::nullopt;
     const auto target = find_target(targets_, What::answer, *typing_);
     if (!target) return std::nullopt;
+    if (*typing_ >= answer_slope) {
+        const double h = layout_.type(34);
+        return Typing{
+            *typing_, spot_.words(*typing_ - answer_slope),
+            Rect{target->hit.x, target->hit.bottom() - h - layout_.u(4), target->hit.w, h},
+            layout_.type(25)};
+    }
     const Units& u = units();
     const std::string side = said_.aim_m < 0 ? " left" : " right";
     const std::string text = *typing_ == answer_aim
@@ -210,6 +222,7 @@ void PractiseMode::typed(const std::string& text) {
     typing_.reset();
     if (text.empty()) return;
     try {
+        if (field >= answer_slope) return typed_slope(field - answer_slope, text);
         Said said = said_;
         if (field == answer_aim)
             said.aim_m = parse_aim_offset_m(text, units());
@@ -219,6 +232,9 @@ void PractiseMode::typed(const std::string& text) {
         focus_.reset();  // the next Enter rolls it
     } catch (const InputError& error) {
         say(spoken(error.what()) + " " + spoken(error.remedy()));
+        act("message");
+    } catch (const std::runtime_error& error) {  // the memory cannot be written
+        say(error.what());
         act("message");
     }
 }
@@ -241,7 +257,8 @@ void PractiseMode::press(KeyPress pressed) {
     if (pressed.ctrl && pressed.code == 'o') {
         open_list("Practise",
                   {"Whole read: line and pace", "Line: the pace is given",
-                   "Pace: the line is given", "Putt of the day", "Ten-putt test of the week"},
+                   "Pace: the line is given", "Putt of the day", "Ten-putt test of the week",
+                   "Slope: say it, then lay the level down"},
                   What::session, "");
         return act("sessions");
     }
@@ -264,8 +281,8 @@ void PractiseMode::press(KeyPress pressed) {
         return act("focus");
     }
     if (pressed.code == key::enter) {
-        if (focus_ && focus_->what == What::answer && stage_ == Stage::asking)
-            return begin_typing(focus_->index);
+        const bool typable = stage_ == Stage::asking || stage_ == Stage::slope;
+        if (focus_ && focus_->what == What::answer && typable) return begin_typing(focus_->index);
         if (focus_ && focus_->what != What::button)
             if (const auto target = find_target(targets_, focus_->what, focus_->index))
                 return click(*target, false);
@@ -311,7 +328,7 @@ bool PractiseMode::press_answer(KeyPress pressed) {
             return choose_view(2), true;
         case key::space:
             if (stage_ == Stage::asking) return roll_it(), true;
-            if (stage_ != Stage::over) playback_.toggle(), act("pause");
+            if (stage_ != Stage::over && stage_ != Stage::slope) playback_.toggle(), act("pause");
             return true;
         case 'j':
             return seek(playback_.time_s - scrub), true;

@@ -1,7 +1,10 @@
 #include "viewer/practice/practise_mode.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "greens/input_error.hpp"
 #include "physics/green_speed.hpp"
@@ -107,6 +110,9 @@ void PractiseMode::go_on() {
             return playback_.seek(playback_.end_s);
         case Stage::told:
             return next_putt();
+        case Stage::slope:
+            if (const auto next = spot_.next()) begin_typing(answer_slope + *next);
+            return;
         case Stage::over: {
             LessonPlan plan = session_->plan();
             ++plan.seed;
@@ -115,6 +121,32 @@ void PractiseMode::go_on() {
             return begin_session(std::move(plan));
         }
     }
+}
+
+/// Spot by spot, until another session is chosen.
+void PractiseMode::begin_slope() {
+    stage_ = Stage::slope;
+    view_ = View::plan;
+    spot_ = {};
+    slope_words_.clear();
+    forget_ground();
+    act("slope");
+}
+
+void PractiseMode::typed_slope(int index, const std::string& text) {
+    spot_.set(index, text);
+    act("typed-slope");
+    if (const auto next = spot_.next()) return begin_typing(answer_slope + *next);
+    const Answer answer = spot_.answer();
+    memory_.remember(answer);
+    progress_.reset();
+    slope_words_ = slope_result_words(answer);
+    if (const auto habit = slope_habit(memory_.answers()))
+        slope_words_ += fmt::format(" Over {} spots you feel {:.1f} % where it is {:.1f} %.",
+                                    habit->answers, 100 * habit->felt, 100 * habit->shown);
+    spot_ = {};
+    focus_.reset();  // the next Enter begins the next spot
+    act("answered");
 }
 
 void PractiseMode::change(const Said& said, const std::string& name) {
@@ -186,6 +218,7 @@ bool PractiseMode::advance(double seconds) {
 
 void PractiseMode::row_chosen(What what, int index) {
     if (what != What::session) return Mode::row_chosen(what, index);
+    if (index == static_cast<int>(std::size(choices))) return begin_slope();
     const Choice& choice = choices[index];
     LessonPlan plan = start_.plan;
     plan.drill = choice.drill;
@@ -204,6 +237,7 @@ std::optional<Setup> PractiseMode::putt_at_hand() const {
 std::vector<std::pair<std::string, std::string>> PractiseMode::pages() const {
     std::vector<std::pair<std::string, std::string>> pages;
     if (told()) pages.emplace_back("This read", "read");
+    pages.emplace_back("How practice goes", "progress");
     pages.emplace_back("Blank form for results", "results");
     return pages;
 }
@@ -224,6 +258,7 @@ const HelpLines& PractiseMode::help() const {
         {"another session", "Ctrl O"},
         {"undo, redo", "Ctrl Z  Y"},
         {"copy the result", "Ctrl C"},
+        {"a tick for the rhythm", "I"},
         {"dew, dusk", "D"},
         {"feet, metres", "U"},
         {"text size", "Ctrl +  −  0"},
@@ -234,7 +269,7 @@ const HelpLines& PractiseMode::help() const {
 }
 
 Mode::State PractiseMode::state() const {
-    constexpr const char* stages[] = {"asking", "rolling", "told", "over"};
+    constexpr const char* stages[] = {"asking", "rolling", "told", "over", "slope"};
     State state = {{"stage", stages[static_cast<int>(stage_)]},
                    {"aim_m", said_.aim_m},
                    {"level_putt_m", said_.level_putt_m},

@@ -7,6 +7,7 @@
 
 #include "viewer/practice/drill_session.hpp"
 #include "viewer/practice/progress.hpp"
+#include "viewer/practice/slope_drill.hpp"
 #include "viewer/scene/history.hpp"
 #include "viewer/scene/mode.hpp"
 #include "viewer/scene/plan_picture.hpp"
@@ -55,7 +56,7 @@ class PractiseMode final : public Mode {
     State state() const override;
     std::vector<std::pair<std::string, Vec2>> places() const override;
 
-    enum class Stage { asking, rolling, told, over };
+    enum class Stage { asking, rolling, told, over, slope };
     Stage stage() const { return stage_; }
     const Said& said() const { return said_; }
     const DrillSession& session() const { return *session_; }
@@ -75,6 +76,8 @@ class PractiseMode final : public Mode {
     void next_putt();
     void roll_it();
     void go_on();
+    void begin_slope();
+    void typed_slope(int index, const std::string& text);
     void change(const Said& said, const std::string& name);
     void undo(bool back);
     void fit_camera();
@@ -105,7 +108,8 @@ class PractiseMode final : public Mode {
     void draw_names(Picture& picture, const Look& look);
     void draw_pace(Picture& picture, const Look& look);
     void draw_setting(Picture& picture, const Look& look);
-    void draw_progress(Picture& picture, const Look& look);
+    void draw_slope_drill(Picture& picture, const Look& look);
+    void draw_progress_view(Picture& picture, const Look& look);
     Solved seen() const;
     std::vector<Rect> player_boxes(const Look& look) const;
 
@@ -131,6 +135,8 @@ class PractiseMode final : public Mode {
     Said before_drag_;
     std::optional<int> typing_;
     std::size_t ground_key_ = 0;
+    SlopeSpot spot_;                    ///< of the slope drill
+    std::string slope_words_;           ///< on the spot before
     std::optional<Progress> progress_;  ///< as seen last
 };
 
@@ -141,10 +147,11 @@ struct PractiseNote {
     const Said& said;
     const Solved& truth;
     double truth_share = 0;  ///< how much of the truth has come into sight, 0 to 1
+    const SlopeSpot& spot;
     std::optional<int> typing;
 };
 /// What can be typed in Practise, by Target::index of What::answer.
-inline constexpr int answer_aim = 0, answer_pace = 1;
+inline constexpr int answer_aim = 0, answer_pace = 1, answer_slope = 10;
 
 /// Draws the note into the layout's panel.
 void draw_practise_note(Picture& picture, Targets& targets, const PractiseNote& note,

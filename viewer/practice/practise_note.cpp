@@ -41,6 +41,8 @@ class PractisePen : private NotePen {
                 return told();
             case Stage::over:
                 return over();
+            case Stage::slope:
+                return slope();
         }
     }
 
@@ -51,7 +53,7 @@ class PractisePen : private NotePen {
     void count_line() {
         y_ += look_.type(41);
         const auto& q = note_.session.question();
-        if (q)
+        if (q && note_.stage != Stage::slope)
             write(fmt::format("Putt {} of {}{}", q->number, note_.session.putts(),
                               q->task.occasion == Occasion::recall ? ", from yesterday" : ""),
                   Face::sans, 17, x_, y_, c_.ink2);
@@ -310,6 +312,33 @@ class PractisePen : private NotePen {
                 add_ring(picture_, {x, y_of(shares[i])}, look_.u(4), look_.u(1.8), c_.heather);
         }
         y_ = box.bottom();
+    }
+
+    // ---- on a real green
+
+    void slope() {
+        count_line();
+        heading("What do you feel?", width_);
+        rule(true);
+        for (int i = 0; i < SlopeSpot::values; ++i) {
+            const double top = y_;
+            const int index = answer_slope + i;
+            write(SlopeSpot::label(i), Face::sans, 17, x_, y_ += look_.type(26), c_.ink2);
+            const std::string words = note_.spot.words(i);
+            y_ += look_.type(34);
+            if (note_.typing != index)
+                write(words.empty() ? SlopeSpot::example(i) : words, Face::book, 25, x_, y_,
+                      words.empty() ? c_.ink2
+                      : i < 2       ? c_.heather
+                                    : c_.ink);
+            if (attention_.on(attention_.focused, What::answer, index))
+                add_rect(picture_, {x_, y_ + look_.u(6), width_, look_.u(3)}, c_.copper);
+            y_ += look_.type(14);
+            targets_.push_back({What::answer, index, {x_, top, width_, y_ - top}});
+            rule(false);
+        }
+        button("Type it", "Enter");
+        picture_.push_back(Clip{});
     }
 
     // ---- at the end

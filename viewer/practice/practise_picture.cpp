@@ -5,6 +5,7 @@
 
 #include "physics/surface.hpp"
 #include "viewer/practice/practise_mode.hpp"
+#include "viewer/practice/progress_picture.hpp"
 #include "viewer/scene/aim.hpp"
 #include "viewer/scene/eye_picture.hpp"
 #include "viewer/scene/figures.hpp"
@@ -50,7 +51,10 @@ Frame PractiseMode::frame(const TextWidth& width) {
     Picture& picture = frame.picture;
     if (view_ == View::progress) {
         frame.ground_key = 1;
-        draw_progress(picture, look);
+        draw_progress_view(picture, look);
+    } else if (stage_ == Stage::slope) {
+        frame.ground_key = 1;
+        draw_slope_drill(picture, look);
     } else {
         draw_green(frame, look);
         if (stage_ == Stage::asking)
@@ -60,12 +64,12 @@ Frame PractiseMode::frame(const TextWidth& width) {
         draw_setting(picture, look);
     }
     draw_practise_note(picture, targets_,
-                       {*session_, stage_, said_, truth_, truth_share(), typing_}, attention(),
-                       look);
+                       {*session_, stage_, said_, truth_, truth_share(), spot_, typing_},
+                       attention(), look);
     TopBarState top = top_bar_of_mode();
     top.views = {"Plan", "Eye", "Progress"};
     top.view = static_cast<int>(view_);
-    top.name = drill_words(session_->plan());
+    top.name = stage_ == Stage::slope ? "slope" : drill_words(session_->plan());
     draw_top_bar(picture, targets_, top, attention(), look);
     draw_message_bar(picture, targets_, {message_, "Close"}, layout_.green, attention(), look);
     draw_sheet(picture, look);
@@ -316,60 +320,36 @@ void PractiseMode::draw_setting(Picture& picture, const Look& look) {
     }
 }
 
-void PractiseMode::draw_progress(Picture& picture, const Look& look) {
-    const Palette& c = look.colours;
+/// What to do, and what came of the spot before.
+void PractiseMode::draw_slope_drill(Picture& picture, const Look& look) {
     const Rect area{0, layout_.green.y, layout_.green.w, layout_.height - layout_.green.y};
-    add_rect(picture, area, c.paper);
-    if (!progress_) progress_ = progress_of(session_->answers());
-    const Progress& p = *progress_;
+    add_rect(picture, area, look.colours.paper);
     const double x = std::round(area.x + look.u(40)), w = area.w - look.u(72);
-    double y = area.y + look.type(58);
-    picture.push_back(Text{fmt::format("{} putt{} practised", p.answers, p.answers == 1 ? "" : "s"),
+    double y = area.y + look.type(30);
+    const auto paragraph = [&](const std::string& words, double size, Colour colour) {
+        for (const auto& line : wrapped(words, Face::book, look.type(size), w, look.width)) {
+            y += look.type(size * 1.3);
+            picture.push_back(Text{line, Face::book, look.type(size), {x, std::round(y)}, colour});
+        }
+        y += look.type(18);
+    };
+    paragraph(slope_drill_words, 25, look.colours.ink);
+    if (!slope_words_.empty()) paragraph(slope_words_, 27, look.colours.heather);
+}
+
+void PractiseMode::draw_progress_view(Picture& picture, const Look& look) {
+    const Rect area{0, layout_.green.y, layout_.green.w, layout_.height - layout_.green.y};
+    add_rect(picture, area, look.colours.paper);
+    if (!progress_) progress_ = progress_of(session_->answers());
+    const double x = std::round(area.x + look.u(40)), top = area.y + look.type(58);
+    const std::size_t n = progress_->answers;
+    picture.push_back(Text{fmt::format("{} putt{} practised", n, n == 1 ? "" : "s"),
                            Face::book,
                            look.type(34),
-                           {x, std::round(y)},
-                           c.ink});
-    y += look.type(34);
-    if (p.lost.size() < static_cast<std::size_t>(least_putts)) {
-        picture.push_back(Text{"The trend starts after six putts.",
-                               Face::book,
-                               look.type(25),
-                               {x, std::round(y)},
-                               c.ink});
-        y += look.type(20);
-    } else {
-        picture.push_back(Text{"putts lost to the read, mean of ten",
-                               Face::sans,
-                               look.type(17),
-                               {x, std::round(y)},
-                               c.ink2});
-        const Rect graph{x + look.type(44), y + look.type(16), w - look.type(44), look.u(190)};
-        const double most = std::max(0.2, *std::max_element(p.lost.begin(), p.lost.end()));
-        for (const double share : {0.0, 0.5, 1.0}) {
-            const double at = std::round(graph.bottom() - share * graph.h);
-            picture.push_back(Line{{{graph.x, at}, {graph.right(), at}}, look.u(1.2), c.rule});
-            picture.push_back(Text{format_putts(share * most),
-                                   Face::sans,
-                                   look.type(16),
-                                   {x, std::round(at + look.type(5))},
-                                   c.ink2});
-        }
-        std::vector<Vec2> line;
-        const std::size_t step = std::max<std::size_t>(1, p.lost.size() / 600);
-        for (std::size_t i = 0; i < p.lost.size(); i += step)
-            line.emplace_back(
-                graph.x + graph.w * static_cast<double>(i) /
-                              std::max<double>(1, static_cast<double>(p.lost.size() - 1)),
-                graph.bottom() - graph.h * p.lost[i] / most);
-        picture.push_back(Line{line, look.u(2.6), c.heather});
-        y = graph.bottom() + look.type(26);
-    }
-    for (const std::string& sentence : progress_sentences(p))
-        for (const auto& words : wrapped(sentence, Face::book, look.type(21), w, look.width)) {
-            if (y + look.type(34) > area.bottom()) return;
-            y += look.type(28);
-            picture.push_back(Text{words, Face::book, look.type(21), {x, std::round(y)}, c.ink});
-        }
+                           {x, std::round(top)},
+                           look.colours.ink});
+    const double from = top + look.type(14);
+    draw_progress(picture, *progress_, {x, from, area.w - look.u(72), area.bottom() - from}, look);
 }
 
 }  // namespace dewtrail

@@ -236,7 +236,10 @@ std::optional<Split> split_of(const std::vector<PlayedPutt>& putts, const Doubts
         split.parts[i] = {size, std::sqrt(posterior->covariance(i, i)),
                           moved_m(*posterior, i, size), chances[i]};
     }
-    std::sort(order, order + cause_count, [&](int a, int b) { return chances[a] > chances[b]; });
+    // What moved the ball farthest in the likeliest split; a chance alone may belong to a cause
+    // that is not known well and moved nothing.
+    std::sort(order, order + cause_count,
+              [&](int a, int b) { return split.parts[a].moved_m > split.parts[b].moved_m; });
     split.first = static_cast<Cause>(order[0]);
     split.second = static_cast<Cause>(order[1]);
     split.cannot_tell = chances[order[0]] < likely;

@@ -55,8 +55,9 @@ struct Part {
 
 struct Split {
     Part parts[cause_count];
-    Cause first = Cause::pace, second = Cause::line;  ///< most likely, and next
-    bool cannot_tell = false;  ///< the most likely is less than 6 in 10 likely
+    /// The two that moved the ball farthest in the likeliest split.
+    Cause first = Cause::pace, second = Cause::line;
+    bool cannot_tell = false;  ///< that it was the first is less than 6 in 10 likely
     int putts = 0;
 
     const Part& part(Cause cause) const { return parts[static_cast<int>(cause)]; }

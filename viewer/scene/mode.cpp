@@ -1,5 +1,7 @@
 #include "viewer/scene/mode.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <cmath>
 
@@ -7,6 +9,7 @@ namespace dewtrail {
 namespace {
 
 constexpr double theme_fade_s = 0.2;
+constexpr double usual_tick_ratio = 2, least_tick_ratio = 1, most_tick_ratio = 3.5;
 
 }  // namespace
 
@@ -58,6 +61,18 @@ void Mode::set_text(double text) {
     act("text");
 }
 
+/// The rhythm of a stroke, to be heard; off until it is asked for.
+void Mode::set_tick(double ratio) {
+    appearance_.tick_ratio = ratio;
+    Wish tick{Wish::Kind::tick};
+    tick.ratio = ratio;
+    wish(std::move(tick));
+    say(ratio > 0
+            ? fmt::format("Tick {:g}:1, back to forward. I stops it, Shift I changes it.", ratio)
+            : "");
+    act(ratio > 0 ? "tick" : "tick-off");
+}
+
 bool Mode::press_common(KeyPress pressed) {
     if (pressed.ctrl) {
         switch (pressed.code) {
@@ -83,6 +98,11 @@ bool Mode::press_common(KeyPress pressed) {
             appearance_.units.metric = !appearance_.units.metric;
             relayout();
             return act("units"), true;
+        case 'i': {
+            const double now = appearance_.tick_ratio;
+            if (!pressed.shift) return set_tick(now > 0 ? 0 : usual_tick_ratio), true;
+            return set_tick(now >= most_tick_ratio ? least_tick_ratio : now + 0.5), true;
+        }
         case key::f11:
             wish({Wish::Kind::full_screen});
             return act("full-screen"), true;

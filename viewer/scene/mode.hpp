@@ -32,6 +32,7 @@ struct Appearance {
     double text = 1;
     bool less_motion = false;
     double width = design_width, height = design_height;
+    double tick_ratio = 0;  ///< of a stroke's rhythm, back to forward in time; 0: it is off
     std::vector<ModeName> modes = {ModeName::read};  ///< that there are to choose from, in order
 };
 
@@ -44,13 +45,15 @@ struct Wish {
         remember_spread,
         keep_putt,
         change_mode,
-        print
+        print,
+        tick
     };
     Kind kind;
     std::string text{};              ///< to copy; or the name of the page to print
     ModeName mode = ModeName::read;  ///< to change to
     std::optional<Setup> putt{};     ///< to keep, to take along there, or to print
     std::optional<Spread> spread{};  ///< to remember
+    double ratio = 0;                ///< of the tick, back to forward; 0: off
 };
 
 /// What is to be painted. The ground changes seldom: paint it into a texture and keep that as long
@@ -138,8 +141,9 @@ class Mode {
     void change_mode(ModeName mode);
     void set_theme(Theme theme);
     void set_text(double text);
+    void set_tick(double ratio);
     /// Keys that mean the same in every mode: 1 to 5, theme, units, type size, full screen, help,
-    /// pages to print. True if it was one.
+    /// pages to print, the tick. True if it was one.
     bool press_common(KeyPress pressed);
     /// A click on the top bar: modes, units, Sheet, help. True if it was one.
     bool click_common(const Target& target);

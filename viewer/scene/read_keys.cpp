@@ -28,6 +28,7 @@ const HelpLines& ReadMode::help() const {
         {"your spread", "Y"},
         {"coach detail", "K"},
         {"commit: hide every number", "C"},
+        {"a tick for the rhythm", "I"},
         {"dew, dusk", "D"},
         {"feet, metres", "U"},
         {"note away", "N"},

@@ -7,6 +7,7 @@
 #include "viewer/practice/lesson.hpp"
 #include "viewer/practice/memory.hpp"
 #include "viewer/terminal/session.hpp"
+#include "viewer/terminal/sheet_files.hpp"
 
 namespace dewtrail {
 
@@ -17,8 +18,9 @@ Exit run_lesson(Session& session, Memory& memory, const LessonPlan& plan,
 /// The slope drill: say percent and fall of a real green, then what the level shows.
 Exit run_slope_drill(Session& session, Memory& memory, int rounds);
 
-/// Trends, tests by week, what to do next.
+/// Trends, tests by week, what to do next; on a page instead, where one is asked for.
 Exit show_progress(Session& session, const Memory& memory);
+Exit print_progress(Session& session, const Memory& memory, const SheetArguments& page);
 
 /// Habits as JSON; a share that is not claimed is null.
 Json share_json(const std::optional<Credible>& share);

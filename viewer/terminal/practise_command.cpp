@@ -22,6 +22,7 @@ struct PractiseArguments {
     std::optional<int> putts;
     std::vector<std::string> greens;
     bool day = false, week = false, progress = false;
+    SheetArguments page;
 };
 
 constexpr const char* footer =
@@ -30,6 +31,8 @@ constexpr const char* footer =
     "Examples:\n"
     "  dewtrail practise --drill line --putts 10\n"
     "      The pace is given, you say the line.\n"
+    "  dewtrail practise --progress --out progress.pdf\n"
+    "      How it goes, on a page.\n"
     "  dewtrail practise --day\n"
     "      The putt of the day, the same for everybody with your usual past.\n"
     "  printf '15in right\\n12ft\\ny\\n' | dewtrail practise --putts 1 --seed 7 --json";
@@ -111,6 +114,7 @@ Exit run_practise(Session& session, const PractiseArguments& arguments) {
     Memory memory(session.memory_folder());
     if (arguments.export_to) return export_answers(session, memory, *arguments.export_to);
     if (arguments.import_from) return import_answers(session, memory, *arguments.import_from);
+    if (!arguments.page.out.empty()) return print_progress(session, memory, arguments.page);
     if (arguments.progress) return show_progress(session, memory);
     if (drill == Drill::slope) return run_slope_drill(session, memory, arguments.putts.value_or(6));
     const LessonPlan plan = plan_of(arguments, session, drill);
@@ -143,6 +147,9 @@ void add_practise_command(CLI::App& app, Session& session) {
     command->add_flag("--week", a->week, "The ten-putt test of the week; the truth at its end");
     command->add_option("--date", a->date, "Take it for this day: 2026-05-01");
     command->add_flag("--progress", a->progress, "Trends, tests by week, what costs most");
+    command->add_option("--out", a->page.out, "The progress as a page: progress.pdf, .svg or .png");
+    command->add_option("--paper", a->page.paper, "Its paper: a4 or letter");
+    command->add_flag("--force", a->page.force, "Replace a file that is there");
     command->add_option("--export", a->export_to, "Write all answers to a CSV file");
     command->add_option("--import", a->import_from, "Add the answers of such a file");
     add_ranges(*command, *a);

@@ -1,5 +1,6 @@
 #include <ostream>
 
+#include "viewer/paper/progress_page.hpp"
 #include "viewer/practice/dates.hpp"
 #include "viewer/practice/progress.hpp"
 #include "viewer/terminal/practise.hpp"
@@ -63,6 +64,12 @@ Json habits_json(const std::vector<Habit>& habits) {
         list.push_back(
             {{"group", habit.group}, {"putts", habit.putts}, {"share", share_json(habit.share)}});
     return list;
+}
+
+Exit print_progress(Session& session, const Memory& memory, const SheetArguments& page) {
+    const Paper paper = paper_of(page);
+    const Progress progress = progress_of(memory.answers());
+    return save_sheet(session, page, {paper, {progress_page(progress, paper, session.units())}});
 }
 
 Exit show_progress(Session& session, const Memory& memory) {

@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "greens/input_error.hpp"
+#include "viewer/terminal/nearest.hpp"
 #include "viewer/terminal/session.hpp"
 
 namespace dewtrail {
@@ -35,6 +36,46 @@ std::string one_line(std::string text) {
     std::replace(text.begin(), text.end(), '\n', ' ');
     text.erase(text.find_last_not_of(' ') + 1);
     return text;
+}
+
+/// The command that was named, else the program itself.
+CLI::App& named_command(CLI::App& app) {
+    CLI::App* command = &app;
+    while (!command->get_subcommands().empty()) command = command->get_subcommands().front();
+    return *command;
+}
+
+std::vector<std::string> words_known_to(CLI::App& command) {
+    std::vector<std::string> words;
+    for (const CLI::Option* option : command.get_options())
+        for (const std::string& name : option->get_lnames()) words.push_back("--" + name);
+    for (const CLI::App* sub : command.get_subcommands([](CLI::App*) { return true; }))
+        words.push_back(sub->get_name());
+    return words;
+}
+
+struct Complaint {
+    std::string problem, remedy;
+};
+
+/// What was not expected, in the order it was typed, and what was most likely meant.
+Complaint of_extras(CLI::App& app, const std::vector<std::string>& typed) {
+    std::vector<std::string> extras = app.remaining(true);
+    const auto place = [&](const std::string& word) {
+        return std::find(typed.begin(), typed.end(), word) - typed.begin();
+    };
+    std::stable_sort(extras.begin(), extras.end(),
+                     [&](const auto& a, const auto& b) { return place(a) < place(b); });
+    CLI::App& command = named_command(app);
+    Complaint complaint{fmt::format("not expected: {}", fmt::join(extras, " ")),
+                        "See dewtrail --help, or dewtrail COMMAND --help."};
+    if (extras.empty()) return complaint;
+    const std::string word = extras.front().substr(0, extras.front().find('='));
+    if (const auto meant = nearest(word, words_known_to(command)))
+        complaint.remedy = fmt::format(
+            "Did you mean {}? {} --help tells all.", *meant,
+            &command == &app ? std::string("dewtrail") : "dewtrail " + command.get_name());
+    return complaint;
 }
 
 Exit run_command(Session& session, std::ostream& out, std::ostream& err) {
@@ -78,12 +119,16 @@ Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::os
     if (more) more(app, session);
 
     const bool json = std::find(arguments.begin(), arguments.end(), "--json") != arguments.end();
+    const std::vector<std::string> typed = arguments;
     try {
         std::reverse(arguments.begin(), arguments.end());  // CLI11 takes them from the back
         app.parse(arguments);
     } catch (const CLI::Success& e) {  // --help, --version
         app.exit(e, out, err);
         return Exit::done;
+    } catch (const CLI::ExtrasError&) {
+        const Complaint complaint = of_extras(app, typed);
+        return complain(Exit::not_understood, complaint.problem, complaint.remedy, json, out, err);
     } catch (const CLI::ParseError& e) {
         return complain(Exit::not_understood, one_line(e.what()),
                         "See dewtrail --help, or dewtrail COMMAND --help.", json, out, err);

@@ -6,9 +6,12 @@
 #include "greens/input_error.hpp"
 #include "viewer/practice/mark.hpp"
 #include "viewer/practice/rehearse.hpp"
+#include "viewer/practice/tick.hpp"
+#include "viewer/practice/whole_file.hpp"
 #include "viewer/scene/figures.hpp"
 #include "viewer/scene/quantity.hpp"
 #include "viewer/scene/words.hpp"
+#include "viewer/terminal/green_command.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
 
@@ -17,7 +20,8 @@ namespace {
 
 struct RehearseArguments {
     PuttRequest putt;
-    std::optional<std::string> level_putt, mat_stimp, mat;
+    std::optional<std::string> level_putt, mat_stimp, mat, tick, tempo;
+    bool force = false;
 };
 
 constexpr double told_from_m = 0.125 * metres_per_inch;
@@ -29,6 +33,8 @@ constexpr const char* footer =
     "Examples:\n"
     "  dewtrail rehearse 12ft --slope 2% --clock 3 --stimp 10 --mat-stimp 12 --mat 9ft\n"
     "      The pace of that putt, on nine feet of a faster mat.\n"
+    "  dewtrail rehearse --tick tick.wav --tempo 2:1\n"
+    "      Three ticks, back, top and ball, to be played over and over.\n"
     "  dewtrail rehearse --level-putt 20ft --stimp 9 --mat-stimp 13";
 
 /// All of the roll that the stroke must give on the green, metres.
@@ -73,7 +79,37 @@ void print_text(Session& session, const Rehearsal& r, double mat_stimp_ft,
         out << "No stroke table yet. Next: dewtrail player set --stroke 20cm,3m 30cm,5m\n";
 }
 
+/// Ticks of the stroke's rhythm, to be played over and over.
+Exit write_ticks(Session& session, const RehearseArguments& arguments) {
+    Tempo tempo;
+    if (arguments.tempo) tempo.ratio = parse_ratio(*arguments.tempo);
+    const std::filesystem::path file = *arguments.tick;
+    if (file.extension() != ".wav")
+        throw InputError(fmt::format("{} is no name of a sound", file.string()),
+                         "Let it end in .wav.");
+    check_may_be_file(file);
+    if (std::filesystem::exists(file) && !arguments.force)
+        throw InputError(fmt::format("{} is there already", file.string()),
+                         "Choose another name, or replace it with --force.");
+    save_whole_file(file, wave_file(tick_samples(tempo)));
+    const TickTimes times = tick_times(tempo);
+    if (session.json())
+        session.print({{"file", file.string()},
+                       {"ratio", number(tempo.ratio)},
+                       {"top_s", number(times.top_s)},
+                       {"ball_s", number(times.ball_s)},
+                       {"whole_s", number(times.whole_s)}});
+    else
+        session.out() << fmt::format(
+            "{}: back, top after {:.1f} s, ball after {:.1f} s, again after {:.1f} s.\n",
+            file.string(), times.top_s, times.ball_s, times.whole_s);
+    return Exit::done;
+}
+
 Exit run_rehearse(Session& session, const RehearseArguments& arguments) {
+    if (arguments.tempo && !arguments.tick)
+        throw InputError("--tempo is that of a tick", "add --tick tick.wav");
+    if (arguments.tick) return write_ticks(session, arguments);
     if (!arguments.mat_stimp)
         throw InputError("no mat stimp was given",
                          "give --mat-stimp 12; find it with: dewtrail speed --timed …");
@@ -116,6 +152,9 @@ void add_rehearse_command(CLI::App& app, Session& session) {
     command->add_option("--level-putt", a->level_putt, "Instead of a putt: a level one of 12ft");
     command->add_option("--mat-stimp", a->mat_stimp, "Green speed of the mat or floor: 3 to 18 ft");
     command->add_option("--mat", a->mat, "How much of it there is: 9ft");
+    command->add_option("--tick", a->tick, "Write a tick for the stroke's rhythm: tick.wav");
+    command->add_option("--tempo", a->tempo, "Back to forward in time (2:1), with --tick");
+    command->add_flag("--force", a->force, "Replace a file that is there");
     session.add_common_options(*command);
     command->footer(footer);
     command->callback(

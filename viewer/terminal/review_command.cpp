@@ -41,7 +41,7 @@ constexpr const char* footer =
 
 constexpr double sds_of_95_percent = 1.96;
 
-struct Reviewed {
+struct ReviewedPutts {
     std::vector<PlayedPutt> putts;
     bool exact = false;  ///< of one putt: the stroke can be solved
     int left_out = 0;
@@ -52,7 +52,8 @@ struct Reviewed {
                      "add --left '2ft past 6in left', or --missed 'low long', or --holed");
 }
 
-Reviewed one_putt(Session& session, const ReviewArguments& arguments, const PlannedPutt& plan) {
+ReviewedPutts one_putt(Session& session, const ReviewArguments& arguments,
+                       const PlannedPutt& plan) {
     const Units units = session.units();
     if (!arguments.left && !arguments.missed) refuse_result();
     const Leave leave = arguments.left ? parse_leave(*arguments.left, units) : Leave{};
@@ -62,7 +63,7 @@ Reviewed one_putt(Session& session, const ReviewArguments& arguments, const Plan
     std::optional<double> aim_m, level_putt_m;
     if (arguments.aim) aim_m = parse_aim_offset_m(*arguments.aim, units);
     if (arguments.level_putt) level_putt_m = parse_level_roll_m(*arguments.level_putt, units);
-    Reviewed reviewed;
+    ReviewedPutts reviewed;
     reviewed.exact = rest->exact;
     if (auto played = played_putt(plan, aim_m, level_putt_m, *rest, session.player().usual_past_m))
         reviewed.putts.push_back(*played);
@@ -90,8 +91,8 @@ std::vector<LoggedPutt> logged_putts(Session& session, const ReviewArguments& ar
     return putts;
 }
 
-Reviewed several_putts(Session& session, const ReviewArguments& arguments) {
-    Reviewed reviewed;
+ReviewedPutts several_putts(Session& session, const ReviewArguments& arguments) {
+    ReviewedPutts reviewed;
     for (const LoggedPutt& logged : logged_putts(session, arguments)) {
         const auto played = played_putt(logged, session.player());
         if (!played) {
@@ -127,23 +128,15 @@ std::string stroke_words(const PlayedPutt& played, const Stroke& stroke, double 
     return fmt::format("{}\n{}", aim, level_putt_words(level, units));
 }
 
-double mean_distance_m(const std::vector<PlayedPutt>& putts) {
-    double sum = 0;
-    for (const PlayedPutt& played : putts) sum += played.putt.distance_m();
-    return sum / static_cast<double>(putts.size());
-}
-
-std::string verdict_words(const Split& split, double distance_m, const Units& units) {
-    const auto words = [&](Cause cause) {
-        return cause_part_words(cause, split.part(cause), distance_m, units);
-    };
-    std::string text =
-        fmt::format("Most likely {}.\nThen {}.\n", words(split.first), words(split.second));
-    if (!split.cannot_tell) return text;
-    const std::string pair = fmt::format("{} from {}", name_of(split.first), name_of(split.second));
-    if (split.putts == 1)
-        return text + fmt::format("One putt cannot tell {}. Enter three.\n", pair);
-    return text + fmt::format("{} putts cannot tell {}. Log more.\n", split.putts, pair);
+Reviewed means_of(const std::vector<PlayedPutt>& putts) {
+    Reviewed means;
+    for (const PlayedPutt& played : putts) {
+        const Vec2 hole = played.putt.hole;
+        means.distance_m += played.putt.distance_m() / static_cast<double>(putts.size());
+        means.slope += played.putt.surface->at(hole.x(), hole.y()).gradient().norm() /
+                       static_cast<double>(putts.size());
+    }
+    return means;
 }
 
 Json split_json(const Split& split) {
@@ -178,19 +171,28 @@ Exit no_answer(Session& session, const std::string& reason) {
     return Exit::no_answer;
 }
 
-void print_parts(Session& session, const Split& split, double distance_m) {
+void print_parts(Session& session, const Split& split, const Reviewed& of) {
     std::vector<std::vector<std::string>> rows{
         {"cause", "most likely", "moved the ball", "chance"}};
     for (const Cause cause : {Cause::slope, Cause::stimp, Cause::line, Cause::pace}) {
         const Part& part = split.part(cause);
-        const std::string words = cause_part_words(cause, part, distance_m, session.units());
+        const std::string words = cause_part_words(cause, part, of, session.units());
         rows.push_back({std::string(name_of(cause)), words.substr(words.find(": ") + 2),
                         format_length(part.moved_m, session.units()), format_percent(part.chance)});
     }
     print_table(session.out(), rows);
 }
 
-Exit print_review(Session& session, const Reviewed& reviewed, const Split& split,
+/// A plan that could not go in comes before what happened to it.
+void print_plan(Session& session, const PlayedPutt& played, double past_m) {
+    const double aim_m = played.putt.distance_m() * std::tan(played.meant.angle_rad);
+    const double level_putt_m =
+        level_roll_m(played.meant.speed_m_s, played.putt.resistance) - past_m;
+    const std::string words = plan_words(played.putt, aim_m, level_putt_m, past_m, session.units());
+    if (!words.empty()) session.out() << words << '\n';
+}
+
+Exit print_review(Session& session, const ReviewedPutts& reviewed, const Split& split,
                   const std::optional<SolvedStroke>& solved) {
     const Units units = session.units();
     const PlayedPutt& first = reviewed.putts.front();
@@ -217,15 +219,19 @@ Exit print_review(Session& session, const Reviewed& reviewed, const Split& split
     if (reviewed.left_out > 0)
         session.out() << fmt::format("{} left out: holed, or no slope, clock or end is known.\n",
                                      reviewed.left_out);
-    const double distance = mean_distance_m(reviewed.putts);
-    session.out() << '\n' << verdict_words(split, distance, units) << '\n';
-    print_parts(session, split, distance);
+    const Reviewed means = means_of(reviewed.putts);
+    session.out() << '\n';
+    if (reviewed.putts.size() == 1) print_plan(session, first, past_m);
+    for (const std::string& sentence : verdict_words(split, means, units))
+        session.out() << sentence << '\n';
+    session.out() << '\n';
+    print_parts(session, split, means);
     return Exit::done;
 }
 
 Exit run_review(Session& session, const ReviewArguments& arguments) {
     const bool from_log = arguments.last || arguments.csv || !arguments.putts.empty();
-    Reviewed reviewed;
+    ReviewedPutts reviewed;
     if (from_log) {
         reviewed = several_putts(session, arguments);
         if (reviewed.putts.empty())
@@ -233,6 +239,11 @@ Exit run_review(Session& session, const ReviewArguments& arguments) {
                              "None of these putts can be reviewed. Log them with --slope, --clock "
                              "and --left or --missed.");
     } else {
+        if (!arguments.putt.distance && !arguments.putt.green)
+            throw InputError(
+                "which putt?",
+                "give it as in dewtrail read, with --left or --missed: dewtrail review "
+                "12ft --slope 2% --clock 3 --left '2ft past'; or --last 5 of the log");
         const PlannedPutt plan = plan_putt(arguments.putt, defaults_of(session));
         if (arguments.holed) return no_answer(session, "Holed: there is nothing to split.");
         reviewed = one_putt(session, arguments, plan);

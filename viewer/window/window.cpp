@@ -1,5 +1,7 @@
 #include "viewer/window/window.hpp"
 
+#include <SFML/Audio/Sound.hpp>
+#include <SFML/Audio/SoundBuffer.hpp>
 #include <SFML/Graphics/RenderTexture.hpp>
 #include <SFML/Graphics/RenderWindow.hpp>
 #include <SFML/Graphics/Sprite.hpp>
@@ -14,6 +16,7 @@
 #include <cmath>
 
 #include "viewer/practice/player.hpp"
+#include "viewer/practice/tick.hpp"
 #include "viewer/window/entry_box.hpp"
 #include "viewer/window/keyboard.hpp"
 #include "viewer/window/painter.hpp"
@@ -113,6 +116,33 @@ void suit_desktop(WindowOptions& options) {
     }
     if (options.text_by_desktop && desktop.width >= wide_desktop_px) start.text = 1.25;
 }
+
+/// The rhythm of a stroke over and over. Where there is no sound device SFML plays nothing; and it
+/// looks for one only when a tick is asked for.
+class Ticker {
+  public:
+    void set(double ratio) {
+        playing_.reset();
+        if (!(ratio > 0)) return;
+        playing_ = std::make_unique<Playing>();
+        Tempo tempo;
+        tempo.ratio = ratio;
+        constexpr unsigned per_second = 44100;
+        const auto samples = tick_samples(tempo, per_second);
+        if (!playing_->buffer.loadFromSamples(samples.data(), samples.size(), 1, per_second))
+            return;
+        playing_->sound.setBuffer(playing_->buffer);
+        playing_->sound.setLoop(true);
+        playing_->sound.play();
+    }
+
+  private:
+    struct Playing {
+        sf::SoundBuffer buffer;
+        sf::Sound sound;
+    };
+    std::unique_ptr<Playing> playing_;
+};
 
 class Window {
   public:
@@ -248,6 +278,9 @@ class Window {
                     entry_.forget();
                     modes_.change(wish.mode, wish.putt);
                     break;
+                case Wish::Kind::tick:
+                    ticker_.set(wish.ratio);
+                    break;
                 case Wish::Kind::print:
                     if (options_.print)
                         mode().tell(options_.print(wish.text, wish.putt, mode().units()));
@@ -326,6 +359,7 @@ class Window {
     Modes modes_;
     sf::Cursor hand_, arrow_;
     bool hand_known_ = false, hand_shown_ = false, full_screen_ = false, first_ = true;
+    Ticker ticker_;
     sf::Clock since_press_;
     Vec2 last_press_{-100, -100};
 };

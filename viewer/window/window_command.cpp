@@ -8,11 +8,14 @@
 
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
+#include "viewer/paper/progress_page.hpp"
 #include "viewer/paper/putt_sheet.hpp"
 #include "viewer/practice/dates.hpp"
 #include "viewer/practice/kept_putt.hpp"
+#include "viewer/practice/memory.hpp"
 #include "viewer/practice/practise_mode.hpp"
 #include "viewer/practice/presets.hpp"
+#include "viewer/practice/review_mode.hpp"
 #include "viewer/practice/whole_file.hpp"
 #include "viewer/practice/window_state.hpp"
 #include "viewer/terminal/putt_options.hpp"
@@ -108,6 +111,16 @@ void add_modes(WindowOptions& options, const WindowArguments& arguments, Session
         ModeName::practise, [&arguments, &session](const Appearance& appearance) {
             return std::make_unique<PractiseMode>(appearance, practise_start(arguments, session));
         });
+    options.modes.emplace_back(
+        ModeName::review, [setup = options.start.setup, &session](const Appearance& appearance) {
+            ReviewStart start;
+            start.setup = setup;
+            start.usual_past_m = session.player().usual_past_m;
+            start.spread = session.player().spread;
+            start.memory_folder = session.memory_folder();
+            start.date = today();
+            return std::make_unique<ReviewMode>(appearance, start);
+        });
     for (int i = 0; i < mode_count; ++i)
         if (arguments.mode == lower_case(words_for(static_cast<ModeName>(i))))
             options.first = static_cast<ModeName>(i);
@@ -154,12 +167,20 @@ std::filesystem::path free_name(const std::string& page) {
 }
 
 /// Where the page is now, or why it could not be made.
+Sheet window_sheet(const std::string& page, const std::optional<Setup>& putt, const Units& units,
+                   Session& session) {
+    if (page == "progress")
+        return {Paper::a4,
+                {progress_page(progress_of(Memory(session.memory_folder()).answers()), Paper::a4,
+                               units)}};
+    return putt_sheet(page, putt.value_or(Setup{}), units, session.player().usual_past_m);
+}
+
 std::string print_page(const std::string& page, const std::optional<Setup>& putt,
-                       const Units& units, double usual_past_m) {
+                       const Units& units, Session& session) {
     try {
         const std::filesystem::path file = free_name(page);
-        save_whole_file(file,
-                        sheet_pdf(putt_sheet(page, putt.value_or(Setup{}), units, usual_past_m)));
+        save_whole_file(file, sheet_pdf(window_sheet(page, putt, units, session)));
         return "Print at actual size: " + file.string();
     } catch (const std::exception& error) {
         return "The page was not made: " + std::string(error.what());
@@ -205,8 +226,8 @@ void add_window_command(CLI::App& app, Session& session) {
     session.add_common_options(*command);
     session.add_memory_option(*command);
     add_putt_options(*command, arguments->putt);
-    command->add_option("--mode", arguments->mode, "What to begin with: read or practise")
-        ->check(CLI::IsMember({"read", "practise"}));
+    command->add_option("--mode", arguments->mode, "What to begin with: read, practise or review")
+        ->check(CLI::IsMember({"read", "practise", "review"}));
     command->add_option("--seed", arguments->seed, "Of the putts that are dealt in practise");
     command->add_option("--view", arguments->view, "plan, eye or room")
         ->check(CLI::IsMember({"plan", "eye", "room"}));
@@ -240,9 +261,10 @@ void add_window_command(CLI::App& app, Session& session) {
                 return remember_spread(path, spread);
             };
             options.keep_putt = [](const Setup& setup) { keep_putt(kept_putt_path(), setup); };
-            options.print = [past = session.player().usual_past_m](
-                                const std::string& page, const std::optional<Setup>& putt,
-                                const Units& units) { return print_page(page, putt, units, past); };
+            options.print = [&session](const std::string& page, const std::optional<Setup>& putt,
+                                       const Units& units) {
+                return print_page(page, putt, units, session);
+            };
             return run_window(std::move(options));
         };
     });

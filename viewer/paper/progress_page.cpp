@@ -1,0 +1,19 @@
+#include "viewer/paper/progress_page.hpp"
+
+#include <fmt/format.h>
+
+#include "viewer/paper/page.hpp"
+#include "viewer/practice/progress_picture.hpp"
+
+namespace dewtrail {
+
+Picture progress_page(const Progress& progress, Paper paper, const Units& units) {
+    PageHead head;
+    head.title = "Practice";
+    head.subtitle = fmt::format("{} putt{}", progress.answers, progress.answers == 1 ? "" : "s");
+    Page page(paper, head, units);
+    draw_progress(page.picture(), progress, page.body(), page.look());
+    return page.take();
+}
+
+}  // namespace dewtrail
