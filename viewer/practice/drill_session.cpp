@@ -45,6 +45,8 @@ const Marked& DrillSession::answer(std::optional<double> aim_m, std::optional<do
     answers_.push_back(answer);
     marked_.push_back({answer, *marked});
     lesson_.answered(answer);
+    trend_ = trend_words();
+    shares_ = recent_shares();
     return marked_.back();
 }
 
@@ -80,7 +82,7 @@ std::string group_of(const Answer& answer, bool pace) {
 
 }  // namespace
 
-std::string DrillSession::trend() const {
+std::string DrillSession::trend_words() const {
     if (marked_.empty()) return "";
     const Answer& last = marked_.back().answer;
     const bool pace = about_pace(last);
@@ -91,7 +93,7 @@ std::string DrillSession::trend() const {
     return "";
 }
 
-std::vector<double> DrillSession::shares() const {
+std::vector<double> DrillSession::recent_shares() const {
     std::vector<double> shares;
     if (marked_.empty()) return shares;
     const Answer& last = marked_.back().answer;

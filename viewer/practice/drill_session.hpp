@@ -44,10 +44,10 @@ class DrillSession {
                          std::optional<bool> sure);
 
     /// One sentence on the trend that the last answer belongs to, or nothing.
-    std::string trend() const;
+    const std::string& trend() const { return trend_; }
     /// The part of the break, or of the pace where the drill asks for that, of the last answers of
     /// this kind, oldest first; for the picture of the trend.
-    std::vector<double> shares() const;
+    const std::vector<double>& shares() const { return shares_; }
 
     const LessonPlan& plan() const { return plan_; }
     const std::vector<Marked>& marked() const { return marked_; }
@@ -57,6 +57,8 @@ class DrillSession {
 
   private:
     Answer filled(const Mark& marked) const;
+    std::string trend_words() const;
+    std::vector<double> recent_shares() const;
 
     LessonPlan plan_;
     Memory& memory_;
@@ -67,6 +69,8 @@ class DrillSession {
     Lesson lesson_;
     std::optional<Question> question_;
     std::vector<Marked> marked_;
+    std::string trend_;  ///< looked up once an answer: a memory may be long
+    std::vector<double> shares_;
 };
 
 }  // namespace dewtrail

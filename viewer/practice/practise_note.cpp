@@ -268,7 +268,7 @@ class PractisePen : private NotePen {
     }
 
     void trend() {
-        const std::vector<double> shares = note_.session.shares();
+        const std::vector<double>& shares = note_.session.shares();
         if (shares.size() < static_cast<std::size_t>(least_putts)) {
             y_ += look_.type(26);
             graph({});
@@ -276,7 +276,7 @@ class PractisePen : private NotePen {
         }
         y_ += look_.type(12);
         graph(shares);
-        const std::string words = note_.session.trend();
+        const std::string& words = note_.session.trend();
         if (!words.empty()) paragraph(words, Face::book, 21, c_.ink);
     }
 

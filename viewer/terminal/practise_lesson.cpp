@@ -108,7 +108,7 @@ class LessonAtTerminal {
         print_row(out(), "The read", aim_with_figure(*mark.best.aim_offset_m, units_));
         print_row(out(), "", level_putt_words(mark.best.level_putt_m, units_));
         print_row(out(), "Score", fmt::format("{:.0f} of 10", mark.score));
-        const std::string trend = drill_.trend();
+        const std::string& trend = drill_.trend();
         out() << trend << (trend.empty() ? "" : "\n") << std::endl;
     }
 
