@@ -154,6 +154,9 @@ TEST_CASE("ten putts by keyboard alone, remembered, and an end that counts them"
     Practised p;
     for (int i = 0; i < 10; ++i) {
         REQUIRE(p.mode.stage() == PractiseMode::Stage::asking);
+        for (const auto& [name, value] : p.mode.state())
+            if (name == "view")
+                CHECK(std::get<std::string>(value) == (i % 3 == 2 ? "eye" : "plan"));
         for (int k = 0; k < i; ++k) p.press({{key::left}});
         p.press({{key::enter}});
         p.wait(20);

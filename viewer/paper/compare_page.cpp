@@ -6,6 +6,7 @@
 
 #include "viewer/paper/page.hpp"
 #include "viewer/scene/aim.hpp"
+#include "viewer/scene/compare_style.hpp"
 #include "viewer/scene/compare_words.hpp"
 #include "viewer/scene/contours.hpp"
 #include "viewer/scene/figures.hpp"
@@ -21,17 +22,6 @@ constexpr double row_height = 46, head_height = 34, sentence_size = 18, cell_siz
 constexpr double labels_across = 300, labels_down = 54;
 constexpr double lower = 12;           // the labels stand above the hole
 constexpr double most_beyond_m = 1.2;  // of a miss that is followed past the hole
-
-/// How the strokes are told apart, in grey too.
-struct Style {
-    double dash, gap, width;
-};
-constexpr Style styles[] = {{0, 0, 5}, {11, 8, 4}, {15, 6, 2.4}, {2.5, 7, 3}};
-
-Colour colour_of(std::size_t i, const Palette& c) {
-    const Colour colours[] = {c.trail, c.heather, c.copper, c.ink};
-    return colours[i];
-}
 
 class ComparePainter {
   public:
@@ -120,9 +110,9 @@ class ComparePainter {
 
     void draw_trail_of(std::size_t i) {
         if (trails_[i].empty()) return;
-        const Style& style = styles[i];
+        const CompareStyle& style = compare_style(i);
         add_dashes(page_->picture(), trail_px(i), style.dash, style.gap, style.width,
-                   colour_of(i, colours()));
+                   compare_colour(i, colours()));
     }
 
     void draw_start_line_of(std::size_t i) {
@@ -130,8 +120,9 @@ class ComparePainter {
         const Read* stroke = putt.shown();
         if (!stroke || !stroke->aim_offset_m) return;
         const Vec2 ball = px({0, -putt.plan.putt.distance_m()});
-        page_->picture().push_back(Line{
-            {ball, px({*stroke->aim_offset_m, 0})}, 1.1, faded(colour_of(i, colours()), 0.75)});
+        page_->picture().push_back(Line{{ball, px({*stroke->aim_offset_m, 0})},
+                                        1.1,
+                                        faded(compare_colour(i, colours()), 0.75)});
     }
 
     void draw_ends_of(std::size_t i) {
@@ -142,10 +133,10 @@ class ComparePainter {
         draw_ball(out, px({0, -putt.plan.putt.distance_m()}), 6, page_->look());
         if (stroke->aim_offset_m)
             draw_diamond(out, px({*stroke->aim_offset_m, 0}), diamond_half(), page_->look(),
-                         colour_of(i, colours()), colours().paper);
+                         compare_colour(i, colours()), colours().paper);
         const bool drops = outcome_of(putt.plan.putt, *stroke).holed;
         if (!drops && !trails_[i].empty()) {
-            out.push_back(Disc{px(trails_[i].back()), 7, colour_of(i, colours())});
+            out.push_back(Disc{px(trails_[i].back()), 7, compare_colour(i, colours())});
             out.push_back(Disc{px(trails_[i].back()), 4.2, colours().paper});
         }
     }
@@ -174,7 +165,7 @@ class ComparePainter {
             taken.push_back({at.x() - 11, at.y() - 11, 22, 22});
             labels.push_back({.id = std::to_string(i),
                               .lines = {{aim_short(*stroke->aim_offset_m, units_), Face::book, 18,
-                                         colour_of(i, colours())}},
+                                         compare_colour(i, colours())}},
                               .mark = at,
                               .clear = 13,
                               .sides = {Side::above, Side::right, Side::left, Side::below},
@@ -216,11 +207,11 @@ class ComparePainter {
     void write_row(std::size_t i, double top, const std::array<double, 4>& x) {
         const ComparedPutt& putt = comparison_.putts[i];
         const double left = page_->body().x, y = top + 29;
-        const Style& style = styles[i];
+        const CompareStyle& style = compare_style(i);
         add_dashes(page_->picture(), {{left + 2, y - 6}, {left + 46, y - 6}}, style.dash, style.gap,
-                   style.width, colour_of(i, colours()));
+                   style.width, compare_colour(i, colours()));
         write_name(as_sentence(putt.name), {left + 60, y}, x[0] - left - 72,
-                   colour_of(i, colours()));
+                   compare_colour(i, colours()));
         const Read* stroke = putt.shown();
         if (!stroke) return page_->text({x[0], y}, "no line", Face::book, cell_size, colours().ink);
         page_->text({x[0], y}, aim_cell(*stroke), Face::book, cell_size, colours().ink);

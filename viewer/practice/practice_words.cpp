@@ -66,6 +66,8 @@ std::string cause_words(const Putt& putt, const Mark& mark, double aim_m, const 
         return line_fits ? "The line fits." : line_words(putt, mark, aim_m, units);
     if (drill == Drill::pace) return pace_fits ? "The pace fits." : pace_words(mark, true);
     if (line_fits && pace_fits) return "Line and pace fit.";
+    const bool wrong_side = mark.break_share && *mark.break_share < 0;
+    if (wrong_side) return line_words(putt, mark, aim_m, units);  // before anything else
     if (mark.line_lost >= mark.pace_lost) return line_words(putt, mark, aim_m, units);
     const bool right_line = mark.break_share ? std::abs(*mark.break_share - 1) < right_within
                                              : std::abs(aim_m - mark.fit_aim_m) < least_break_m;
@@ -88,6 +90,14 @@ std::string pace_trend_words(const Habit& habit) {
     if (!habit.share) return few_words(habit);
     return fmt::format("Your last {} {} putts: you give {} of the pace.", habit.putts, habit.group,
                        share_words(*habit.share));
+}
+
+std::string low_miss_words(const LowMisses& misses) {
+    std::string words =
+        fmt::format("Misses by a side: {} of {} low.", misses.low, misses.low + misses.high);
+    if (misses.break_share)
+        words += fmt::format(" You play {} of the break.", share_words(*misses.break_share));
+    return words;
 }
 
 namespace {

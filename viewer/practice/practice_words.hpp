@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "viewer/practice/bias.hpp"
+#include "viewer/practice/low_misses.hpp"
 #include "viewer/practice/mark.hpp"
 #include "viewer/practice/review.hpp"
 #include "viewer/scene/units.hpp"
@@ -33,6 +34,9 @@ struct Reviewed {
     double distance_m = 0;  ///< for the start line
     double slope = 0;       ///< as it was believed, rise over run
 };
+
+/// 'Misses by a side: 7 of 9 low.', and what that says of the break played.
+std::string low_miss_words(const LowMisses& misses);
 
 /// 'pace: 8 % too firm', 'start line: 2 in to the right at the hole', 'slope: ½ % steeper than
 /// read', 'green speed: 1 ft faster than taken'.

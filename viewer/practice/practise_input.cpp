@@ -152,7 +152,8 @@ void PractiseMode::click(const Target& target, bool twice) {
 
 void PractiseMode::choose_view(int index) {
     view_ = static_cast<View>(index);
-    if (view_ == View::progress) progress_ = progress_of(session_->answers());
+    view_chosen_ = view_ != View::progress;
+    progress_.reset();
     forget_ground();
     act(index == 0 ? "plan" : index == 1 ? "eye" : "progress");
 }
@@ -316,6 +317,7 @@ bool PractiseMode::press_answer(KeyPress pressed) {
         }
         case 'h':
             if (stage_ != Stage::asking) return true;
+            help_chosen_ = true;
             help_ = static_cast<GroundHelp>((static_cast<int>(help_) + 1) % 3);
             if (help_ == GroundHelp::eye_only) view_ = View::eye;
             forget_ground();

@@ -43,7 +43,7 @@ void PractiseMode::relayout() {
 }
 
 void PractiseMode::begin_session(LessonPlan plan) {
-    session_.emplace(std::move(plan), memory_, start_.spread, start_.usual_past_m,
+    session_.emplace(std::move(plan), memory_, start_.player.spread, start_.player.usual_past_m,
                      start_.green_folders);
     act("session");
     next_putt();
@@ -64,7 +64,7 @@ void PractiseMode::next_putt() {
     }
     stage_ = Stage::asking;
     setup_ = setup_of(question->plan);
-    truth_ = solve(setup_, start_.usual_past_m, Effort::settled);
+    truth_ = solve(setup_, start_.player.usual_past_m, Effort::settled);
     truth_trail_ = Trail(*truth_.shown());
     played_trail_ = {};
     playback_ = {};
@@ -73,8 +73,34 @@ void PractiseMode::next_putt() {
              gives_pace() ? question->best.level_putt_m
                           : std::round(truth_.distance_m / metres_per_foot) * metres_per_foot,
              std::nullopt};
+    vary();
     fit_camera();
     act("putt");
+}
+
+/// So that pictures and figures are not learned by heart: every third putt is looked at from behind
+/// the ball, and the ground tells less to one who reads it well. What the player has chosen stays.
+void PractiseMode::vary() {
+    if (!view_chosen_) {
+        view_ = session_->question()->number % 3 == 0 ? View::eye : View::plan;
+        forget_ground();
+    }
+    if (help_chosen_) return;
+    constexpr std::size_t looked_at = 10;
+    constexpr double well = 8;
+    double sum = 0;
+    std::size_t count = 0;
+    const auto& answers = session_->answers();
+    for (auto a = answers.rbegin(); a != answers.rend() && count < looked_at; ++a)
+        if (a->score) sum += *a->score, ++count;
+    const bool reads_well = count == looked_at && sum >= well * static_cast<double>(count);
+    help_ = reads_well ? GroundHelp::eye_only : GroundHelp::contours;
+    if (help_ == GroundHelp::eye_only && !view_chosen_) view_ = View::eye;
+}
+
+const Progress& PractiseMode::progress() {
+    if (!progress_) progress_ = progress_of(session_->answers(), memory_.putts(), start_.player);
+    return *progress_;
 }
 
 /// The ball is struck as was said. First remembered, then shown.
@@ -86,10 +112,11 @@ void PractiseMode::roll_it() {
         return act("message");
     }
     ReadOptions options;
-    options.usual_past_m = start_.usual_past_m;
+    options.usual_past_m = start_.player.usual_past_m;
     options.keep_path = options.open_hole = true;
     options.look_for_others = options.room = options.costs = false;
-    const double level_roll = std::max(said_.level_putt_m + start_.usual_past_m, metres_per_inch);
+    const double level_roll =
+        std::max(said_.level_putt_m + start_.player.usual_past_m, metres_per_inch);
     const Stroke stroke{std::atan2(said_.aim_m, truth_.distance_m),
                         speed_of_level_roll_m_s(level_roll, truth_.putt.resistance)};
     played_trail_ = Trail(describe_stroke(truth_.putt, stroke, options));
@@ -270,7 +297,9 @@ const HelpLines& PractiseMode::help() const {
 
 Mode::State PractiseMode::state() const {
     constexpr const char* stages[] = {"asking", "rolling", "told", "over", "slope"};
+    constexpr const char* views[] = {"plan", "eye", "progress"};
     State state = {{"stage", stages[static_cast<int>(stage_)]},
+                   {"view", std::string(views[static_cast<int>(view_)])},
                    {"aim_m", said_.aim_m},
                    {"level_putt_m", said_.level_putt_m},
                    {"time_s", playback_.time_s},

@@ -19,8 +19,7 @@ namespace dewtrail {
 struct PractiseStart {
     std::filesystem::path memory_folder;
     std::vector<std::filesystem::path> green_folders{};
-    Spread spread{};
-    double usual_past_m = dewtrail::usual_past_m;
+    Player player{};
     LessonPlan plan{};  ///< of the first session; later ones take its ranges
 };
 
@@ -76,6 +75,7 @@ class PractiseMode final : public Mode {
     void next_putt();
     void roll_it();
     void go_on();
+    void vary();
     void begin_slope();
     void typed_slope(int index, const std::string& text);
     void change(const Said& said, const std::string& name);
@@ -108,6 +108,7 @@ class PractiseMode final : public Mode {
     void draw_names(Picture& picture, const Look& look);
     void draw_pace(Picture& picture, const Look& look);
     void draw_setting(Picture& picture, const Look& look);
+    const Progress& progress();
     void draw_slope_drill(Picture& picture, const Look& look);
     void draw_progress_view(Picture& picture, const Look& look);
     Solved seen() const;
@@ -135,9 +136,10 @@ class PractiseMode final : public Mode {
     Said before_drag_;
     std::optional<int> typing_;
     std::size_t ground_key_ = 0;
-    SlopeSpot spot_;                    ///< of the slope drill
-    std::string slope_words_;           ///< on the spot before
-    std::optional<Progress> progress_;  ///< as seen last
+    SlopeSpot spot_;                                  ///< of the slope drill
+    std::string slope_words_;                         ///< on the spot before
+    bool help_chosen_ = false, view_chosen_ = false;  ///< by the player, for this session
+    std::optional<Progress> progress_;                ///< as seen last
 };
 
 /// What stands in the note of Practise.

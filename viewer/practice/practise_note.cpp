@@ -216,7 +216,8 @@ class PractisePen : private NotePen {
         heading(std::string(head_words(last.mark.outcome)), width_ - figure_w);
         write(fmt::format("{:.0f}", last.mark.score), Face::book, 50, right(), top + look_.type(50),
               c_.ink, Align::right);
-        write("of 10", Face::sans, 17, right(), top + look_.type(74), c_.ink2, Align::right);
+        write("of 10, the read", Face::sans, 17, right(), top + look_.type(74), c_.ink2,
+              Align::right);
         y_ = std::max(y_, top + look_.type(90));
     }
 

@@ -340,16 +340,15 @@ void PractiseMode::draw_slope_drill(Picture& picture, const Look& look) {
 void PractiseMode::draw_progress_view(Picture& picture, const Look& look) {
     const Rect area{0, layout_.green.y, layout_.green.w, layout_.height - layout_.green.y};
     add_rect(picture, area, look.colours.paper);
-    if (!progress_) progress_ = progress_of(session_->answers());
     const double x = std::round(area.x + look.u(40)), top = area.y + look.type(58);
-    const std::size_t n = progress_->answers;
+    const std::size_t n = progress().answers;
     picture.push_back(Text{fmt::format("{} putt{} practised", n, n == 1 ? "" : "s"),
                            Face::book,
                            look.type(34),
                            {x, std::round(top)},
                            look.colours.ink});
     const double from = top + look.type(14);
-    draw_progress(picture, *progress_, {x, from, area.w - look.u(72), area.bottom() - from}, look);
+    draw_progress(picture, progress(), {x, from, area.w - look.u(72), area.bottom() - from}, look);
 }
 
 }  // namespace dewtrail

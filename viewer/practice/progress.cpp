@@ -68,7 +68,8 @@ std::vector<double> mean_lost(const std::vector<Answer>& answers) {
 
 }  // namespace
 
-Progress progress_of(const std::vector<Answer>& answers) {
+Progress progress_of(const std::vector<Answer>& answers, const std::vector<LoggedPutt>& putts,
+                     const Player& player) {
     Progress p;
     p.answers = answers.size();
     p.breaks = break_habits(answers);
@@ -79,6 +80,7 @@ Progress progress_of(const std::vector<Answer>& answers) {
     p.sure = sureness(answers, true);
     p.unsure = sureness(answers, false);
     p.lost = mean_lost(answers);
+    p.real = low_misses(putts, player);
     return p;
 }
 
@@ -92,6 +94,7 @@ std::vector<std::string> progress_sentences(const Progress& p) {
     if (p.sure.putts >= least_putts && p.unsure.putts >= least_putts)
         words.push_back(fmt::format("Sure, you lose {:.2f} a putt; not sure, {:.2f}.", p.sure.lost,
                                     p.unsure.lost));
+    if (p.real.low + p.real.high > 0) words.push_back(low_miss_words(p.real));
     if (p.weakest)
         words.push_back(
             fmt::format("Costs most: {}, {:.2f} putts each. Practice deals it more often.",

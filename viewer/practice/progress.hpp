@@ -5,6 +5,7 @@
 #include <vector>
 
 #include "viewer/practice/bias.hpp"
+#include "viewer/practice/low_misses.hpp"
 
 /// How practice goes: what is told at the terminal, drawn in the window and printed.
 namespace dewtrail {
@@ -36,12 +37,15 @@ struct Progress {
     std::vector<WeekTest> tests;  ///< oldest first
     std::optional<Weakest> weakest;
     Sureness sure, unsure;
+    LowMisses real;  ///< of the putts that were logged
     /// Putts lost to the read, the mean over each answer and up to nine before it, oldest first.
     std::vector<double> lost;
 };
 inline constexpr int progress_mean_putts = 10;
 
-Progress progress_of(const std::vector<Answer>& answers);
+/// `putts`: those really played, as far as they were logged.
+Progress progress_of(const std::vector<Answer>& answers, const std::vector<LoggedPutt>& putts,
+                     const Player& player);
 
 /// What there is to say, a sentence each: habits, slope, sureness, what costs most.
 std::vector<std::string> progress_sentences(const Progress& progress);

@@ -36,6 +36,11 @@ enum class What {
     sure,    ///< 0 sure, 1 not sure
     button,  ///< the one that goes on
     help_level,
+    stretch,    ///< in Compare: how much wider across
+    putt,       ///< in Compare: index of the row
+    swap,       ///< in Compare
+    chances,    ///< in Compare
+    graphs,     ///< in Compare
     session,    ///< another drill; in its list the index of it
     note,       ///< the panel itself, for the wheel
     note_edge,  ///< drags the note away, and back

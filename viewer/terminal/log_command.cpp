@@ -106,12 +106,7 @@ Exit run_add(Session& session, LogArguments& arguments) {
 
 void print_low_misses(Session& session, const std::vector<LoggedPutt>& putts) {
     const LowMisses misses = low_misses(putts, session.player());
-    const int sided = misses.low + misses.high;
-    if (sided == 0) return;
-    session.out() << fmt::format("\nMisses by a side: {} of {} low.\n", misses.low, sided);
-    if (misses.break_share)
-        session.out() << fmt::format("You play {} of the break.\n",
-                                     share_words(*misses.break_share));
+    if (misses.low + misses.high > 0) session.out() << '\n' << low_miss_words(misses) << '\n';
 }
 
 Exit run_list(Session& session, const LogArguments& arguments) {

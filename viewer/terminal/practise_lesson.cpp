@@ -107,7 +107,7 @@ class LessonAtTerminal {
               << cause_words(plan.putt, mark, *answer.aim_m, units_, plan_.drill) << '\n';
         print_row(out(), "The read", aim_with_figure(*mark.best.aim_offset_m, units_));
         print_row(out(), "", level_putt_words(mark.best.level_putt_m, units_));
-        print_row(out(), "Score", fmt::format("{:.0f} of 10", mark.score));
+        print_row(out(), "Score", fmt::format("{:.0f} of 10 for the read", mark.score));
         const std::string& trend = drill_.trend();
         out() << trend << (trend.empty() ? "" : "\n") << std::endl;
     }

@@ -28,6 +28,7 @@ void print_json(Session& session, const Progress& p) {
                    {"break", habits_json(p.breaks)},
                    {"pace", habits_json(p.paces)},
                    {"slope", slope},
+                   {"misses", {{"low", p.real.low}, {"high", p.real.high}}},
                    {"weekly_tests", weeks},
                    {"weakest", weak}});
 }
@@ -68,19 +69,18 @@ Json habits_json(const std::vector<Habit>& habits) {
 
 Exit print_progress(Session& session, const Memory& memory, const SheetArguments& page) {
     const Paper paper = paper_of(page);
-    const Progress progress = progress_of(memory.answers());
+    const Progress progress = progress_of(memory.answers(), memory.putts(), session.player());
     return save_sheet(session, page, {paper, {progress_page(progress, paper, session.units())}});
 }
 
 Exit show_progress(Session& session, const Memory& memory) {
-    const std::vector<Answer> answers = memory.answers();
-    if (session.json()) {
-        print_json(session, progress_of(answers));
-    } else if (answers.empty()) {
+    const Progress progress = progress_of(memory.answers(), memory.putts(), session.player());
+    if (session.json())
+        print_json(session, progress);
+    else if (progress.answers == 0)
         session.out() << "Nothing is remembered yet. Start with: dewtrail practise\n";
-    } else {
-        print_text(session, progress_of(answers));
-    }
+    else
+        print_text(session, progress);
     return Exit::done;
 }
 

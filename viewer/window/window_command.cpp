@@ -18,6 +18,7 @@
 #include "viewer/practice/review_mode.hpp"
 #include "viewer/practice/whole_file.hpp"
 #include "viewer/practice/window_state.hpp"
+#include "viewer/scene/compare_mode.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/window/window.hpp"
 
@@ -31,7 +32,7 @@ std::string lower_case(std::string words) {
 
 struct WindowArguments {
     PuttRequest putt;
-    std::string screenshot, trace, size, theme = "dew", view = "plan", mode = "read";
+    std::string screenshot, trace, size, theme = "dew", view = "plan", mode = "read", show;
     std::optional<std::uint64_t> seed;
     std::optional<double> text, scale;
     bool detail = false, hints = false, still = false;
@@ -96,8 +97,7 @@ PractiseStart practise_start(const WindowArguments& arguments, Session& session)
     const Player& player = session.player();
     start.memory_folder = session.memory_folder();
     start.green_folders = green_folders();
-    start.spread = player.spread;
-    start.usual_past_m = player.usual_past_m;
+    start.player = player;
     start.plan.date = today();
     start.plan.seed = arguments.seed ? *arguments.seed : std::random_device()() % 1'000'000;
     start.plan.ranges.past_m = player.usual_past_m;
@@ -107,6 +107,14 @@ PractiseStart practise_start(const WindowArguments& arguments, Session& session)
 }
 
 void add_modes(WindowOptions& options, const WindowArguments& arguments, Session& session) {
+    options.modes.emplace_back(ModeName::compare,
+                               [&arguments, &session](const Appearance& appearance) {
+                                   CompareStart start;
+                                   start.usual_past_m = session.player().usual_past_m;
+                                   start.spread = session.player().spread;
+                                   start.show = arguments.show;
+                                   return std::make_unique<CompareMode>(appearance, start);
+                               });
     options.modes.emplace_back(
         ModeName::practise, [&arguments, &session](const Appearance& appearance) {
             return std::make_unique<PractiseMode>(appearance, practise_start(arguments, session));
@@ -169,10 +177,12 @@ std::filesystem::path free_name(const std::string& page) {
 /// Where the page is now, or why it could not be made.
 Sheet window_sheet(const std::string& page, const std::optional<Setup>& putt, const Units& units,
                    Session& session) {
-    if (page == "progress")
+    if (page == "progress") {
+        const Memory memory(session.memory_folder());
         return {Paper::a4,
-                {progress_page(progress_of(Memory(session.memory_folder()).answers()), Paper::a4,
-                               units)}};
+                {progress_page(progress_of(memory.answers(), memory.putts(), session.player()),
+                               Paper::a4, units)}};
+    }
     return putt_sheet(page, putt.value_or(Setup{}), units, session.player().usual_past_m);
 }
 
@@ -226,8 +236,12 @@ void add_window_command(CLI::App& app, Session& session) {
     session.add_common_options(*command);
     session.add_memory_option(*command);
     add_putt_options(*command, arguments->putt);
-    command->add_option("--mode", arguments->mode, "What to begin with: read, practise or review")
-        ->check(CLI::IsMember({"read", "practise", "review"}));
+    command
+        ->add_option("--mode", arguments->mode,
+                     "What to begin with: read, compare, practise or review")
+        ->check(CLI::IsMember({"read", "compare", "practise", "review"}));
+    command->add_option("--show", arguments->show,
+                        "A ready demonstration to compare (see compare --show list)");
     command->add_option("--seed", arguments->seed, "Of the putts that are dealt in practise");
     command->add_option("--view", arguments->view, "plan, eye or room")
         ->check(CLI::IsMember({"plan", "eye", "room"}));
