@@ -108,8 +108,9 @@ double parse_ratio(std::string_view text) {
         if (i == 0 && at == end) break;
         if (i == 0) read = read && *at++ == ':';
     }
-    const double ratio = parts[0] / parts[1];
-    if (!read || at != end || !(ratio >= least_ratio && ratio <= most_ratio))
+    const bool whole = read && at == end && parts[1] > 0;
+    const double ratio = whole ? parts[0] / parts[1] : 0;
+    if (!(ratio >= least_ratio && ratio <= most_ratio))
         throw InputError(fmt::format("tempo '{}' is no ratio from 0.5 to 5", text),
                          "Say how much longer back than forward: 2:1.");
     return ratio;
