@@ -198,7 +198,9 @@ TEST_CASE("the odds are those of the command line, also after the ball has moved
     check_same_odds(window.await("odds"), "12ft --slope 2% --clock 3 --stimp 10");
     window.key("period");
     const Json moved = window.await("distance");
-    REQUIRE(moved["odds"]["fresh"] == false);
+    // Until they are worked out they are said to be old; on a slow screen they are there at once.
+    if (moved["odds"]["fresh"] == true)
+        check_same_odds(moved, "13ft --slope 2% --clock 3 --stimp 10");
     REQUIRE(moved["odds"]["chance"].is_number());
     check_same_odds(window.await("odds"), "13ft --slope 2% --clock 3 --stimp 10");
 }

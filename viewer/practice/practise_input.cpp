@@ -13,7 +13,6 @@ namespace dewtrail {
 namespace {
 
 constexpr double handle_u = 24, most_aim_share = 0.6;
-constexpr double scrub_s = 0.05, far_scrub_s = 0.5;
 
 struct Steps {
     double usual_m, fine_m;
@@ -272,14 +271,10 @@ void PractiseMode::press(KeyPress pressed) {
     }
     if (pressed.ctrl) return;
     if (pressed.code == key::tab) {
-        std::vector<FocusStop> order;
-        for (const What what : {What::mode, What::view, What::print, What::units, What::help,
+        return step_focus_over({What::mode, What::view, What::print, What::units, What::help,
                                 What::close, What::answer, What::sure, What::button, What::play,
-                                What::time_line, What::slow, What::help_level, What::session})
-            for (const Target& target : targets_)
-                if (target.what == what) order.push_back(FocusStop::on(what, target.index));
-        focus_ = step_focus(order, focus_, pressed.shift);
-        return act("focus");
+                                What::time_line, What::slow, What::help_level, What::session},
+                               pressed.shift);
     }
     if (pressed.code == key::enter) {
         const bool typable = stage_ == Stage::asking || stage_ == Stage::slope;
@@ -293,10 +288,7 @@ void PractiseMode::press(KeyPress pressed) {
 }
 
 bool PractiseMode::press_answer(KeyPress pressed) {
-    const auto seek = [&](double time) {
-        playback_.running = false, playback_.seek(time), act("scrub");
-    };
-    const double scrub = pressed.shift ? far_scrub_s : scrub_s;
+    if (press_playback(playback_, pressed)) return true;
     switch (pressed.code) {
         case key::left:
             return step_aim(-1, pressed.shift), true;
@@ -332,12 +324,6 @@ bool PractiseMode::press_answer(KeyPress pressed) {
             if (stage_ == Stage::asking) return roll_it(), true;
             if (stage_ != Stage::over && stage_ != Stage::slope) playback_.toggle(), act("pause");
             return true;
-        case 'j':
-            return seek(playback_.time_s - scrub), true;
-        case 'l':
-            return seek(playback_.time_s + scrub), true;
-        case 'm':
-            return playback_.slower(), act("slow"), true;
         default:
             return false;
     }

@@ -11,7 +11,7 @@
 namespace dewtrail {
 namespace {
 
-constexpr double near_u = 26, scrub_s = 0.05, far_scrub_s = 0.5;
+constexpr double near_u = 26;
 constexpr int typed_fields = 100;  ///< numbers of the putt's fields, above those of the answers
 
 double finest_m(const Units& units) {
@@ -231,14 +231,10 @@ void ReviewMode::press(KeyPress pressed) {
         return;
     }
     if (pressed.code == key::tab) {
-        std::vector<FocusStop> order;
-        for (const What what : {What::mode, What::print, What::units, What::help, What::close,
+        return step_focus_over({What::mode, What::print, What::units, What::help, What::close,
                                 What::answer, What::sure, What::button, What::field, What::face,
-                                What::play, What::time_line, What::slow})
-            for (const Target& target : targets_)
-                if (target.what == what) order.push_back(FocusStop::on(what, target.index));
-        focus_ = step_focus(order, focus_, pressed.shift);
-        return act("focus");
+                                What::play, What::time_line, What::slow},
+                               pressed.shift);
     }
     if (pressed.code == key::enter) {
         if (focus_ && focus_->what == What::answer) return begin_typing(focus_->index);
@@ -254,9 +250,7 @@ void ReviewMode::press(KeyPress pressed) {
 
 bool ReviewMode::press_letter(KeyPress pressed) {
     const double step = (pressed.shift ? 12 : 1) * finest_m(units());
-    const auto seek = [&](double time) {
-        playback_.running = false, playback_.seek(time), act("scrub");
-    };
+    if (press_playback(playback_, pressed)) return true;
     const bool arrow = pressed.code >= key::up && pressed.code <= key::right;
     if (arrow && focus_ && focus_->what == What::field) {
         const bool more = pressed.code == key::up || pressed.code == key::right;
@@ -301,12 +295,6 @@ bool ReviewMode::press_letter(KeyPress pressed) {
             return act("focus"), true;
         case key::space:
             return playback_.toggle(), act(playback_.running ? "roll" : "pause"), true;
-        case 'j':
-            return seek(playback_.time_s - (pressed.shift ? far_scrub_s : scrub_s)), true;
-        case 'l':
-            return seek(playback_.time_s + (pressed.shift ? far_scrub_s : scrub_s)), true;
-        case 'm':
-            return playback_.slower(), act("slow"), true;
         default:
             return false;
     }

@@ -10,7 +10,7 @@
 namespace dewtrail {
 namespace {
 
-constexpr double scrub_s = 0.05, far_scrub_s = 0.5, rail_u = 26;
+constexpr double rail_u = 26;
 constexpr int typed_fields = 100;  ///< numbers of a putt's fields, above those of the guesses
 
 double stepped(double value, double steps, double step) {
@@ -221,16 +221,13 @@ void CompareMode::press(KeyPress pressed) {
         return;
     }
     if (pressed.code == key::tab) {
-        std::vector<FocusStop> order;
-        for (const What what :
-             {What::mode, What::print, What::units, What::help, What::close, What::putt,
-              What::offer, What::button, What::swap, What::chances, What::graphs, What::field,
-              What::session, What::stretch, What::play, What::time_line, What::slow})
-            for (const Target& target : targets_)
-                if (target.what == what) order.push_back(FocusStop::on(what, target.index));
-        focus_ = step_focus(order, focus_, pressed.shift);
+        step_focus_over(
+            {What::mode, What::print, What::units, What::help, What::close, What::putt, What::offer,
+             What::button, What::swap, What::chances, What::graphs, What::field, What::session,
+             What::stretch, What::play, What::time_line, What::slow},
+            pressed.shift);
         if (focus_ && focus_->what == What::putt) chosen_ = static_cast<std::size_t>(focus_->index);
-        return act("focus");
+        return;
     }
     if (pressed.code == key::enter) {
         if (focus_ && focus_->what == What::putt) return typing_ = focus_->index, act("type");
@@ -248,9 +245,10 @@ void CompareMode::press(KeyPress pressed) {
 }
 
 bool CompareMode::press_letter(KeyPress pressed) {
-    const auto seek = [&](double time) {
-        playback_.running = false, released_ = true, playback_.seek(time), act("scrub");
-    };
+    if (press_playback(playback_, pressed)) {
+        released_ = released_ || pressed.code != 'm';  // who looks closer is not stopped again
+        return true;
+    }
     const auto guess = [&](double steps) {
         const double fine = units().metric ? 0.005 : metres_per_inch / 4;
         const double step = pressed.shift ? fine : 4 * fine;
@@ -306,12 +304,6 @@ bool CompareMode::press_letter(KeyPress pressed) {
             return detail_ = !detail_, act("detail"), true;
         case 'z':
             return set_stretch(pressed.shift ? -1 : 1), true;
-        case 'j':
-            return seek(playback_.time_s - (pressed.shift ? far_scrub_s : scrub_s)), true;
-        case 'l':
-            return seek(playback_.time_s + (pressed.shift ? far_scrub_s : scrub_s)), true;
-        case 'm':
-            return playback_.slower(), act("slow"), true;
         default:
             return false;
     }

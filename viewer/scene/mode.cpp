@@ -9,6 +9,7 @@ namespace dewtrail {
 namespace {
 
 constexpr double theme_fade_s = 0.2;
+constexpr double scrub_s = 0.05, far_scrub_s = 0.5;
 constexpr double usual_tick_ratio = 2, least_tick_ratio = 1, most_tick_ratio = 3.5;
 
 }  // namespace
@@ -114,6 +115,41 @@ bool Mode::press_common(KeyPress pressed) {
         default:
             return false;
     }
+}
+
+bool Mode::press_playback(Playback& playback, KeyPress pressed) {
+    const double step = pressed.shift ? far_scrub_s : scrub_s;
+    const auto seek = [&](double time) {
+        playback.running = false;
+        playback.seek(time);
+        act("scrub");
+        return true;
+    };
+    switch (pressed.code) {
+        case 'j':
+            return seek(playback.time_s - step);
+        case 'l':
+            return seek(playback.time_s + step);
+        case key::home:
+            return seek(0);
+        case key::end:
+            return seek(playback.end_s);
+        case 'm':
+            playback.slower();
+            act("slow");
+            return true;
+        default:
+            return false;
+    }
+}
+
+void Mode::step_focus_over(std::initializer_list<What> kinds, bool back) {
+    std::vector<FocusStop> order;
+    for (const What what : kinds)
+        for (const Target& target : targets_)
+            if (target.what == what) order.push_back(FocusStop::on(what, target.index));
+    focus_ = step_focus(order, focus_, back);
+    act("focus");
 }
 
 bool Mode::click_common(const Target& target) {

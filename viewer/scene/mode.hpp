@@ -1,6 +1,7 @@
 #pragma once
 
 #include <functional>
+#include <initializer_list>
 #include <optional>
 #include <string>
 #include <utility>
@@ -13,6 +14,7 @@
 #include "viewer/scene/layout.hpp"
 #include "viewer/scene/palette.hpp"
 #include "viewer/scene/picture.hpp"
+#include "viewer/scene/playback.hpp"
 #include "viewer/scene/setup.hpp"
 #include "viewer/scene/spread.hpp"
 #include "viewer/scene/targets.hpp"
@@ -145,6 +147,11 @@ class Mode {
     /// Keys that mean the same in every mode: 1 to 5, theme, units, type size, full screen, help,
     /// pages to print, the tick. True if it was one.
     bool press_common(KeyPress pressed);
+    /// Keys of a roll: J, L, Home, End, M. True if it was one; "scrub" is then among the actions if
+    /// the time was moved.
+    bool press_playback(Playback& playback, KeyPress pressed);
+    /// To the next stop among the targets of these kinds, in their order.
+    void step_focus_over(std::initializer_list<What> kinds, bool back);
     /// A click on the top bar: modes, units, Sheet, help. True if it was one.
     bool click_common(const Target& target);
     /// The top bar, but for views and name.

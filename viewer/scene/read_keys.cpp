@@ -108,34 +108,11 @@ bool ReadMode::press_ctrl(KeyPress pressed) {
 }
 
 bool ReadMode::press_roll(KeyPress pressed) {
-    const double scrub = pressed.shift ? far_scrub_s : scrub_s;
-    const auto seek = [&](double time) {
-        playback_.running = false, playback_.seek(time), act("scrub");
-    };
-    switch (pressed.code) {
-        case key::space:
-            playback_.toggle();
-            act(playback_.running ? "roll" : "pause");
-            hint_done(2);
-            return true;
-        case 'j':
-            seek(playback_.time_s - scrub);
-            return true;
-        case 'l':
-            seek(playback_.time_s + scrub);
-            return true;
-        case key::home:
-            seek(0);
-            return true;
-        case key::end:
-            seek(playback_.end_s);
-            return true;
-        case 'm':
-            playback_.slower(), act("slow");
-            return true;
-        default:
-            return false;
-    }
+    if (pressed.code != key::space) return press_playback(playback_, pressed);
+    playback_.toggle();
+    act(playback_.running ? "roll" : "pause");
+    hint_done(2);
+    return true;
 }
 
 bool ReadMode::press_letter(KeyPress pressed) {
