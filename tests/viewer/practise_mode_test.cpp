@@ -158,6 +158,7 @@ TEST_CASE("ten putts by keyboard alone, remembered, and an end that counts them"
             if (name == "view")
                 CHECK(std::get<std::string>(value) == (i % 3 == 2 ? "eye" : "plan"));
         for (int k = 0; k < i; ++k) p.press({{key::left}});
+        if (i == 7) CHECK(says(p.mode.frame(half_em), "7 in left"));
         p.press({{key::enter}});
         p.wait(20);
         REQUIRE(p.mode.stage() == PractiseMode::Stage::told);

@@ -212,6 +212,13 @@ double PractiseMode::truth_share() const {
     return std::clamp((told_s_ - truth_after_s) / truth_fade_s, 0.0, 1.0);
 }
 
+/// Every fourth aim is counted in inches or centimetres, so that one learns both.
+AimUnit PractiseMode::aim_unit() const {
+    const auto& question = session_->question();
+    if (!question || question->number % 4 != 0) return AimUnit::words;
+    return units().metric ? AimUnit::centimetres : AimUnit::inches;
+}
+
 /// The end of the pace's ruler: twice the putt, in whole feet or metres.
 double PractiseMode::most_pace_m() const {
     const double unit = units().metric ? 1 : 4 * metres_per_foot;

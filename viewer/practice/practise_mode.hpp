@@ -8,6 +8,7 @@
 #include "viewer/practice/drill_session.hpp"
 #include "viewer/practice/progress.hpp"
 #include "viewer/practice/slope_drill.hpp"
+#include "viewer/scene/aim.hpp"
 #include "viewer/scene/history.hpp"
 #include "viewer/scene/mode.hpp"
 #include "viewer/scene/plan_picture.hpp"
@@ -86,6 +87,7 @@ class PractiseMode final : public Mode {
     bool told() const { return stage_ == Stage::told && session_->marked().back().answer.told; }
     double truth_share() const;
     double most_pace_m() const;
+    AimUnit aim_unit() const;
 
     // practise_input.cpp
     void click(const Target& target, bool twice);
@@ -150,6 +152,7 @@ struct PractiseNote {
     const Solved& truth;
     double truth_share = 0;  ///< how much of the truth has come into sight, 0 to 1
     const SlopeSpot& spot;
+    AimUnit aim_unit = AimUnit::words;
     std::optional<int> typing;
 };
 /// What can be typed in Practise, by Target::index of What::answer.

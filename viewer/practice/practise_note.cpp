@@ -90,7 +90,7 @@ class PractisePen : private NotePen {
         heading(question_words(), width_);
         rule(true);
         said_row(answer_aim, plan().drill == Drill::pace ? "The line" : "Your aim",
-                 aim_words(note_.said.aim_m, look_.units), 34);
+                 aim_words(note_.said.aim_m, look_.units, note_.aim_unit), 34);
         rule(false);
         said_row(answer_pace, plan().drill == Drill::line ? "The pace" : "Your pace",
                  level_putt_words(note_.said.level_putt_m, look_.units), 25);

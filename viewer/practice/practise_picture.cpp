@@ -63,9 +63,10 @@ Frame PractiseMode::frame(const TextWidth& width) {
             draw_roll_strip(picture, targets_, playback_, played_trail_, attention(), look);
         draw_setting(picture, look);
     }
-    draw_practise_note(picture, targets_,
-                       {*session_, stage_, said_, truth_, truth_share(), spot_, typing_},
-                       attention(), look);
+    draw_practise_note(
+        picture, targets_,
+        {*session_, stage_, said_, truth_, truth_share(), spot_, aim_unit(), typing_}, attention(),
+        look);
     TopBarState top = top_bar_of_mode();
     top.views = {"Plan", "Eye", "Progress"};
     top.view = static_cast<int>(view_);
@@ -206,7 +207,7 @@ void PractiseMode::draw_names(Picture& picture, const Look& look) {
         labels.push_back(
             {"aim",
              {{gives_aim() ? "the line" : "your aim spot", Face::sans_bold, look.type(18), heather},
-              {aim_words(said_.aim_m, units()), Face::book, look.type(25), heather}},
+              {aim_words(said_.aim_m, units(), aim_unit()), Face::book, look.type(25), heather}},
              *aim,
              look.u(20)});
     const auto rest = px_of(played_trail_.empty() ? truth_.putt.ball
