@@ -162,6 +162,17 @@ TEST_CASE("Three of yesterday's come first, without the truth", "[lesson]") {
     REQUIRE(fresh.next()->occasion == Occasion::practice);
 }
 
+TEST_CASE("A putt of yesterday whose green is gone is not asked again", "[lesson]") {
+    Greenkeeper keeper;
+    Answer gone = answer_to({play(plan_for(5), {})[0], category_at(0)}, 5, 0.1);
+    gone.putt.green = "mown-over";
+    Lesson lesson(plan_for(6, 8), {gone}, keeper);
+    const auto task = lesson.next();
+    REQUIRE(task);
+    CHECK(task->occasion == Occasion::practice);
+    CHECK(task->putt.green.empty());
+}
+
 TEST_CASE("The putt of the day is one, the test ten, each by its date", "[lesson]") {
     LessonPlan day = plan_for(1);
     day.occasion = Occasion::day;

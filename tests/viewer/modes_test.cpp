@@ -109,6 +109,30 @@ TEST_CASE("A putt that is brought to Read is read, and undone like any change", 
     CHECK(drawn.mode.setup().clock_h == 3);
 }
 
+TEST_CASE("A putt that is brought leaves the player's spread as it is", "[scene]") {
+    ReadStart start = quiet_start();
+    start.setup.spread.line_deg = 2.5;
+    Drawn drawn(start);
+    Setup putt;  // a mode that knows nothing of spreads brings the usual one
+    putt.clock_h = 9;
+    drawn.mode.arrive(drawn.mode.appearance(), putt);
+    drawn.wait(2);
+    CHECK(drawn.mode.setup().spread.line_deg == 2.5);
+    for (const Wish& wish : drawn.mode.take_wishes())
+        CHECK(wish.kind != Wish::Kind::remember_spread);
+}
+
+TEST_CASE("A figure that is not on the screen is not typed, and keys go on to work", "[scene]") {
+    Drawn drawn;
+    drawn.mode.press({'t'});
+    drawn.mode.press({'c'});  // commit: every number is hidden
+    drawn.mode.frame(half_em);
+    drawn.mode.press({key::enter});
+    REQUIRE_FALSE(drawn.mode.typing());
+    drawn.mode.press({'d'});
+    CHECK(drawn.mode.theme() == Theme::dusk);
+}
+
 TEST_CASE("Every page that Read offers can be asked for by keys", "[scene]") {
     Drawn drawn;
     drawn.mode.press({'p', true});

@@ -86,6 +86,29 @@ TEST_CASE("an answer is typed in the trade's words, and a bad one leaves the old
     CHECK(p.mode.message().find("'hard'") != std::string::npos);
 }
 
+TEST_CASE("another session begins from the list, as the plan it says, and is looked at anew") {
+    Practised p;
+    p.press({{'e'}, {'o', true}});
+    const Frame list = p.mode.frame(half_em);
+    CHECK(says(list, "Line: the pace is given"));
+    p.press({{key::down}, {key::enter}});
+    CHECK(p.mode.session().plan().drill == Drill::line);
+    bool in_plan = false;
+    for (const auto& [name, value] : p.mode.state())
+        if (name == "view") in_plan = std::get<std::string>(value) == "plan";
+    CHECK(in_plan);
+}
+
+TEST_CASE("a roll that is paused waits without asking for more frames") {
+    Practised p;
+    p.press({{key::enter}});
+    CHECK(p.mode.advance(0.05));
+    p.press({{key::space}});
+    CHECK_FALSE(p.mode.advance(0.05));
+    p.press({{key::space}});
+    CHECK(p.mode.advance(0.05));
+}
+
 TEST_CASE("nothing of the truth is seen before the ball has rolled") {
     Practised p;
     const Frame before = p.mode.frame(half_em);

@@ -6,6 +6,7 @@
 
 #include "greens/temporary_folder.hpp"
 #include "viewer/faults.hpp"
+#include "viewer/practice/dates.hpp"
 #include "viewer/practice/review_log.hpp"
 
 using namespace dewtrail;
@@ -24,7 +25,6 @@ struct Reviewing {
     static ReviewStart start(const std::filesystem::path& memory) {
         ReviewStart s;
         s.memory_folder = memory;
-        s.date = "2026-05-01";
         return s;
     }
     void press(std::initializer_list<KeyPress> keys) {
@@ -113,7 +113,7 @@ TEST_CASE("what is entered is logged, and the next putt of the green begins") {
     r.mode.typed("18in past 4in left");
     r.press({{key::enter}});
     REQUIRE(r.logged().size() == 1);
-    CHECK(r.logged()[0].date == "2026-05-01");
+    CHECK(r.logged()[0].date == today());
     CHECK_THAT(*r.logged()[0].past_m, WithinAbs(18 * metres_per_inch, 1e-12));
     CHECK_FALSE(r.mode.putt().end);
     CHECK(r.mode.kept() == 1);

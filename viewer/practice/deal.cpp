@@ -77,13 +77,6 @@ DealtPutt putt_on_green(const std::string& name, const DealRanges& ranges, Rando
     return putt;
 }
 
-/// An aim can be told for it, and the ball gets there and stops.
-bool has_read(const PlannedPutt& plan) {
-    const auto found = plain_read(plan.putt, 0);
-    return found && found->past_m && found->aim_offset_m &&
-           std::abs(found->stroke.angle_rad) < longest_angle_rad;
-}
-
 std::optional<DealtPutt> deal_on_green(const Category& kind, const DealRanges& ranges,
                                        RandomStream& random, Greenkeeper& keeper) {
     constexpr double least_inside_m = 0.5;
@@ -102,6 +95,12 @@ std::optional<DealtPutt> deal_on_green(const Category& kind, const DealRanges& r
 }
 
 }  // namespace
+
+bool has_read(const PlannedPutt& plan) {
+    const auto found = plain_read(plan.putt, 0);
+    return found && found->past_m && found->aim_offset_m &&
+           std::abs(found->stroke.angle_rad) < longest_angle_rad;
+}
 
 std::optional<DealtPutt> deal(const Category& kind, const DealRanges& ranges, RandomStream& random,
                               Greenkeeper& keeper) {

@@ -26,6 +26,9 @@ struct DealRanges {
 std::optional<DealtPutt> deal(const Category& kind, const DealRanges& ranges, RandomStream& random,
                               Greenkeeper& keeper);
 
+/// An aim can be told for it, and the ball gets there and stops.
+bool has_read(const PlannedPutt& plan);
+
 /// The kinds that the ranges can hold on planes.
 std::vector<Category> kinds_within(const DealRanges& ranges);
 

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "greens/input_error.hpp"
 #include "viewer/practice/dates.hpp"
 
 namespace dewtrail {
@@ -23,6 +24,15 @@ std::vector<Category> test_kinds(RandomStream& random, std::vector<Category> kin
 
 Task task_of(const DealtPutt& putt, Occasion occasion, Greenkeeper& keeper) {
     return {putt, category_of(keeper.set_up(putt).putt), occasion};
+}
+
+/// A green may have been renamed or removed since.
+bool can_be_set_up(const DealtPutt& putt, Greenkeeper& keeper) {
+    try {
+        return has_read(keeper.set_up(putt));
+    } catch (const InputError&) {
+        return false;
+    }
 }
 
 }  // namespace
@@ -55,7 +65,8 @@ void Lesson::recall(const std::vector<Answer>& history) {
         if (answer.drill != plan_.drill || answer.occasion != Occasion::practice) continue;
         const bool twice = std::any_of(waiting_.begin(), waiting_.end(),
                                        [&](const Task& task) { return task.putt == answer.putt; });
-        if (!twice) waiting_.push_back({answer.putt, answer.category, Occasion::recall});
+        if (!twice && can_be_set_up(answer.putt, keeper_))
+            waiting_.push_back({answer.putt, answer.category, Occasion::recall});
     }
 }
 
@@ -95,7 +106,8 @@ std::optional<Task> Lesson::after_a_miss() {
     const bool mirror = missed.category.side != BreakSide::straight && random_.unit() < 0.5;
     const DealtPutt again =
         mirror ? mirrored(missed.putt) : turned(missed.putt, random_.unit() < 0.5 ? 1 : -1);
-    return task_of(again, plan_.occasion, keeper_);
+    // Turned down the slope a ball may not stop.
+    return has_read(keeper_.set_up(again)) ? task_of(again, plan_.occasion, keeper_) : deal_one();
 }
 
 bool Lesson::tells(double score) const {

@@ -126,6 +126,17 @@ std::string slope_part_words(double size, double believed) {
 
 }  // namespace
 
+Reviewed means_of(const std::vector<PlayedPutt>& putts) {
+    Reviewed means;
+    for (const PlayedPutt& played : putts) {
+        const Vec2 hole = played.putt.hole;
+        means.distance_m += played.putt.distance_m() / static_cast<double>(putts.size());
+        means.slope += played.putt.surface->at(hole.x(), hole.y()).gradient().norm() /
+                       static_cast<double>(putts.size());
+    }
+    return means;
+}
+
 std::string cause_part_words(Cause cause, const Part& part, const Reviewed& of,
                              const Units& units) {
     const double size = part.size;

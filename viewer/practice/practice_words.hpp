@@ -38,6 +38,8 @@ struct Reviewed {
 /// 'Misses by a side: 7 of 9 low.', and what that says of the break played.
 std::string low_miss_words(const LowMisses& misses);
 
+Reviewed means_of(const std::vector<PlayedPutt>& putts);
+
 /// 'pace: 8 % too firm', 'start line: 2 in to the right at the hole', 'slope: ½ % steeper than
 /// read', 'green speed: 1 ft faster than taken'.
 std::string cause_part_words(Cause cause, const Part& part, const Reviewed& of, const Units& units);

@@ -124,7 +124,7 @@ void PractiseMode::click(const Target& target, bool twice) {
             return change(said, "sure");
         }
         case What::session:
-            return press({'o', true});
+            return open_sessions();
         case What::help_level:
             return press({'h'});
         case What::play:
@@ -240,11 +240,7 @@ void PractiseMode::typed(const std::string& text) {
 }
 
 void PractiseMode::press(KeyPress pressed) {
-    if (typing_) {
-        if (pressed.code == key::escape) typing_.reset();
-        return;
-    }
-    if (press_in_sheet(pressed)) return;
+    if (press_while_typing(pressed) || press_in_sheet(pressed)) return;
     if (pressed.code == key::escape) {
         if (handle_ != Handle::none) {
             said_ = before_drag_;
@@ -254,14 +250,7 @@ void PractiseMode::press(KeyPress pressed) {
         focus_.reset();
         return;
     }
-    if (pressed.ctrl && pressed.code == 'o') {
-        open_list("Practise",
-                  {"Whole read: line and pace", "Line: the pace is given",
-                   "Pace: the line is given", "Putt of the day", "Ten-putt test of the week",
-                   "Slope: say it, then lay the level down"},
-                  What::session, "");
-        return act("sessions");
-    }
+    if (pressed.ctrl && pressed.code == 'o') return open_sessions();
     if (press_common(pressed)) return;
     if (pressed.ctrl && pressed.code == 'z') return undo(!pressed.shift);
     if (pressed.ctrl && pressed.code == 'y') return undo(false);

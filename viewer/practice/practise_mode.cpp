@@ -23,6 +23,7 @@ struct Choice {
     Drill drill;
     Occasion occasion;
 };
+constexpr const char* slope_choice = "Slope: say it, then lay the level down";
 constexpr Choice choices[] = {{"Whole read: line and pace", Drill::read, Occasion::practice},
                               {"Line: the pace is given", Drill::line, Occasion::practice},
                               {"Pace: the line is given", Drill::pace, Occasion::practice},
@@ -34,6 +35,8 @@ constexpr Choice choices[] = {{"Whole read: line and pace", Drill::read, Occasio
 PractiseMode::PractiseMode(const Appearance& appearance, PractiseStart start)
     : Mode(appearance), start_(std::move(start)), memory_(start_.memory_folder) {
     relayout();
+    // Even where no putt can be dealt there is a ground to draw.
+    truth_ = solve(setup_, start_.player.usual_past_m, Effort::live);
     begin_session(start_.plan);
 }
 
@@ -45,6 +48,7 @@ void PractiseMode::relayout() {
 void PractiseMode::begin_session(LessonPlan plan) {
     session_.emplace(std::move(plan), memory_, start_.player.spread, start_.player.usual_past_m,
                      start_.green_folders);
+    help_chosen_ = view_chosen_ = false;
     act("session");
     next_putt();
 }
@@ -65,7 +69,7 @@ void PractiseMode::next_putt() {
     stage_ = Stage::asking;
     setup_ = setup_of(question->plan);
     truth_ = solve(setup_, start_.player.usual_past_m, Effort::settled);
-    truth_trail_ = Trail(*truth_.shown());
+    truth_trail_ = truth_.shown() ? Trail(*truth_.shown()) : Trail();
     played_trail_ = {};
     playback_ = {};
     // Where one begins tells nothing: straight at the hole, as long as it is.
@@ -228,7 +232,7 @@ double PractiseMode::most_pace_m() const {
 bool PractiseMode::advance(double seconds) {
     bool moving = advance_theme(seconds);
     if (stage_ == Stage::rolling) {
-        if (playback_.running) playback_.advance(seconds);
+        if (playback_.running) playback_.advance(seconds), moving = true;
         if (playback_.complete()) {
             playback_.running = false;
             stage_ = Stage::told;
@@ -236,7 +240,7 @@ bool PractiseMode::advance(double seconds) {
             fit_camera();
             act("rested");
         }
-        return true;
+        return moving || stage_ == Stage::told;
     }
     if (stage_ == Stage::told) {
         if (playback_.running) playback_.advance(seconds), moving = true;
@@ -248,6 +252,14 @@ bool PractiseMode::advance(double seconds) {
         }
     }
     return moving;
+}
+
+void PractiseMode::open_sessions() {
+    std::vector<std::string> rows;
+    for (const Choice& choice : choices) rows.emplace_back(choice.words);
+    rows.emplace_back(slope_choice);
+    open_list("Practise", std::move(rows), What::session, "");
+    act("sessions");
 }
 
 void PractiseMode::row_chosen(What what, int index) {

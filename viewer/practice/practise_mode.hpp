@@ -77,6 +77,7 @@ class PractiseMode final : public Mode {
     void roll_it();
     void go_on();
     void vary();
+    void open_sessions();
     void begin_slope();
     void typed_slope(int index, const std::string& text);
     void change(const Said& said, const std::string& name);
@@ -136,7 +137,6 @@ class PractiseMode final : public Mode {
     std::vector<Rect> rail_boxes_;  ///< numbers of the cups, as drawn last
     Handle handle_ = Handle::none;
     Said before_drag_;
-    std::optional<int> typing_;
     std::size_t ground_key_ = 0;
     SlopeSpot spot_;                                  ///< of the slope drill
     std::string slope_words_;                         ///< on the spot before

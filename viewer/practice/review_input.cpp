@@ -12,7 +12,6 @@ namespace dewtrail {
 namespace {
 
 constexpr double near_u = 26;
-constexpr int typed_fields = 100;  ///< numbers of the putt's fields, above those of the answers
 
 double finest_m(const Units& units) {
     return units.metric ? 0.01 : metres_per_inch;
@@ -60,14 +59,11 @@ void ReviewMode::drag_to(const Vec2& px) {
         end.along_m = read_.distance_m + past;
         putt.end = end;
         putt.holed = false;
-        return change(std::move(putt), "end");
+        return change(std::move(putt), "end", Ground::same);
     }
     const auto target = find_target(targets_, What::field, static_cast<int>(ruler_));
     if (!target) return;
-    const FieldState f = field_state(putt.setup, ruler_, units());
-    const double share = (px.x() - target->hit.x - layout_.u(6)) / (target->hit.w - layout_.u(12));
-    set_field(putt.setup, ruler_,
-              std::clamp(snapped(f.least + share * (f.most - f.least), f.step), f.least, f.most));
+    move_field(putt.setup, ruler_, share_on_ruler(*target, px.x(), layout_), units());
     change(std::move(putt), std::string("drag-") + field_name(ruler_));
 }
 
@@ -100,7 +96,7 @@ void ReviewMode::click(const Target& target, bool twice) {
             if (twice) begin_typing(target.index);
             return;
         case What::figure:
-            if (twice) return begin_typing(typed_fields + target.index);
+            if (twice) return begin_typing(number_of(static_cast<Field>(target.index)));
             [[fallthrough]];
         case What::field:
             focus_ = FocusStop::on(What::field, target.index);
@@ -130,12 +126,9 @@ void ReviewMode::wheel(double clicks, const Vec2& px, Held held) {
 }
 
 void ReviewMode::step_field(Field field, double steps, bool fine) {
-    const FieldState f = field_state(putt_.setup, field, units());
-    if (!f.enabled) return;
-    const double value = snapped(f.value, f.fine_step) + steps * (fine ? f.fine_step : f.step);
     RealPutt putt = putt_;
-    set_field(putt.setup, field, field == Field::ball_at ? on_the_dial(value) : value);
-    change(std::move(putt), "step");
+    if (dewtrail::step_field(putt.setup, field, steps, fine, units()))
+        change(std::move(putt), "step");
 }
 
 /// From the hole where nothing was said yet.
@@ -145,7 +138,7 @@ void ReviewMode::move_end(double along_m, double across_m) {
     putt.end->along_m += along_m;
     putt.end->offset_m += across_m;
     putt.holed = false;
-    change(std::move(putt), "end");
+    change(std::move(putt), "end", Ground::same);
 }
 
 void ReviewMode::begin_typing(int field) {
@@ -156,11 +149,10 @@ void ReviewMode::begin_typing(int field) {
 std::optional<Typing> ReviewMode::typing() const {
     if (!typing_) return std::nullopt;
     const Units& u = units();
-    if (*typing_ >= typed_fields) {
-        const auto field = static_cast<Field>(*typing_ - typed_fields);
-        const auto where = figure_place(targets_, field);
+    if (const auto field = typed_field()) {
+        const auto where = figure_place(targets_, *field);
         if (!where) return std::nullopt;
-        return Typing{*typing_, typed_value(putt_.setup, field, u), *where, layout_.type(28)};
+        return Typing{*typing_, typed_value(putt_.setup, *field, u), *where, layout_.type(28)};
     }
     const auto target = find_target(targets_, What::answer, *typing_);
     if (!target) return std::nullopt;
@@ -177,18 +169,17 @@ std::optional<Typing> ReviewMode::typing() const {
 
 void ReviewMode::typed(const std::string& text) {
     if (!typing_) return;
-    const int field = *typing_;
+    const int what = *typing_;
+    const auto field = typed_field();
     typing_.reset();
     if (text.empty()) return;
     try {
         RealPutt putt = putt_;
-        std::string name = "meant";
-        if (field >= typed_fields) {
-            type_field(putt.setup, static_cast<Field>(field - typed_fields), text, units());
-            name = "typed";
-        } else if (field == review_aim) {
+        if (field) {
+            type_field(putt.setup, *field, text, units());
+        } else if (what == review_aim) {
             putt.aim_m = parse_aim_offset_m(text, units());
-        } else if (field == review_pace) {
+        } else if (what == review_pace) {
             putt.level_putt_m = parse_level_roll_m(text, units(), "pace");
         } else {
             const Leave leave = parse_leave(text, units());
@@ -197,9 +188,12 @@ void ReviewMode::typed(const std::string& text) {
             putt.end =
                 PlayerPoint{read_.distance_m + leave.past_m.value_or(0), leave.right_m.value_or(0)};
             putt.holed = false;
-            name = "end";
         }
-        change(std::move(putt), name);
+        change(std::move(putt),
+               field                ? "typed"
+               : what == review_end ? "end"
+                                    : "meant",
+               field ? Ground::changed : Ground::same);
         focus_.reset();  // the next Enter logs it
     } catch (const InputError& error) {
         say(spoken(error.what()) + " " + spoken(error.remedy()));
@@ -208,16 +202,12 @@ void ReviewMode::typed(const std::string& text) {
 }
 
 void ReviewMode::press(KeyPress pressed) {
-    if (typing_) {
-        if (pressed.code == key::escape) typing_.reset();
-        return;
-    }
-    if (press_in_sheet(pressed)) return;
+    if (press_while_typing(pressed) || press_in_sheet(pressed)) return;
     if (pressed.code == key::escape) {
         if (handle_ != Handle::none) {
             putt_ = before_drag_;
             handle_ = Handle::none;
-            work_out(true);
+            work_out(Ground::changed);
         }
         message_.clear();
         focus_.reset();
@@ -239,7 +229,7 @@ void ReviewMode::press(KeyPress pressed) {
     if (pressed.code == key::enter) {
         if (focus_ && focus_->what == What::answer) return begin_typing(focus_->index);
         if (focus_ && focus_->what == What::field)
-            return begin_typing(typed_fields + focus_->index);
+            return begin_typing(number_of(static_cast<Field>(focus_->index)));
         if (focus_ && focus_->what != What::button)
             if (const auto target = find_target(targets_, focus_->what, focus_->index))
                 return click(*target, false);
@@ -274,7 +264,7 @@ bool ReviewMode::press_letter(KeyPress pressed) {
         case 'h': {
             RealPutt putt = putt_;
             putt.holed = !putt.holed;
-            return change(std::move(putt), "holed"), true;
+            return change(std::move(putt), "holed", Ground::same), true;
         }
         case '[':
             return step_field(Field::ball_at, -1, pressed.shift), true;

@@ -4,6 +4,7 @@
 
 #include "physics/green_speed.hpp"
 #include "viewer/practice/category.hpp"
+#include "viewer/practice/dates.hpp"
 #include "viewer/practice/review_log.hpp"
 #include "viewer/scene/figures.hpp"
 
@@ -22,11 +23,11 @@ ReadOptions described() {
 ReviewMode::ReviewMode(const Appearance& appearance, ReviewStart start)
     : Mode(appearance),
       start_(std::move(start)),
-      memory_(std::make_unique<Memory>(start_.memory_folder)),
+      memory_(start_.memory_folder),
       doubts_(doubts_of(start_.spread)) {
     putt_.setup = start_.setup;
     relayout();
-    work_out(true);
+    work_out(Ground::changed);
     fit_camera();
 }
 
@@ -41,7 +42,7 @@ void ReviewMode::arrived(const std::optional<Setup>& putt) {
     brought.setup = *putt;
     history_.remember(putt_);
     putt_ = brought;
-    work_out(true);
+    work_out(Ground::changed);
     fit_camera();
 }
 
@@ -56,53 +57,49 @@ double ReviewMode::meant_level_putt_m() const {
 }
 
 /// One change is one step of undo; a drag remembers by itself.
-void ReviewMode::change(RealPutt putt, const std::string& name) {
+void ReviewMode::change(RealPutt putt, const std::string& name, Ground ground) {
     if (handle_ == Handle::none) history_.remember(putt_);
-    const bool ground_too = name != "end" && name != "holed" && name != "meant";
     putt_ = std::move(putt);
     message_.clear();
-    work_out(ground_too);
-    if (ground_too && handle_ == Handle::none) fit_camera();
+    work_out(ground);
+    if (ground == Ground::changed && handle_ == Handle::none) fit_camera();
     act(name);
 }
 
 /// The read of the ground as believed, the stroke that was meant, the one that was struck, and the
 /// likeliest split.
-void ReviewMode::work_out(bool ground_too) {
-    if (ground_too) read_ = solve(putt_.setup, start_.usual_past_m, Effort::live);
+void ReviewMode::work_out(Ground ground) {
+    if (ground == Ground::changed) read_ = solve(putt_.setup, start_.usual_past_m, Effort::live);
     split_.reset();
+    played_.reset();
     trouble_.clear();
     struck_trail_ = {};
-    const Putt& ground = read_.putt;
     const double level_roll = std::max(meant_level_putt_m() + start_.usual_past_m, metres_per_inch);
     const Stroke stroke{std::atan2(meant_aim_m(), read_.distance_m),
-                        speed_of_level_roll_m_s(level_roll, ground.resistance)};
-    meant_ = describe_stroke(ground, stroke, described());
+                        speed_of_level_roll_m_s(level_roll, read_.putt.resistance)};
+    meant_ = describe_stroke(read_.putt, stroke, described());
     meant_trail_ = Trail(meant_);
     playback_.load(meant_trail_.end_s());
-    if (!putt_.end || putt_.holed) return;
+    if (putt_.end && !putt_.holed) review();
+}
+
+/// Which stroke ended there, and what most likely went wrong.
+void ReviewMode::review() {
     const ToldRest rest{{putt_.end->along_m - read_.distance_m, putt_.end->offset_m},
                         {metres_per_inch, metres_per_inch},
                         true};
-    const PlannedPutt plan = plan_of(putt_.setup, read_);
-    const auto played =
-        played_putt(plan, meant_aim_m(), meant_level_putt_m(), rest, start_.usual_past_m);
-    if (!played) return void(trouble_ = "On this slope a ball would hardly stop.");
-    if (const auto struck = stroke_that_ends_at(*played)) {
-        struck_trail_ = Trail(describe_stroke(ground, struck->stroke, described()));
+    played_ = played_putt(plan_of(putt_.setup, read_), meant_aim_m(), meant_level_putt_m(), rest,
+                          start_.usual_past_m);
+    if (!played_) return void(trouble_ = "On this slope a ball would hardly stop.");
+    if (const auto struck = stroke_that_ends_at(*played_)) {
+        struck_trail_ = Trail(describe_stroke(read_.putt, struck->stroke, described()));
         playback_.load(struck_trail_.end_s());
     }
     std::vector<PlayedPutt> all = kept_;
-    all.push_back(*played);
+    all.push_back(*played_);
     split_ = split_of(all, doubts_);
     if (!split_) trouble_ = "No stroke was found that ends there.";
-    means_ = {};
-    for (const PlayedPutt& p : all) {
-        const double share = 1 / static_cast<double>(all.size());
-        means_.distance_m += share * p.putt.distance_m();
-        means_.slope +=
-            share * p.putt.surface->at(p.putt.hole.x(), p.putt.hole.y()).gradient().norm();
-    }
+    means_ = means_of(all);
 }
 
 /// Into the log, and on to the next putt of this green.
@@ -112,31 +109,24 @@ void ReviewMode::keep() {
         return act("message");
     }
     try {
-        memory_->remember(logged());
+        memory_.remember(logged());
     } catch (const std::runtime_error& error) {
         say(error.what());
         return act("message");
     }
-    if (putt_.end && !putt_.holed) {
-        const ToldRest rest{{putt_.end->along_m - read_.distance_m, putt_.end->offset_m},
-                            {metres_per_inch, metres_per_inch},
-                            true};
-        if (const auto played = played_putt(plan_of(putt_.setup, read_), meant_aim_m(),
-                                            meant_level_putt_m(), rest, start_.usual_past_m))
-            kept_.push_back(*played);
-    }
+    if (played_) kept_.push_back(*played_);
     RealPutt next;
     next.setup = putt_.setup;
     history_ = History<RealPutt>();
     putt_ = next;
-    work_out(false);
+    work_out(Ground::same);
     say("Logged. Move the ball to the next putt.");
     act("kept");
 }
 
 LoggedPutt ReviewMode::logged() const {
     LoggedPutt log;
-    log.date = start_.date;
+    log.date = today();
     if (putt_.setup.green) log.green = putt_.setup.green->name;
     log.hole = putt_.setup.hole_name;
     log.distance_m = read_.distance_m;
@@ -161,7 +151,7 @@ void ReviewMode::undo(bool back) {
     if (!putt) return;
     putt_ = *putt;
     message_.clear();
-    work_out(true);
+    work_out(Ground::changed);
     fit_camera();
     act(back ? "undo" : "redo");
 }

@@ -1,7 +1,6 @@
 #pragma once
 
 #include <filesystem>
-#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -22,7 +21,6 @@ struct ReviewStart {
     double usual_past_m = dewtrail::usual_past_m;
     Spread spread{};
     std::filesystem::path memory_folder{};  ///< where putts are logged
-    std::string date{};
 };
 
 /// A real putt as it is entered: undo brings it back.
@@ -67,8 +65,10 @@ class ReviewMode final : public Mode {
     std::optional<Setup> putt_at_hand() const override { return putt_.setup; }
 
     // review_mode.cpp: the putt, and what follows from it
-    void change(RealPutt putt, const std::string& name);
-    void work_out(bool ground_too);
+    enum class Ground { same, changed };
+    void change(RealPutt putt, const std::string& name, Ground ground = Ground::changed);
+    void work_out(Ground ground);
+    void review();
     void keep();
     void undo(bool back);
     void fit_camera();
@@ -93,9 +93,10 @@ class ReviewMode final : public Mode {
     void draw_note(Picture& picture, const Look& look);
 
     ReviewStart start_;
-    std::unique_ptr<Memory> memory_;
+    Memory memory_;
     RealPutt putt_;
-    std::vector<PlayedPutt> kept_;  ///< of this sitting, reviewed together with the one at hand
+    std::optional<PlayedPutt> played_;  ///< the one at hand, where it can be reviewed
+    std::vector<PlayedPutt> kept_;      ///< of this sitting, reviewed together with the one at hand
     History<RealPutt> history_;
     Solved read_;
     Read meant_;
@@ -111,7 +112,6 @@ class ReviewMode final : public Mode {
     Handle handle_ = Handle::none;
     Field ruler_ = Field::distance;
     RealPutt before_drag_;
-    std::optional<int> typing_;
 };
 
 /// What can be typed in Review beside the fields of the putt, by Target::index of What::answer.

@@ -167,9 +167,7 @@ Frame ReviewMode::frame(const TextWidth& width) {
     Picture& picture = frame.picture;
     const Trail& rolled = struck_trail_.empty() ? meant_trail_ : struck_trail_;
     draw_roll_strip(picture, targets_, playback_, rolled, attention(), look);
-    std::optional<Field> typed;
-    if (typing_ && *typing_ >= 100) typed = static_cast<Field>(*typing_ - 100);
-    draw_setup_strip(picture, targets_, putt_.setup, true, typed, attention(), look);
+    draw_setup_strip(picture, targets_, putt_.setup, true, typed_field(), attention(), look);
     draw_note(picture, look);
     TopBarState top = top_bar_of_mode();
     if (putt_.setup.green) top.name = putt_.setup.green->name;

@@ -59,6 +59,9 @@ std::optional<Rect> figure_place(const Targets& targets, Field field);
 Rect time_line_of(const Layout& layout);
 double time_at(const Layout& layout, const Playback& playback, double x);
 
+/// The share of a field's ruler at a pixel; `field` is the target of the whole field.
+double share_on_ruler(const Target& field, double x, const Layout& layout);
+
 /// Where a ruler runs inside a field's cell.
 Rect ruler_of(const Rect& cell, const Look& look);
 

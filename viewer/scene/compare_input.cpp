@@ -11,7 +11,6 @@ namespace dewtrail {
 namespace {
 
 constexpr double rail_u = 26;
-constexpr int typed_fields = 100;  ///< numbers of a putt's fields, above those of the guesses
 
 double stepped(double value, double steps, double step) {
     const double to = step * (std::round(value / step) + steps);
@@ -59,11 +58,8 @@ void CompareMode::drag_to(const Vec2& px) {
     }
     const auto target = find_target(targets_, What::field, static_cast<int>(ruler_));
     if (!target || compared_.putts.empty()) return;
-    const FieldState f = field_state(compared_.putts[chosen_], ruler_, units());
-    const double share = (px.x() - target->hit.x - layout_.u(6)) / (target->hit.w - layout_.u(12));
-    const double value =
-        std::clamp(snapped(f.least + share * (f.most - f.least), f.step), f.least, f.most);
-    edit_putt([&](Setup& s) { set_field(s, ruler_, value); }, "drag-field");
+    const double share = share_on_ruler(*target, px.x(), layout_);
+    edit_putt([&](Setup& s) { move_field(s, ruler_, share, units()); }, "drag-field");
 }
 
 void CompareMode::pointer_released(const Vec2& px) {
@@ -105,12 +101,11 @@ void CompareMode::click(const Target& target, bool twice) {
             if (twice) typing_ = target.index, act("type");
             return;
         case What::figure:
-            if (twice) return typing_ = typed_fields + target.index, act("type");
+            if (twice) return typing_ = number_of(static_cast<Field>(target.index)), act("type");
             [[fallthrough]];
         case What::field:
             focus_ = FocusStop::on(What::field, target.index);
             before_drag_ = compared_;
-            make_own();
             handle_ = Handle::ruler;
             ruler_ = static_cast<Field>(target.index);
             return;
@@ -136,25 +131,15 @@ void CompareMode::wheel(double clicks, const Vec2& px, Held held) {
 }
 
 void CompareMode::step_field(Field field, double steps, bool fine) {
-    const Setup now = compared_.putts.empty() ? setup_of(comparison_.putts[chosen_].plan)
-                                              : compared_.putts[chosen_];
-    const FieldState f = field_state(now, field, units());
-    if (!f.enabled) return;
-    const double value = snapped(f.value, f.fine_step) + steps * (fine ? f.fine_step : f.step);
-    edit_putt(
-        [&](Setup& s) {
-            set_field(s, field, field == Field::ball_at ? on_the_dial(value) : value);
-        },
-        "step");
+    edit_putt([&](Setup& s) { dewtrail::step_field(s, field, steps, fine, units()); }, "step");
 }
 
 std::optional<Typing> CompareMode::typing() const {
     if (!typing_) return std::nullopt;
-    if (*typing_ >= typed_fields) {
-        const auto field = static_cast<Field>(*typing_ - typed_fields);
-        const auto where = figure_place(targets_, field);
+    if (const auto field = typed_field()) {
+        const auto where = figure_place(targets_, *field);
         if (!where || compared_.putts.empty()) return std::nullopt;
-        return Typing{*typing_, typed_value(compared_.putts[chosen_], field, units()), *where,
+        return Typing{*typing_, typed_value(compared_.putts[chosen_], *field, units()), *where,
                       layout_.type(25)};
     }
     const auto target = find_target(targets_, What::putt, *typing_);
@@ -171,18 +156,19 @@ std::optional<Typing> CompareMode::typing() const {
 
 void CompareMode::typed(const std::string& text) {
     if (!typing_) return;
-    const int field = *typing_;
+    const auto putt = static_cast<std::size_t>(*typing_);
+    const auto field = typed_field();
     typing_.reset();
     if (text.empty()) return;
     try {
-        if (field >= typed_fields) {
+        if (field) {
             Setup edited = compared_.putts[chosen_];
-            type_field(edited, static_cast<Field>(field - typed_fields), text, units());
+            type_field(edited, *field, text, units());
             return edit_putt([&](Setup& s) { s = edited; }, "typed");
         }
         const double guess = parse_aim_offset_m(text, units());
         history_.remember(compared_);
-        compared_.guesses[static_cast<std::size_t>(field)] = guess;
+        compared_.guesses[putt] = guess;
         focus_.reset();
         act("guess");
     } catch (const InputError& error) {
@@ -192,11 +178,7 @@ void CompareMode::typed(const std::string& text) {
 }
 
 void CompareMode::press(KeyPress pressed) {
-    if (typing_) {
-        if (pressed.code == key::escape) typing_.reset();
-        return;
-    }
-    if (press_in_sheet(pressed)) return;
+    if (press_while_typing(pressed) || press_in_sheet(pressed)) return;
     if (pressed.code == key::escape) {
         if (handle_ != Handle::none) {
             compared_ = before_drag_;
@@ -231,11 +213,8 @@ void CompareMode::press(KeyPress pressed) {
     }
     if (pressed.code == key::enter) {
         if (focus_ && focus_->what == What::putt) return typing_ = focus_->index, act("type");
-        if (focus_ && focus_->what == What::field) {
-            history_.remember(compared_);
-            make_own();
-            return typing_ = typed_fields + focus_->index, act("type");
-        }
+        if (focus_ && focus_->what == What::field)
+            return typing_ = number_of(static_cast<Field>(focus_->index)), act("type");
         if (focus_)
             if (const auto target = find_target(targets_, focus_->what, focus_->index))
                 return click(*target, false);
@@ -261,7 +240,8 @@ bool CompareMode::press_letter(KeyPress pressed) {
     const bool more = pressed.code == key::up || pressed.code == key::right;
     if (arrow && focus_ && focus_->what == What::field)
         return step_field(static_cast<Field>(focus_->index), more ? 1 : -1, pressed.shift), true;
-    const auto focus_field = [&](Field field) {
+    const auto focus_field = [&](Field field) {  // one's own putts have fields
+        if (!compared_.show.empty()) edit_putt([](Setup&) {}, "own");
         focus_ = FocusStop::on(What::field, static_cast<int>(field)), act("focus");
     };
     const std::size_t n = comparison_.putts.size();
@@ -297,7 +277,9 @@ bool CompareMode::press_letter(KeyPress pressed) {
         case 'f':
             return focus_field(Field::finish), true;
         case 'h':
-            return chances_ = !chances_, act("chances"), true;
+            chances_ = !chances_;
+            work_out_chances();
+            return act("chances"), true;
         case 'g':
             return graphs_ = !graphs_, act("graphs"), true;
         case 'k':

@@ -17,7 +17,7 @@ namespace {
 
 constexpr double hole_from_top_u = 112, ball_from_bottom_u = 52;
 
-/// Dashes with dots between them, or either alone.
+/// In the putt's own line style.
 void add_styled(Picture& picture, const std::vector<Vec2>& line, std::size_t i, double width,
                 Colour colour, const Look& look) {
     const CompareStyle& s = compare_style(i);
@@ -34,10 +34,15 @@ Rect CompareMode::map() const {
 
 /// Along the line the picture is true; across it, so many times wider.
 double CompareMode::px_per_m() const {
-    double longest = 0.3;
+    return (map().h - layout_.type(hole_from_top_u) - layout_.type(ball_from_bottom_u)) /
+           longest_m();
+}
+
+double CompareMode::longest_m() const {
+    double longest = 0;
     for (const ComparedPutt& putt : comparison_.putts)
         longest = std::max(longest, putt.plan.putt.distance_m());
-    return (map().h - layout_.type(hole_from_top_u) - layout_.type(ball_from_bottom_u)) / longest;
+    return longest;
 }
 
 /// `from_hole`: along beyond the hole, offset to its right.
@@ -61,10 +66,7 @@ void CompareMode::draw_map(Picture& picture, const Look& look) {
                  grass_at(0, 1, c));
     picture.push_back(Clip{box});
     add_dew(picture, box, {}, 0, {}, look);
-    double longest = 0;
-    for (const ComparedPutt& putt : comparison_.putts)
-        longest = std::max(longest, putt.plan.putt.distance_m());
-    add_dashes(picture, {px_of({-longest, 0}), px_of({0, 0})}, look.u(1.8), look.u(6.7),
+    add_dashes(picture, {px_of({-longest_m(), 0}), px_of({0, 0})}, look.u(1.8), look.u(6.7),
                look.u(1.5), c.ink2);
     for (const PlayedPutts& played : played_)
         for (const PlayedStroke& stroke : played.strokes)
@@ -156,12 +158,9 @@ void CompareMode::draw_aims(Picture& picture, const Look& look) {
                       hole,
                       stretch_ * r + look.u(6),
                       {Side::left, Side::right}});
-    double longest = 0;
-    for (const ComparedPutt& putt : comparison_.putts)
-        longest = std::max(longest, putt.plan.putt.distance_m());
     labels.push_back({"ball",
                       {{"ball", Face::sans, look.type(18), look.colours.ink}},
-                      px_of({-longest, 0}),
+                      px_of({-longest_m(), 0}),
                       look.u(14),
                       {Side::left, Side::right, Side::below}});
     for (std::size_t i = 0; i < trails_.size(); ++i) {
@@ -194,10 +193,7 @@ void CompareMode::add_rest_labels(std::vector<Label>& labels, const Look& look) 
 }
 
 void CompareMode::draw_balls(Picture& picture, const Look& look) {
-    double longest = 0;
-    for (const ComparedPutt& putt : comparison_.putts)
-        longest = std::max(longest, putt.plan.putt.distance_m());
-    draw_ball(picture, px_of({-longest, 0}), look.u(7), look);
+    draw_ball(picture, px_of({-longest_m(), 0}), look.u(7), look);
     for (std::size_t i = trails_.size(); i-- > 0;) {
         if (trails_[i].empty() || playback_.time_s <= 0 || !told()) continue;
         const double t = std::min(playback_.time_s, trails_[i].end_s());

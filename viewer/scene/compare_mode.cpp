@@ -109,6 +109,7 @@ void CompareMode::work_out() {
     const bool both_read = comparison_.putts.size() == 2 && !comparison_.putts[0].rolled &&
                            !comparison_.putts[1].rolled;
     swapped_putts_ = both_read ? swap_aims(comparison_, start_.usual_past_m) : std::nullopt;
+    work_out_chances();
     load_trails();
 }
 
@@ -213,12 +214,17 @@ void CompareMode::take_putt_away() {
     act("take-away");
 }
 
-/// Only of a read: another stroke has no spread of its own.
-std::optional<double> CompareMode::chance_of(std::size_t i) const {
-    const ComparedPutt& putt = comparison_.putts[i];
-    if (!putt.read) return std::nullopt;
-    const auto odds = stroke_odds_of(putt.plan.putt, *putt.read, scatter_of(start_.spread));
-    return odds ? std::optional(odds->holed) : std::nullopt;
+/// Only of reads: another stroke has no spread of its own. Some milliseconds, where they are asked
+/// for.
+void CompareMode::work_out_chances() {
+    chance_.assign(comparison_.putts.size(), std::nullopt);
+    if (!chances_) return;
+    for (std::size_t i = 0; i < chance_.size(); ++i) {
+        const ComparedPutt& putt = comparison_.putts[i];
+        if (!putt.read) continue;
+        if (const auto odds = stroke_odds_of(putt.plan.putt, *putt.read, scatter_of(start_.spread)))
+            chance_[i] = odds->holed;
+    }
 }
 
 std::vector<std::string> CompareMode::sentences() const {

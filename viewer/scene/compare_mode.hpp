@@ -77,7 +77,7 @@ class CompareMode final : public Mode {
     void add_putt();
     void take_putt_away();
     const ComparedPutt& shown_putt(std::size_t i) const;
-    std::optional<double> chance_of(std::size_t i) const;
+    void work_out_chances();
     std::vector<std::string> sentences() const;
     std::string as_text() const;
     int step() const;
@@ -94,6 +94,7 @@ class CompareMode final : public Mode {
     Rect map() const;
     Vec2 px_of(const PlayerPoint& from_hole) const;
     PlayerPoint from_hole(std::size_t i, const Vec2& place) const;
+    double longest_m() const;
     double px_per_m() const;
     void draw_map(Picture& picture, const Look& look);
     void draw_trails(Picture& picture, const Look& look);
@@ -113,6 +114,7 @@ class CompareMode final : public Mode {
     std::vector<PlayedPutts> played_;
     std::optional<std::array<ComparedPutt, 2>> swapped_putts_;
     std::vector<Trail> trails_;
+    std::vector<std::optional<double>> chance_;  ///< to hole each read, once they are asked for
     Playback playback_;
     bool swapped_ = false, released_ = false, rolled_ = false;
     bool chances_ = false, graphs_ = false, detail_ = false;
@@ -123,7 +125,6 @@ class CompareMode final : public Mode {
     Handle handle_ = Handle::none;
     Field ruler_ = Field::distance;
     Compared before_drag_;
-    std::optional<int> typing_;
 };
 
 }  // namespace dewtrail

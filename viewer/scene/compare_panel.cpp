@@ -30,11 +30,11 @@ struct ComparePanel {
     std::size_t chosen = 0;
     int step = 0;
     bool may_swap = false, swapped = false, chances = false, graphs = false;
-    std::string show;  ///< the demonstration, or empty
-    const std::vector<Trail>* trails = nullptr;
+    std::string show;                        ///< the demonstration, or empty
     std::vector<std::vector<Vec2>> offsets;  ///< of each roll: time, offset to the right
     std::optional<Setup> edited;             ///< the chosen putt, where it is one's own
-    std::optional<int> typing;
+    std::optional<int> typing;               ///< the putt whose guess is typed
+    std::optional<Field> typed;              ///< or the field of the chosen one
 };
 
 class PanelPainter {
@@ -254,13 +254,11 @@ class PanelPainter {
         const std::vector<Field> all = {Field::distance, Field::slope, Field::ball_at, Field::stimp,
                                         Field::finish};
         const double pitch = w_ / static_cast<double>(all.size());
-        std::optional<Field> typed;
-        if (p_.typing && *p_.typing >= 100) typed = static_cast<Field>(*p_.typing - 100);
         for (std::size_t i = 0; i < all.size(); ++i)
             draw_field(
                 picture_, targets_, field_state(*p_.edited, all[i], look_.units), all[i],
                 {x_ + static_cast<double>(i) * pitch, y_, pitch - look_.u(26), field_height(look_)},
-                typed, attention_, look_);
+                p_.typed, attention_, look_);
         y_ += field_height(look_) + look_.type(8);
     }
 
@@ -358,12 +356,11 @@ void CompareMode::draw_panel(Picture& picture, const Look& look) {
         else if (stroke && told())
             row.last = format_time(putt.time_on_the_way_s());
         if (chances_ && !putt.rolled) {
-            const auto chance = chance_of(i);
-            row.last = chance ? format_percent(*chance) : absent;
+            row.last = chance_[i] ? format_percent(*chance_[i]) : absent;
         }
         p.rows.push_back(row);
         std::vector<Vec2> offsets;
-        if (!trails_[i].empty()) {
+        if (graphs_ && !trails_[i].empty()) {
             constexpr int pieces = 120;
             for (int k = 0; k <= pieces; ++k) {
                 const double t = trails_[i].end_s() * k / pieces;
@@ -383,6 +380,7 @@ void CompareMode::draw_panel(Picture& picture, const Look& look) {
     p.show = compared_.show;
     if (!compared_.putts.empty()) p.edited = compared_.putts[chosen_];
     p.typing = typing_;
+    p.typed = typed_field();
     PanelPainter(picture, targets_, p, panel(), attention(), look).paint();
 }
 

@@ -193,6 +193,17 @@ constexpr std::array<Ready, 8> all_ready{{
     {{"halves", "first half and second half"}, double_break},
 }};
 
+const Ready& ready_named(std::string_view name) {
+    const std::string plain = plain_text(name);
+    std::string keys;
+    for (const Ready& ready : all_ready) {
+        if (plain == ready.name.key || plain == ready.name.title) return ready;
+        keys += (keys.empty() ? "" : ", ") + std::string(ready.name.key);
+    }
+    throw InputError(fmt::format("demonstration '{}' is not known", name),
+                     "Known are: " + keys + "; --show list tells about them.");
+}
+
 }  // namespace
 
 const std::vector<DemonstrationName>& demonstration_names() {
@@ -205,18 +216,14 @@ const std::vector<DemonstrationName>& demonstration_names() {
 }
 
 Demonstration demonstrate(std::string_view name, const Units& units) {
-    const std::string plain = plain_text(name);
-    for (const Ready& ready : all_ready) {
-        if (plain != ready.name.key && plain != ready.name.title) continue;
-        Demonstration shown = ready.make(units);
-        shown.title = ready.name.title;
-        return shown;
-    }
-    std::string keys;
-    for (const Ready& ready : all_ready)
-        keys += (keys.empty() ? "" : ", ") + std::string(ready.name.key);
-    throw InputError(fmt::format("demonstration '{}' is not known", name),
-                     "Known are: " + keys + "; --show list tells about them.");
+    const Ready& ready = ready_named(name);
+    Demonstration shown = ready.make(units);
+    shown.title = ready.name.title;
+    return shown;
+}
+
+void check_demonstration(std::string_view name) {
+    ready_named(name);
 }
 
 }  // namespace dewtrail

@@ -29,4 +29,7 @@ struct Demonstration {
 /// By key or title. Throws InputError for another name. Some milliseconds.
 Demonstration demonstrate(std::string_view name, const Units& units);
 
+/// Throws the same InputError, and shows nothing.
+void check_demonstration(std::string_view name);
+
 }  // namespace dewtrail

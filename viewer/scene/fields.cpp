@@ -291,6 +291,23 @@ std::string typed_value(const Setup& setup, Field field, const Units& units) {
     return way + (f.unit.empty() ? f.figure : f.figure + " " + f.unit);
 }
 
+bool step_field(Setup& setup, Field field, double steps, bool fine, const Units& units) {
+    const FieldState f = field_state(setup, field, units);
+    if (!f.enabled) return false;
+    // Clock steps count in minutes from where the ball is; lengths land on whole steps.
+    const double value = snapped(f.value, f.fine_step) + steps * (fine ? f.fine_step : f.step);
+    set_field(setup, field, field == Field::ball_at ? on_the_dial(value) : value);
+    return true;
+}
+
+void move_field(Setup& setup, Field field, double share, const Units& units) {
+    const FieldState f = field_state(setup, field, units);
+    if (f.enabled)
+        set_field(
+            setup, field,
+            std::clamp(snapped(f.least + share * (f.most - f.least), f.step), f.least, f.most));
+}
+
 double snapped(double value, double step) {
     return std::round(value / step) * step;
 }

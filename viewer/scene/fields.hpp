@@ -54,6 +54,12 @@ std::vector<Field> spread_fields();
 
 void set_field(Setup& setup, Field field, double value);
 
+/// Some steps on from where it is, on whole steps. False where the field is fixed just now.
+bool step_field(Setup& setup, Field field, double steps, bool fine, const Units& units);
+
+/// To this share of its ruler, 0 to 1, on whole steps.
+void move_field(Setup& setup, Field field, double share, const Units& units);
+
 /// As typed; throws InputError. Grades take 'up', 'down', 'left', 'right' and a minus sign.
 void type_field(Setup& setup, Field field, std::string_view text, const Units& units);
 

@@ -143,6 +143,19 @@ bool Mode::press_playback(Playback& playback, KeyPress pressed) {
     }
 }
 
+std::optional<Field> Mode::typed_field() const {
+    if (!typing_ || *typing_ < typed_fields_from) return std::nullopt;
+    return static_cast<Field>(*typing_ - typed_fields_from);
+}
+
+bool Mode::press_while_typing(KeyPress pressed) {
+    if (typing_ && (pressed.code == key::escape || !typing())) {
+        typing_.reset();
+        return pressed.code == key::escape;
+    }
+    return typing_.has_value();
+}
+
 void Mode::step_focus_over(std::initializer_list<What> kinds, bool back) {
     std::vector<FocusStop> order;
     for (const What what : kinds)

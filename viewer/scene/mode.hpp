@@ -67,7 +67,7 @@ struct Frame {
 
 /// A value that is being typed.
 struct Typing {
-    int field = 0;  ///< the mode's own number for it
+    int field = 0;  ///< the mode's own number for it, or number_of a putt's field
     std::string text;
     Rect where;
     double size_px = 16;
@@ -75,6 +75,12 @@ struct Typing {
 
 /// A line of a help sheet: what, key.
 using HelpLines = std::vector<std::pair<const char*, const char*>>;
+
+/// A putt's field as Typing::field; the modes' own numbers lie below.
+inline constexpr int typed_fields_from = 100;
+inline int number_of(Field field) {
+    return typed_fields_from + static_cast<int>(field);
+}
 
 /// Everything that happens between a key or a mouse move and a picture, without a window. Pixels
 /// are the window's. What all modes share lives here: appearance, help, messages, wishes.
@@ -150,6 +156,11 @@ class Mode {
     /// Keys of a roll: J, L, Home, End, M. True if it was one; "scrub" is then among the actions if
     /// the time was moved.
     bool press_playback(Playback& playback, KeyPress pressed);
+    /// True while something is typed: then only Esc is the mode's. What has lost its place on the
+    /// screen is typed no longer.
+    bool press_while_typing(KeyPress pressed);
+    /// The putt's field that is typed, if it is one.
+    std::optional<Field> typed_field() const;
     /// To the next stop among the targets of these kinds, in their order.
     void step_focus_over(std::initializer_list<What> kinds, bool back);
     /// A click on the top bar: modes, units, Sheet, help. True if it was one.
@@ -187,6 +198,7 @@ class Mode {
     Targets targets_;
     std::optional<Target> hovered_;
     std::optional<FocusStop> focus_;
+    std::optional<int> typing_;  ///< Typing::field of what is typed
     Vec2 pointer_ = Vec2::Zero();
     std::string message_;
     std::size_t last_ground_key_ = 0;

@@ -148,7 +148,8 @@ Frame ReadMode::frame(const TextWidth& width) {
     const bool stops = setup_.finish.kind == Finish::Kind::past || !solved_.read ||
                        solved_.read->roll.end == RollEnd::at_rest;
     draw_setup_strip(picture, targets_, setup_,
-                     stops || setup_.finish.kind == Finish::Kind::hole_speed, typing_, near, look);
+                     stops || setup_.finish.kind == Finish::Kind::hole_speed, typed_field(), near,
+                     look);
     if (note_shown_ && !commit_) {
         const Note note = note_of(solved_, appearance_.units, note_state_.detail, odds_shown());
         note_height_ = draw_note(picture, targets_, note, note_state(), near, look).full_height;
@@ -159,7 +160,7 @@ Frame ReadMode::frame(const TextWidth& width) {
     }
     draw_top_bar(picture, targets_, top, near, look);
     draw_note_edge(picture, look);
-    if (rows_shown()) draw_slope_rows(picture, targets_, setup_, typing_, near, look);
+    if (rows_shown()) draw_slope_rows(picture, targets_, setup_, typed_field(), near, look);
     draw_spread(picture, look);
     draw_message(picture, look);
     draw_hint(picture, look);

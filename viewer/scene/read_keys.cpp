@@ -45,11 +45,7 @@ const HelpLines& ReadMode::help() const {
 }
 
 void ReadMode::press(KeyPress pressed) {
-    if (typing_) {
-        if (pressed.code == key::escape) typing_.reset();
-        return;
-    }
-    if (press_in_sheet(pressed)) return;
+    if (press_while_typing(pressed) || press_in_sheet(pressed)) return;
     if (pressed.code == key::escape) {
         if (drag_) return cancel_drag();
         if (spread_open_) return toggle_spread();
@@ -213,16 +209,9 @@ bool ReadMode::press_arrow(KeyPress pressed) {
 }
 
 void ReadMode::step_field(Field field, double steps, bool fine, const std::string& name) {
-    const FieldState f = field_state(setup_, field, appearance_.units);
-    if (!f.enabled) return;
-    const double step = fine ? f.fine_step : f.step;
-    // Clock steps count in minutes from where the ball is; lengths land on whole steps.
-    const double value = snapped(f.value, f.fine_step) + steps * step;
-    change(
-        [&](Setup& s) {
-            set_field(s, field, field == Field::ball_at ? on_the_dial(value) : value);
-        },
-        name);
+    Setup stepped = setup_;
+    if (dewtrail::step_field(stepped, field, steps, fine, units()))
+        change([&](Setup& s) { s = stepped; }, name);
 }
 
 void ReadMode::turn_fall_line(double degrees) {

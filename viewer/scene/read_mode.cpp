@@ -56,10 +56,17 @@ void ReadMode::relayout() {
     fit_camera(false);
 }
 
-/// What another mode brings becomes the putt, and can be undone like any change.
+/// What another mode brings becomes the putt, and can be undone like any change. The spread is the
+/// player's, whoever brings the putt.
 void ReadMode::arrived(const std::optional<Setup>& putt) {
     if (!putt) return;
-    change([&](Setup& s) { s = *putt; }, "brought");
+    change(
+        [&](Setup& s) {
+            const Spread spread = s.spread;
+            s = *putt;
+            s.spread = spread;
+        },
+        "brought");
     ease_t_ = 1;
     ask_settled();
     fit_camera(false);

@@ -195,7 +195,6 @@ class ReadMode final : public Mode {
     double note_height_ = 0;
     std::optional<Drag> drag_;
     MarkId hovered_mark_ = MarkId::none;
-    std::optional<Field> typing_;
     Rect message_bar_;  ///< as drawn last; empty where there is none
     int hint_ = -1;     ///< the one that shows; none
     double hint_left_s_ = 0;

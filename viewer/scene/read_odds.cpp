@@ -144,14 +144,15 @@ void ReadMode::draw_room(Frame& frame, const Look& look) {
     if (!solved_.shown()) return;
     const double bottom =
         draw_room_panel(picture, targets_, room_panel(scene, room, appearance_.units),
-                        {setup_, start_.presets, typing_},
+                        {setup_, start_.presets, typed_field()},
                         layout_.note.y - note_state_.scrolled_px + top, near, look);
     note_height_ = bottom + note_state_.scrolled_px - layout_.note.y + layout_.u(24);
 }
 
 void ReadMode::draw_spread(Picture& picture, const Look& look) {
     if (!spread_open_ || commit_ || room_) return;
-    draw_spread_sheet(picture, targets_, {setup_, start_.presets, typing_}, attention(), look);
+    draw_spread_sheet(picture, targets_, {setup_, start_.presets, typed_field()}, attention(),
+                      look);
 }
 
 }  // namespace dewtrail

@@ -87,7 +87,7 @@ void ReadMode::pointer_moved(const Vec2& px, Held held) {
 void ReadMode::pointer_pressed(const Vec2& px, Button button, Held held, bool twice) {
     pointer_moved(px, held);
     if (drag_) return;
-    if (typing_) typing_.reset();
+    typing_.reset();
     if (click_in_sheet()) return;
     if (button == Button::right) {
         if (mark_at(px) == MarkId::ball) change([](Setup& s) { mirror(s); }, "mirror");
@@ -197,14 +197,14 @@ void ReadMode::wheel_over_green(double clicks, const Vec2& px, Held held) {
 
 void ReadMode::begin_typing(Field field) {
     if (!field_state(setup_, field, appearance_.units).enabled) return;
-    typing_ = field;
+    typing_ = number_of(field);
     focus_ = FocusStop::on(What::field, static_cast<int>(field));
     act("type");
 }
 
 void ReadMode::typed(const std::string& text) {
     if (!typing_) return;
-    const Field field = *typing_;
+    const Field field = *typed_field();
     typing_.reset();
     if (text.empty()) return;
     try {
@@ -218,11 +218,12 @@ void ReadMode::typed(const std::string& text) {
 }
 
 std::optional<Typing> ReadMode::typing() const {
-    if (!typing_) return std::nullopt;
-    const auto where = figure_place(targets_, *typing_);
+    const auto field = typed_field();
+    if (!field) return std::nullopt;
+    const auto where = figure_place(targets_, *field);
     if (!where) return std::nullopt;
-    return Typing{static_cast<int>(*typing_), typed_value(setup_, *typing_, appearance_.units),
-                  *where, layout_.type(28)};
+    return Typing{*typing_, typed_value(setup_, *field, appearance_.units), *where,
+                  layout_.type(28)};
 }
 
 }  // namespace dewtrail

@@ -7,8 +7,14 @@ namespace dewtrail {
 namespace {
 
 constexpr double margin_u = 40, between_fields_u = 33;
+constexpr double field_margin_u = 6;  ///< a field can be taken hold of so far beside its ruler
 
 }  // namespace
+
+double share_on_ruler(const Target& field, double x, const Layout& layout) {
+    return (x - field.hit.x - layout.u(field_margin_u)) /
+           (field.hit.w - layout.u(2 * field_margin_u));
+}
 
 Rect ruler_of(const Rect& cell, const Look& look) {
     return {cell.x, cell.y + look.u(63.5) + (look.layout.text - 1) * look.u(43), cell.w, 0};
@@ -30,10 +36,10 @@ class FieldPainter {
         picture_.push_back(Text{f.label, Face::sans, look_.type(17), {cell.x, label_y}, c.ink2});
         const double base =
             std::round(cell.y + look_.u(48) + (look_.layout.text - 1) * look_.u(38));
-        targets_.push_back(
-            {What::field,
-             index,
-             {cell.x - look_.u(6), cell.y - look_.u(2), cell.w + look_.u(12), cell.h}});
+        targets_.push_back({What::field,
+                            index,
+                            {cell.x - look_.u(field_margin_u), cell.y - look_.u(2),
+                             cell.w + look_.u(2 * field_margin_u), cell.h}});
         if (typed_ != field) figure(f, cell.x, base, cell.w);
         targets_.push_back({What::figure,
                             index,

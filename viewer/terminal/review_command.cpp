@@ -128,17 +128,6 @@ std::string stroke_words(const PlayedPutt& played, const Stroke& stroke, double 
     return fmt::format("{}\n{}", aim, level_putt_words(level, units));
 }
 
-Reviewed means_of(const std::vector<PlayedPutt>& putts) {
-    Reviewed means;
-    for (const PlayedPutt& played : putts) {
-        const Vec2 hole = played.putt.hole;
-        means.distance_m += played.putt.distance_m() / static_cast<double>(putts.size());
-        means.slope += played.putt.surface->at(hole.x(), hole.y()).gradient().norm() /
-                       static_cast<double>(putts.size());
-    }
-    return means;
-}
-
 Json split_json(const Split& split) {
     Json parts = Json::object();
     const char* const keys[] = {"slope", "stimp", "line", "pace"};

@@ -276,6 +276,7 @@ class Window {
                     break;
                 case Wish::Kind::change_mode:
                     entry_.forget();
+                    mode().pointer_released(last_press_);  // whatever was held is let go
                     modes_.change(wish.mode, wish.putt);
                     break;
                 case Wish::Kind::tick:

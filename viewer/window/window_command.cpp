@@ -19,6 +19,7 @@
 #include "viewer/practice/whole_file.hpp"
 #include "viewer/practice/window_state.hpp"
 #include "viewer/scene/compare_mode.hpp"
+#include "viewer/scene/demonstrations.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/window/window.hpp"
 
@@ -32,7 +33,7 @@ std::string lower_case(std::string words) {
 
 struct WindowArguments {
     PuttRequest putt;
-    std::string screenshot, trace, size, theme = "dew", view = "plan", mode = "read", show;
+    std::string screenshot, trace, size, theme = "dew", view = "plan", mode, show;
     std::optional<std::uint64_t> seed;
     std::optional<double> text, scale;
     bool detail = false, hints = false, still = false;
@@ -126,9 +127,9 @@ void add_modes(WindowOptions& options, const WindowArguments& arguments, Session
             start.usual_past_m = session.player().usual_past_m;
             start.spread = session.player().spread;
             start.memory_folder = session.memory_folder();
-            start.date = today();
             return std::make_unique<ReviewMode>(appearance, start);
         });
+    if (!arguments.show.empty()) options.first = ModeName::compare;
     for (int i = 0; i < mode_count; ++i)
         if (arguments.mode == lower_case(words_for(static_cast<ModeName>(i))))
             options.first = static_cast<ModeName>(i);
@@ -174,7 +175,6 @@ std::filesystem::path free_name(const std::string& page) {
     return path;
 }
 
-/// Where the page is now, or why it could not be made.
 Sheet window_sheet(const std::string& page, const std::optional<Setup>& putt, const Units& units,
                    Session& session) {
     if (page == "progress") {
@@ -186,6 +186,7 @@ Sheet window_sheet(const std::string& page, const std::optional<Setup>& putt, co
     return putt_sheet(page, putt.value_or(Setup{}), units, session.player().usual_past_m);
 }
 
+/// Where the page is now, or why it could not be made.
 std::string print_page(const std::string& page, const std::optional<Setup>& putt,
                        const Units& units, Session& session) {
     try {
@@ -238,10 +239,10 @@ void add_window_command(CLI::App& app, Session& session) {
     add_putt_options(*command, arguments->putt);
     command
         ->add_option("--mode", arguments->mode,
-                     "What to begin with: read, compare, practise or review")
+                     "What to begin with: read (the default), compare, practise or review")
         ->check(CLI::IsMember({"read", "compare", "practise", "review"}));
     command->add_option("--show", arguments->show,
-                        "A ready demonstration to compare (see compare --show list)");
+                        "Begin with a ready demonstration (see compare --show list)");
     command->add_option("--seed", arguments->seed, "Of the putts that are dealt in practise");
     command->add_option("--view", arguments->view, "plan, eye or room")
         ->check(CLI::IsMember({"plan", "eye", "room"}));
@@ -264,6 +265,7 @@ void add_window_command(CLI::App& app, Session& session) {
     command->footer(footer);
     command->callback([arguments, &session] {
         session.run = [arguments, &session] {
+            if (!arguments->show.empty()) check_demonstration(arguments->show);
             WindowOptions options;
             options.start = start_of(*arguments, session);
             choose_size(options, *arguments);
