@@ -31,9 +31,9 @@ Band overlaps(std::size_t derivative, double spacing_m, int cells) {
 
 }  // namespace
 
-Eigen::SparseMatrix<double> bending_energy(const SplineGrid& grid) {
-    Band x[3], y[3];
-    for (std::size_t n = 0; n < 3; ++n) {
+Eigen::SparseMatrix<double> bending_energy(const SplineGrid& grid, double reach_m) {
+    Band x[4], y[4];
+    for (std::size_t n = 0; n < 4; ++n) {
         x[n] = overlaps(n, grid.spacing_m.x(), grid.cells_x);
         y[n] = overlaps(n, grid.spacing_m.y(), grid.cells_y);
     }
@@ -43,10 +43,12 @@ Eigen::SparseMatrix<double> bending_energy(const SplineGrid& grid) {
     const auto add = [&](int ix, int iy, int dx, int dy) {
         const int jx = ix + dx, jy = iy + dy;
         if (jx < 0 || jx >= nx || jy < 0 || jy >= ny) return;
-        const double energy = x[2](ix, 3 + dx) * y[0](iy, 3 + dy) +
-                              2 * x[1](ix, 3 + dx) * y[1](iy, 3 + dy) +
-                              x[0](ix, 3 + dx) * y[2](iy, 3 + dy);
-        entries.emplace_back(iy * nx + ix, jy * nx + jx, energy);
+        const auto both = [&](std::size_t n, std::size_t m) {
+            return x[n](ix, 3 + dx) * y[m](iy, 3 + dy);
+        };
+        const double bends = both(2, 0) + 2 * both(1, 1) + both(0, 2);
+        const double changes = both(3, 0) + 3 * both(2, 1) + 3 * both(1, 2) + both(0, 3);
+        entries.emplace_back(iy * nx + ix, jy * nx + jx, bends + reach_m * reach_m * changes);
     };
     for (int iy = 0; iy < ny; ++iy)
         for (int ix = 0; ix < nx; ++ix)

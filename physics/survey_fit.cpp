@@ -8,6 +8,8 @@
 #include <stdexcept>
 
 #include "physics/bending_energy.hpp"
+#include "physics/normal.hpp"
+#include "physics/random_normals.hpp"
 #include "physics/survey_layout.hpp"
 
 namespace dewtrail {
@@ -19,6 +21,12 @@ using Factor = Eigen::SimplicialLDLT<Sparse>;
 
 /// Belief, in readings, that the stated sds are right as they stand.
 constexpr double scale_prior_readings = 4;
+
+/// A green bends the same way for about so far: common practice, no source.
+constexpr double bend_reach_m = 4;
+
+/// Smoothness is looked for so far from where readings and bending weigh alike, in log lambda.
+constexpr double widest_log_ratio = 18;
 
 /// The functional's coefficient vector, handed entry by entry to put(index, weight).
 template <typename Put>
@@ -169,7 +177,8 @@ class Smoother {
 /// The likeliest lambda. A coarse scan comes first, for the likelihood can have two humps. At the
 /// ends of the range the fit has long become an interpolant, or the best plane.
 double likeliest_lambda(Smoother& smoother) {
-    constexpr double lowest = -14, highest = 18, stride = 4;  // of log(lambda / balance)
+    constexpr double lowest = -14, highest = widest_log_ratio,
+                     stride = 4;  // of log(lambda / balance)
     const auto surprise = [&](double log_ratio) {
         return smoother.surprise(smoother.balance() * std::exp(log_ratio));
     };
@@ -221,27 +230,91 @@ SurfaceFit failed(FitStatus status, std::string message) {
 
 }  // namespace
 
-/// The factored normal equations of a finished fit. The coefficients' covariance is their inverse,
-/// scaled.
+/// What the readings leave open: the surface fitted for each smoothness that they allow, with its
+/// weight. For one lambda the coefficients' covariance is the inverse of the normal equations,
+/// scaled; which lambda it is adds how far its surface lies from the one that was chosen.
 class FitPosterior {
   public:
-    FitPosterior(const SplineGrid& grid, const Sparse& precision, double scale)
-        : grid_(grid), factor_(precision), scale_(scale) {}
+    FitPosterior(const SplineGrid& grid, Vector chosen) : grid_(grid), chosen_(std::move(chosen)) {}
+
+    void add(const Smoother& smoother, double lambda, double weight) {
+        parts_.push_back({std::make_unique<Factor>(smoother.precision(lambda)),
+                          smoother.coefficients() - chosen_, smoother.variance_scale(), weight});
+        all_weights_ += weight;
+    }
 
     Eigen::MatrixXd covariance(const std::vector<SurfaceFunctional>& functionals) const {
+        const Eigen::MatrixXd columns = columns_of(functionals);
+        const Eigen::Index n = columns.cols();
+        Eigen::MatrixXd sum = Eigen::MatrixXd::Zero(n, n);
+        for (const Part& part : parts_) {
+            const Vector off = columns.transpose() * part.off;
+            sum += part.weight / all_weights_ *
+                   (part.scale * (columns.transpose() * part.factor->solve(columns)) +
+                    off * off.transpose());
+        }
+        return sum;
+    }
+
+    /// A surface as likely as the readings say: what it adds to the chosen coefficients.
+    Vector draw(RandomNormals& random) const {
+        const double share = all_weights_ * normal_below(random.pair()[0]);
+        std::size_t k = 0;
+        for (double sum = parts_[0].weight; sum < share && k + 1 < parts_.size();)
+            sum += parts_[++k].weight;
+        const Part& part = parts_[k];
+        Vector z(chosen_.size());
+        for (double& component : z) component = random.pair()[0];
+        // precision = P^T L D L^T P, so P^T L^-T D^-1/2 z has its inverse as covariance.
+        z.array() /= part.factor->vectorD().array().sqrt();
+        part.factor->matrixU().solveInPlace(z);
+        return part.off + std::sqrt(part.scale) * (part.factor->permutationPinv() * z);
+    }
+
+  private:
+    struct Part {
+        std::unique_ptr<Factor> factor;
+        Vector off;  ///< its coefficients minus the chosen ones
+        double scale = 1, weight = 1;
+    };
+
+    Eigen::MatrixXd columns_of(const std::vector<SurfaceFunctional>& functionals) const {
         const auto count = static_cast<Eigen::Index>(functionals.size());
         Eigen::MatrixXd columns = Eigen::MatrixXd::Zero(grid_.coefficients(), count);
         for (Eigen::Index f = 0; f < count; ++f)
             for (const SurfaceTerm& term : functionals[static_cast<std::size_t>(f)])
                 spread(grid_, term, [&](int i, double w) { columns(i, f) += w; });
-        return scale_ * (columns.transpose() * factor_.solve(columns));
+        return columns;
     }
 
-  private:
     SplineGrid grid_;
-    Factor factor_;
-    double scale_;
+    Vector chosen_;
+    std::vector<Part> parts_;
+    double all_weights_ = 0;
 };
+
+namespace {
+
+/// Outward from the likeliest lambda, both ways, as long as the readings allow it.
+std::shared_ptr<const FitPosterior> posterior_of(Smoother& smoother, const SplineGrid& grid,
+                                                 double likeliest) {
+    constexpr double stride = 1.5, least_weight = 0.01;  // of log lambda
+    const double least = smoother.surprise(likeliest);
+    auto posterior = std::make_shared<FitPosterior>(grid, smoother.coefficients());
+    posterior->add(smoother, likeliest, 1);
+    for (const double way : {-stride, stride})
+        for (int step = 1;; ++step) {
+            const double log_lambda = std::log(likeliest) + way * step;
+            if (std::abs(log_lambda - std::log(smoother.balance())) > widest_log_ratio) break;
+            const double lambda = std::exp(log_lambda);
+            const double weight = std::exp(-0.5 * (smoother.surprise(lambda) - least));
+            if (!(weight > least_weight)) break;
+            posterior->add(smoother, lambda, weight);
+        }
+    return posterior;
+}
+
+}  // namespace
 
 LevelReading level_reading(const Vec2& at, double slope, double falls_toward_rad, double sd) {
     return {at, -slope * along_bearing(falls_toward_rad), sd};
@@ -252,7 +325,7 @@ SurfaceFit fit_survey(const Survey& survey, const SurveyFitOptions& options) {
     if (const auto lack = what_is_missing(survey)) return failed(lack->status, lack->message);
     const SplineGrid grid = lay_grid(survey, options);
     const BestPlane plane = best_plane(survey);
-    Smoother smoother(equations_of(survey, grid, plane), bending_energy(grid));
+    Smoother smoother(equations_of(survey, grid, plane), bending_energy(grid, bend_reach_m));
 
     SurfaceFit fit;
     fit.lambda = likeliest_lambda(smoother);
@@ -263,8 +336,7 @@ SurfaceFit fit_survey(const Survey& survey, const SurveyFitOptions& options) {
     fit.sd_scale = std::sqrt(smoother.variance_scale());
     fit.surface = std::make_shared<const FittedSurface>(
         grid, add_plane(grid, plane, smoother.coefficients()));
-    fit.posterior = std::make_shared<const FitPosterior>(grid, smoother.precision(fit.lambda),
-                                                         smoother.variance_scale());
+    fit.posterior = posterior_of(smoother, grid, fit.lambda);
     note_residuals(survey, fit);
     fit.status = FitStatus::Fitted;
     return fit;
@@ -273,6 +345,23 @@ SurfaceFit fit_survey(const Survey& survey, const SurveyFitOptions& options) {
 double SurfaceFit::slope_sd(const Vec2& at, double bearing_rad) const {
     const double variance = covariance({{{at, 0, along_bearing(bearing_rad)}}})(0, 0);
     return std::sqrt(std::max(0.0, variance));
+}
+
+std::vector<std::shared_ptr<const FittedSurface>> SurfaceFit::drawn(int count,
+                                                                    std::uint64_t seed) const {
+    std::vector<std::shared_ptr<const FittedSurface>> surfaces;
+    if (!posterior) return surfaces;
+    RandomNormals random(seed);
+    const auto& chosen = surface->coefficients();
+    for (int i = 0; i < count; ++i) {
+        const Vector extra = posterior->draw(random);
+        std::vector<double> coefficients(chosen);
+        for (std::size_t k = 0; k < coefficients.size(); ++k)
+            coefficients[k] += extra[static_cast<Eigen::Index>(k)];
+        surfaces.push_back(
+            std::make_shared<const FittedSurface>(surface->grid(), std::move(coefficients)));
+    }
+    return surfaces;
 }
 
 Eigen::MatrixXd SurfaceFit::covariance(const std::vector<SurfaceFunctional>& functionals) const {

@@ -96,15 +96,19 @@ TEST_CASE("bending energy is the integral it stands for", "[survey_fit]") {
     Eigen::VectorXd b(grid.coefficients());
     for (double& c : b) c = noise.normal();
     const FittedSurface s(grid, {b.begin(), b.end()});
+    const double reach_m = GENERATE(0, 1.7);
     const int fine = 1000;  // midpoints: the error falls as their number squared, 8e-6 here
     double sum = 0;
     const double dx = 0.9 * 5 / fine, dy = 1.3 * 4 / fine;
     for (int i = 0; i < fine; ++i)
         for (int j = 0; j < fine; ++j) {
             const SurfaceJet jet = s.at(-1 + (i + 0.5) * dx, 3 + (j + 0.5) * dy);
-            sum += (jet.hxx * jet.hxx + 2 * jet.hxy * jet.hxy + jet.hyy * jet.hyy) * dx * dy;
+            const double bends = jet.hxx * jet.hxx + 2 * jet.hxy * jet.hxy + jet.hyy * jet.hyy;
+            const double changes = jet.hxxx * jet.hxxx + 3 * jet.hxxy * jet.hxxy +
+                                   3 * jet.hxyy * jet.hxyy + jet.hyyy * jet.hyyy;
+            sum += (bends + reach_m * reach_m * changes) * dx * dy;
         }
-    const double energy = b.dot(bending_energy(grid) * b);
+    const double energy = b.dot(bending_energy(grid, reach_m) * b);
     CHECK_THAT(energy / sum, WithinAbs(1, 2e-5));
 }
 
