@@ -24,6 +24,7 @@ struct Green {
     /// What the surface was fitted to, and the fit; only where it was.
     std::optional<Survey> survey{};
     std::optional<SurfaceFit> fit{};
+    std::optional<double> spacing_m{};  ///< of its cells, where the file gives it
 
     std::filesystem::path file{};  ///< where it was read from
 };

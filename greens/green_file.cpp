@@ -10,6 +10,7 @@
 #include "greens/survey_csv.hpp"
 #include "greens/text_file.hpp"
 #include "greens/toml_section.hpp"
+#include "greens/units.hpp"
 #include "physics/ball_and_hole.hpp"
 
 namespace dewtrail {
@@ -81,7 +82,11 @@ Survey survey_of(const TomlSection& surface, const fs::path& folder) {
         surface.optional_number("height_sd_m", {0.0001, 0.1}).value_or(default_height_sd_m);
     Survey survey;
     if (surface.has("levels"))
-        survey.levels = read_levels_csv(survey_file(surface, "levels", folder), level_sd);
+        survey.levels =
+            read_levels_csv(survey_file(surface, "levels", folder), level_sd,
+                            surface.optional_number("pace_m", {least_pace_m, most_pace_m})
+                                .value_or(usual_pace_m))
+                .readings;
     if (surface.has("heights"))
         survey.heights = read_heights_csv(survey_file(surface, "heights", folder), height_sd_m);
     return survey;
@@ -130,11 +135,12 @@ void add_surface(Green& green, const TomlSection& section, const fs::path& folde
         section.fail("kind", fmt::format("surface kind '{}' is not known", kind),
                      "write kind = \"plane\" or \"fitted\"");
     section.allow_only(
-        {"kind", "levels", "heights", "spacing_m", "level_sd_percent", "height_sd_m"});
+        {"kind", "levels", "heights", "spacing_m", "level_sd_percent", "height_sd_m", "pace_m"});
     if (!section.has("levels") && !section.has("heights"))
         section.fail("kind", "a fitted surface has neither levels nor heights",
                      "add levels = \"FILE.csv\" or heights = \"FILE.csv\"");
     green.survey = survey_of(section, folder);
+    green.spacing_m = section.optional_number("spacing_m", {0.2, 10});
     green.fit = fit_of(section, *green.survey, green.outline);
     green.surface = green.fit->surface;
     check_steepness(section, *green.surface, green.outline);

@@ -24,9 +24,10 @@ namespace dewtrail {
 /// or  kind = "fitted"
 ///     levels = "orchard-levels.csv"               # in the green's folder; this, heights or both
 ///     heights = "orchard-heights.csv"
-///     spacing_m = 1.0                             # these three may be left out
+///     spacing_m = 1.0                             # these four may be left out
 ///     level_sd_percent = 0.2
 ///     height_sd_m = 0.003
+///     pace_m = 0.9                                # of levels on a walk
 ///
 /// Keys not listed here are refused, and so is a fitted surface that anywhere inside the outline
 /// is steeper than 20 %. InputError with file, line and column of what is wrong. Writes nothing.

@@ -2,14 +2,17 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <charconv>
 #include <cmath>
 #include <numbers>
+#include <optional>
 #include <string_view>
 #include <utility>
 
 #include "greens/input_error.hpp"
+#include "greens/level_value.hpp"
 #include "greens/text_file.hpp"
 
 namespace dewtrail {
@@ -21,16 +24,29 @@ constexpr std::size_t most_rows = 200'000;
 struct Column {
     const char* name;
     double least, most;
+    bool slope = false;  ///< percent, or with a unit of its own
 };
+template <std::size_t N>
+using Columns = std::array<Column, N>;
 
-constexpr std::array<Column, 4> level_columns{{{"x_m", -200, 200},
-                                               {"y_m", -200, 200},
-                                               {"slope_percent", 0, 20},
-                                               {"falls_toward_deg", -360, 360}}};
-constexpr std::array<Column, 3> height_columns{
-    {{"x_m", -200, 200}, {"y_m", -200, 200}, {"z_m", -1000, 1000}}};
+constexpr double reach_m = 200;
 
-constexpr std::array<Column, 2> corner_columns{{{"x", -1e9, 1e9}, {"y", -1e9, 1e9}}};
+namespace column {
+constexpr Column x{"x_m", -reach_m, reach_m}, y{"y_m", -reach_m, reach_m};
+constexpr Column paces{"paces", 0, 200}, walked{"walked_deg", -360, 360};
+constexpr Column slope{"slope_percent", 0, 20, true}, fall{"falls_toward_deg", -360, 360};
+constexpr Column up{"up_percent", -20, 20, true}, left{"falls_left_percent", -20, 20, true};
+}  // namespace column
+
+/// Places measured or walked, each with a slope and its fall or with the slopes along and across.
+constexpr std::array level_kinds{
+    Columns<4>{column::x, column::y, column::slope, column::fall},
+    Columns<4>{column::x, column::y, column::up, column::left},
+    Columns<4>{column::paces, column::walked, column::slope, column::fall},
+    Columns<4>{column::paces, column::walked, column::up, column::left}};
+constexpr std::array<Columns<3>, 1> height_kinds{
+    Columns<3>{column::x, column::y, {"z_m", -1000, 1000}}};
+constexpr std::array<Columns<2>, 1> corner_kinds{Columns<2>{{{"x", -1e9, 1e9}, {"y", -1e9, 1e9}}}};
 
 /// Text of the file and where it stands there: column of its first character, from 1.
 struct Piece {
@@ -56,14 +72,29 @@ std::vector<Piece> fields_of(std::string_view line) {
     return fields;
 }
 
-/// Reads a table of numbers with N named columns.
-template <std::size_t N>
+/// Reads a table of numbers with N named columns; the header says which of its kinds it is.
+template <std::size_t N, std::size_t Kinds>
 class Table {
   public:
-    using Row = std::array<double, N>;
+    struct Row : std::array<double, N> {
+        int line = 0;
+    };
 
-    Table(const std::filesystem::path& path, const std::array<Column, N>& columns)
-        : file_(path.string()), columns_(columns), text_(read_text_file(path, most_bytes)) {}
+    Table(const std::filesystem::path& path, const std::array<Columns<N>, Kinds>& kinds)
+        : file_(path.string()), kinds_(kinds), text_(read_text_file(path, most_bytes)) {}
+
+    bool has(const Column& column) const {
+        return std::any_of(columns().begin(), columns().end(), [&](const Column& c) {
+            return c.name == std::string_view(column.name);
+        });
+    }
+    /// What pairs of readings tell of the level itself, rise over run.
+    const std::vector<double>& instrument_errors() const { return instrument_errors_; }
+
+    [[noreturn]] void fail(int line, int column, const std::string& problem,
+                           const std::string& remedy) const {
+        throw InputError(file_, line, column, problem, remedy);
+    }
 
     std::vector<Row> rows() {
         std::vector<Row> rows;
@@ -92,24 +123,38 @@ class Table {
   private:
     [[noreturn]] void fail(int column, const std::string& problem,
                            const std::string& remedy) const {
-        throw InputError(file_, line_, column, problem, remedy);
+        fail(line_, column, problem, remedy);
     }
+
+    const Columns<N>& columns() const { return kinds_[kind_]; }
 
     std::string header() const {
         std::string names;
-        for (const Column& column : columns_) {
+        for (const Column& column : columns()) {
             if (!names.empty()) names += ',';
             names += column.name;
         }
         return names;
     }
 
-    void check_header(const std::vector<Piece>& fields) const {
+    /// The kind that goes with the header farthest.
+    void choose_kind(const std::vector<Piece>& fields) {
+        std::size_t most = 0;
+        for (std::size_t kind = 0; kind < Kinds; ++kind) {
+            std::size_t same = 0;
+            while (same < N && same < fields.size() && fields[same].text == kinds_[kind][same].name)
+                ++same;
+            if (same > most) most = same, kind_ = kind;
+        }
+    }
+
+    void check_header(const std::vector<Piece>& fields) {
+        choose_kind(fields);
         for (std::size_t i = 0; i < N && i < fields.size(); ++i)
-            if (fields[i].text != columns_[i].name)
+            if (fields[i].text != columns()[i].name)
                 fail(fields[i].column,
                      fmt::format("column '{}' where '{}' should be", shown(fields[i].text),
-                                 columns_[i].name),
+                                 columns()[i].name),
                      "the header must be " + header());
         check_count(fields, "the header must be " + header());
     }
@@ -120,23 +165,26 @@ class Table {
         if (fields.size() < N) {
             const Piece& last = fields.back();
             fail(last.column + static_cast<int>(last.text.size()),
-                 fmt::format("{} is missing", columns_[fields.size()].name), remedy);
+                 fmt::format("{} is missing", columns()[fields.size()].name), remedy);
         }
     }
 
-    Row row(const std::vector<Piece>& fields) const {
+    Row row(const std::vector<Piece>& fields) {
         check_count(fields, "each row needs " + header());
         Row row;
-        for (std::size_t i = 0; i < N; ++i) row[i] = number(fields[i], columns_[i]);
+        row.line = line_;
+        for (std::size_t i = 0; i < N; ++i) row[i] = number(fields[i], columns()[i]);
         return row;
     }
 
-    double number(const Piece& field, const Column& column) const {
+    double number(const Piece& field, const Column& column) {
         const std::string_view text = field.text;
         const char* const end = text.data() + text.size();
         double value = 0;
         const auto [stop, error] = std::from_chars(text.data(), end, value);
-        if (error != std::errc() || stop != end || !std::isfinite(value))
+        const bool plain = error == std::errc() && stop == end && std::isfinite(value);
+        if (!plain && column.slope) value = percent(field, column);
+        if (!plain && !column.slope)
             fail(field.column, fmt::format("{} '{}' is not a number", column.name, shown(text)),
                  "write plain numbers with a decimal point, without units");
         if (value < column.least || value > column.most)
@@ -147,36 +195,80 @@ class Table {
         return value;
     }
 
+    /// A slope as a level shows it, with its unit or as a pair; a minus sign before a single one.
+    double percent(const Piece& field, const Column& column) {
+        try {
+            if (field.text.substr(0, 1) == "-")
+                if (const auto single = single_slope(field.text.substr(1), column))
+                    return -100 * *single;
+            const SlopeReading reading = parse_level_reading(shown(field.text), column.name);
+            if (reading.instrument_error) instrument_errors_.push_back(*reading.instrument_error);
+            return 100 * reading.slope;
+        } catch (const InputError& error) {
+            fail(field.column, error.problem(), error.remedy());
+        }
+    }
+
+    /// None where it is a pair, or nothing at all.
+    static std::optional<double> single_slope(std::string_view text, const Column& column) {
+        try {
+            const SlopeReading reading = parse_level_reading(shown(text), column.name);
+            return reading.instrument_error ? std::nullopt : std::optional(reading.slope);
+        } catch (const InputError&) {
+            return std::nullopt;
+        }
+    }
+
     static std::string shown(std::string_view text) {
         return text.size() <= 40 ? std::string(text) : std::string(text.substr(0, 40)) + "...";
     }
 
     std::string file_;
-    const std::array<Column, N>& columns_;
+    const std::array<Columns<N>, Kinds>& kinds_;
     std::string text_;
+    std::size_t kind_ = 0;
     int line_ = 0;
+    std::vector<double> instrument_errors_;
 };
+
+double radians(double deg) {
+    return deg * std::numbers::pi / 180;
+}
 
 }  // namespace
 
-std::vector<LevelReading> read_levels_csv(const std::filesystem::path& path, double sd) {
-    std::vector<LevelReading> readings;
-    for (const auto& [x, y, slope_percent, falls_toward_deg] : Table(path, level_columns).rows())
-        readings.push_back(level_reading({x, y}, slope_percent / 100,
-                                         falls_toward_deg * std::numbers::pi / 180, sd));
-    return readings;
+LevelTable read_levels_csv(const std::filesystem::path& path, double sd, double pace_m) {
+    Table table(path, level_kinds);
+    const auto rows = table.rows();
+    const bool on_foot = table.has(column::paces), total = table.has(column::slope);
+    LevelTable levels{{}, table.instrument_errors(), on_foot};
+    Vec2 at(0, 0);
+    for (const auto& row : rows) {
+        const Vec2 ahead = on_foot ? along_bearing(radians(row[1])) : Vec2(0, 1);
+        if (on_foot)
+            at += row[0] * pace_m * ahead;
+        else
+            at = {row[0], row[1]};
+        if (at.cwiseAbs().maxCoeff() > reach_m)
+            table.fail(row.line, 1, fmt::format("the walk leads {:.0f} m away", at.norm()),
+                       "a green lies within 200 m of where the walk begins");
+        levels.readings.push_back(
+            total ? level_reading(at, row[2] / 100, radians(row[3]), sd)
+                  : level_reading_along(at, ahead, row[2] / 100, row[3] / 100, sd));
+    }
+    return levels;
 }
 
 std::vector<HeightReading> read_heights_csv(const std::filesystem::path& path, double sd_m) {
     std::vector<HeightReading> readings;
-    for (const auto& [x, y, z] : Table(path, height_columns).rows())
-        readings.push_back({{x, y}, z, sd_m});
+    for (const auto& row : Table(path, height_kinds).rows())
+        readings.push_back({{row[0], row[1]}, row[2], sd_m});
     return readings;
 }
 
 std::vector<Vec2> read_corners_csv(const std::filesystem::path& path) {
     std::vector<Vec2> corners;
-    for (const auto& [x, y] : Table(path, corner_columns).rows()) corners.emplace_back(x, y);
+    for (const auto& row : Table(path, corner_kinds).rows()) corners.emplace_back(row[0], row[1]);
     if (corners.size() < 3)
         throw InputError(path.string(), 0, 0, "has fewer than three corners", "add the others");
     return corners;

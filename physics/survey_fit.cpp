@@ -320,6 +320,12 @@ LevelReading level_reading(const Vec2& at, double slope, double falls_toward_rad
     return {at, -slope * along_bearing(falls_toward_rad), sd};
 }
 
+LevelReading level_reading_along(const Vec2& at, const Vec2& direction, double up,
+                                 double falls_left, double sd) {
+    const Vec2 left(-direction.y(), direction.x());
+    return {at, up * direction - falls_left * left, sd};
+}
+
 SurfaceFit fit_survey(const Survey& survey, const SurveyFitOptions& options) {
     check_readings(survey);
     if (const auto lack = what_is_missing(survey)) return failed(lack->status, lack->message);

@@ -27,11 +27,18 @@ struct LevelReading {
 LevelReading level_reading(const Vec2& at, double slope, double falls_toward_rad,
                            double sd = default_level_sd);
 
+/// A level reading from its two slopes, rise over run: along a direction (unit, plan), positive
+/// uphill, and across it, positive where the ground falls to the left of that direction.
+LevelReading level_reading_along(const Vec2& at, const Vec2& direction, double up,
+                                 double falls_left, double sd = default_level_sd);
+
 /// A height, metres, above a datum that all heights of the survey share.
 struct HeightReading {
     Vec2 at{0, 0};
     double height_m = 0;
     double sd_m = default_height_sd_m;
+
+    bool operator==(const HeightReading&) const = default;
 };
 
 struct Survey {

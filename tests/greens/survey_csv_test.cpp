@@ -2,8 +2,11 @@
 
 #include <catch2/catch.hpp>
 #include <clocale>
+#include <cmath>
+#include <numbers>
 #include <string>
 
+#include "greens/green_writer.hpp"
 #include "greens/input_error.hpp"
 #include "tests/greens/temporary_folder.hpp"
 
@@ -13,17 +16,70 @@ namespace dewtrail {
 namespace {
 
 const std::string levels_header = "x_m,y_m,slope_percent,falls_toward_deg\n";
+const std::string along_header = "x_m,y_m,up_percent,falls_left_percent\n";
+const std::string walk_header = "paces,walked_deg,slope_percent,falls_toward_deg\n";
 const std::string heights_header = "x_m,y_m,z_m\n";
 
 TEST_CASE("levels become gradients", "[survey_csv]") {
     const TemporaryFolder folder;
     folder.write("l.csv", levels_header + "1.5,-2,3,90\n0,0,0,12\n");
-    const auto levels = read_levels_csv(folder.path() / "l.csv", 0.002);
+    const auto levels = read_levels_csv(folder.path() / "l.csv", 0.002, 0.9).readings;
     REQUIRE(levels.size() == 2);
     CHECK(levels[0].at == Vec2(1.5, -2));
     CHECK_THAT((levels[0].gradient - Vec2(-0.03, 0)).norm(), WithinAbs(0, 1e-17));
     CHECK(levels[0].sd == 0.002);
     CHECK(levels[1].gradient.norm() == 0);
+}
+
+/// One table after another, read from a file.
+LevelTable levels_of(const std::string& text) {
+    const TemporaryFolder folder;
+    folder.write("l.csv", text);
+    return read_levels_csv(folder.path() / "l.csv", 0.002, 0.8);
+}
+
+void check_same(const LevelReading& a, const Vec2& at, const Vec2& gradient) {
+    CHECK_THAT((a.at - at).norm(), WithinAbs(0, 1e-12));
+    CHECK_THAT((a.gradient - gradient).norm(), WithinAbs(0, 1e-12));
+}
+
+TEST_CASE("a level is read along and across, in any unit, turned end for end", "[survey_csv]") {
+    const LevelTable along = levels_of(along_header + "1,2,-1.5,2\n0,0,1deg,-6mm/60cm\n");
+    check_same(along.readings.at(0), {1, 2}, {0.02, -0.015});  // falls to the west and the south
+    CHECK_FALSE(along.on_foot);
+    CHECK(along.instrument_errors.empty());
+    const double degree = std::tan(std::numbers::pi / 180);
+    check_same(levels_of(along_header + "0,0,1deg,0\n").readings.at(0), {0, 0}, {0, degree});
+
+    // 1.6 and -0.9 degrees: the ground has 1.25, the level shows 0.35 too much.
+    const LevelTable pair = levels_of(levels_header + "0,0,1.6deg/-0.9deg,90\n1,1,6mm/60cm,0\n");
+    check_same(pair.readings.at(0), {0, 0}, {-std::tan(1.25 * std::numbers::pi / 180), 0});
+    check_same(pair.readings.at(1), {1, 1}, {0, -0.01});
+    REQUIRE(pair.instrument_errors.size() == 1);
+    CHECK_THAT(pair.instrument_errors[0],
+               WithinAbs(std::tan(0.35 * std::numbers::pi / 180), 1e-12));
+}
+
+TEST_CASE("spots are walked from one to the next, and read the way one walks", "[survey_csv]") {
+    const LevelTable walk = levels_of(walk_header + "0,0,2,180\n5,90,1,90\n10,180,1,90\n");
+    CHECK(walk.on_foot);
+    check_same(walk.readings.at(0), {0, 0}, {0, 0.02});
+    check_same(walk.readings.at(1), {4, 0}, {-0.01, 0});
+    check_same(walk.readings.at(2), {4, -8}, {-0.01, 0});
+    // Walking east it rises ahead and falls to the left, which is north.
+    const LevelTable read = levels_of("paces,walked_deg,up_percent,falls_left_percent\n5,90,1,2\n");
+    check_same(read.readings.at(0), {4, 0}, {0.01, -0.02});
+}
+
+TEST_CASE("what is written as a table reads back as it was", "[survey_csv]") {
+    const std::vector<LevelReading> levels{level_reading({1.234, -5}, 0.0213, 4.1),
+                                           level_reading({0, 0}, 0, 0)};
+    const auto back = levels_of(levels_text(levels)).readings;
+    REQUIRE(back.size() == 2);
+    for (std::size_t i = 0; i < 2; ++i) {
+        CHECK(back[i].at == levels[i].at);
+        CHECK_THAT((back[i].gradient - levels[i].gradient).norm(), WithinAbs(0, 1e-5));
+    }
 }
 
 TEST_CASE("comments, blank lines, spaces, CRLF and a byte order mark are fine", "[survey_csv]") {
@@ -72,7 +128,17 @@ TEST_CASE("broken tables name the place and the cause", "[survey_csv]") {
         {true, levels_header + "1,2,25,4\n", 2, 5, "slope_percent 25 is outside 0 to 20"},
         {true, levels_header + "1,2,-3,4\n", 2, 5, "slope_percent -3 is outside 0 to 20"},
         {true, levels_header + "1,2,3,400\n", 2, 7, "falls_toward_deg 400 is outside"},
-        {true, levels_header + "1,2,2%,4\n", 2, 5, "slope_percent '2%' is not a number"},
+        {true, levels_header + "1,2,2x,4\n", 2, 5, "slope_percent '2x'"},
+        {true, levels_header + "1,2,-2%,4\n", 2, 5, "slope_percent -2 is outside 0 to 20"},
+        {true, levels_header + "1,2,25%,4\n", 2, 5, "slope_percent 25 % is outside 0-20 %"},
+        {true, levels_header + "1,2,1deg/2deg,4\n", 2, 5,
+         "slope_percent '1deg/2deg' has the same sign twice"},
+        {true, levels_header + "1,2,6mm/0cm,4\n", 2, 5, "slope_percent '6mm/0cm'"},
+        {true, walk_header + "3,90,1,2\n-3,90,1,2\n", 3, 1, "paces -3 is outside 0 to 200"},
+        {true, walk_header + "200,90,1,2\n200,90,1,2\n", 3, 1, "the walk leads 360 m away"},
+        {true, "paces,walked_deg,up_percent,right_percent\n", 1, 29,
+         "column 'right_percent' where 'falls_left_percent' should be"},
+        {true, along_header + "1,2,2%,30\n", 2, 8, "falls_left_percent 30 is outside"},
         {false, heights_header + "1,300,3\n", 2, 3, "y_m 300 is outside -200 to 200"},
         {false, heights_header + "1,2,nan\n", 2, 5, "z_m 'nan' is not a number"},
         {false, heights_header + "1, inf,3\n", 2, 4, "y_m 'inf' is not a number"},
@@ -89,7 +155,7 @@ TEST_CASE("broken tables name the place and the cause", "[survey_csv]") {
         folder.write("t.csv", broken.text);
         const auto path = folder.path() / "t.csv";
         try {
-            broken.levels ? (void)read_levels_csv(path, 0.002)
+            broken.levels ? (void)read_levels_csv(path, 0.002, 0.9)
                           : (void)read_heights_csv(path, 0.003);
             FAIL("not refused");
         } catch (const InputError& error) {

@@ -25,7 +25,7 @@ inline ReadStart quiet_start() {
 
 inline std::shared_ptr<const Green> shipped_green(const std::string& name) {
     return std::make_shared<const Green>(
-        load_green(name, {std::string(DEWTRAIL_SOURCE_DIR) + "/greens"}));
+        load_green(name, {std::filesystem::path(DEWTRAIL_SOURCE_DIR) / "greens"}));
 }
 
 /// A mode that has been drawn once, so that everything has its place.

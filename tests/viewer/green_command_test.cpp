@@ -187,6 +187,46 @@ TEST_CASE("green fit puts the reading that disagrees most first", "[green_comman
     REQUIRE_THAT(text.out, Contains("read it again"));
 }
 
+TEST_CASE("green fit says how well a putt is known and where to read next", "[green_command]") {
+    const CommandLine line;
+    line.home().write("levels.csv", levels);
+    const std::vector<std::string> arguments{"green",  "fit",   "--levels", line.path("levels.csv"),
+                                             "--hole", "h=5,5", "--ball",   "b=1,1"};
+    auto with_json = arguments;
+    with_json.push_back("--json");
+    const Json lines = line.run(with_json).json()["lines"];
+    REQUIRE(lines.size() == 1);
+    REQUIRE(lines[0]["across_sd"].get<double>() > 0);
+    const Json& next = lines[0]["next"];
+    REQUIRE(next["along_sd"].get<double>() <= lines[0]["along_sd"].get<double>());
+    REQUIRE(next["across_sd"].get<double>() < lines[0]["across_sd"].get<double>());
+
+    // A level laid down there does what was said, give or take the scatter that it brings.
+    line.home().write("more.csv", std::string(levels) + next["x_m"].dump() + "," +
+                                      next["y_m"].dump() + ",2,90\n");
+    const auto again = line.run({"green", "fit", "--levels", line.path("more.csv"), "--hole",
+                                 "h=5,5", "--ball", "b=1,1", "--json"});
+    REQUIRE(again.json()["lines"][0]["across_sd"].get<double>() <
+            lines[0]["across_sd"].get<double>());
+    REQUIRE_THAT(line.run(arguments).out, Contains("b to h") && Contains("read next at ("));
+}
+
+TEST_CASE("a walk with a level that is off writes a green with the length of its pace",
+          "[green_command]") {
+    const CommandLine line;
+    line.home().write("walk.csv",
+                      "paces,walked_deg,up_percent,falls_left_percent\n"
+                      "0,0,2deg/-1deg,0\n6,90,0,1.5deg\n6,180,-2deg/1deg,0\n6,270,0,-1.5deg\n");
+    const auto told = line.run(
+        {"green", "fit", "--levels", line.path("walk.csv"), "--out", line.path("walk.toml")});
+    INFO(told.out << told.err);
+    REQUIRE(told.exit == Exit::done);
+    REQUIRE_THAT(told.out, Contains("level's own error"));
+    const Green green = load_green(line.path("walk.toml"));
+    REQUIRE_THAT((green.survey->levels.at(2).at - Vec2(5.4, -5.4)).norm(), WithinAbs(0, 1e-9));
+    REQUIRE_THAT(content(line.path("walk.toml")), Contains("pace_m = 0.9"));
+}
+
 TEST_CASE("green fit writes a green that reads back as it was fitted", "[green_command]") {
     const CommandLine line;
     line.home().write("levels.csv", levels);
@@ -253,6 +293,8 @@ TEST_CASE("green fit refuses what it cannot use", "[green_command]") {
         {"green", "fit", "--levels", table, "--hole", "front=1"},
         {"green", "fit", "--levels", table, "--hole", "front=90,90"},
         {"green", "fit", "--levels", table, "--hole", "a=1,1", "a=2,2"},
+        {"green", "fit", "--levels", table, "--ball", "b=90,90"},
+        {"green", "fit", "--levels", table, "--hole", "a=1,1", "--ball", "b=1,1"},
         {"green", "fit", "--levels", table, "--stimp", "40"},
         {"green"},
     };

@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "greens/input_error.hpp"
-#include "viewer/scene/units.hpp"
+#include "greens/units.hpp"
 
 /// Tables of typed text for the tests of what people type: text and value, text and complaint.
 namespace dewtrail::typed {

@@ -3,7 +3,7 @@
 #include <string>
 
 #include "greens/green.hpp"
-#include "viewer/scene/units.hpp"
+#include "greens/units.hpp"
 
 namespace dewtrail {
 

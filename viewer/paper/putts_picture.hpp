@@ -2,9 +2,9 @@
 
 #include <string>
 
+#include "greens/units.hpp"
 #include "physics/next_putts.hpp"
 #include "physics/outline.hpp"
-#include "viewer/scene/units.hpp"
 
 namespace dewtrail {
 

@@ -6,8 +6,8 @@
 #include <array>
 
 #include "greens/input_error.hpp"
+#include "greens/measure.hpp"
 #include "viewer/scene/figures.hpp"
-#include "viewer/scene/measure.hpp"
 #include "viewer/scene/quantity.hpp"
 
 namespace dewtrail {

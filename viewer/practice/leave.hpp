@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "viewer/scene/units.hpp"
+#include "greens/units.hpp"
 
 /// How a missed putt ended, in a player's words.
 namespace dewtrail {

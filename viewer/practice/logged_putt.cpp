@@ -6,10 +6,10 @@
 #include <cmath>
 
 #include "greens/input_error.hpp"
+#include "greens/measure.hpp"
 #include "viewer/practice/csv.hpp"
 #include "viewer/practice/dates.hpp"
 #include "viewer/scene/aim.hpp"
-#include "viewer/scene/measure.hpp"
 #include "viewer/scene/quantity.hpp"
 
 namespace dewtrail {

@@ -6,10 +6,10 @@
 #include <string>
 #include <vector>
 
+#include "greens/units.hpp"
 #include "viewer/practice/category.hpp"
 #include "viewer/practice/leave.hpp"
 #include "viewer/practice/record.hpp"
-#include "viewer/scene/units.hpp"
 
 /// Real putts, as a player logs them.
 ///

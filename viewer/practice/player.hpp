@@ -4,9 +4,9 @@
 #include <optional>
 #include <vector>
 
+#include "greens/units.hpp"
 #include "viewer/practice/whole_file.hpp"
 #include "viewer/scene/spread.hpp"
-#include "viewer/scene/units.hpp"
 
 /// The player file: what the program remembers about one player's hands and habits.
 namespace dewtrail {

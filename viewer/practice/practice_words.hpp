@@ -3,11 +3,11 @@
 #include <string>
 #include <vector>
 
+#include "greens/units.hpp"
 #include "viewer/practice/bias.hpp"
 #include "viewer/practice/low_misses.hpp"
 #include "viewer/practice/mark.hpp"
 #include "viewer/practice/review.hpp"
-#include "viewer/scene/units.hpp"
 
 /// What practice and review say: short, of the putt, never of the player's worth.
 namespace dewtrail {

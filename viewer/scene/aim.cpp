@@ -7,8 +7,8 @@
 #include <optional>
 #include <utility>
 
+#include "greens/measure.hpp"
 #include "viewer/scene/figures.hpp"
-#include "viewer/scene/measure.hpp"
 #include "viewer/scene/quantity.hpp"
 
 namespace dewtrail {

@@ -3,7 +3,7 @@
 #include <string>
 #include <string_view>
 
-#include "viewer/scene/units.hpp"
+#include "greens/units.hpp"
 
 /// Where a player aims, in the words of the trade, both ways. Offsets are metres from the hole
 /// centre on the perpendicular to the ball-hole line, right positive as seen from the ball.

@@ -2,7 +2,7 @@
 #include <numbers>
 #include <string>
 
-#include "viewer/scene/measure.hpp"
+#include "greens/measure.hpp"
 #include "viewer/scene/quantity.hpp"
 
 // The quantities that go round.

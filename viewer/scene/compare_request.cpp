@@ -5,9 +5,9 @@
 #include <algorithm>
 
 #include "greens/input_error.hpp"
+#include "greens/measure.hpp"
 #include "viewer/scene/aim.hpp"
 #include "viewer/scene/figures.hpp"
-#include "viewer/scene/measure.hpp"
 
 namespace dewtrail {
 namespace {

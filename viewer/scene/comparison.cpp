@@ -8,9 +8,9 @@
 #include <stdexcept>
 
 #include "greens/input_error.hpp"
+#include "greens/measure.hpp"
 #include "viewer/scene/aim.hpp"
 #include "viewer/scene/figures.hpp"
-#include "viewer/scene/measure.hpp"
 #include "viewer/scene/putt_words.hpp"
 #include "viewer/scene/quantity.hpp"
 #include "viewer/scene/words.hpp"

@@ -3,8 +3,8 @@
 #include <fmt/format.h>
 
 #include "greens/input_error.hpp"
+#include "greens/measure.hpp"
 #include "viewer/scene/figures.hpp"
-#include "viewer/scene/measure.hpp"
 #include "viewer/scene/quantity.hpp"
 
 namespace dewtrail {

@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
+#include "greens/units.hpp"
 #include "physics/read.hpp"
-#include "viewer/scene/units.hpp"
 
 namespace dewtrail {
 

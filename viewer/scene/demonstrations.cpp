@@ -6,11 +6,11 @@
 #include <cmath>
 
 #include "greens/input_error.hpp"
+#include "greens/measure.hpp"
 #include "viewer/scene/aim.hpp"
 #include "viewer/scene/compare_request.hpp"
 #include "viewer/scene/compare_words.hpp"
 #include "viewer/scene/figures.hpp"
-#include "viewer/scene/measure.hpp"
 #include "viewer/scene/trail.hpp"
 
 namespace dewtrail {

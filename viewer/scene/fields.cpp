@@ -6,8 +6,8 @@
 #include <cmath>
 
 #include "greens/input_error.hpp"
+#include "greens/measure.hpp"
 #include "viewer/scene/figures.hpp"
-#include "viewer/scene/measure.hpp"
 #include "viewer/scene/quantity.hpp"
 #include "viewer/scene/reading.hpp"
 

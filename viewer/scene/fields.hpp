@@ -4,9 +4,9 @@
 #include <string_view>
 #include <vector>
 
+#include "greens/units.hpp"
 #include "viewer/scene/setup.hpp"
 #include "viewer/scene/solved.hpp"
-#include "viewer/scene/units.hpp"
 
 /// The ruled fields of the set-up strip: each is dragged, stepped and typed. Values are SI (clock
 /// in hours, stimp in feet); grades along and across are signed.

@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "viewer/scene/units.hpp"
+#include "greens/units.hpp"
 
 /// One function per quantity, so that map, note, sheet and terminal never disagree.
 ///

@@ -27,28 +27,27 @@ Box shown_box(const PlanCamera& camera, const Rect& pane) {
                       camera.to_green({pane.x, pane.bottom()})});
 }
 
-bool is_plane(const Putt& putt) {
-    return dynamic_cast<const Plane*>(putt.surface.get()) != nullptr;
+bool is_plane(const PlanGround& g) {
+    return dynamic_cast<const Plane*>(&g.surface) != nullptr;
 }
 
-double height_at(const Putt& putt, const Vec2& at) {
-    return putt.surface->at(at.x(), at.y()).h;
+double height_at(const PlanGround& g, const Vec2& at) {
+    return g.surface.at(at.x(), at.y()).h;
 }
 
 /// Colour of the ground at a pixel: grass and shade inside, rough beyond the edge.
-Colour ground_colour(const Solved& s, const PlanCamera& camera, const Vec2& px, const Rect& pane,
-                     const Palette& c) {
+Colour ground_colour(const PlanGround& g, const PlanCamera& camera, const Vec2& px,
+                     const Rect& pane, const Palette& c) {
     const Vec2 at = camera.to_green(px);
     Colour grass = grass_at((px.x() - pane.x) / pane.w, (px.y() - pane.y) / pane.h, c);
-    if (!is_plane(s.putt))
-        grass = lightened(grass, hill_shade(s.putt.surface->at(at.x(), at.y()).gradient()));
-    if (!s.putt.outline) return grass;
-    const double out_px = -s.putt.outline->inside_by(at) * camera.px_per_m;
+    if (!is_plane(g)) grass = lightened(grass, hill_shade(g.surface.at(at.x(), at.y()).gradient()));
+    if (!g.outline) return grass;
+    const double out_px = -g.outline->inside_by(at) * camera.px_per_m;
     return blend(grass, c.rough, std::clamp(0.5 + out_px / 12, 0.0, 1.0));
 }
 
-void add_shaded_grass(Picture& picture, const Solved& s, const PlanCamera& camera, const Rect& pane,
-                      const Palette& c) {
+void add_shaded_grass(Picture& picture, const PlanGround& g, const PlanCamera& camera,
+                      const Rect& pane, const Palette& c) {
     const int nx = shade_cells, ny = std::max(1, static_cast<int>(nx * pane.h / pane.w));
     const auto corner = [&](int i, int j) {
         return Vec2(pane.x + pane.w * i / nx, pane.y + pane.h * j / ny);
@@ -56,7 +55,7 @@ void add_shaded_grass(Picture& picture, const Solved& s, const PlanCamera& camer
     std::vector<Colour> colours;
     for (int j = 0; j <= ny; ++j)
         for (int i = 0; i <= nx; ++i)
-            colours.push_back(ground_colour(s, camera, corner(i, j), pane, c));
+            colours.push_back(ground_colour(g, camera, corner(i, j), pane, c));
     Mesh mesh;
     const auto add = [&](int i, int j) {
         mesh.vertices.push_back(
@@ -70,16 +69,16 @@ void add_shaded_grass(Picture& picture, const Solved& s, const PlanCamera& camer
     picture.push_back(std::move(mesh));
 }
 
-double typical_slope(const Solved& s, const Box& box) {
-    if (is_plane(s.putt)) return s.slope;
+double typical_slope(const PlanGround& g, const Box& box) {
+    if (is_plane(g)) return g.slope;
     std::vector<double> slopes;
     for (int i = 0; i < 100; ++i) {
         const Vec2 at =
             box.least + box.size().cwiseProduct(Vec2((i % 10 + 0.5) / 10, (i / 10 + 0.5) / 10));
-        if (s.putt.outline && s.putt.outline->inside_by(at) < 0) continue;
-        slopes.push_back(s.putt.surface->at(at.x(), at.y()).gradient().norm());
+        if (g.outline && g.outline->inside_by(at) < 0) continue;
+        slopes.push_back(g.surface.at(at.x(), at.y()).gradient().norm());
     }
-    if (slopes.empty()) return s.slope;
+    if (slopes.empty()) return g.slope;
     std::nth_element(slopes.begin(), slopes.begin() + slopes.size() / 2, slopes.end());
     return slopes[slopes.size() / 2];
 }
@@ -88,13 +87,13 @@ struct Heights {
     double lowest = 1e300, highest = -1e300;
 };
 
-Heights heights_in(const Putt& putt, const Box& box) {
+Heights heights_in(const PlanGround& g, const Box& box) {
     Heights h;
     constexpr int n = 24;
     for (int i = 0; i <= n * n + 2 * n; ++i) {
         const Vec2 share(static_cast<double>(i % (n + 1)) / n,
                          static_cast<double>(i / (n + 1)) / n);
-        const double z = height_at(putt, box.least + box.size().cwiseProduct(share));
+        const double z = height_at(g, box.least + box.size().cwiseProduct(share));
         h.lowest = std::min(h.lowest, z);
         h.highest = std::max(h.highest, z);
     }
@@ -187,20 +186,20 @@ class ContourPainter {
     const Look& look_;
 };
 
-void add_contours(Picture& picture, const Solved& s, const PlanCamera& camera, const Rect& pane,
+void add_contours(Picture& picture, const PlanGround& g, const PlanCamera& camera, const Rect& pane,
                   const std::vector<Rect>& taken, const Look& look) {
     Box box = shown_box(camera, pane);
-    const double slope = typical_slope(s, box);
+    const double slope = typical_slope(g, box);
     if (slope < 1e-4) return;
     const ContourSpacing spacing =
         contour_spacing(slope, look.u(index_apart_u) / camera.px_per_m, look.units.metric);
-    const double base = height_at(s.putt, s.putt.hole);
-    const Heights h = heights_in(s.putt, box);
+    const double base = height_at(g, g.hole);
+    const Heights h = heights_in(g, box);
     if ((h.highest - h.lowest) / spacing.intermediate_m > 200) return;
     const auto heights = contour_heights(base, spacing.intermediate_m, h.lowest, h.highest);
-    const int cells = is_plane(s.putt) ? 2 : contour_cells;
-    auto lines = contour_lines(*s.putt.surface, box, heights, cells);
-    if (s.putt.outline) lines = inside(lines, *s.putt.outline);
+    const int cells = is_plane(g) ? 2 : contour_cells;
+    auto lines = contour_lines(g.surface, box, heights, cells);
+    if (g.outline) lines = inside(lines, *g.outline);
     ContourPainter painter(picture, camera, pane, taken, look);
     for (const ContourLine& line : lines) {
         const double steps = (line.height_m - base) / spacing.index_m;
@@ -249,15 +248,22 @@ Colour grass_at(double x, double y, const Palette& c) {
 
 Picture plan_ground(const Solved& s, const PlanCamera& camera, const Rect& pane,
                     const std::vector<Rect>& taken, const Look& look) {
+    const PlanGround ground{*s.putt.surface, s.putt.outline.get(), s.putt.hole, s.slope};
+    return plan_ground(ground, camera, pane, taken, look);
+}
+
+Picture plan_ground(const PlanGround& g, const PlanCamera& camera, const Rect& pane,
+                    const std::vector<Rect>& taken, const Look& look) {
     Picture picture;
     const Palette& c = look.colours;
-    if (is_plane(s.putt) && !s.putt.outline)
+    if (is_plane(g) && !g.outline)
         add_gradient(picture, pane, grass_at(0, 0, c), grass_at(1, 0, c), grass_at(1, 1, c),
                      grass_at(0, 1, c));
     else
-        add_shaded_grass(picture, s, camera, pane, c);
-    add_contours(picture, s, camera, pane, taken, look);
-    if (s.putt.outline) add_edge(picture, *s.putt.outline, camera, look);
+        add_shaded_grass(picture, g, camera, pane, c);
+    picture.insert(picture.end(), g.veil.begin(), g.veil.end());
+    add_contours(picture, g, camera, pane, taken, look);
+    if (g.outline) add_edge(picture, *g.outline, camera, look);
     return picture;
 }
 

@@ -16,8 +16,19 @@ struct DewDot {
 /// The same dots every time.
 const std::vector<DewDot>& dew_dots();
 
+/// The ground of a plan; heights are told from the hole.
+struct PlanGround {
+    const Surface& surface;
+    const Outline* outline;  ///< none: the ground goes on
+    Vec2 hole;
+    double slope;    ///< at the hole, rise over run
+    Picture veil{};  ///< lies on the grass, under contours and heights
+};
+
 /// Grass, shade, contours and heights of the pane: what stands still while a ball is dragged.
 /// Heights are set in gaps of their lines, in one column, and yield to `taken`.
+Picture plan_ground(const PlanGround& ground, const PlanCamera& camera, const Rect& pane,
+                    const std::vector<Rect>& taken, const Look& look);
 Picture plan_ground(const Solved& solved, const PlanCamera& camera, const Rect& pane,
                     const std::vector<Rect>& taken, const Look& look);
 

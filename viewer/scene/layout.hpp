@@ -1,8 +1,8 @@
 #pragma once
 
+#include "greens/units.hpp"
 #include "viewer/scene/palette.hpp"
 #include "viewer/scene/picture.hpp"
-#include "viewer/scene/units.hpp"
 
 namespace dewtrail {
 

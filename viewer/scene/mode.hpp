@@ -8,6 +8,7 @@
 #include <variant>
 #include <vector>
 
+#include "greens/units.hpp"
 #include "viewer/scene/bars.hpp"
 #include "viewer/scene/focus.hpp"
 #include "viewer/scene/keys.hpp"
@@ -18,7 +19,6 @@
 #include "viewer/scene/setup.hpp"
 #include "viewer/scene/spread.hpp"
 #include "viewer/scene/targets.hpp"
-#include "viewer/scene/units.hpp"
 
 namespace dewtrail {
 

@@ -4,9 +4,9 @@
 #include <utility>
 #include <vector>
 
+#include "greens/units.hpp"
 #include "physics/best_choice.hpp"
 #include "viewer/scene/solved.hpp"
-#include "viewer/scene/units.hpp"
 
 /// What the right panel says about a read: words and figures, no places.
 namespace dewtrail {

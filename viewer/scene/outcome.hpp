@@ -3,8 +3,8 @@
 #include <optional>
 #include <string>
 
+#include "greens/units.hpp"
 #include "physics/read.hpp"
-#include "viewer/scene/units.hpp"
 
 namespace dewtrail {
 

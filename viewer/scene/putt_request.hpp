@@ -6,9 +6,9 @@
 #include <vector>
 
 #include "greens/green.hpp"
+#include "greens/units.hpp"
 #include "physics/read.hpp"
 #include "viewer/scene/condition_request.hpp"
-#include "viewer/scene/units.hpp"
 
 namespace dewtrail {
 

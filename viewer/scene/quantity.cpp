@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "greens/input_error.hpp"
-#include "viewer/scene/measure.hpp"
+#include "greens/measure.hpp"
 #include "viewer/scene/reading.hpp"
 
 namespace dewtrail {

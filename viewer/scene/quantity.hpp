@@ -2,7 +2,7 @@
 
 #include <string_view>
 
-#include "viewer/scene/units.hpp"
+#include "greens/units.hpp"
 
 /// Text that people type -> SI numbers. Every quantity may carry its unit; a bare number takes the
 /// unit said below. The grammar of numbers and units is in measure.hpp.

@@ -6,8 +6,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "greens/units.hpp"
 #include "viewer/scene/figures.hpp"
-#include "viewer/scene/units.hpp"
 
 namespace dewtrail {
 namespace {

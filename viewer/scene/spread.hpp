@@ -3,8 +3,8 @@
 #include <string>
 #include <string_view>
 
+#include "greens/units.hpp"
 #include "physics/scatter.hpp"
-#include "viewer/scene/units.hpp"
 
 namespace dewtrail {
 

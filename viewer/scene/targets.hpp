@@ -35,6 +35,8 @@ enum class What {
     answer,  ///< in Practise: 0 the aim, 1 the pace
     sure,    ///< 0 sure, 1 not sure
     button,  ///< the one that goes on
+    spot,    ///< in Green: a row of the survey; index of the spot
+    add,     ///< in Green: the words that add a spot
     help_level,
     stretch,    ///< in Compare: how much wider across
     putt,       ///< in Compare: index of the row

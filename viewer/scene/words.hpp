@@ -2,8 +2,8 @@
 
 #include <string>
 
+#include "greens/units.hpp"
 #include "viewer/scene/figures.hpp"
-#include "viewer/scene/units.hpp"
 
 /// The phrases of a read. Plain SI numbers in, right positive as seen from the ball; a number that
 /// does not exist is passed as NaN. Figures come from figures.hpp, aims from aim.hpp, so all pages

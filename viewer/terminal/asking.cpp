@@ -4,7 +4,7 @@
 
 #include <iostream>
 
-#include "viewer/scene/measure.hpp"
+#include "greens/measure.hpp"
 
 namespace dewtrail {
 

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "greens/green.hpp"
-#include "viewer/scene/units.hpp"
+#include "greens/units.hpp"
 
 namespace dewtrail {
 

@@ -32,25 +32,25 @@ std::optional<double> length_m(const Text& text, const Units& units, const char*
     return length;
 }
 
-double coordinate(std::string_view text, const std::string& whole) {
+double coordinate(std::string_view text, const char* kind, const std::string& whole) {
     double value = 0;
     const auto [stop, error] = std::from_chars(text.data(), text.data() + text.size(), value);
     if (error != std::errc() || stop != text.data() + text.size() || !(std::abs(value) <= 200))
-        throw InputError(fmt::format("hole '{}' has no place in metres within 200", whole),
-                         "write it like --hole front=12,5.5");
+        throw InputError(fmt::format("{} '{}' has no place in metres within 200", kind, whole),
+                         fmt::format("write it like --{} front=12,5.5", kind));
     return value;
 }
 
-/// 'front=12,5.5': metres, as in the tables.
-std::pair<std::string, Vec2> parse_hole(const std::string& text) {
+/// 'front=12,5.5': metres, as in the tables. `kind`: hole or ball.
+std::pair<std::string, Vec2> parse_place(const char* kind, const std::string& text) {
     const std::size_t equals = text.rfind('='), comma = text.rfind(',');
     if (equals == text.npos || equals == 0 || comma == text.npos || comma < equals)
-        throw InputError(fmt::format("hole '{}' is not a name and a place", text),
-                         "write it like --hole front=12,5.5");
+        throw InputError(fmt::format("{} '{}' is not a name and a place", kind, text),
+                         fmt::format("write it like --{} front=12,5.5", kind));
     const std::string_view view = text;
     return {text.substr(0, equals),
-            {coordinate(view.substr(equals + 1, comma - equals - 1), text),
-             coordinate(view.substr(comma + 1), text)}};
+            {coordinate(view.substr(equals + 1, comma - equals - 1), kind, text),
+             coordinate(view.substr(comma + 1), kind, text)}};
 }
 
 std::vector<HeightReading> read_heights(const fs::path& path, const NewGreen& green) {
@@ -71,6 +71,14 @@ ElevationCut::Window parse_window(const std::string& text) {
     return {{std::min(a, c), std::min(b, d)}, {std::max(a, c), std::max(b, d)}};
 }
 
+void read_levels(const fs::path& path, NewGreen& green, Survey& survey, const Units& units) {
+    LevelTable table =
+        read_levels_csv(path, green.level_sd.value_or(default_level_sd), units.pace_m);
+    survey.levels = std::move(table.readings);
+    green.instrument_errors = std::move(table.instrument_errors);
+    if (table.on_foot) green.pace_m = units.pace_m;
+}
+
 ElevationCut cut_of(const FitOptions& options) {
     ElevationCut cut;
     if (options.window) cut.window = parse_window(*options.window);
@@ -78,7 +86,7 @@ ElevationCut cut_of(const FitOptions& options) {
     return cut;
 }
 
-Survey read_survey(const FitOptions& options, NewGreen& green) {
+Survey read_survey(const FitOptions& options, NewGreen& green, const Units& units) {
     if (!options.levels && !options.heights && !options.elevation)
         throw InputError("nothing to fit a green to",
                          "give --levels FILE.csv, --heights FILE.csv, or --elevation FILE.tif");
@@ -92,8 +100,7 @@ Survey read_survey(const FitOptions& options, NewGreen& green) {
     green.height_sd_m =
         length_m(options.height_sd, {.metric = true}, "height sd", 1e-4, 0.1, "0.1-100 mm");
     Survey survey;
-    if (options.levels)
-        survey.levels = read_levels_csv(*options.levels, green.level_sd.value_or(default_level_sd));
+    if (options.levels) read_levels(*options.levels, green, survey, units);
     if (options.heights) survey.heights = read_heights(*options.heights, green);
     if (options.elevation) {
         green.elevation = read_elevation(*options.elevation, cut_of(options));
@@ -113,18 +120,41 @@ std::vector<Vec2> corners_round(const Survey& survey, double margin_m) {
     return {least, {most.x(), least.y()}, most, {least.x(), most.y()}};
 }
 
-void place_holes(NewGreen& green, const std::vector<std::string>& texts) {
-    const Outline outline(green.corners);
+std::map<std::string, Vec2> named_places(const char* kind, const std::vector<std::string>& texts,
+                                         const Outline& outline, double inside_by_m) {
+    std::map<std::string, Vec2> places;
     for (const std::string& text : texts) {
-        const auto [name, at] = parse_hole(text);
-        if (outline.inside_by(at) < hole_radius_m)
-            throw InputError(fmt::format("hole '{}' lies outside the surveyed ground", name),
+        const auto [name, at] = parse_place(kind, text);
+        if (outline.inside_by(at) < inside_by_m)
+            throw InputError(fmt::format("{} '{}' lies outside the surveyed ground", kind, name),
                              "correct its place, or give a wider --margin");
-        if (!green.holes.emplace(name, at).second)
-            throw InputError(fmt::format("hole '{}' is named twice", name),
+        if (!places.emplace(name, at).second)
+            throw InputError(fmt::format("{} '{}' is named twice", kind, name),
                              "give each its own name");
     }
+    return places;
+}
+
+void place_holes_and_balls(NewGreen& green, const FitOptions& options) {
+    const Outline outline(green.corners);
+    green.holes = named_places("hole", options.holes, outline, hole_radius_m);
+    green.balls = named_places("ball", options.balls, outline, 0);
     if (green.holes.empty()) green.holes.emplace("middle", box_round(green.corners).middle());
+}
+
+std::vector<LineOfPlay> lines_of_play(const NewGreen& green) {
+    std::vector<LineOfPlay> lines;
+    const Outline outline(green.corners);
+    const auto& [hole, hole_at] = *green.holes.begin();
+    for (const auto& [ball, at] : green.balls) {
+        if ((at - hole_at).norm() < hole_radius_m)
+            throw InputError(fmt::format("ball '{}' lies in hole '{}'", ball, hole),
+                             "move one of them");
+        lines.push_back({ball, hole, line_doubt(green.fit, at, hole_at),
+                         next_spot(green.fit, at, hole_at, &outline,
+                                   green.level_sd.value_or(default_level_sd))});
+    }
+    return lines;
 }
 
 std::string name_of(const FitOptions& options) {
@@ -139,17 +169,19 @@ NewGreen fit_green(const FitOptions& options, const Player& player) {
     green.spacing_m = length_m(options.spacing, units, "spacing", 0.2, 10, "0.2-10 m");
     const double margin_m =
         length_m(options.margin, units, "margin", 0.1, 20, "0.1-20 m").value_or(usual_margin_m);
-    green.survey = read_survey(options, green);
+    green.survey = read_survey(options, green, units);
     if (green.elevation && green.elevation->outline.size() > 2)
         green.corners = green.elevation->outline;
     else
         green.corners = corners_round(green.survey, green.elevation ? 0 : margin_m);
-    place_holes(green, options.holes);
+    place_holes_and_balls(green, options);
 
     SurveyFitOptions fit_options{.cover = green.corners};
     fit_options.spacing_m = green.spacing_m;
     green.fit = fit_survey(green.survey, fit_options);
-    if (green.fit.status == FitStatus::Fitted) green.trust = slope_trust(green.survey, green.fit);
+    if (green.fit.status != FitStatus::Fitted) return green;
+    green.trust = slope_trust(green.survey, green.fit);
+    green.lines = lines_of_play(green);
     return green;
 }
 
@@ -176,10 +208,17 @@ Exit fit(const FitOptions& options, Session& session) {
 }
 
 constexpr const char* footer =
-    "Tables: x_m,y_m,slope_percent,falls_toward_deg and x_m,y_m,z_m. The green reaches a margin\n"
-    "beyond the readings. Nothing is written without --out.\n\n"
+    "A table of levels begins with one of\n"
+    "  x_m,y_m,slope_percent,falls_toward_deg         x_m,y_m,up_percent,falls_left_percent\n"
+    "  paces,walked_deg,slope_percent,falls_toward_deg\n"
+    "  paces,walked_deg,up_percent,falls_left_percent\n"
+    "paces and bearing are those from the spot before; up and left are seen the way you walked, "
+    "or\n"
+    "up the plan. A slope is percent, or has its unit: 1.1deg, 6mm/60cm, or 1.6deg/-0.9deg for a\n"
+    "level turned end for end. Heights: x_m,y_m,z_m. The green reaches a margin beyond the\n"
+    "readings. Nothing is written without --out.\n\n"
     "Examples:\n"
-    "  dewtrail green fit --levels orchard-levels.csv\n"
+    "  dewtrail green fit --levels orchard-levels.csv --hole front=12,5.5 --ball left=4,4\n"
     "  dewtrail green fit --levels orchard-levels.csv --heights orchard-heights.csv \\\n"
     "      --hole front=12,5.5 --stimp 10 --out orchard.toml\n"
     "  dewtrail green fit --elevation survey.tif --window 512010,5401020,512040,5401050 \\\n"
@@ -199,6 +238,9 @@ void add_options(CLI::App& command, FitOptions& options) {
     command.add_option("--spacing", options.spacing, "Size of the surface's cells, e.g. 1m");
     command.add_option("--margin", options.margin, "Ground beyond the readings, 1m if not given");
     command.add_option("--hole", options.holes, "A hole and its place in metres: front=12,5.5");
+    command.add_option("--ball", options.balls,
+                       "A ball and its place: says how well that putt is known, and where to lay\n"
+                       "the level next");
     command.add_option("--name", options.name, "Name of the green");
     command.add_option("--stimp", options.stimp, "Its green speed, feet");
     command.add_option("--out", options.out, "Green file to write, beside the tables");

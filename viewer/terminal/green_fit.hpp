@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "greens/elevation.hpp"
+#include "physics/survey_advice.hpp"
 #include "viewer/scene/putt_request.hpp"
 #include "viewer/terminal/green_command.hpp"
 
@@ -16,21 +17,31 @@ namespace dewtrail {
 struct FitOptions {
     std::optional<std::string> levels, heights, elevation, window, cut_out, level_sd, height_sd,
         spacing, margin, name, stimp, out;
-    std::vector<std::string> holes;
+    std::vector<std::string> holes, balls;
     bool force = false, detail = false;
+};
+
+/// How well a line of play is known, and where another level would tell most.
+struct LineOfPlay {
+    std::string ball, hole;
+    LineDoubt doubt{};
+    std::optional<NextSpot> next{};
 };
 
 /// All that goes into a green, with its fit. Positions in the green frame, metres.
 struct NewGreen {
     std::string name;
     double stimp_ft = usual_stimp_ft;
-    std::map<std::string, Vec2> holes{};
+    std::map<std::string, Vec2> holes{}, balls{};
     std::vector<Vec2> corners{};
     std::optional<double> spacing_m{}, level_sd{}, height_sd_m{};  ///< as given
+    std::optional<double> pace_m{};                                ///< of a table of levels
+    std::vector<double> instrument_errors{};                       ///< of the level, rise over run
     std::optional<Elevation> elevation{};
     Survey survey{};
     SurfaceFit fit{};
     SlopeTrust trust{};
+    std::vector<LineOfPlay> lines{};  ///< from each ball to the first hole
 };
 
 /// InputError if a file that would be written is there already and may not be replaced.

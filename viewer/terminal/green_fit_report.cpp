@@ -91,6 +91,51 @@ void print_holes(const Session& session, const NewGreen& green) {
                               tenths_percent(largest_slope_sd(green.fit, at))));
 }
 
+Json line_json(const LineOfPlay& line) {
+    Json next = nullptr;
+    if (line.next)
+        next = {{"x_m", number(line.next->at.x())},
+                {"y_m", number(line.next->at.y())},
+                {"along_sd", number(line.next->after.along)},
+                {"across_sd", number(line.next->after.across)}};
+    return {{"ball", line.ball},
+            {"hole", line.hole},
+            {"along_sd", number(line.doubt.along)},
+            {"across_sd", number(line.doubt.across)},
+            {"next", next}};
+}
+
+/// 'left to front'.
+void print_lines(const Session& session, const NewGreen& green) {
+    const auto known = [](const LineDoubt& d) {
+        return fmt::format("{} along, {} across", tenths_percent(d.along),
+                           tenths_percent(d.across));
+    };
+    for (const LineOfPlay& line : green.lines) {
+        print_row(session.out(), printable(line.ball + " to " + line.hole),
+                  "slope known to " + known(line.doubt));
+        if (line.next)
+            print_row(session.out(), "",
+                      fmt::format("read next at ({:.1f}, {:.1f}), m: then {}", line.next->at.x(),
+                                  line.next->at.y(), known(line.next->after)));
+    }
+}
+
+double mean(const std::vector<double>& values) {
+    double sum = 0;
+    for (const double v : values) sum += v;
+    return sum / static_cast<double>(values.size());
+}
+
+void print_instrument(const Session& session, const NewGreen& green) {
+    if (green.instrument_errors.empty()) return;
+    const double error = mean(green.instrument_errors);
+    print_row(
+        session.out(), "level's own error",
+        fmt::format("shows {} too {} ({} turned end for end)", tenths_percent(std::abs(error)),
+                    error < 0 ? "little" : "much", green.instrument_errors.size()));
+}
+
 void print_elevation(const Session& session, const NewGreen& green) {
     const Elevation& e = *green.elevation;
     print_row(
@@ -117,6 +162,8 @@ Json new_green_json(const NewGreen& green, const std::vector<Disagreement>& all,
                          {"falls_toward_deg", number(fall.toward_deg)},
                          {"slope_sd", number(largest_slope_sd(green.fit, at))}});
     }
+    Json lines = Json::array();
+    for (const LineOfPlay& line : green.lines) lines.push_back(line_json(line));
     Json elevation = nullptr;
     if (green.elevation) {
         const Elevation& e = *green.elevation;
@@ -128,12 +175,16 @@ Json new_green_json(const NewGreen& green, const std::vector<Disagreement>& all,
                      {"notes", e.notes},
                      {"warning", putting_warning(green)}};
     }
-    return {{"name", green.name},
-            {"elevation", elevation},
-            {"fit", fit_json(green.survey, green.fit, green.trust)},
-            {"holes", holes},
-            {"residuals", residuals},
-            {"file", options.out ? Json(*options.out) : Json(nullptr)}};
+    return {
+        {"name", green.name},
+        {"elevation", elevation},
+        {"fit", fit_json(green.survey, green.fit, green.trust)},
+        {"holes", holes},
+        {"lines", lines},
+        {"instrument_error",
+         green.instrument_errors.empty() ? Json(nullptr) : number(mean(green.instrument_errors))},
+        {"residuals", residuals},
+        {"file", options.out ? Json(*options.out) : Json(nullptr)}};
 }
 
 void print_new_green(const Session& session, const NewGreen& green,
@@ -141,7 +192,9 @@ void print_new_green(const Session& session, const NewGreen& green,
     session.out() << printable(green.name) << '\n';
     print_fit(session, green.survey, green.fit, green.trust);
     if (green.elevation) print_elevation(session, green);
+    print_instrument(session, green);
     print_holes(session, green);
+    print_lines(session, green);
     if (options.detail)
         print_row(session.out(), "detail",
                   fmt::format("lambda {:.3g}, {:.1f} degrees of freedom, sds times {:.2f}",

@@ -7,10 +7,10 @@
 #include <vector>
 
 #include "greens/input_error.hpp"
+#include "greens/measure.hpp"
 #include "viewer/practice/player.hpp"
 #include "viewer/practice/presets.hpp"
 #include "viewer/scene/figures.hpp"
-#include "viewer/scene/measure.hpp"
 #include "viewer/scene/quantity.hpp"
 #include "viewer/terminal/player_fit.hpp"
 #include "viewer/terminal/session.hpp"

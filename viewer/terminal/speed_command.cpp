@@ -8,10 +8,10 @@
 #include <vector>
 
 #include "greens/input_error.hpp"
+#include "greens/measure.hpp"
 #include "physics/ball_and_hole.hpp"
 #include "physics/green_speed.hpp"
 #include "viewer/scene/figures.hpp"
-#include "viewer/scene/measure.hpp"
 #include "viewer/scene/quantity.hpp"
 #include "viewer/terminal/session.hpp"
 

@@ -41,6 +41,9 @@ int code_of(sf::Keyboard::Key k) {
             return key::tab;
         case K::Space:
             return key::space;
+        case K::Delete:
+        case K::Backspace:
+            return key::erase;
         case K::Home:
             return key::home;
         case K::End:

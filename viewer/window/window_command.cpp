@@ -11,6 +11,8 @@
 #include "viewer/paper/progress_page.hpp"
 #include "viewer/paper/putt_sheet.hpp"
 #include "viewer/practice/dates.hpp"
+#include "viewer/practice/folders.hpp"
+#include "viewer/practice/kept_green.hpp"
 #include "viewer/practice/kept_putt.hpp"
 #include "viewer/practice/memory.hpp"
 #include "viewer/practice/practise_mode.hpp"
@@ -20,6 +22,8 @@
 #include "viewer/practice/window_state.hpp"
 #include "viewer/scene/compare_mode.hpp"
 #include "viewer/scene/demonstrations.hpp"
+#include "viewer/scene/green_mode.hpp"
+#include "viewer/terminal/green_save.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/window/window.hpp"
 
@@ -107,6 +111,24 @@ PractiseStart practise_start(const WindowArguments& arguments, Session& session)
     return start;
 }
 
+/// Where the survey was left, if it was not saved.
+GreenStart green_start(const ReadStart& read, bool picture) {
+    GreenStart start;
+    start.greens = read.greens;
+    start.load = read.load;
+    if (picture) return start;
+    start.draft = kept_green(kept_green_path());
+    start.keep = [](const std::optional<GreenDraft>& draft) {
+        keep_green(kept_green_path(), draft);
+    };
+    start.save = [](const GreenDraft& draft, bool replace) -> GreenStart::Saved {
+        const auto data = data_folder();
+        if (!data) throw OutsideError("HOME is not set: there is no folder for greens");
+        return save_draft(*data / "greens", draft, replace);
+    };
+    return start;
+}
+
 void add_modes(WindowOptions& options, const WindowArguments& arguments, Session& session) {
     options.modes.emplace_back(ModeName::compare,
                                [&arguments, &session](const Appearance& appearance) {
@@ -128,6 +150,11 @@ void add_modes(WindowOptions& options, const WindowArguments& arguments, Session
             start.spread = session.player().spread;
             start.memory_folder = session.memory_folder();
             return std::make_unique<ReviewMode>(appearance, start);
+        });
+    options.modes.emplace_back(
+        ModeName::green, [start = options.start,
+                          picture = !arguments.screenshot.empty()](const Appearance& appearance) {
+            return std::make_unique<GreenMode>(appearance, green_start(start, picture));
         });
     if (!arguments.show.empty()) options.first = ModeName::compare;
     for (int i = 0; i < mode_count; ++i)
@@ -239,8 +266,8 @@ void add_window_command(CLI::App& app, Session& session) {
     add_putt_options(*command, arguments->putt);
     command
         ->add_option("--mode", arguments->mode,
-                     "What to begin with: read (the default), compare, practise or review")
-        ->check(CLI::IsMember({"read", "compare", "practise", "review"}));
+                     "What to begin with: read (the default), compare, practise, review or green")
+        ->check(CLI::IsMember({"read", "compare", "practise", "review", "green"}));
     command->add_option("--show", arguments->show,
                         "Begin with a ready demonstration (see compare --show list)");
     command->add_option("--seed", arguments->seed, "Of the putts that are dealt in practise");

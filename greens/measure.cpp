@@ -1,4 +1,4 @@
-#include "viewer/scene/measure.hpp"
+#include "greens/measure.hpp"
 
 #include <fmt/format.h>
 

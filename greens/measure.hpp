@@ -4,7 +4,7 @@
 #include <string_view>
 #include <vector>
 
-#include "viewer/scene/units.hpp"
+#include "greens/units.hpp"
 
 /// The small grammar under everything a person types: a number, and perhaps its unit.
 ///

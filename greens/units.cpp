@@ -1,4 +1,4 @@
-#include "viewer/scene/units.hpp"
+#include "greens/units.hpp"
 
 #include <array>
 

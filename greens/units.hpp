@@ -7,10 +7,14 @@
 
 namespace dewtrail {
 
+/// One pace until the player says otherwise, and what is taken for one (common practice, no
+/// source).
+inline constexpr double usual_pace_m = 0.9, least_pace_m = 0.3, most_pace_m = 1.5;
+
 /// The system a player reads and types in. Inside the program everything is SI.
 struct Units {
     bool metric = false;
-    double pace_m = 0.9;  ///< one pace of this player, m
+    double pace_m = usual_pace_m;  ///< one pace of this player, m
 };
 
 /// The units that a typed figure may carry.

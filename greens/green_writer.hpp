@@ -1,0 +1,33 @@
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "physics/survey_fit.hpp"
+
+/// The other way round from green_file and survey_csv: their texts, which they read back.
+namespace dewtrail {
+
+/// A fitted green as its file tells it. Positions in the green frame, metres.
+struct GreenFileContent {
+    std::string name;
+    double stimp_ft = 10;
+    std::vector<Vec2> corners{};
+    std::map<std::string, Vec2> holes{}, balls{};
+    std::string levels{}, heights{};  ///< names of the tables beside it; empty: there is none
+    std::optional<double> spacing_m{}, level_sd{}, height_sd_m{}, pace_m{};
+};
+std::string green_text(const GreenFileContent& green);
+
+/// A text as TOML has it, and a section of named places; nothing for no places.
+std::string toml_string(const std::string& text);
+std::string toml_places(const char* section, const std::map<std::string, Vec2>& places);
+
+/// Tables with their header. Places to a millimetre, slopes to a thousandth of a percent, bearings
+/// to a hundredth of a degree, heights to a tenth of a millimetre.
+std::string levels_text(const std::vector<LevelReading>& levels);
+std::string heights_text(const std::vector<HeightReading>& heights);
+
+}  // namespace dewtrail
