@@ -4,10 +4,14 @@
 #include <ostream>
 
 #include "greens/input_error.hpp"
+#include "viewer/paper/compare_page.hpp"
+#include "viewer/practice/whole_file.hpp"
 #include "viewer/scene/compare_words.hpp"
 #include "viewer/scene/putt_words.hpp"
 #include "viewer/terminal/compare_options.hpp"
 #include "viewer/terminal/compare_report.hpp"
+#include "viewer/terminal/green_command.hpp"
+#include "viewer/terminal/picture_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
 
 namespace dewtrail {
@@ -17,6 +21,7 @@ struct Arguments {
     CompareArguments putts;
     CompareView view;
     std::optional<std::string> show;
+    std::optional<std::string> png;
 };
 
 constexpr const char* footer =
@@ -62,13 +67,27 @@ void check_swap(const Comparison& comparison, const CompareView& view) {
         throw InputError("--swap needs exactly two putts", "Leave --swap out, or compare two.");
 }
 
-Exit show(Session& session, const std::string& name, const CompareView& view) {
+/// The page of it as a picture.
+template <class MakePage>
+void save_picture(const std::optional<std::string>& png, MakePage page) {
+    if (!png) return;
+    check_may_be_file(*png);
+    save_whole_file(*png, sheet_png({Paper::a4, {page()}}, 0));
+}
+
+Exit show(Session& session, const std::string& name, const CompareView& view,
+          const std::optional<std::string>& png) {
     if (name == "list") return list_demonstrations(session);
     const Demonstration shown = demonstrate(name, session.units());
     check_swap(shown.comparison, view);
+    save_picture(png, [&] {
+        return compare_page(shown.comparison, as_sentence(shown.title),
+                            {shown.say[0], shown.say[1]}, Paper::a4, session.units());
+    });
     session.caution();
     if (!session.json()) {
         print_demonstration(session, shown, view);
+        print_picture(session, png);
         return Exit::done;
     }
     Json json = {{"title", shown.title}};
@@ -93,12 +112,16 @@ Exit run_compare(Session& session, const Arguments& arguments) {
             putt.clock || putt.green || putt.past || putt.wet)
             throw InputError("--show brings its own putts",
                              "Leave the putt's options and --with out, or leave --show out.");
-        return show(session, *arguments.show, arguments.view);
+        return show(session, *arguments.show, arguments.view, arguments.png);
     }
     const Comparison comparison = compare(requests_of(arguments.putts), defaults_of(session));
     check_swap(comparison, arguments.view);
     const Units units = session.units();
     const std::string sentence = comparison_sentence(comparison, units);
+    if (has_read(comparison))
+        save_picture(arguments.png, [&] {
+            return compare_page(comparison, "Side by side", {sentence}, Paper::a4, units);
+        });
     session.caution();
     if (session.json()) {
         session.print(comparison_json(session, comparison, arguments.view, sentence));
@@ -107,6 +130,7 @@ Exit run_compare(Session& session, const Arguments& arguments) {
         print_comparison_table(session, comparison, arguments.view);
         session.out() << sentence << '\n';
         print_comparison_rest(session, comparison, arguments.view);
+        if (has_read(comparison)) print_picture(session, arguments.png);
     }
     return has_read(comparison) ? Exit::done : Exit::no_answer;
 }
@@ -125,6 +149,7 @@ void add_compare_command(CLI::App& app, Session& session) {
     command->add_flag("--odds", arguments->view.odds, "The chance to hole each as well");
     command->add_flag("--detail", arguments->view.detail,
                       "The parts of the difference, speeds and pulls: coach detail");
+    command->add_option("--png", arguments->png, "Its page as a picture to write, PNG");
     session.add_common_options(*command);
     command->footer(footer);
     command->callback([&session, arguments] {

@@ -3,9 +3,15 @@
 #include <memory>
 #include <ostream>
 
+#include "physics/survey_advice.hpp"
+#include "viewer/paper/screen.hpp"
 #include "viewer/practice/presets.hpp"
+#include "viewer/practice/whole_file.hpp"
 #include "viewer/scene/figures.hpp"
+#include "viewer/scene/read_mode.hpp"
+#include "viewer/terminal/green_command.hpp"
 #include "viewer/terminal/odds_report.hpp"
+#include "viewer/terminal/picture_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
 
@@ -17,6 +23,8 @@ struct ReadArguments {
     bool all_lines = false;
     bool path = false;
     bool detail = false;
+    PictureOptions picture;
+    std::string view = "plan";
 };
 
 constexpr const char* footer =
@@ -24,7 +32,16 @@ constexpr const char* footer =
     "  dewtrail read 12ft --slope 2% --clock 3 --stimp 10\n"
     "      12 feet, 2 % slope, the ball right of the hole, stimp 10: breaks right to left.\n"
     "  dewtrail read 20ft --reading '0,up 1%' --reading '10ft,left 2%' --reading 'hole,left 3%'\n"
-    "      A level laid down at the ball, halfway and at the hole.";
+    "      A level laid down at the ball, halfway and at the hole.\n"
+    "  dewtrail read --green meadow --hole flag --ball left --png left.png --view eye\n"
+    "      The window's picture of it, seen from behind the ball.";
+
+/// What the survey of the green leaves open about the read; none on a plane.
+std::optional<ReadDoubt> survey_doubt(Session& session, const PlannedPutt& plan, const Read& read,
+                                      const ReadArguments& arguments) {
+    if (!arguments.detail || !plan.green || !plan.green->fit) return std::nullopt;
+    return read_doubt(plan.putt, read, *plan.green->fit, session.player().usual_past_m);
+}
 
 void print_notes(std::ostream& out, const std::vector<std::string>& notes) {
     for (const std::string& note : notes) out << "Note: " << note << ".\n";
@@ -49,6 +66,9 @@ void print_json(Session& session, const PlannedPutt& plan, const ReadResult& res
     const auto odds = odds_of_lines(plan.putt, result.lines, scatter_of(spread));
     Json json = {{"putt", putt_json(plan)}};
     json.update(read_json(plan, first, odds_json(spread, odds.front())));
+    if (const auto doubt = survey_doubt(session, plan, first, arguments))
+        json["survey"] = {{"aim_sd_m", number(doubt->aim_m)},
+                          {"level_putt_sd_m", number(doubt->level_putt_m)}};
     json["notes"] = notes_of(plan, first, arguments.all_lines ? 0 : result.other_lines);
     if (arguments.path) json["path"] = path_json(first.roll.path, followed_arc_m(first.roll));
     if (arguments.all_lines) {
@@ -76,6 +96,11 @@ void print_text(Session& session, const PlannedPutt& plan, const ReadResult& res
         if (i > 0) out << "\nAnother line: ";
         print_read(out, plan, line, stroke_odds_of(plan.putt, line, scatter), units);
         if (arguments.detail) print_detail(out, plan, line, odds[i], units);
+        if (const auto doubt = survey_doubt(session, plan, line, arguments))
+            print_row(out, "Survey",
+                      fmt::format("leaves the aim open to {} either way, the pace to {}",
+                                  format_length(doubt->aim_m, units),
+                                  format_length(doubt->level_putt_m, units)));
         print_notes(out, notes_of(plan, line, arguments.all_lines ? 0 : result.other_lines));
         if (!arguments.path) continue;
         std::vector<std::vector<std::string>> rows{{"time s", "x m", "y m", "speed m/s"}};
@@ -88,6 +113,24 @@ void print_text(Session& session, const PlannedPutt& plan, const ReadResult& res
     }
 }
 
+/// What the window shows of it.
+void save_picture(Session& session, const PlannedPutt& plan, const ReadArguments& arguments) {
+    if (!arguments.picture.png) return;
+    ReadStart start;
+    start.setup = setup_of(plan);
+    start.setup.spread = session.player().spread;
+    start.usual_past_m = session.player().usual_past_m;
+    start.units = session.units();
+    start.theme = arguments.picture.look();
+    start.eye = arguments.view == "eye";
+    start.room = arguments.view == "room";
+    start.detail = arguments.detail;
+    start.less_motion = true;
+    ReadMode mode(start);
+    check_may_be_file(*arguments.picture.png);
+    save_whole_file(*arguments.picture.png, screen_png(mode));
+}
+
 Exit run_read(Session& session, const ReadArguments& arguments) {
     const PlannedPutt plan = plan_putt(arguments.putt, defaults_of(session));
     ReadOptions options;
@@ -96,6 +139,7 @@ Exit run_read(Session& session, const ReadArguments& arguments) {
     options.keep_path = arguments.path;
     options.open_hole = true;
     const ReadResult result = read(plan.putt, options);
+    save_picture(session, plan, arguments);
     session.caution();
     if (result.none) {
         if (session.json())
@@ -108,6 +152,7 @@ Exit run_read(Session& session, const ReadArguments& arguments) {
         print_json(session, plan, result, arguments);
     else
         print_text(session, plan, result, arguments);
+    print_picture(session, arguments.picture.png);
     return Exit::done;
 }
 
@@ -124,6 +169,10 @@ void add_read_command(CLI::App& app, Session& session) {
                       "Every line that holes it, the straightest first");
     command->add_flag("--path", arguments->path, "The whole path as well");
     command->add_flag("--detail", arguments->detail, "Degrees, speeds, start spot: coach detail");
+    add_picture_options(*command, arguments->picture, "What the window would show");
+    command->add_option("--view", arguments->view, "Of the picture: plan, eye or room")
+        ->check(CLI::IsMember({"plan", "eye", "room"}))
+        ->group("Picture");
     session.add_common_options(*command);
     command->footer(footer);
     command->callback([&session, arguments] {

@@ -6,11 +6,16 @@
 
 #include "greens/input_error.hpp"
 #include "physics/green_speed.hpp"
+#include "viewer/paper/roll_picture.hpp"
+#include "viewer/practice/whole_file.hpp"
 #include "viewer/scene/aim.hpp"
 #include "viewer/scene/figures.hpp"
 #include "viewer/scene/hole_words.hpp"
 #include "viewer/scene/quantity.hpp"
 #include "viewer/scene/words.hpp"
+#include "viewer/terminal/animation.hpp"
+#include "viewer/terminal/green_command.hpp"
+#include "viewer/terminal/picture_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
 
@@ -22,6 +27,8 @@ struct RollArguments {
     std::optional<std::string> aim, angle;
     std::optional<std::string> level_putt, level_roll, speed;
     bool path = false;
+    PictureOptions picture;
+    std::optional<std::string> animate;
 };
 
 constexpr const char* footer =
@@ -30,7 +37,9 @@ constexpr const char* footer =
     "  dewtrail roll 12ft --slope 2% --clock 3 --aim '8in right' --level-putt 12ft\n"
     "      Aimed 8 in right of the centre, hit like a level 12-footer: where does it go?\n"
     "  dewtrail roll 12ft --slope 2% --clock 3 --aim '1 cup right'\n"
-    "      The read's own pace on a lower line.";
+    "      The read's own pace on a lower line.\n"
+    "  dewtrail roll 12ft --slope 2% --clock 3 --animate roll.gif\n"
+    "      The read itself, as a film.";
 
 void refuse_two(int given, const char* what, const char* remedy) {
     if (given > 1) throw InputError(fmt::format("more than one {} was given", what), remedy);
@@ -211,6 +220,29 @@ void print_roll_text(Session& session, const PlannedPutt& plan, const Read& roll
     for (const std::string& note : plan.notes) out << "Note: " << note << ".\n";
 }
 
+/// The stroke on the plan, at its end or as a film in real time.
+void save_pictures(Session& session, const RollArguments& arguments, const PlannedPutt& plan,
+                   const Read& rolled, const Verdict& verdict) {
+    if (!arguments.picture.png && !arguments.animate) return;
+    constexpr double frames_per_s = 25, stays_s = 1.2;
+    Solved solved = solve(setup_of(plan), session.player().usual_past_m, Effort::live);
+    solved.read = rolled;
+    const RollPicture picture(solved, putt_words(plan, session.units()) + ": " + verdict.words,
+                              session.units(), arguments.picture.look());
+    if (arguments.picture.png) {
+        check_may_be_file(*arguments.picture.png);
+        save_whole_file(*arguments.picture.png, picture.png(picture.end_s()));
+    }
+    if (!arguments.animate) return;
+    check_may_be_file(*arguments.animate);
+    Busy busy(session, "Animating");
+    const int frames = static_cast<int>(std::ceil((picture.end_s() + stays_s) * frames_per_s));
+    save_animation(*arguments.animate, frames, frames_per_s, [&](int i) {
+        busy.at(static_cast<double>(i) / frames);
+        return picture.png(std::min(i / frames_per_s, picture.end_s()));
+    });
+}
+
 Exit run_roll(Session& session, const RollArguments& arguments) {
     refuse_two(arguments.aim.has_value() + arguments.angle.has_value(), "line",
                "Use --aim or --angle.");
@@ -220,7 +252,7 @@ Exit run_roll(Session& session, const RollArguments& arguments) {
     const PlannedPutt plan = plan_putt(arguments.putt, defaults_of(session));
     ReadOptions options;
     options.usual_past_m = session.player().usual_past_m;
-    options.keep_path = arguments.path;
+    options.keep_path = arguments.path || arguments.picture.png || arguments.animate;
     options.open_hole = true;
     const auto stroke = stroke_of(arguments, plan, session.player(), options);
     session.caution();
@@ -238,10 +270,13 @@ Exit run_roll(Session& session, const RollArguments& arguments) {
     }
     const Read rolled = describe_stroke(plan.putt, *stroke, options);
     const Verdict verdict = verdict_of(plan, rolled);
+    save_pictures(session, arguments, plan, rolled, verdict);
     if (session.json())
         print_roll_json(session, plan, rolled, verdict, arguments.path);
     else
         print_roll_text(session, plan, rolled, verdict);
+    print_picture(session, arguments.picture.png);
+    print_picture(session, arguments.animate);
     return Exit::done;
 }
 
@@ -266,6 +301,11 @@ void add_roll_command(CLI::App& app, Session& session) {
         ->group(group);
     command->add_option("--speed", arguments->speed, "… or leaving at: 6.8ft/s")->group(group);
     command->add_flag("--path", arguments->path, "The whole path as well (with --json)");
+    add_picture_options(*command, arguments->picture, "The roll from above");
+    command
+        ->add_option("--animate", arguments->animate,
+                     "… as a film in real time: a .gif or .mp4; ffmpeg makes it")
+        ->group("Picture");
     session.add_common_options(*command);
     command->footer(footer);
     command->callback([&session, arguments] {

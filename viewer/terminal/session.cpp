@@ -76,10 +76,19 @@ void Session::print(const Json& json) const {
     out_ << json.dump(2) << '\n';
 }
 
-Busy::Busy(const Session& session, const std::string& what) {
+Busy::Busy(const Session& session, const std::string& what) : what_(what) {
     if (&session.err() != &std::cerr || !isatty(STDERR_FILENO)) return;
     terminal_ = &session.err();
     *terminal_ << what << std::flush;
+}
+
+void Busy::at(double share) {
+    if (!terminal_) return;
+    constexpr int width = 30;
+    const auto done = static_cast<std::size_t>(std::lround(share * width));
+    *terminal_ << fmt::format("\r{} [{}{}] {:.0f} %", what_, std::string(done, '#'),
+                              std::string(width - done, '.'), 100 * share)
+               << std::flush;
 }
 
 Busy::~Busy() {

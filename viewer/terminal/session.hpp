@@ -9,8 +9,8 @@
 #include <string>
 #include <vector>
 
+#include "greens/units.hpp"
 #include "viewer/practice/player.hpp"
-#include "viewer/scene/units.hpp"
 
 namespace dewtrail {
 
@@ -74,12 +74,15 @@ class Session {
 class Busy {
   public:
     Busy(const Session& session, const std::string& what);
+    /// How much is done, 0 to 1, as a bar behind the words.
+    void at(double share);
     Busy(const Busy&) = delete;
     Busy& operator=(const Busy&) = delete;
     ~Busy();
 
   private:
     std::ostream* terminal_ = nullptr;
+    std::string what_;
 };
 
 /// A finite number, or null. JSON of ours never holds NaN or -0.

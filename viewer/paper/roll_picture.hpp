@@ -1,0 +1,35 @@
+#pragma once
+
+#include <memory>
+#include <string>
+
+#include "viewer/scene/palette.hpp"
+#include "viewer/scene/solved.hpp"
+#include "viewer/scene/trail.hpp"
+
+namespace dewtrail {
+
+/// A roll on the plan at any moment of it, as the window would draw it: 1280 by 800 pixels.
+class RollPicture {
+  public:
+    /// `solved.read` is the stroke that is shown, its path kept; `title` goes below the green.
+    /// std::runtime_error if cairo fails, here and below.
+    RollPicture(Solved solved, std::string title, const Units& units, Theme theme);
+    ~RollPicture();
+    RollPicture(const RollPicture&) = delete;
+    RollPicture& operator=(const RollPicture&) = delete;
+
+    double end_s() const { return trail_.end_s(); }
+    /// The PNG file's bytes, `time_s` after the ball has left.
+    std::string png(double time_s) const;
+
+  private:
+    struct Painted;
+
+    Solved solved_;
+    std::string title_;
+    Trail trail_;
+    std::unique_ptr<Painted> painted_;
+};
+
+}  // namespace dewtrail

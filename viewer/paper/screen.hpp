@@ -1,0 +1,13 @@
+#pragma once
+
+#include <string>
+
+#include "viewer/scene/mode.hpp"
+
+namespace dewtrail {
+
+/// What the window would show of a mode, two pixels to one of its own; no display is needed. The
+/// PNG file's bytes; std::runtime_error if cairo fails.
+std::string screen_png(Mode& mode);
+
+}  // namespace dewtrail
