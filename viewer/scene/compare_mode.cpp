@@ -270,7 +270,22 @@ void CompareMode::row_chosen(What what, int index) {
 }
 
 std::vector<std::pair<std::string, std::string>> CompareMode::pages() const {
-    return {{"Rings for this stimp", "rings"}, {"Blank form for results", "results"}};
+    const bool stroke =
+        std::any_of(comparison_.putts.begin(), comparison_.putts.end(),
+                    [](const ComparedPutt& putt) { return putt.shown() != nullptr; });
+    std::vector<std::pair<std::string, std::string>> pages;
+    if (stroke) pages.emplace_back("This comparison", "compare");
+    pages.emplace_back("Rings for this stimp", "rings");
+    pages.emplace_back("Blank form for results", "results");
+    return pages;
+}
+
+std::shared_ptr<const PrintedComparison> CompareMode::comparison_to_print() const {
+    PrintedComparison printed{
+        comparison_, title_.empty() ? "Side by side" : as_sentence(title_), {}};
+    for (const std::string& sentence : say_)
+        if (!sentence.empty()) printed.sentences.push_back(sentence);
+    return std::make_shared<const PrintedComparison>(std::move(printed));
 }
 
 const HelpLines& CompareMode::help() const {

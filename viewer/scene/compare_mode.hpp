@@ -61,6 +61,7 @@ class CompareMode final : public Mode {
     void relayout() override;
     const HelpLines& help() const override;
     std::vector<std::pair<std::string, std::string>> pages() const override;
+    std::shared_ptr<const PrintedComparison> comparison_to_print() const override;
     void row_chosen(What what, int index) override;
     void arrived(const std::optional<Setup>& putt) override;
     std::optional<Setup> putt_at_hand() const override;

@@ -2,6 +2,7 @@
 
 #include <functional>
 #include <initializer_list>
+#include <memory>
 #include <optional>
 #include <string>
 #include <utility>
@@ -10,6 +11,7 @@
 
 #include "greens/units.hpp"
 #include "viewer/scene/bars.hpp"
+#include "viewer/scene/comparison.hpp"
 #include "viewer/scene/focus.hpp"
 #include "viewer/scene/keys.hpp"
 #include "viewer/scene/layout.hpp"
@@ -38,6 +40,13 @@ struct Appearance {
     std::vector<ModeName> modes = {ModeName::read};  ///< that there are to choose from, in order
 };
 
+/// A comparison as it is to be printed.
+struct PrintedComparison {
+    Comparison comparison;
+    std::string title;
+    std::vector<std::string> sentences;
+};
+
 /// What a mode asks of the window around it.
 struct Wish {
     enum class Kind {
@@ -54,8 +63,9 @@ struct Wish {
     std::string text{};              ///< to copy; or the name of the page to print
     ModeName mode = ModeName::read;  ///< to change to
     std::optional<Setup> putt{};     ///< to keep, to take along there, or to print
-    std::optional<Spread> spread{};  ///< to remember
-    double ratio = 0;                ///< of the tick, back to forward; 0: off
+    std::shared_ptr<const PrintedComparison> compared{};  ///< to print
+    std::optional<Spread> spread{};                       ///< to remember
+    double ratio = 0;                                     ///< of the tick, back to forward; 0: off
 };
 
 /// What is to be painted. The ground changes seldom: paint it into a texture and keep that as long
@@ -175,6 +185,8 @@ class Mode {
     virtual const HelpLines& help() const = 0;
     /// What can be printed from here: in words, and the page's name.
     virtual std::vector<std::pair<std::string, std::string>> pages() const { return {}; }
+    /// For a page of a comparison.
+    virtual std::shared_ptr<const PrintedComparison> comparison_to_print() const { return nullptr; }
     /// A row of the list was chosen; the sheet is closed already.
     virtual void row_chosen(What what, int index);
     bool sheet_open() const { return sheet_.kind != OpenSheet::Kind::none; }

@@ -88,6 +88,7 @@ void Mode::row_chosen(What what, int index) {
     Wish print{Wish::Kind::print};
     print.text = pages()[static_cast<std::size_t>(index)].second;
     print.putt = putt_at_hand();
+    print.compared = comparison_to_print();
     wish(std::move(print));
     act("print");
 }

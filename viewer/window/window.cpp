@@ -283,8 +283,7 @@ class Window {
                     ticker_.set(wish.ratio);
                     break;
                 case Wish::Kind::print:
-                    if (options_.print)
-                        mode().tell(options_.print(wish.text, wish.putt, mode().units()));
+                    if (options_.print) mode().tell(options_.print(wish, mode().units()));
                     break;
             }
     }

@@ -20,9 +20,8 @@ struct WindowOptions {
     /// Keeps the player's spread; what went wrong, in a sentence, or nothing.
     std::function<std::string(const Spread&)> remember_spread{};
     std::function<void(const Setup&)> keep_putt{};  ///< for the next time
-    /// Prints a page by its name; where it is now or what went wrong, in a sentence.
-    std::function<std::string(const std::string& page, const std::optional<Setup>&, const Units&)>
-        print{};
+    /// Prints the page that is wished for; where it is now or what went wrong, in a sentence.
+    std::function<std::string(const Wish&, const Units&)> print{};
     /// How the modes beside Read are made.
     std::vector<std::pair<ModeName, Modes::Maker>> modes{};
     ModeName first = ModeName::read;

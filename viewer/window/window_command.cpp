@@ -8,6 +8,7 @@
 
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
+#include "viewer/paper/compare_page.hpp"
 #include "viewer/paper/progress_page.hpp"
 #include "viewer/paper/putt_sheet.hpp"
 #include "viewer/practice/dates.hpp"
@@ -202,23 +203,25 @@ std::filesystem::path free_name(const std::string& page) {
     return path;
 }
 
-Sheet window_sheet(const std::string& page, const std::optional<Setup>& putt, const Units& units,
-                   Session& session) {
-    if (page == "progress") {
+Sheet window_sheet(const Wish& wish, const Units& units, Session& session) {
+    if (wish.text == "compare" && wish.compared)
+        return {Paper::a4,
+                {compare_page(wish.compared->comparison, wish.compared->title,
+                              wish.compared->sentences, Paper::a4, units)}};
+    if (wish.text == "progress") {
         const Memory memory(session.memory_folder());
         return {Paper::a4,
                 {progress_page(progress_of(memory.answers(), memory.putts(), session.player()),
                                Paper::a4, units)}};
     }
-    return putt_sheet(page, putt.value_or(Setup{}), units, session.player().usual_past_m);
+    return putt_sheet(wish.text, wish.putt.value_or(Setup{}), units, session.player().usual_past_m);
 }
 
 /// Where the page is now, or why it could not be made.
-std::string print_page(const std::string& page, const std::optional<Setup>& putt,
-                       const Units& units, Session& session) {
+std::string print_page(const Wish& wish, const Units& units, Session& session) {
     try {
-        const std::filesystem::path file = free_name(page);
-        save_whole_file(file, sheet_pdf(window_sheet(page, putt, units, session)));
+        const std::filesystem::path file = free_name(wish.text);
+        save_whole_file(file, sheet_pdf(window_sheet(wish, units, session)));
         return "Print at actual size: " + file.string();
     } catch (const std::exception& error) {
         return "The page was not made: " + std::string(error.what());
@@ -304,9 +307,8 @@ void add_window_command(CLI::App& app, Session& session) {
                 return remember_spread(path, spread);
             };
             options.keep_putt = [](const Setup& setup) { keep_putt(kept_putt_path(), setup); };
-            options.print = [&session](const std::string& page, const std::optional<Setup>& putt,
-                                       const Units& units) {
-                return print_page(page, putt, units, session);
+            options.print = [&session](const Wish& wish, const Units& units) {
+                return print_page(wish, units, session);
             };
             return run_window(std::move(options));
         };
