@@ -117,6 +117,7 @@ Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::os
     add_review_command(app, session);
     add_rehearse_command(app, session);
     if (more) more(app, session);
+    add_completion_command(app, session);
 
     const bool json = std::find(arguments.begin(), arguments.end(), "--json") != arguments.end();
     const std::vector<std::string> typed = arguments;

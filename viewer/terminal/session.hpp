@@ -112,6 +112,7 @@ void add_practise_command(CLI::App& app, Session& session);
 void add_log_command(CLI::App& app, Session& session);
 void add_review_command(CLI::App& app, Session& session);
 void add_rehearse_command(CLI::App& app, Session& session);
+void add_completion_command(CLI::App& app, Session& session);
 
 /// The whole command line. `arguments` without the program's name; without any, `unasked` stands in
 /// (help, if that is empty too). `more` adds commands that this library does not know: the

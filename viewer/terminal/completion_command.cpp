@@ -1,0 +1,166 @@
+#include <fmt/format.h>
+
+#include <string>
+#include <vector>
+
+#include "viewer/terminal/session.hpp"
+
+/// What a shell needs to complete the command line, made from the commands themselves.
+namespace dewtrail {
+namespace {
+
+struct Word {
+    std::string word, what;
+    bool takes_value = false;
+};
+
+/// A command, or the program itself, with the words that may follow it.
+struct Place {
+    std::vector<std::string> path;  ///< below the program: {"green", "fit"}
+    std::vector<Word> options, commands;
+
+    std::string key() const { return fmt::format("{}", fmt::join(path, " ")); }
+};
+
+std::string first_line(const std::string& text) {
+    return text.substr(0, text.find('\n'));
+}
+
+void look_at(const CLI::App& app, const std::vector<std::string>& path, std::vector<Place>& all) {
+    Place place{path, {}, {}};
+    for (const CLI::Option* option : app.get_options())
+        for (const std::string& name : option->get_lnames())
+            place.options.push_back({"--" + name, first_line(option->get_description()),
+                                     option->get_expected_max() > 0});
+    const auto commands = app.get_subcommands([](const CLI::App*) { return true; });
+    for (const CLI::App* command : commands)
+        place.commands.push_back({command->get_name(), first_line(command->get_description())});
+    all.push_back(place);
+    for (const CLI::App* command : commands) {
+        std::vector<std::string> below = path;
+        below.push_back(command->get_name());
+        look_at(*command, below, all);
+    }
+}
+
+std::vector<Place> places_of(const CLI::App& app) {
+    std::vector<Place> all;
+    look_at(app, {}, all);
+    return all;
+}
+
+std::string single_quoted(const std::string& text) {
+    std::string out = "'";
+    for (const char c : text) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
+    return out + "'";
+}
+
+/// Finds which command the words before the cursor name; the same lines in bash and zsh.
+std::string path_lines(const std::vector<Place>& places, const char* words) {
+    std::string known;
+    for (const Place& place : places)
+        if (!place.path.empty())
+            known += (known.empty() ? "" : "|") + single_quoted(" " + place.key());
+    return fmt::format(
+        "    local path='' word\n"
+        "    for word in {}; do\n"
+        "        case \"$path $word\" in {}) path=\"$path $word\";; esac\n"
+        "    done\n",
+        words, known);
+}
+
+std::string for_bash(const std::vector<Place>& places) {
+    std::string cases;
+    for (const Place& place : places) {
+        std::string words;
+        for (const auto* list : {&place.commands, &place.options})
+            for (const Word& w : *list) words += (words.empty() ? "" : " ") + w.word;
+        const std::string key = place.path.empty() ? "" : " " + place.key();
+        cases += fmt::format("        {}) words={};;\n", single_quoted(key), single_quoted(words));
+    }
+    return "# bash completion for dewtrail\n"
+           "_dewtrail() {\n" +
+           path_lines(places, "\"${COMP_WORDS[@]:1:COMP_CWORD-1}\"") +
+           "    local words='' now=\"${COMP_WORDS[COMP_CWORD]}\"\n"
+           "    case \"$path\" in\n" +
+           cases +
+           "    esac\n"
+           "    mapfile -t COMPREPLY < <(compgen -W \"$words\" -- \"$now\")\n"
+           "    [ ${#COMPREPLY[@]} -gt 0 ] || compopt -o default 2> /dev/null\n"
+           "}\n"
+           "complete -F _dewtrail dewtrail\n";
+}
+
+std::string for_zsh(const std::vector<Place>& places) {
+    std::string cases;
+    for (const Place& place : places) {
+        cases += fmt::format("        {}) words_here=(\n",
+                             single_quoted(place.path.empty() ? "" : " " + place.key()));
+        for (const auto* list : {&place.commands, &place.options})
+            for (const Word& w : *list) {
+                std::string what = w.what;
+                for (std::size_t at = 0; (at = what.find(':', at)) != what.npos; at += 2)
+                    what.insert(at, "\\");
+                cases += "            " + single_quoted(w.word + ":" + what) + "\n";
+            }
+        cases += "        );;\n";
+    }
+    return "#compdef dewtrail\n"
+           "_dewtrail() {\n"
+           "    local -a words_here\n" +
+           path_lines(places, "\"${(@)words[2,CURRENT-1]}\"") + "    case \"$path\" in\n" + cases +
+           "    esac\n"
+           "    _describe 'dewtrail' words_here || _files\n"
+           "}\n"
+           "_dewtrail \"$@\"\n";
+}
+
+std::string for_fish(const std::vector<Place>& places) {
+    std::string text = "# fish completion for dewtrail\n";
+    for (const Place& place : places) {
+        std::string when;
+        for (const std::string& word : place.path)
+            when += (when.empty() ? "" : "; and ") + ("__fish_seen_subcommand_from " + word);
+        if (place.path.empty()) when = "__fish_use_subcommand";
+        for (const Word& w : place.commands) {
+            // Below a command its own commands are offered until one of them is there.
+            std::string siblings;
+            for (const Word& other : place.commands) siblings += " " + other.word;
+            const std::string open =
+                place.path.empty() ? when
+                                   : when + "; and not __fish_seen_subcommand_from" + siblings;
+            text += fmt::format("complete -c dewtrail -f -n {} -a {} -d {}\n", single_quoted(open),
+                                w.word, single_quoted(w.what));
+        }
+        for (const Word& w : place.options)
+            text +=
+                fmt::format("complete -c dewtrail -n {} -l {}{} -d {}\n", single_quoted(when),
+                            w.word.substr(2), w.takes_value ? " -r" : "", single_quoted(w.what));
+    }
+    return text;
+}
+
+}  // namespace
+
+void add_completion_command(CLI::App& app, Session& session) {
+    auto shell = std::make_shared<std::string>();
+    auto* command = app.add_subcommand("completion", "What bash, zsh or fish needs to complete");
+    command->add_option("shell", *shell, "bash, zsh or fish")
+        ->required()
+        ->check(CLI::IsMember({"bash", "zsh", "fish"}));
+    command->footer(
+        "Examples:\n"
+        "  dewtrail completion bash > ~/.local/share/bash-completion/completions/dewtrail\n"
+        "  dewtrail completion fish > ~/.config/fish/completions/dewtrail.fish");
+    command->callback([&app, &session, shell] {
+        session.run = [&app, &session, shell] {
+            const std::vector<Place> places = places_of(app);
+            session.out() << (*shell == "bash"  ? for_bash(places)
+                              : *shell == "zsh" ? for_zsh(places)
+                                                : for_fish(places));
+            return Exit::done;
+        };
+    });
+}
+
+}  // namespace dewtrail
