@@ -35,7 +35,7 @@ struct Elevation {
 /// is there now. Nothing of GDAL is loaded before `read_elevation` asks for it.
 bool can_read_elevation();
 
-/// GeoTIFF, ASCII grid and whatever else GDAL reads; projected in any linear unit, or geographic,
+/// GeoTIFF, ASCII grids and a few more that hold their cells themselves; projected in any linear unit, or geographic,
 /// which is laid flat on the tangent plane of its middle (true to a few parts in a million over a
 /// green). At most 4,000,000 cells and, averaged, 10,000 heights.
 ///

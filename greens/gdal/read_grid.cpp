@@ -15,6 +15,11 @@ namespace {
 
 constexpr double metres_per_foot = 0.3048;
 
+/// Formats that hold their cells themselves. Others name further files, or addresses to fetch, and
+/// a file from somebody else shall not choose what is read.
+constexpr const char* formats[] = {"GTiff", "AAIGrid", "GRASSASCIIGrid", "GSAG", "GSBG",
+                                   "GS7BG", "USGSDEM", "SRTMHGT",        nullptr};
+
 struct Close {
     void operator()(void* dataset) const { GDALClose(dataset); }
 };
@@ -81,7 +86,8 @@ void read_cells(GDALRasterBandH band, const Cells& cells, RawGrid& grid) {
 void read_grid(const GridQuestion& question, RawGrid& grid) {
     const Quiet quiet;
     GDALAllRegister();
-    const std::unique_ptr<void, Close> dataset(GDALOpen(question.path.c_str(), GA_ReadOnly));
+    const std::unique_ptr<void, Close> dataset(GDALOpenEx(
+        question.path.c_str(), GDAL_OF_RASTER | GDAL_OF_READONLY, formats, nullptr, nullptr));
     if (!dataset) return fail(grid, "is no elevation file that can be read: " + last_message(), "");
     double g[6];
     if (GDALGetGeoTransform(dataset.get(), g) != CE_None)

@@ -203,6 +203,15 @@ TEST_CASE("elevation files that are no use are refused in one clear line", "[ele
     refused(files.grid(0, side), {}, "no heights");
 }
 
+TEST_CASE("a file that only names another is not followed", "[elevation]") {
+    if (!can_read_elevation()) return;
+    const Files files;
+    const std::string grid = files.grid(), virtual_file = files.at("other.vrt");
+    if (!tool("gdalbuildvrt " + virtual_file + " " + grid)) return;
+    CHECK_THROWS_AS(read_elevation(virtual_file), InputError);
+    CHECK_NOTHROW(read_elevation(grid));
+}
+
 TEST_CASE("heights line by line lose the offset of their projection", "[elevation]") {
     const TemporaryFolder folder;
     folder.write("a.xyz",

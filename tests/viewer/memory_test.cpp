@@ -236,6 +236,24 @@ TEST_CASE("Damaged files and other people's are refused and not touched", "[memo
     refused_untouched("is no memory of this program");
 }
 
+TEST_CASE("What a file from somebody else defines beside tables does not run", "[memory]") {
+    const TemporaryFolder folder;
+    const fs::path path = folder.path() / "things.sqlite";
+    {
+        MemoryFile file(path, one_version);
+        add_thing(file, "first");
+    }
+    {
+        SQLite::Database database(path.string(), SQLite::OPEN_READWRITE);
+        database.exec("CREATE TRIGGER wipe AFTER INSERT ON thing BEGIN DELETE FROM thing; END");
+    }
+    MemoryFile file(path, one_version);
+    add_thing(file, "second");
+    file.look([](SQLite::Database& database) {
+        CHECK(database.execAndGet("SELECT count(*) FROM thing").getInt() == 2);
+    });
+}
+
 TEST_CASE("What fails outside is one line, and nothing is overwritten", "[memory]") {
     const TemporaryFolder folder;
     folder.write("in-the-way", "not a folder");

@@ -77,6 +77,14 @@ void keep_untouched(SQLite::Database& database, bool untouched) {
                       nullptr);
 }
 
+/// The file may come from somebody else: what it defines beside tables does not run.
+void distrust(SQLite::Database& database) {
+    for (const int what : {SQLITE_DBCONFIG_ENABLE_TRIGGER, SQLITE_DBCONFIG_ENABLE_VIEW,
+                           SQLITE_DBCONFIG_TRUSTED_SCHEMA})
+        sqlite3_db_config(database.getHandle(), what, 0, nullptr);
+    sqlite3_db_config(database.getHandle(), SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+}
+
 int version_of(SQLite::Database& database) {
     return number_of(database, "PRAGMA user_version");
 }
@@ -122,6 +130,7 @@ MemoryFile::MemoryFile(const fs::path& path, SchemaSteps steps) : path_(path) {
     guarded(path_, [&] {
         database_ = std::make_unique<SQLite::Database>(
             path_.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, wait_ms);
+        distrust(*database_);
         keep_untouched(*database_, true);
         const int newest = static_cast<int>(steps.size());
         check_file(path_, *database_, newest);
