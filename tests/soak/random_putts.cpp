@@ -1,9 +1,11 @@
 /// Random putts over the whole range of inputs: every one must end in a verified read or in a
 /// stated reason, without an exception, a NaN or a hang.
 ///
-///     dewtrail_soak [N = 10000] [seed = 1]
+///     dewtrail_soak [N = 10000] [seed = 1] [STATE]
 ///
-/// Prints counts; exit code 1 if a promise is broken, with the putts that broke it on stderr.
+/// One read in a hundred is rolled again by GSL. Prints counts; exit code 1 if a promise is broken,
+/// with the putts that broke it on stderr. With a STATE file what was counted is saved after every
+/// thousand putts, and a later run of that seed goes on from there.
 
 #include <chrono>
 #include <cmath>
@@ -11,11 +13,15 @@
 #include <cstdlib>
 #include <ctime>
 #include <exception>
+#include <filesystem>
+#include <fstream>
 #include <string>
+#include <vector>
 
 #include "greens/green_file.hpp"
 #include "physics/green_speed.hpp"
 #include "physics/read.hpp"
+#include "tests/support/gsl_roll.hpp"
 #include "tests/support/random.hpp"
 
 namespace {
@@ -26,6 +32,9 @@ constexpr double share_on_greens = 0.3, share_in_full = 0.1;
 /// A thousand times what a slow read takes: longer is a hang.
 constexpr double longest_read_s = 10;
 constexpr int most_putts_told = 20;
+constexpr long block = 1000;  ///< putts that follow from one seed
+/// GSL rolls with an error of its own, far below the promise.
+constexpr double share_by_gsl = 0.01, most_gsl_miss_m = 1.05 * most_miss_m;
 /// Friction over slope from which a plane must have its read. Nearer to 1 the last metre past the
 /// hole takes minutes and a nanometre at the start decides where it ends: too delicate may be the
 /// answer.
@@ -39,11 +48,17 @@ struct Dealt {
 
 class Dealer {
   public:
-    explicit Dealer(std::uint64_t seed) : random_(seed) {
+    explicit Dealer(std::uint64_t seed) : seed_(seed), random_(seed) {
         const std::filesystem::path folder = std::filesystem::path(DEWTRAIL_SOURCE_DIR) / "greens";
         for (const std::string& name : known_greens({folder}))
             greens_.push_back(load_green(name, {folder}));
     }
+
+    /// Every block is dealt by a stream of its own.
+    void begin_block(long number) {
+        random_ = oracle::Random(seed_ * 1'000'003 + static_cast<std::uint64_t>(number));
+    }
+    bool chance(double p) { return random_.chance(p); }
 
     Dealt deal() {
         Dealt dealt;
@@ -92,6 +107,7 @@ class Dealer {
                                    : Finish::hole_speed(random_.between(0, 3));
     }
 
+    std::uint64_t seed_;
     oracle::Random random_;
     std::vector<Green> greens_;
 };
@@ -151,6 +167,28 @@ class Soak {
   public:
     explicit Soak(std::uint64_t seed) : dealer_(seed) {}
 
+    /// How many were counted in a run before.
+    long resume(const std::filesystem::path& state, long seed) {
+        std::ifstream in(state);
+        long saved_seed = 0, done = 0;
+        if (!(in >> saved_seed >> done) || saved_seed != seed) return 0;
+        for (Count* count : counts()) in >> count->on[0] >> count->on[1];
+        in >> slowest_s_[0] >> slowest_s_[1] >> broken_;
+        return in ? done : 0;
+    }
+    void save(const std::filesystem::path& state, long seed, long done) {
+        const std::filesystem::path part = state.string() + ".part";
+        {
+            std::ofstream out(part);
+            out << seed << ' ' << done << '\n';
+            for (const Count* count : counts()) out << count->on[0] << ' ' << count->on[1] << '\n';
+            out << slowest_s_[0] << ' ' << slowest_s_[1] << ' ' << broken_ << '\n';
+        }
+        std::filesystem::rename(part, state);
+    }
+
+    void begin_block(long number) { dealer_.begin_block(number); }
+
     void one() {
         const Dealt dealt = dealer_.deal();
         const bool green = dealt.putt.outline != nullptr;
@@ -185,6 +223,8 @@ class Soak {
         row("NaN or infinite", nan_);
         row("exceptions", exceptions_);
         row("hangs", hangs_);
+        row("rolled again by GSL", gsl_);
+        row("  of these off by more than was promised", gsl_off_);
         std::printf("%-44s %8.2fms %8.2fms\n", "slowest read", 1e3 * slowest_s_[0],
                     1e3 * slowest_s_[1]);
     }
@@ -202,9 +242,24 @@ class Soak {
             if (!verified(line)) breaks(dealt, unverified_[green], "unverified read");
             budget_[green] += line.roll.end == RollEnd::budget_used_up;
         }
+        if (!result.lines.empty() && dealer_.chance(share_by_gsl))
+            judge_by_gsl(dealt, green, result.lines[0]);
         reads_[green] += !result.lines.empty();
         in_full_[green] += !result.lines.empty() && dealt.options.room;
         if (result.none) judge_none(dealt, green, *result.none);
+    }
+
+    /// A second way to the same roll, until just past the hole.
+    void judge_by_gsl(const Dealt& dealt, bool green, const Read& line) {
+        oracle::GslOptions options;
+        options.hole = dealt.putt.hole;
+        options.most_time_s = line.arrival_time_s + 0.3;
+        const oracle::GslRoll roll = oracle::gsl_roll(*dealt.putt.surface, dealt.putt.resistance,
+                                                      dealt.putt.launch(line.stroke), options);
+        const Vec2 nearest = roll.pass ? roll.pass->at : roll.last.at;
+        ++gsl_[green];
+        if ((nearest - dealt.putt.hole).norm() > most_gsl_miss_m)
+            breaks(dealt, gsl_off_[green], "GSL's roll does not pass the hole's centre");
     }
 
     void judge_none(const Dealt& dealt, bool green, const NoLine& none) {
@@ -231,7 +286,15 @@ class Soak {
                      p.finish.kind == Finish::Kind::past ? "past" : "hole speed", p.finish.value);
     }
 
+    std::vector<Count*> counts() {
+        std::vector<Count*> all{&putts_,  &reads_, &in_full_,    &budget_, &unread_, &unverified_,
+                                &silent_, &nan_,   &exceptions_, &hangs_,  &gsl_,    &gsl_off_};
+        for (Count& count : none_) all.push_back(&count);
+        return all;
+    }
+
     Dealer dealer_;
+    Count gsl_, gsl_off_;
     Count putts_, reads_, in_full_, none_[5], budget_, unread_, unverified_, silent_, nan_,
         exceptions_, hangs_;
     double slowest_s_[2] = {0, 0};
@@ -243,21 +306,35 @@ long number(int argc, char** argv, int i, long otherwise) {
     return i < argc ? std::strtol(argv[i], nullptr, 10) : otherwise;
 }
 
+void progress(long done, long all) {
+    constexpr int width = 40;
+    const int full = static_cast<int>(width * done / all);
+    std::fprintf(stderr, "\r[%s%s] %ld of %ld", std::string(full, '#').c_str(),
+                 std::string(width - full, '.').c_str(), done, all);
+}
+
 }  // namespace
 
 int main(int argc, char** argv) {
     const long putts = number(argc, argv, 1, 10'000), seed = number(argc, argv, 2, 1);
     if (putts <= 0 || seed < 0) {
-        std::fprintf(stderr, "usage: dewtrail_soak [putts > 0] [seed >= 0]\n");
+        std::fprintf(stderr, "usage: dewtrail_soak [putts > 0] [seed >= 0] [state file]\n");
         return 2;
     }
+    const char* state = argc > 3 ? argv[3] : nullptr;
     Soak soak(static_cast<std::uint64_t>(seed));
+    const long done = state ? soak.resume(state, seed) : 0;
     const std::clock_t start = std::clock();
-    const long every = std::max(1L, putts / 20);
-    for (long i = 1; i <= putts; ++i) {
+    for (long i = done; i < putts; ++i) {
+        if (i % block == 0) {
+            if (state && i > done) soak.save(state, seed, i);
+            soak.begin_block(i / block);
+            progress(i, putts);
+        }
         soak.one();
-        if (i % every == 0) std::fprintf(stderr, "\r%ld of %ld putts", i, putts);
     }
+    if (state && putts % block == 0) soak.save(state, seed, putts);
+    progress(putts, putts);
     std::fprintf(stderr, "\n");
     std::printf("seed %ld\n", seed);
     soak.print();
