@@ -105,10 +105,19 @@ Json number(const std::optional<double>& value) {
     return number(*value);
 }
 
+/// The greens that come with the program: beside it where it is installed, else with its source.
+static std::filesystem::path shipped_greens() {
+    std::error_code unknown;
+    const auto program = std::filesystem::read_symlink("/proc/self/exe", unknown);
+    const auto installed = program.parent_path().parent_path() / "share/dewtrail/greens";
+    if (std::filesystem::is_directory(installed, unknown)) return installed;
+    return DEWTRAIL_GREENS;
+}
+
 std::vector<std::filesystem::path> green_folders() {
     std::vector<std::filesystem::path> folders{"."};
     if (const auto data = data_folder()) folders.push_back(*data / "greens");
-    folders.push_back(DEWTRAIL_GREENS);
+    folders.push_back(shipped_greens());
     return folders;
 }
 
