@@ -130,7 +130,8 @@ class Squares {
 RawGrid raw_grid(const fs::path& path, const ElevationCut& cut) {
     if (!can_read_elevation())
         throw InputError("this build cannot read elevation files",
-                         "build it where GDAL is installed (libgdal-dev), or give heights as CSV");
+                         "install dewtrail-elevation, or build where GDAL is (libgdal-dev), or "
+                         "give heights as CSV");
     std::error_code unknown;
     if (!fs::is_regular_file(path, unknown)) refuse(path, "no such file", "check the name");
     GridQuestion question{.path = path.string(), .most_cells = most_cells};

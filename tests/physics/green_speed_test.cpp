@@ -41,7 +41,7 @@ TEST_CASE("two ways on the level are one", "[green_speed]") {
     CHECK(stimp_from_up_and_down(4, 2).slope_over_resistance < 0);
 }
 
-TEST_CASE("lengths, times and resistances must be positive numbers", "[green_speed]") {
+TEST_CASE("lengths, times and resistances must be positive numbers", "[nan][green_speed]") {
     const double bad = GENERATE(0.0, -1.0, std::numeric_limits<double>::infinity(),
                                 std::numeric_limits<double>::quiet_NaN());
     using refused = std::invalid_argument;

@@ -137,7 +137,7 @@ TEST_CASE("a ball that circles inside a hole without loss is taken as holed", "[
     CHECK(o.lowest_centre_m < -0.05);
 }
 
-TEST_CASE("a caller's mistake is told with name, value and rule", "[hole]") {
+TEST_CASE("a caller's mistake is told with name, value and rule", "[nan][hole]") {
     CHECK_THROWS_WITH(roll(0, 0), Catch::Contains("speed_m_s"));
     CHECK_THROWS_AS(roll(std::nan(""), 0), std::invalid_argument);
     CHECK_THROWS_AS(roll(1, std::nan("")), std::invalid_argument);

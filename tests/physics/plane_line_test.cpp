@@ -137,7 +137,7 @@ TEST_CASE("what the plane tells about itself", "[plane_line]") {
     CHECK(std::isinf(lines_of(0, 3, 2, Finish::past(0.3)).friction_over_slope));
 }
 
-TEST_CASE("a plane putt that is none is refused", "[plane_line]") {
+TEST_CASE("a plane putt that is none is refused", "[nan][plane_line]") {
     constexpr double nan = std::numeric_limits<double>::quiet_NaN();
     using refused = std::invalid_argument;
     const Finish past = Finish::past(0.3);

@@ -142,7 +142,7 @@ TEST_CASE("a stroke is described as it is, whatever was asked", "[read]") {
                WithinAbs(-0.1, 1e-12));
 }
 
-TEST_CASE("a putt that is none is refused", "[read]") {
+TEST_CASE("a putt that is none is refused", "[nan][read]") {
     using refused = std::invalid_argument;
     const Putt good = bare_putt(10, 0.02, 10, 3, inches_past(12));
     const auto refuses = [&](auto spoil) {

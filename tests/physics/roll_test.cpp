@@ -216,7 +216,7 @@ TEST_CASE("every end has words", "[roll]") {
         CHECK(std::string(describe(static_cast<RollEnd>(end))).size() > 3);
 }
 
-TEST_CASE("a launch that is no launch is refused", "[roll]") {
+TEST_CASE("a launch that is no launch is refused", "[nan][roll]") {
     constexpr double nan = std::numeric_limits<double>::quiet_NaN();
     const Plane plane({0, 0.02});
     const Launch launch{{0, 0}, 0, 1};

@@ -79,7 +79,7 @@ TEST_CASE("level ground is misread in every direction", "[scatter]") {
     CHECK_THAT(J->row(0).dot(J->row(1)), WithinAbs(0, 1e-6));
 }
 
-TEST_CASE("a spread that is none is refused", "[scatter]") {
+TEST_CASE("a spread that is none is refused", "[nan][scatter]") {
     const Eigen::Matrix2d J = Eigen::Matrix2d::Zero();
     CHECK_THROWS_AS(stroke_spread(0, 3, {-0.01, 0.1, 0, 0}, J), std::invalid_argument);
     CHECK_THROWS_AS(stroke_spread(0, 3, {0.01, std::nan(""), 0, 0}, J), std::invalid_argument);

@@ -43,6 +43,18 @@ DrivenWindow::~DrivenWindow() {
     std::filesystem::remove_all(folder_);
 }
 
+int DrivenWindow::exit_code() {
+    for (int i = 0; i < 50; ++i) {
+        int status = 0;
+        if (waitpid(process_, &status, WNOHANG) == process_) {
+            process_ = -1;
+            return WIFEXITED(status) ? WEXITSTATUS(status) : -2;
+        }
+        std::this_thread::sleep_for(100ms);
+    }
+    return -1;
+}
+
 void DrivenWindow::kill_it() {
     kill(process_, SIGKILL);
     waitpid(process_, nullptr, 0);

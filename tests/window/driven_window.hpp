@@ -29,7 +29,8 @@ class DrivenWindow {
     Json last() const;  ///< the newest line of all
     std::size_t count(const std::string& action) const;
     bool running() const;
-    void kill_it();  ///< at once, as a power cut would
+    int exit_code();  ///< waits five seconds for its end; −1 if it goes on
+    void kill_it();   ///< at once, as a power cut would
     /// Where the window keeps all it keeps.
     const std::string& folder() const { return folder_; }
     /// Where the window keeps its player.

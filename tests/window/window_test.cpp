@@ -1,7 +1,16 @@
+#include <signal.h>
+#include <sys/wait.h>
+#include <unistd.h>
 #include <SFML/Graphics/Image.hpp>
+
 #include <catch2/catch.hpp>
+#include <chrono>
 #include <cmath>
+#include <cstdlib>
 #include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <thread>
 
 #include "viewer/scene/palette.hpp"
 #include "window/driven_window.hpp"
@@ -293,4 +302,31 @@ TEST_CASE("without a display: one sentence and exit code 3") {
         REQUIRE(outcome.code == 3);
         REQUIRE(outcome.written.find("display") != std::string::npos);
     }
+}
+
+TEST_CASE("a display that goes away ends the window with one line; its putt is found again") {
+    // A server of its own, to be killed.
+    const std::string number = ":" + std::to_string(200 + getpid() % 500);
+    const pid_t server = fork();
+    if (server == 0) {
+        execlp("Xvfb", "Xvfb", number.c_str(), "-screen", "0", "1300x820x24", nullptr);
+        _exit(127);
+    }
+    const std::string before = std::getenv("DISPLAY");
+    setenv("DISPLAY", number.c_str(), 1);
+    std::this_thread::sleep_for(std::chrono::seconds(1));
+    {
+        DrivenWindow window("");
+        window.key("bracketright");
+        REQUIRE_FALSE(window.await("clock").is_null());
+        std::this_thread::sleep_for(std::chrono::milliseconds(500));
+        kill(server, SIGKILL);
+        CHECK(window.exit_code() == 3);
+        setenv("DISPLAY", before.c_str(), 1);
+        std::ifstream kept(window.folder() + "/dewtrail/putt.toml");
+        const std::string text{std::istreambuf_iterator<char>(kept), {}};
+        CHECK(text.find("clock_h = 3.08") != std::string::npos);  // five minutes past three
+    }
+    waitpid(server, nullptr, 0);
+    setenv("DISPLAY", before.c_str(), 1);
 }

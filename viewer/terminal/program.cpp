@@ -22,7 +22,7 @@ Exit complain(Exit exit, const std::string& problem, const std::string& remedy, 
               std::ostream& out, std::ostream& err) {
     if (json) {
         const char* kind = exit == Exit::not_understood ? "not_understood" : "outside_failed";
-        out << Json{{"error", {{"kind", kind}, {"reason", problem}, {"remedy", remedy}}}}.dump(2)
+        out << json_text({{"error", {{"kind", kind}, {"reason", problem}, {"remedy", remedy}}}})
             << '\n';
         return exit;
     }

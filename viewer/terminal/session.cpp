@@ -72,8 +72,13 @@ void Session::caution() {
     err_ << caution_text << '\n';
 }
 
+std::string json_text(const Json& json) {
+    // A file's name need not be UTF-8; what is not becomes U+FFFD.
+    return json.dump(2, ' ', false, Json::error_handler_t::replace);
+}
+
 void Session::print(const Json& json) const {
-    out_ << json.dump(2) << '\n';
+    out_ << json_text(json) << '\n';
 }
 
 Busy::Busy(const Session& session, const std::string& what) : what_(what) {

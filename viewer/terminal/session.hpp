@@ -70,6 +70,9 @@ class Session {
     bool cautioned_ = false;
 };
 
+/// As it is printed, always UTF-8.
+std::string json_text(const Json& json);
+
 /// Says on stderr, if that is a terminal, what takes a while, and wipes it away when it is done.
 class Busy {
   public:

@@ -1,3 +1,4 @@
+#include <cstdio>
 #include <cstdlib>
 
 #include "viewer/practice/player.hpp"
@@ -7,6 +8,16 @@
 #include <X11/Xlib.h>
 
 namespace dewtrail {
+namespace {
+
+/// Xlib ends a program whose server has gone, in words and with a code of its own. Nothing is lost:
+/// what is to be kept was kept when it changed.
+[[noreturn]] int display_is_gone(::Display*) {
+    std::fputs("the display went away\n", stderr);
+    std::_Exit(static_cast<int>(Exit::outside_failed));
+}
+
+}  // namespace
 
 std::shared_ptr<void> require_display() {
     const char* name = std::getenv("DISPLAY");
@@ -14,6 +25,7 @@ std::shared_ptr<void> require_display() {
         throw OutsideError("there is no display to open a window on (DISPLAY is not set)");
     ::Display* display = XOpenDisplay(nullptr);
     if (!display) throw OutsideError(std::string("the display '") + name + "' does not answer");
+    XSetIOErrorHandler(display_is_gone);
     // Kept open: a server that loses its last client may start anew just when SFML calls.
     return {display, [](void* open) { XCloseDisplay(static_cast<::Display*>(open)); }};
 }

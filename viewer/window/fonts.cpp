@@ -36,7 +36,8 @@ Fonts::Fonts() {
     for (std::size_t i = 0; i < count; ++i) {
         files_[i] = font_file(patterns[i]);
         if (files_[i].empty() || !fonts_[i].loadFromFile(files_[i]))
-            throw OutsideError(std::string("no font could be read for ") + patterns[i]);
+            throw OutsideError(std::string("no font could be read for ") + patterns[i] +
+                               ": install fonts-sil-gentiumplus and fonts-lato");
     }
     FcFini();
 }

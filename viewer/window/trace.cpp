@@ -110,6 +110,6 @@ void Trace::write(const std::string& action, const Mode& mode, double frame_ms) 
     for (const auto& [name, px] : mode.places()) json["places"][name] = place(px);
     if (const auto* read = dynamic_cast<const ReadMode*>(&mode)) add_read(json, *read);
     json["frame_ms"] = frame_ms;
-    file_ << json.dump() << std::endl;
+    file_ << json.dump(-1, ' ', false, Json::error_handler_t::replace) << std::endl;
 }
 }  // namespace dewtrail
