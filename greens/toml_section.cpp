@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include <optional>
+
 #include <algorithm>
 #include <cmath>
 
@@ -81,6 +83,15 @@ bool parser_gives_up(std::string_view text) {
     return false;
 }
 
+/// An error at a byte of the text.
+InputError error_at(const std::string& file, std::string_view text, std::size_t at,
+                    const std::string& problem, const std::string& remedy) {
+    const std::string_view before = text.substr(0, at);
+    const auto line = std::count(before.begin(), before.end(), '\n') + 1;
+    const std::size_t column = at - (before.rfind('\n') + 1) + 1;
+    return {file, static_cast<int>(line), static_cast<int>(column), problem, remedy};
+}
+
 /// Where the parser gave up: it does not say, but the shortest beginning of the file on which it
 /// does ends there.
 InputError gave_up(const std::string& file, std::string_view text) {
@@ -89,14 +100,60 @@ InputError gave_up(const std::string& file, std::string_view text) {
         const std::size_t middle = fine + (broken - fine) / 2;
         (parser_gives_up(text.substr(0, middle)) ? broken : fine) = middle;
     }
-    const std::string_view before = text.substr(0, fine);
-    const auto line = std::count(before.begin(), before.end(), '\n') + 1;
-    const std::size_t column = fine - (before.rfind('\n') + 1) + 1;
-    return {file, static_cast<int>(line), static_cast<int>(column), "this is not TOML from here on",
-            syntax_remedy};
+    return error_at(file, text, fine, "this is not TOML from here on", syntax_remedy);
+}
+
+/// How long a run of quotes begins here: 1 or 3.
+std::size_t quotes_at(std::string_view text, std::size_t at) {
+    const char quote = text[at];
+    const bool three = at + 2 < text.size() && text[at + 1] == quote && text[at + 2] == quote;
+    return three ? 3 : 1;
+}
+
+/// The end of the string that begins here, or the text's.
+std::size_t end_of_string(std::string_view text, std::size_t at) {
+    const char quote = text[at];
+    const std::size_t quotes = quotes_at(text, at);
+    for (at += quotes; at < text.size(); ++at) {
+        if (quote == '"' && text[at] == '\\')
+            ++at;
+        else if (text[at] == quote && (quotes == 1 || quotes_at(text, at) == 3))
+            return at + quotes;
+        else if (quotes == 1 && text[at] == '\n')
+            return at;
+    }
+    return text.size();
+}
+
+/// The first character beyond ASCII that TOML 1.0 does not allow where it stands, outside strings
+/// and comments, or in a string of three double quotes, where it might follow an escaped line end.
+/// The parser does not survive some of them (its search for white space there is undefined).
+std::optional<std::size_t> stray_character(std::string_view text) {
+    const auto beyond = [](char c) { return static_cast<unsigned char>(c) >= 0x80; };
+    constexpr std::string_view byte_order_mark = "\xEF\xBB\xBF";
+    std::size_t at = text.substr(0, 3) == byte_order_mark ? 3 : 0;
+    while (at < text.size()) {
+        const char c = text[at];
+        if (beyond(c)) return at;
+        if (c == '#') {
+            at = std::min(text.find('\n', at), text.size());
+        } else if (c == '"' || c == '\'') {
+            const std::size_t end = end_of_string(text, at);
+            if (c == '"' && quotes_at(text, at) == 3)
+                for (; at < end; ++at)
+                    if (beyond(text[at])) return at;
+            at = end;
+        } else {
+            ++at;
+        }
+    }
+    return std::nullopt;
 }
 
 std::shared_ptr<const toml::table> parsed(const std::string& file, std::string_view text) {
+    if (const auto at = stray_character(text))
+        throw error_at(file, text, *at, "a character beyond ASCII stands outside quotes",
+                       "put a name that has one in quotes, and other text behind a #");
     try {
         return std::make_shared<const toml::table>(toml::parse(text, file));
     } catch (const toml::parse_error& error) {

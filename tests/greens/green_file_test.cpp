@@ -43,6 +43,16 @@ TEST_CASE("a plane green", "[green_file]") {
     CHECK_THAT((green.surface->at(3, 4).gradient() - Vec2(-0.02, 0)).norm(), WithinAbs(0, 1e-16));
 }
 
+TEST_CASE("names in quotes and remarks are written in any language", "[green_file]") {
+    const TemporaryFolder folder;
+    folder.write("try.toml", replaced("\xEF\xBB\xBF# gr\u00FCn \" ' \"\"\"\n" + head, "front",
+                                      "\"fr\u00F6nt \\\"#\"") +
+                                 plane + "# \u6F22 'til the end");
+    CHECK(load_green(folder.path() / "try.toml").holes.count("fr\u00F6nt \"#") == 1);
+    folder.write("try.toml", replaced(head, "\"Try\"", "'''T\u00FCr 'y' '''") + plane);
+    CHECK(load_green(folder.path() / "try.toml").name == "T\u00FCr 'y' ");
+}
+
 TEST_CASE("a fitted green keeps its survey and its fit", "[green_file]") {
     const TemporaryFolder folder;
     folder.write("l.csv", three_levels);
@@ -104,6 +114,9 @@ TEST_CASE("broken green files name the place and the cause", "[green_file]") {
         {with("[holes]", "[[[holes]]]"), "4:3", ""},
         {with("stimp = 10", "stimp = " + std::string(5000, '[')), "2:265", ""},
         {with("stimp = 10", "stimp = 10\nstimp = 11"), "3:9", ""},
+        {with("front", "fr\u00F6nt"), "5:3", "a character beyond ASCII stands outside quotes"},
+        {with("stimp = 10", "stimp =\u00A010"), "2:8", "a character beyond ASCII"},
+        {with("\"Try\"", "\"\"\"Tr\\\n\u00FC\"\"\""), "2:1", "a character beyond ASCII"},
         {with("name = \"Try\"", "name = 7"), "1:8", "name is not a text"},
         {with("name = \"Try\"\n", ""), "1:1", "the green has no 'name'"},
         {with("stimp = 10", "stimp = 25"), "2:9", "stimp 25 is outside 3 to 18"},

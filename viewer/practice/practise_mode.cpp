@@ -290,7 +290,6 @@ std::vector<std::pair<std::string, std::string>> PractiseMode::pages() const {
 
 const HelpLines& PractiseMode::help() const {
     static const HelpLines lines = {
-        {"another mode", "1 to 5"},
         {"aim", "←  →, fine with Shift"},
         {"pace", "↑  ↓, fine with Shift"},
         {"type the aim, the pace", "A  V"},
@@ -304,12 +303,6 @@ const HelpLines& PractiseMode::help() const {
         {"another session", "Ctrl O"},
         {"undo, redo", "Ctrl Z  Y"},
         {"copy the result", "Ctrl C"},
-        {"a tick for the rhythm", "I"},
-        {"dew, dusk", "D"},
-        {"feet, metres", "U"},
-        {"text size", "Ctrl +  −  0"},
-        {"full screen", "F11"},
-        {"next stop", "Tab"},
     };
     return lines;
 }

@@ -27,11 +27,7 @@ class PractisePen : private NotePen {
         : NotePen(picture, targets, plain_state, attention, look, 0), note_(note) {}
 
     void paint() {
-        picture_.push_back(Clip{panel_});
-        add_rect(picture_, panel_, c_.paper);
-        if (!look_.layout.note_below)
-            add_rect(picture_, {panel_.x, panel_.y, 1, panel_.h}, c_.rule);
-        targets_.push_back({What::note, 0, panel_});
+        open_panel();
         switch (note_.stage) {
             case Stage::asking:
                 return asking();

@@ -214,7 +214,6 @@ std::vector<std::pair<std::string, std::string>> ReviewMode::pages() const {
 
 const HelpLines& ReviewMode::help() const {
     static const HelpLines lines = {
-        {"another mode", "1 to 5"},
         {"where it stopped", "←  →  ↑  ↓, far with Shift"},
         {"type where it stopped", "W"},
         {"it went in", "H"},
@@ -228,12 +227,6 @@ const HelpLines& ReviewMode::help() const {
         {"slow motion", "M"},
         {"undo, redo", "Ctrl Z  Y"},
         {"copy the review", "Ctrl C"},
-        {"a tick for the rhythm", "I"},
-        {"dew, dusk", "D"},
-        {"feet, metres", "U"},
-        {"text size", "Ctrl +  −  0"},
-        {"full screen", "F11"},
-        {"next stop", "Tab"},
     };
     return lines;
 }

@@ -62,7 +62,7 @@ double round_px(double v) {
     return std::round(v);
 }
 
-/// Under each other with the note where that leaves room for them. Returns where they begin.
+/// Above the note, where that leaves room for them. Returns where they begin.
 double draw_views(Words& words, const TopBarState& state, double right, const Look& look) {
     const double gap = look.u(26);
     double need = 0;
@@ -125,8 +125,7 @@ void draw_top_bar(Picture& picture, Targets& targets, const TopBarState& state,
     x -= words.add("?", x, Align::right, state.help, {What::help, 0, {}}) + look.u(24);
     x -= words.add(look.units.metric ? "m" : "ft", x, Align::right, false, {What::units, 0, {}}) +
          look.u(24);
-    if (state.sheet)
-        x -= words.add("Sheet", x, Align::right, false, {What::print, 0, {}}) + look.u(26);
+    x -= words.add("Sheet", x, Align::right, false, {What::print, 0, {}}) + look.u(26);
     if (!state.views.empty()) x = draw_views(words, state, x, look);
     const double mode_x = std::max(look.u(180), name_x + name_w + look.u(24));
     const double end = draw_modes(words, state, mode_x, x - look.u(24), look);

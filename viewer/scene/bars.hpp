@@ -26,7 +26,6 @@ struct TopBarState {
     std::vector<int> modes{};          ///< that there are to choose from
     std::vector<std::string> views{};  ///< none where the mode has but one
     int view = 0;
-    bool sheet = true;  ///< the word that prints
     bool help = false;
     std::string name{};  ///< of the green, beside the modes where there is room; or empty
 };

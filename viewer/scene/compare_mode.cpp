@@ -290,7 +290,6 @@ std::shared_ptr<const PrintedComparison> CompareMode::comparison_to_print() cons
 
 const HelpLines& CompareMode::help() const {
     static const HelpLines lines = {
-        {"another mode", "1 to 5"},
         {"roll, release, again", "Space"},
         {"swap the aims", "W"},
         {"the next putt", "↑  ↓"},
@@ -309,11 +308,6 @@ const HelpLines& CompareMode::help() const {
         {"slow motion", "M"},
         {"undo, redo", "Ctrl Z  Y"},
         {"copy the comparison", "Ctrl C"},
-        {"dew, dusk", "D"},
-        {"feet, metres", "U"},
-        {"text size", "Ctrl +  −  0"},
-        {"full screen", "F11"},
-        {"next stop", "Tab"},
     };
     return lines;
 }

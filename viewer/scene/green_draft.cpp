@@ -19,7 +19,7 @@
 namespace dewtrail {
 namespace {
 
-constexpr double margin_m = 1;
+constexpr double usual_margin_m = 1;
 constexpr double reach_m = 200;
 constexpr const char* ball_name = "ball";
 
@@ -167,7 +167,7 @@ std::vector<Vec2> outline_round(const std::vector<Vec2>& places, double margin_m
 
 std::vector<Vec2> outline_of(const GreenDraft& draft) {
     if (draft.corners.size() > 2 && holds(Outline(draft.corners), draft)) return draft.corners;
-    return outline_round(places_on(draft), margin_m);
+    return outline_round(places_on(draft), usual_margin_m);
 }
 
 SurfaceFit fit_draft(const GreenDraft& draft) {

@@ -294,7 +294,6 @@ void GreenMode::row_chosen(What what, int index) {
 
 const HelpLines& GreenMode::help() const {
     static const HelpLines lines = {
-        {"another mode", "1 to 5"},
         {"add a spot", "A, or click twice"},
         {"type what it reads", "R"},
         {"type where it is", "W"},
@@ -310,12 +309,6 @@ const HelpLines& GreenMode::help() const {
         {"use this green", "Enter"},
         {"undo, redo", "Ctrl Z  Y"},
         {"copy the readings", "Ctrl C"},
-        {"print a page", "Ctrl P"},
-        {"dew, dusk", "D"},
-        {"feet, metres", "U"},
-        {"text size", "Ctrl +  −  0"},
-        {"full screen", "F11"},
-        {"next stop", "Tab"},
     };
     return lines;
 }

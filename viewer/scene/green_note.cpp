@@ -41,11 +41,7 @@ class GreenPen : private NotePen {
     std::size_t shown_first = 0;  ///< row at the top, once painted
 
     void paint() {
-        picture_.push_back(Clip{panel_});
-        add_rect(picture_, panel_, c_.paper);
-        if (!look_.layout.note_below)
-            add_rect(picture_, {panel_.x, panel_.y, 1, panel_.h}, c_.rule);
-        targets_.push_back({What::note, 0, panel_});
+        open_panel();
         head();
         const double foot = button();
         const double below = sentences(foot);

@@ -182,7 +182,7 @@ class Mode {
     Look look(const TextWidth& width, bool numbers = true) const;
 
     // A sheet over the darkened window: the keys, or a list to choose from.
-    virtual const HelpLines& help() const = 0;
+    virtual const HelpLines& help() const = 0;  ///< beside what all modes share
     /// What can be printed from here: in words, and the page's name.
     virtual std::vector<std::pair<std::string, std::string>> pages() const { return {}; }
     /// For a page of a comparison.

@@ -9,6 +9,13 @@ namespace {
 
 constexpr double title_u = 64, row_u = 42;
 
+/// What press_common takes, in whatever mode.
+const HelpLines common_help = {
+    {"another mode", "1 to 5"}, {"print a page", "Ctrl P"}, {"a tick for the rhythm", "I"},
+    {"dew, dusk", "D"},         {"feet, metres", "U"},      {"text size", "Ctrl +  −  0"},
+    {"full screen", "F11"},     {"next stop", "Tab"},
+};
+
 /// The paper of a sheet with its title, `size_u` for what comes below that (type units). It takes
 /// all other targets away.
 Rect draw_sheet_paper(Picture& picture, Targets& targets, const char* title, const Vec2& size_u,
@@ -116,7 +123,11 @@ bool Mode::click_in_sheet() {
 }
 
 void Mode::draw_sheet(Picture& picture, const Look& look) {
-    if (help_open()) return draw_help(picture, targets_, help(), look);
+    if (help_open()) {
+        HelpLines lines = help();
+        lines.insert(lines.end(), common_help.begin(), common_help.end());
+        return draw_help(picture, targets_, lines, look);
+    }
     if (!sheet_open()) return;
     const double row_h = look.type(row_u);
     const auto count = static_cast<double>(std::max<std::size_t>(1, sheet_.rows.size()));

@@ -29,6 +29,13 @@ NotePen::NotePen(Picture& picture, Targets& targets, const NoteState& state,
     y_ = panel_.y - state.scrolled_px;
 }
 
+void NotePen::open_panel() {
+    picture_.push_back(Clip{panel_});
+    add_rect(picture_, panel_, c_.paper);
+    if (!look_.layout.note_below) add_rect(picture_, {panel_.x, panel_.y, 1, panel_.h}, c_.rule);
+    targets_.push_back({What::note, 0, panel_});
+}
+
 double NotePen::text_x() const {
     return std::round(x_ + look_.u(text_from_u));
 }

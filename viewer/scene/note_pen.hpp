@@ -16,6 +16,8 @@ class NotePen {
     NotePen(Picture& picture, Targets& targets, const NoteState& state, const Attention& attention,
             const Look& look, double closeness);
 
+    /// The panel's paper, and nothing drawn beyond it until the next Clip.
+    void open_panel();
     double text_x() const;
     double text_w() const;
     double right() const;

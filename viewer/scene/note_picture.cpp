@@ -25,11 +25,7 @@ class NotePainter : private NotePen {
           small_hero_(closeness > 1) {}
 
     double paint(const Note& note) {
-        picture_.push_back(Clip{panel_});
-        add_rect(picture_, panel_, c_.paper);
-        if (!look_.layout.note_below)
-            add_rect(picture_, {panel_.x, panel_.y, 1, panel_.h}, c_.rule);
-        targets_.push_back({What::note, 0, panel_});
+        open_panel();
         heading(note);
         hero(note);
         const double top = panel_.y - state_.scrolled_px;

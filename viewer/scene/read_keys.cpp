@@ -13,7 +13,6 @@ constexpr double scrub_s = 0.05, far_scrub_s = 0.5;
 
 const HelpLines& ReadMode::help() const {
     static const HelpLines lines = {
-        {"another mode", "1 to 5"},
         {"roll, pause", "Space"},
         {"back, on", "J  L"},
         {"slow motion", "M"},
@@ -28,18 +27,11 @@ const HelpLines& ReadMode::help() const {
         {"your spread", "Y"},
         {"coach detail", "K"},
         {"commit: hide every number", "C"},
-        {"a tick for the rhythm", "I"},
-        {"dew, dusk", "D"},
-        {"feet, metres", "U"},
         {"note away", "N"},
         {"open a green", "Ctrl O"},
         {"copy the read", "Ctrl C"},
-        {"print a page", "Ctrl P"},
         {"undo, redo", "Ctrl Z  Y"},
         {"zoom, fit", "Ctrl ↑ ↓  0"},
-        {"text size", "Ctrl +  −  0"},
-        {"full screen", "F11"},
-        {"next stop", "Tab"},
     };
     return lines;
 }
