@@ -42,6 +42,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
     fuzz::require(code >= 0 && code <= 3, "the exit code is one of four");
     if (exit == Exit::not_understood)
         fuzz::require(!out.str().empty() || !err.str().empty(), "what is wrong is said");
+    if (exit == Exit::not_understood) return 0;  // it repeats what was typed
     for (const char* bad : {" nan", ": inf", "-nan", "NaN"})
         fuzz::require(out.str().find(bad) == std::string::npos, "nothing prints NaN");
     return 0;

@@ -232,7 +232,8 @@ void GreenMode::draw_note(Picture& picture, const Look& look) {
         if (list_follows_) note.in_sight = chosen;
     }
     note.first = first_row_;
-    GreenPen pen(picture, targets_, note, attention(), look);
+    const Attention attention = this->attention();
+    GreenPen pen(picture, targets_, note, attention, look);
     pen.paint();
     first_row_ = pen.shown_first;
 }
