@@ -54,6 +54,7 @@ TEST_CASE("Aims: lengths from the centre, cups and balls outside the edge", "[ai
                {"some cups right", "does not say how many"},
                {"-3in right", "is negative"},
                {"2% right", "is not a length"},
+               {"400 cups left", "more than 40 m"},
                {"", "aim is empty"}});
 }
 

@@ -191,6 +191,8 @@ double aim_size_m(std::string plain, std::string_view text, const Units& units,
     return parse_short_length_m(plain, units, subject.what);
 }
 
+constexpr double most_aim_m = 40;  // as far as a putt is long
+
 }  // namespace
 
 double parse_aim_offset_m(std::string_view text, const Units& units, std::string_view what) {
@@ -200,6 +202,7 @@ double parse_aim_offset_m(std::string_view text, const Units& units, std::string
     const double side = take_side(plain);
     if (side == 0.0) refuse(subject, text, plain.empty() ? "is empty" : "names no side");
     const double size_m = aim_size_m(plain, text, units, subject);
+    if (size_m > most_aim_m) refuse(subject, text, "is more than 40 m (131 ft) out");
     return size_m == 0.0 ? 0.0 : side * size_m;
 }
 
