@@ -35,9 +35,9 @@ struct Elevation {
 /// is there now. Nothing of GDAL is loaded before `read_elevation` asks for it.
 bool can_read_elevation();
 
-/// GeoTIFF, ASCII grids and a few more that hold their cells themselves; projected in any linear unit, or geographic,
-/// which is laid flat on the tangent plane of its middle (true to a few parts in a million over a
-/// green). At most 4,000,000 cells and, averaged, 10,000 heights.
+/// GeoTIFF, ASCII grids and a few more that hold their cells themselves; projected in any linear
+/// unit, or geographic, which is laid flat on the tangent plane of its middle (true to a few parts
+/// in a million over a green). At most 4,000,000 cells and, averaged, 10,000 heights.
 ///
 /// InputError naming the file: cannot be read, cut off, no heights inside, a grid that is turned, a
 /// coordinate system whose unit is unknown, too many cells without a window, spacing finer than the
