@@ -183,6 +183,7 @@ class Soak {
             out << seed << ' ' << done << '\n';
             for (const Count* count : counts()) out << count->on[0] << ' ' << count->on[1] << '\n';
             out << slowest_s_[0] << ' ' << slowest_s_[1] << ' ' << broken_ << '\n';
+            if (!out.flush()) return;  // a full disk: the last whole one stays
         }
         std::filesystem::rename(part, state);
     }
