@@ -196,6 +196,16 @@ bool take_number(std::string_view& text, double& number) {
     return true;
 }
 
+std::vector<std::string> split_at_commas(std::string_view plain) {
+    std::vector<std::string> parts;
+    for (std::size_t comma = plain.find(','); comma != plain.npos; comma = plain.find(',')) {
+        parts.push_back(plain_text(plain.substr(0, comma)));
+        plain.remove_prefix(comma + 1);
+    }
+    parts.push_back(plain_text(plain));
+    return parts;
+}
+
 std::vector<Term> read_terms(std::string_view text, const Subject& subject) {
     const std::string plain = plain_text(text);
     refuse_usual_slips(plain, text, subject);

@@ -35,6 +35,9 @@ std::string plain_text(std::string_view text);
 bool drop_ending(std::string& plain, std::string_view ending);
 bool drop_beginning(std::string& plain, std::string_view beginning);
 
+/// What stands between commas, each plain; at least one part.
+std::vector<std::string> split_at_commas(std::string_view plain);
+
 /// Takes a number off the front of `text` (plain). False, and `text` untouched, if there is none.
 bool take_number(std::string_view& text, double& number);
 

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <boost/math/tools/minima.hpp>
 #include <cmath>
+#include <memory>
+#include <mutex>
 #include <stdexcept>
 
 #include "physics/bending_energy.hpp"
@@ -117,23 +119,21 @@ class Smoother {
         : eq_(std::move(equations)), energy_(std::move(energy)) {
         information_ = eq_.rows.transpose() * eq_.rows;
         right_ = eq_.rows.transpose() * eq_.values;
-        factor_.analyzePattern(precision(1));
+        renew_factor();
         balance_ = information_.diagonal().sum() / energy_.diagonal().sum();
     }
 
-    Sparse precision(double lambda) const { return information_ + lambda * energy_; }
-
     /// False if the equations are singular.
     bool solve(double lambda) {
-        factor_.factorize(precision(lambda));
-        if (factor_.info() != Eigen::Success || !(factor_.vectorD().minCoeff() > 0)) return false;
-        coefficients_ = factor_.solve(right_);
+        factor_->factorize(precision(lambda));
+        if (factor_->info() != Eigen::Success || !(factor_->vectorD().minCoeff() > 0)) return false;
+        coefficients_ = factor_->solve(right_);
         misfit_ = (eq_.values - eq_.rows * coefficients_).squaredNorm() +
                   lambda * coefficients_.dot(energy_ * coefficients_);
         return std::isfinite(misfit_);
     }
 
-    double log_determinant() const { return factor_.vectorD().array().log().sum(); }
+    double log_determinant() const { return factor_->vectorD().array().log().sum(); }
 
     /// Minus twice the log of the restricted likelihood, up to a constant.
     double surprise(double lambda) {
@@ -161,8 +161,19 @@ class Smoother {
     /// Where readings and bending weigh alike on a single coefficient.
     double balance() const { return balance_; }
     const Vector& coefficients() const { return coefficients_; }
+    /// The factored equations of the lambda that was solved last, to keep.
+    std::unique_ptr<Factor> take_factor() {
+        auto taken = std::move(factor_);
+        renew_factor();
+        return taken;
+    }
 
   private:
+    Sparse precision(double lambda) const { return information_ + lambda * energy_; }
+    void renew_factor() {
+        factor_ = std::make_unique<Factor>();
+        factor_->analyzePattern(precision(1));
+    }
     double believed_readings() const {
         return eq_.readings - eq_.free_planes + scale_prior_readings;
     }
@@ -170,7 +181,7 @@ class Smoother {
     Equations eq_;
     Sparse energy_, information_;
     Vector right_, coefficients_;
-    Factor factor_;
+    std::unique_ptr<Factor> factor_;
     double balance_ = 1, misfit_ = 0;
 };
 
@@ -232,37 +243,35 @@ SurfaceFit failed(FitStatus status, std::string message) {
 
 /// What the readings leave open: the surface fitted for each smoothness that they allow, with its
 /// weight. For one lambda the coefficients' covariance is the inverse of the normal equations,
-/// scaled; which lambda it is adds how far its surface lies from the one that was chosen.
+/// scaled; which lambda it is adds how far its surface lies from the one that was chosen. Worked
+/// out when it is first asked for: who only reads a putt never asks.
 class FitPosterior {
   public:
-    FitPosterior(const SplineGrid& grid, Vector chosen) : grid_(grid), chosen_(std::move(chosen)) {}
-
-    void add(const Smoother& smoother, double lambda, double weight) {
-        parts_.push_back({std::make_unique<Factor>(smoother.precision(lambda)),
-                          smoother.coefficients() - chosen_, smoother.variance_scale(), weight});
-        all_weights_ += weight;
-    }
+    FitPosterior(const SplineGrid& grid, Smoother smoother, double likeliest)
+        : grid_(grid),
+          chosen_(smoother.coefficients()),
+          smoother_(std::move(smoother)),
+          likeliest_(likeliest) {}
 
     Eigen::MatrixXd covariance(const std::vector<SurfaceFunctional>& functionals) const {
         const Eigen::MatrixXd columns = columns_of(functionals);
         const Eigen::Index n = columns.cols();
         Eigen::MatrixXd sum = Eigen::MatrixXd::Zero(n, n);
-        for (const Part& part : parts_) {
+        for (const Part& part : parts()) {
             const Vector off = columns.transpose() * part.off;
-            sum += part.weight / all_weights_ *
-                   (part.scale * (columns.transpose() * part.factor->solve(columns)) +
-                    off * off.transpose());
+            sum += part.weight * (part.scale * (columns.transpose() * part.factor->solve(columns)) +
+                                  off * off.transpose());
         }
         return sum;
     }
 
     /// A surface as likely as the readings say: what it adds to the chosen coefficients.
     Vector draw(RandomNormals& random) const {
-        const double share = all_weights_ * normal_below(random.pair()[0]);
+        const double share = normal_below(random.pair()[0]);
         std::size_t k = 0;
-        for (double sum = parts_[0].weight; sum < share && k + 1 < parts_.size();)
-            sum += parts_[++k].weight;
-        const Part& part = parts_[k];
+        for (double sum = parts()[0].weight; sum < share && k + 1 < parts().size();)
+            sum += parts()[++k].weight;
+        const Part& part = parts()[k];
         Vector z(chosen_.size());
         for (double& component : z) component = random.pair()[0];
         // precision = P^T L D L^T P, so P^T L^-T D^-1/2 z has its inverse as covariance.
@@ -278,6 +287,37 @@ class FitPosterior {
         double scale = 1, weight = 1;
     };
 
+    const std::vector<Part>& parts() const {
+        std::call_once(made_, [this] { make_parts(); });
+        return parts_;
+    }
+
+    /// Outward from the likeliest lambda, both ways, as long as the readings allow it.
+    void make_parts() const {
+        constexpr double stride = 1.5, least_weight = 0.01;  // of log lambda
+        const double least = smoother_.surprise(likeliest_);
+        add_part(1);
+        for (const double way : {-stride, stride})
+            for (int step = 1;; ++step) {
+                const double log_lambda = std::log(likeliest_) + way * step;
+                if (std::abs(log_lambda - std::log(smoother_.balance())) > widest_log_ratio) break;
+                const double weight =
+                    std::exp(-0.5 * (smoother_.surprise(std::exp(log_lambda)) - least));
+                if (!(weight > least_weight)) break;
+                add_part(weight);
+            }
+        double all = 0;
+        for (const Part& part : parts_) all += part.weight;
+        for (Part& part : parts_) part.weight /= all;
+    }
+
+    /// Of the lambda that was solved last.
+    void add_part(double weight) const {
+        const Vector off = smoother_.coefficients() - chosen_;
+        const double scale = smoother_.variance_scale();
+        parts_.push_back({smoother_.take_factor(), off, scale, weight});
+    }
+
     Eigen::MatrixXd columns_of(const std::vector<SurfaceFunctional>& functionals) const {
         const auto count = static_cast<Eigen::Index>(functionals.size());
         Eigen::MatrixXd columns = Eigen::MatrixXd::Zero(grid_.coefficients(), count);
@@ -289,32 +329,11 @@ class FitPosterior {
 
     SplineGrid grid_;
     Vector chosen_;
-    std::vector<Part> parts_;
-    double all_weights_ = 0;
+    mutable Smoother smoother_;
+    double likeliest_;
+    mutable std::once_flag made_;
+    mutable std::vector<Part> parts_;
 };
-
-namespace {
-
-/// Outward from the likeliest lambda, both ways, as long as the readings allow it.
-std::shared_ptr<const FitPosterior> posterior_of(Smoother& smoother, const SplineGrid& grid,
-                                                 double likeliest) {
-    constexpr double stride = 1.5, least_weight = 0.01;  // of log lambda
-    const double least = smoother.surprise(likeliest);
-    auto posterior = std::make_shared<FitPosterior>(grid, smoother.coefficients());
-    posterior->add(smoother, likeliest, 1);
-    for (const double way : {-stride, stride})
-        for (int step = 1;; ++step) {
-            const double log_lambda = std::log(likeliest) + way * step;
-            if (std::abs(log_lambda - std::log(smoother.balance())) > widest_log_ratio) break;
-            const double lambda = std::exp(log_lambda);
-            const double weight = std::exp(-0.5 * (smoother.surprise(lambda) - least));
-            if (!(weight > least_weight)) break;
-            posterior->add(smoother, lambda, weight);
-        }
-    return posterior;
-}
-
-}  // namespace
 
 LevelReading level_reading(const Vec2& at, double slope, double falls_toward_rad, double sd) {
     return {at, -slope * along_bearing(falls_toward_rad), sd};
@@ -342,7 +361,7 @@ SurfaceFit fit_survey(const Survey& survey, const SurveyFitOptions& options) {
     fit.sd_scale = std::sqrt(smoother.variance_scale());
     fit.surface = std::make_shared<const FittedSurface>(
         grid, add_plane(grid, plane, smoother.coefficients()));
-    fit.posterior = posterior_of(smoother, grid, fit.lambda);
+    fit.posterior = std::make_shared<const FitPosterior>(grid, std::move(smoother), fit.lambda);
     note_residuals(survey, fit);
     fit.status = FitStatus::Fitted;
     return fit;

@@ -175,7 +175,7 @@ TEST_CASE("a green is opened, saved, and kept until it is saved", "[green_mode]"
     std::optional<GreenDraft> kept;
     int saves = 0;
     GreenStart start;
-    start.greens = {"bench", "meadow"};
+    start.greens = [] { return std::vector<std::string>{"bench", "meadow"}; };
     start.load = [](const std::string& name) { return shipped_green(name); };
     start.keep = [&](const std::optional<GreenDraft>& draft) { kept = draft; };
     start.save = [&](const GreenDraft&, bool replace) -> GreenStart::Saved {

@@ -113,7 +113,7 @@ TEST_CASE("where nothing stops, the offer gives a read") {
 
 TEST_CASE("a green that cannot be read is told, and the putt stays") {
     ReadStart start = quiet_start();
-    start.greens = {"broken"};
+    start.greens = [] { return std::vector<std::string>{"broken"}; };
     start.load = [](const std::string&) -> std::shared_ptr<const Green> {
         throw InputError("broken.toml", 14, 3, "no height", "Add one.");
     };
@@ -127,7 +127,7 @@ TEST_CASE("a green that cannot be read is told, and the putt stays") {
 TEST_CASE("a hole dragged off the green stops inside its edge; a ball off it is told") {
     ReadStart start = quiet_start();
     start.load = shipped_green;
-    start.greens = {"meadow"};
+    start.greens = [] { return std::vector<std::string>{"meadow"}; };
     Drawn d(start);
     d.mode.press({'o', true});
     d.mode.press({key::enter});

@@ -153,21 +153,10 @@ class PractisePen : private NotePen {
 
     /// At the foot of the note, or below what stands there already.
     void button(const std::string& words, const std::string& key) {
-        const double h = look_.type(52);
-        const double foot = panel_.bottom() - look_.u(20) - h - look_.type(key.empty() ? 0 : 26);
+        const double foot =
+            panel_.bottom() - look_.u(20) - button_height() - look_.type(key.empty() ? 0 : 26);
         y_ = std::max(y_ + look_.type(16), note_.stage == Stage::asking ? 0.0 : foot);
-        const Rect box{x_, std::round(y_), width_, std::round(h)};
-        const bool hot = attention_.on(attention_.hovered, What::button, 0);
-        add_rounded_rect(picture_, box, look_.u(8),
-                         hot ? lightened(c_.wet_green, 0.08) : c_.wet_green);
-        if (attention_.on(attention_.focused, What::button, 0))
-            add_rect(picture_, {box.x, box.bottom() + look_.u(3), box.w, look_.u(3)}, c_.copper);
-        write(words, Face::sans_bold, 23, box.centre().x(), box.centre().y() + look_.type(8),
-              c_.on_button, Align::centre);
-        targets_.push_back({What::button, 0, box});
-        if (!key.empty())
-            write(key, Face::sans, 16, box.centre().x(), box.bottom() + look_.type(24), c_.ink2,
-                  Align::centre);
+        const Rect box = button_at(y_, words, key);
         y_ = box.bottom() + look_.type(30);
     }
 

@@ -135,19 +135,8 @@ class ReviewPen : private NotePen {
     }
 
     void button() {
-        const double h = look_.type(48);
-        const Rect box{x_, std::round(panel_.bottom() - look_.u(16) - look_.type(22) - h), width_,
-                       std::round(h)};
-        const bool hot = attention_.on(attention_.hovered, What::button, 0);
-        add_rounded_rect(picture_, box, look_.u(8),
-                         hot ? lightened(c_.wet_green, 0.08) : c_.wet_green);
-        if (attention_.on(attention_.focused, What::button, 0))
-            add_rect(picture_, {box.x, box.bottom() + look_.u(3), box.w, look_.u(3)}, c_.copper);
-        write("Log it, next putt", Face::sans_bold, 21, box.centre().x(),
-              box.centre().y() + look_.type(7), c_.on_button, Align::centre);
-        write("Enter", Face::sans, 16, box.centre().x(), box.bottom() + look_.type(20), c_.ink2,
-              Align::centre);
-        targets_.push_back({What::button, 0, box});
+        button_at(panel_.bottom() - look_.u(16) - look_.type(22) - button_height(),
+                  "Log it, next putt", "Enter");
     }
 
     const ReviewNote& note_;

@@ -81,6 +81,13 @@ void settle_folder(const fs::path& folder) {
 
 }  // namespace
 
+void check_may_be_file(const fs::path& path) {
+    std::error_code unknown;
+    const auto status = fs::status(path, unknown);
+    if (fs::exists(status) && !fs::is_regular_file(status))
+        fail_outside(path, "it is there, and no file");
+}
+
 void save_whole_file(const fs::path& path, std::string_view text) {
     std::error_code error;
     // Through links, to the file itself.
@@ -90,8 +97,7 @@ void save_whole_file(const fs::path& path, std::string_view text) {
     if (error) fail_outside(path, error.message());
 
     // A rename would put a file in the place of a device or a folder.
-    if (fs::exists(target, error) && !fs::is_regular_file(target, error))
-        fail_outside(path, "it is there, and no file");
+    check_may_be_file(target);
 
     FileBeside beside(target);
     beside.write_all(text);

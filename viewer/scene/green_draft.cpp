@@ -64,16 +64,6 @@ double bearing_deg(std::string_view text, const Subject& subject, std::string_vi
     return value;
 }
 
-std::vector<std::string> parts_at_commas(std::string_view text) {
-    std::vector<std::string> parts;
-    for (std::size_t comma = text.find(','); comma != text.npos; comma = text.find(',')) {
-        parts.push_back(plain_text(text.substr(0, comma)));
-        text.remove_prefix(comma + 1);
-    }
-    parts.push_back(plain_text(text));
-    return parts;
-}
-
 struct Side {
     std::string_view word;
     int axis;  ///< 0 right and left, 1 up and down
@@ -94,7 +84,7 @@ Vec2 along_and_across(std::string_view text, double facing_rad, std::string_view
                                Side{"right", 0, -1}};
     double grades[2] = {0, 0};
     bool said[2] = {false, false};
-    for (std::string part : parts_at_commas(text)) {
+    for (std::string part : split_at_commas(text)) {
         const Side* side = take_side(sides, part, drop_beginning);
         if (!side) refuse(reading_subject, whole, "has a slope without up, down, left or right");
         if (std::exchange(said[side->axis], true))
@@ -230,7 +220,7 @@ std::string spot_reading_text(const Vec2& gradient) {
 
 Vec2 parse_spot_place(std::string_view text, const Units& units, const Vec2& hole,
                       const Vec2& last) {
-    const std::vector<std::string> parts = parts_at_commas(plain_text(text));
+    const std::vector<std::string> parts = split_at_commas(plain_text(text));
     if (parts.size() > 2) refuse(place_subject, text, "is not a place");
     Vec2 at;
     if (parts.size() == 2) {

@@ -3,7 +3,6 @@
 #include <numbers>
 
 #include "greens/input_error.hpp"
-#include "greens/level_value.hpp"
 #include "physics/ball_and_hole.hpp"
 #include "viewer/scene/figures.hpp"
 #include "viewer/scene/green_mode.hpp"
@@ -15,7 +14,6 @@ namespace {
 
 constexpr double near_u = 20, drop_from_u = 26, drop_per_percent_u = 14;
 constexpr double coarse_deg = 5, fine_deg = 1, coarse_slope = 0.001, fine_slope = 0.0005;
-constexpr double steepest = 0.2;
 constexpr double first_ball_m = 12 * metres_per_foot;
 
 double fine_m(const Units& units) {
@@ -100,9 +98,8 @@ void GreenMode::drag_to(const Vec2& px) {
         const Vec2 down =
             (camera_.to_green(camera_.centre_px + away) - camera_.centre_m).normalized();
         const double percent = (away.norm() / layout_.u(1) - drop_from_u) / drop_per_percent_u;
-        const double slope = std::clamp(std::round(10 * percent) / 1000, 0.0, steepest);
-        const double bearing =
-            fine_deg * std::round(bearing_of(down) * 180 / std::numbers::pi / fine_deg);
+        const double slope = std::clamp(std::round(10 * percent) / 1000, 0.0, most_slope);
+        const double bearing = std::round(bearing_of(down) * 180 / std::numbers::pi);
         draft.spots[spot_].gradient =
             level_reading({0, 0}, slope, bearing * std::numbers::pi / 180).gradient;
     }
@@ -226,15 +223,15 @@ void GreenMode::steepen_by(double slope) {
     if (!spot) return;
     GreenDraft draft = draft_;
     const Vec2 now = spot->gradient.value_or(Vec2::Zero());
-    const double steeper = std::clamp(now.norm() + slope, 0.0, steepest);
+    const double steeper = std::clamp(now.norm() + slope, 0.0, most_slope);
     const Vec2 up = now.norm() > 1e-9 ? Vec2(now.normalized()) : Vec2(0, 1);
     draft.spots[spot_].gradient = std::max(steeper, now.norm() > 1e-9 ? 1e-6 : 0.0) * up;
     change(std::move(draft), "steepen");
 }
 
-void GreenMode::set_ball(bool there) {
+void GreenMode::put_ball() {
     GreenDraft draft = draft_;
-    if (there && !draft.ball) {
+    if (!draft.ball) {
         const auto named = draft.balls.begin();
         draft.ball = named != draft.balls.end() ? named->second
                                                 : Vec2(draft.hole_at() - Vec2(0, first_ball_m));
@@ -332,7 +329,8 @@ bool GreenMode::press_ctrl(KeyPress pressed) {
             wish({Wish::Kind::copy_text, as_text()});
             return act("copy"), true;
         case 'o':
-            open_list("Open a green", start_.greens, What::green_name, "No green was found.");
+            listed_ = start_.greens();
+            open_list("Open a green", listed_, What::green_name, "No green was found.");
             return act("greens"), true;
         case 's':
             return save(), true;
@@ -381,7 +379,7 @@ bool GreenMode::press_letter(KeyPress pressed) {
             thing_ = Thing::hole;
             return act("hole"), true;
         case 'b':
-            return set_ball(true), true;
+            return put_ball(), true;
         case key::erase:
             return remove(), true;
         default:

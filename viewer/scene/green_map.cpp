@@ -14,23 +14,9 @@
 namespace dewtrail {
 namespace {
 
-constexpr int mist_columns = 16, mist_rows = 12;
 constexpr double clear_sd = 0.002, thick_sd = 0.010, thickest = 0.62;
 constexpr int mist_cells = 64;
 constexpr double spot_u = 5.5;
-
-/// The value between the points of a lattice.
-double between(const std::vector<double>& values, Vec2 at) {
-    at = at.cwiseMax(Vec2::Zero()).cwiseMin(Vec2(mist_columns - 1, mist_rows - 1));
-    const int i = std::min(static_cast<int>(at.x()), mist_columns - 2),
-              j = std::min(static_cast<int>(at.y()), mist_rows - 2);
-    const auto value = [&](int x, int y) {
-        return values[static_cast<std::size_t>(y * mist_columns + x)];
-    };
-    const double x = at.x() - i, y = at.y() - j;
-    return std::lerp(std::lerp(value(i, j), value(i + 1, j), x),
-                     std::lerp(value(i, j + 1), value(i + 1, j + 1), x), y);
-}
 
 void add_square(Picture& picture, const Vec2& at, double half, Colour colour) {
     add_rect(picture, {at.x() - half, at.y() - half, 2 * half, 2 * half}, colour);
@@ -41,6 +27,21 @@ Rect box_about(const Vec2& at, double half) {
 }
 
 }  // namespace
+
+double GreenMode::Mist::at(const Vec2& place) const {
+    const Vec2 p = (place - least)
+                       .cwiseQuotient(step)
+                       .cwiseMax(Vec2::Zero())
+                       .cwiseMin(Vec2(columns - 1, rows - 1));
+    const int i = std::min(static_cast<int>(p.x()), columns - 2),
+              j = std::min(static_cast<int>(p.y()), rows - 2);
+    const auto value = [&](int x, int y) {
+        return slope_sd[static_cast<std::size_t>(y * columns + x)];
+    };
+    const double x = p.x() - i, y = p.y() - j;
+    return std::lerp(std::lerp(value(i, j), value(i + 1, j), x),
+                     std::lerp(value(i, j + 1), value(i + 1, j + 1), x), y);
+}
 
 void GreenMode::draw_map(Frame& frame, const Look& look) {
     Picture& picture = frame.picture;
@@ -80,7 +81,7 @@ Mesh GreenMode::mist(const Look& look) const {
     const auto vertex = [&](int i, int j) {
         const Vec2 px(pane.x + pane.w * i / columns, pane.y + pane.h * j / rows);
         const Vec2 at = camera_.to_green(px);
-        const double sd = between(mist_.slope_sd, (at - mist_.least).cwiseQuotient(mist_.step));
+        const double sd = mist_.at(at);
         const double in_px = green_->outline.inside_by(at) * camera_.px_per_m;
         const double share = std::clamp((sd - clear_sd) / (thick_sd - clear_sd), 0.0, 1.0) *
                              std::clamp(in_px / 12, 0.0, 1.0);
@@ -113,7 +114,7 @@ void GreenMode::draw_marks(Picture& picture, const Look& look, std::vector<Rect>
         const Vec2 at = camera_.to_px(spot.at);
         taken.push_back(box_about(at, look.u(12)));
         if (thing_ == Thing::spot && spot_ == i) continue;
-        if (doubtful(i)) add_ring(picture, at, look.u(14), look.u(1.8), c.ink);
+        if (doubtful_[i]) add_ring(picture, at, look.u(14), look.u(1.8), c.ink);
         add_square(picture, at, look.u(spot_u + 2), surface);
         add_square(picture, at, look.u(spot_u), spot.gradient ? c.ink : c.ink2);
         add_square(picture, at, look.u(spot_u - 1.8), c.paper);

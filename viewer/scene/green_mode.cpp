@@ -13,9 +13,7 @@
 namespace dewtrail {
 namespace {
 
-constexpr int mist_columns = 16, mist_rows = 12;
 constexpr std::size_t most_for_mist = 1500;  // coefficients; beyond, heights cover the ground
-constexpr double steepest = 0.2;
 constexpr double empty_reach_m = 5;
 
 std::string tenths(double share) {
@@ -34,7 +32,6 @@ GreenMode::GreenMode(const Appearance& appearance, GreenStart start)
     if (start_.draft) draft_ = *start_.draft;
     relayout();
     work_out();
-    fit_camera();
 }
 
 void GreenMode::relayout() {
@@ -61,7 +58,7 @@ void GreenMode::arrived(const std::optional<Setup>& putt) {
         draft->holes["here"] = putt->hole;
         draft->hole = "here";
     }
-    begin(*draft, "open-green");
+    begin(*draft, "open-green", &*putt->green->fit);
 }
 
 std::optional<Setup> GreenMode::putt_at_hand() const {
@@ -89,18 +86,20 @@ void GreenMode::change(GreenDraft draft, const std::string& name, Refit refit) {
     act(name);
 }
 
-void GreenMode::work_out() {
+/// `known`: the fit of a green that was opened, good for as long as its outline is.
+void GreenMode::work_out(const SurfaceFit* known) {
     ++fits_;
-    fit_ = fit_draft(draft_);
+    fit_ = known && outline_of(draft_) == draft_.corners ? *known : fit_draft(draft_);
     green_.reset();
-    disagreements_.clear();
+    doubtful_.assign(draft_.spots.size(), false);
+    worst_.reset();
     next_.reset();
     mist_ = {};
     spot_ = std::min(spot_, draft_.spots.empty() ? 0 : draft_.spots.size() - 1);
     if (thing_ == Thing::spot && draft_.spots.empty()) thing_ = Thing::none;
     if (!fitted()) return;
     green_ = green_of(draft_, fit_);
-    disagreements_ = disagreements(*green_->survey, fit_);
+    look_for_doubts();
     look_for_mist();
     if (!draft_.ball || (*draft_.ball - draft_.hole_at()).norm() < hole_radius_m) return;
     line_doubt_ = line_doubt(fit_, *draft_.ball, draft_.hole_at());
@@ -108,21 +107,34 @@ void GreenMode::work_out() {
                       draft_.level_sd.value_or(default_level_sd));
 }
 
+/// Which spots to read again. The survey holds those that are read, in their order.
+void GreenMode::look_for_doubts() {
+    std::vector<std::size_t> spot_of_level;
+    for (std::size_t i = 0; i < draft_.spots.size(); ++i)
+        if (draft_.spots[i].gradient) spot_of_level.push_back(i);
+    for (const Disagreement& d : disagreements(*green_->survey, fit_)) {
+        if (!d.is_level || !d.doubtful) continue;
+        const std::size_t spot = spot_of_level[d.index];
+        doubtful_[spot] = true;
+        if (!worst_) worst_ = spot, worst_off_ = d.off;
+    }
+}
+
 /// How well the slope is known, on a lattice over the green.
 void GreenMode::look_for_mist() {
     if (fit_.surface->coefficients().size() > most_for_mist) return;
     const Box box = box_round(green_->outline.corners());
     mist_.least = box.least;
-    mist_.step = box.size().cwiseQuotient(Vec2(mist_columns - 1, mist_rows - 1));
-    for (int j = 0; j < mist_rows; ++j)
-        for (int i = 0; i < mist_columns; ++i)
+    mist_.step = box.size().cwiseQuotient(Vec2(Mist::columns - 1, Mist::rows - 1));
+    for (int j = 0; j < Mist::rows; ++j)
+        for (int i = 0; i < Mist::columns; ++i)
             mist_.slope_sd.push_back(
                 largest_slope_sd(fit_, mist_.least + mist_.step.cwiseProduct(Vec2(i, j))));
 }
 
 void GreenMode::undo(bool back) {
     const auto draft = back ? history_.undo(draft_) : history_.redo(draft_);
-    if (!draft || handle_ != Thing::none) return;
+    if (!draft) return;
     draft_ = *draft;
     message_.clear();
     work_out();
@@ -135,13 +147,13 @@ void GreenMode::keep() {
 }
 
 /// Another green altogether; undo brings the one before back.
-void GreenMode::begin(GreenDraft draft, const std::string& name) {
+void GreenMode::begin(GreenDraft draft, const std::string& name, const SurfaceFit* known) {
     history_.remember(draft_);
     draft_ = saved_ = std::move(draft);
     thing_ = Thing::none;
     first_row_ = 0;
     message_.clear();
-    work_out();
+    work_out(known);
     fit_camera();
     keep();
     act(name);
@@ -149,8 +161,8 @@ void GreenMode::begin(GreenDraft draft, const std::string& name) {
 
 void GreenMode::open_green(const std::string& name) {
     try {
-        const auto draft = draft_of(*start_.load(name));
-        if (draft) return begin(*draft, "open-green");
+        const auto green = start_.load(name);
+        if (const auto draft = draft_of(*green)) return begin(*draft, "open-green", &*green->fit);
         say(name + " is a plane: it was made up, not surveyed.");
     } catch (const InputError& error) {
         say("That green could not be read: " + std::string(error.what()));
@@ -184,7 +196,7 @@ void GreenMode::use() {
         return act("message");
     }
     const Ground ground = look_at_ground(*fit_.surface, green_->outline);
-    if (ground.steepest > steepest) {
+    if (ground.steepest > most_slope) {
         say(fmt::format("The surface falls {:.0f} % somewhere: one reading must be wrong.",
                         100 * ground.steepest));
         return act("message");
@@ -207,20 +219,10 @@ const Spot* GreenMode::chosen_spot() const {
     return thing_ == Thing::spot && spot_ < draft_.spots.size() ? &draft_.spots[spot_] : nullptr;
 }
 
-bool GreenMode::doubtful(std::size_t spot) const {
-    // Only spots that are read are among the survey's levels.
-    std::size_t level = 0;
-    for (std::size_t i = 0; i < spot; ++i) level += draft_.spots[i].gradient.has_value();
-    return draft_.spots[spot].gradient &&
-           std::any_of(disagreements_.begin(), disagreements_.end(), [&](const Disagreement& d) {
-               return d.is_level && d.index == level && d.doubtful;
-           });
-}
-
 std::vector<std::size_t> GreenMode::rows() const {
     std::vector<std::size_t> rows(draft_.spots.size());
     for (std::size_t i = 0; i < rows.size(); ++i) rows[i] = i;
-    std::stable_partition(rows.begin(), rows.end(), [&](std::size_t i) { return doubtful(i); });
+    std::stable_partition(rows.begin(), rows.end(), [&](std::size_t i) { return doubtful_[i]; });
     return rows;
 }
 
@@ -249,14 +251,9 @@ std::string GreenMode::heading() const {
 std::vector<std::string> GreenMode::sentences() const {
     std::vector<std::string> words;
     if (!fitted()) return words;
-    for (std::size_t i = 0, level = 0; i < draft_.spots.size(); ++i) {
-        if (!draft_.spots[i].gradient) continue;
-        if (!disagreements_.empty() && disagreements_[0].is_level &&
-            disagreements_[0].index == level && disagreements_[0].doubtful)
-            words.push_back(fmt::format("Spot {} disagrees by {}. Read it again.", i + 1,
-                                        tenths(disagreements_[0].off)));
-        ++level;
-    }
+    if (worst_)
+        words.push_back(fmt::format("Spot {} disagrees by {}. Read it again.", *worst_ + 1,
+                                    tenths(worst_off_)));
     if (!draft_.ball) {
         words.push_back("B puts a ball down: then the green says where to read next.");
         return words;
@@ -289,7 +286,7 @@ std::vector<std::pair<std::string, std::string>> GreenMode::pages() const {
 
 void GreenMode::row_chosen(What what, int index) {
     if (what != What::green_name) return Mode::row_chosen(what, index);
-    open_green(start_.greens[static_cast<std::size_t>(index)]);
+    open_green(listed_[static_cast<std::size_t>(index)]);
 }
 
 const HelpLines& GreenMode::help() const {

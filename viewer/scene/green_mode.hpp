@@ -17,7 +17,8 @@ namespace dewtrail {
 /// How Green begins, and what it needs of the world outside.
 struct GreenStart {
     std::optional<GreenDraft> draft{};  ///< to go on with; none: nothing is surveyed yet
-    std::vector<std::string> greens{};  ///< that can be opened, by name
+    /// That can be opened, by name.
+    std::function<std::vector<std::string>()> greens = [] { return std::vector<std::string>(); };
     std::function<std::shared_ptr<const Green>(const std::string&)> load{};
     /// Writes the draft among the player's greens. Refuses to replace another green unless told
     /// to. InputError and OutsideError say why nothing was written.
@@ -69,11 +70,12 @@ class GreenMode final : public Mode {
 
     // green_mode.cpp: the draft, and what follows from it
     void change(GreenDraft draft, const std::string& name, Refit refit = Refit::now);
-    void work_out();
+    void work_out(const SurfaceFit* known = nullptr);
+    void look_for_doubts();
     void look_for_mist();
     void keep();
     void undo(bool back);
-    void begin(GreenDraft draft, const std::string& name);
+    void begin(GreenDraft draft, const std::string& name, const SurfaceFit* known = nullptr);
     void open_green(const std::string& name);
     void save();
     void use();
@@ -84,7 +86,6 @@ class GreenMode final : public Mode {
     std::vector<std::string> sentences() const;
     std::string as_text() const;
     std::vector<std::size_t> rows() const;  ///< spots, those to read again first
-    bool doubtful(std::size_t spot) const;
 
     // green_input.cpp
     void click(const Target& target, bool twice);
@@ -100,7 +101,7 @@ class GreenMode final : public Mode {
     void move_by(const Vec2& metres);
     void turn_by(double degrees);
     void steepen_by(double slope);
-    void set_ball(bool there);
+    void put_ball();
     void begin_typing(int field);
     std::string typed_now(int field) const;
 
@@ -117,16 +118,22 @@ class GreenMode final : public Mode {
     void draw_note(Picture& picture, const Look& look);
 
     GreenStart start_;
+    std::vector<std::string> listed_;  ///< greens in the open list
     GreenDraft draft_, saved_;
     History<GreenDraft> history_;
     SurfaceFit fit_;
     std::shared_ptr<const Green> green_;  ///< none until it is fitted
-    std::vector<Disagreement> disagreements_;
+    std::vector<bool> doubtful_;          ///< of each spot: worth reading again
+    std::optional<std::size_t> worst_;    ///< the one of them that disagrees most
+    double worst_off_ = 0;
     LineDoubt line_doubt_;
     std::optional<NextSpot> next_;
     struct Mist {
+        static constexpr int columns = 16, rows = 12;
         Vec2 least{0, 0}, step{0, 0};
-        std::vector<double> slope_sd;  ///< rows of mist_columns
+        std::vector<double> slope_sd;  ///< row by row
+
+        double at(const Vec2& place) const;  ///< between the points of the lattice
     };
     Mist mist_;
     std::size_t fits_ = 0;  ///< counted, for the ground's key

@@ -85,23 +85,8 @@ class GreenPen : private NotePen {
     }
 
     double button() {
-        const double h = look_.type(48);
-        const Rect box{x_, std::round(panel_.bottom() - look_.u(12) - look_.type(22) - h), width_,
-                       std::round(h)};
-        const bool hot = attention_.on(attention_.hovered, What::button, 0);
-        add_rounded_rect(picture_, box, look_.u(8),
-                         !note_.fitted ? c_.rule
-                         : hot         ? lightened(c_.wet_green, 0.08)
-                                       : c_.wet_green);
-        if (attention_.on(attention_.focused, What::button, 0))
-            add_rect(picture_, {box.x, box.bottom() + look_.u(3), box.w, look_.u(3)}, c_.copper);
-        write("Use this green", Face::sans_bold, 22, box.centre().x(),
-              box.centre().y() + look_.type(7), note_.fitted ? c_.on_button : c_.ink2,
-              Align::centre);
-        write("Enter", Face::sans, 16, box.centre().x(), box.bottom() + look_.type(20), c_.ink2,
-              Align::centre);
-        targets_.push_back({What::button, 0, box});
-        return box.y - look_.type(14);
+        const double top = panel_.bottom() - look_.u(12) - look_.type(22) - button_height();
+        return button_at(top, "Use this green", "Enter", note_.fitted).y - look_.type(14);
     }
 
     /// Upward from the button, as many as there is room for; returns where they begin.
@@ -219,7 +204,7 @@ void GreenMode::draw_note(Picture& picture, const Look& look) {
     std::size_t chosen = 0;
     for (const std::size_t i : order) {
         const Spot& spot = draft_.spots[i];
-        SpotRow row{i, "read it", "", thing_ == Thing::spot && i == spot_, doubtful(i)};
+        SpotRow row{i, "read it", "", thing_ == Thing::spot && i == spot_, doubtful_[i]};
         if (spot.gradient) {
             row.slope = fmt::format("{:.1f} %", 100 * spot.gradient->norm());
             row.toward = toward(*spot.gradient);

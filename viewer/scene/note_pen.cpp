@@ -36,6 +36,25 @@ void NotePen::open_panel() {
     targets_.push_back({What::note, 0, panel_});
 }
 
+double NotePen::button_height() const {
+    return std::round(look_.type(50));
+}
+
+Rect NotePen::button_at(double top, const std::string& words, const std::string& key, bool lit) {
+    const Rect box{x_, std::round(top), width_, button_height()};
+    const bool hot = attention_.on(attention_.hovered, What::button, 0);
+    const Colour green = hot ? lightened(c_.wet_green, 0.08) : c_.wet_green;
+    add_rounded_rect(picture_, box, look_.u(8), lit ? green : c_.rule);
+    if (attention_.on(attention_.focused, What::button, 0))
+        add_rect(picture_, {box.x, box.bottom() + look_.u(3), box.w, look_.u(3)}, c_.copper);
+    write(words, Face::sans_bold, 22, box.centre().x(), box.centre().y() + look_.type(7.5),
+          lit ? c_.on_button : c_.ink2, Align::centre);
+    write(key, Face::sans, 16, box.centre().x(), box.bottom() + look_.type(22), c_.ink2,
+          Align::centre);
+    targets_.push_back({What::button, 0, box});
+    return box;
+}
+
 double NotePen::text_x() const {
     return std::round(x_ + look_.u(text_from_u));
 }

@@ -18,6 +18,10 @@ class NotePen {
 
     /// The panel's paper, and nothing drawn beyond it until the next Clip.
     void open_panel();
+    /// The button that goes on, over the column's width, its top at `top`; its key below it.
+    /// Returns its box. Not lit: there is nothing to go on to yet.
+    Rect button_at(double top, const std::string& words, const std::string& key, bool lit = true);
+    double button_height() const;
     double text_x() const;
     double text_w() const;
     double right() const;

@@ -75,7 +75,8 @@ bool ReadMode::press_ctrl(KeyPress pressed) {
             act("copy");
             return true;
         case 'o':
-            open_list("Open a green", start_.greens, What::green_name, "No green was found.");
+            listed_ = start_.greens();
+            open_list("Open a green", listed_, What::green_name, "No green was found.");
             act("greens");
             return true;
         case key::up:

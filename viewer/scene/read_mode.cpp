@@ -254,7 +254,7 @@ std::vector<std::pair<std::string, std::string>> ReadMode::pages() const {
 
 void ReadMode::row_chosen(What what, int index) {
     if (what != What::green_name) return Mode::row_chosen(what, index);
-    open_green(start_.greens[static_cast<std::size_t>(index)]);
+    open_green(listed_[static_cast<std::size_t>(index)]);
 }
 
 void ReadMode::open_green(const std::string& name) {

@@ -26,7 +26,7 @@ struct ReadStart : Appearance {
     bool first_start = false;            ///< the ball rolls once by itself, and hints follow
     std::vector<NamedSpread> presets{};  ///< spreads to choose from
     /// Greens that can be opened, by name, and how; the loader throws InputError.
-    std::vector<std::string> greens{};
+    std::function<std::vector<std::string>()> greens = [] { return std::vector<std::string>(); };
     std::function<std::shared_ptr<const Green>(const std::string&)> load{};
     std::shared_ptr<Solver> solver = solver_at_once();  ///< of putts that are let go
 };
@@ -172,6 +172,7 @@ class ReadMode final : public Mode {
     void draw_drag_figure(Picture& picture, const Look& look);
     void draw_note_edge(Picture& picture, const Look& look);
 
+    std::vector<std::string> listed_;  ///< greens in the open list
     ReadStart start_;
     Setup setup_;
     Solved solved_;

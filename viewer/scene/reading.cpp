@@ -41,16 +41,6 @@ void note_error(PlacedReading& reading, const std::optional<double>& error) {
     }
 }
 
-std::vector<std::string> split_at_commas(std::string_view plain) {
-    std::vector<std::string> parts;
-    for (std::size_t comma = plain.find(','); comma != plain.npos; comma = plain.find(',')) {
-        parts.push_back(plain_text(plain.substr(0, comma)));
-        plain.remove_prefix(comma + 1);
-    }
-    parts.push_back(plain_text(plain));
-    return parts;
-}
-
 std::optional<double> parse_place_m(std::string_view place, const Units& units,
                                     const Subject& subject) {
     if (place == "hole") return std::nullopt;

@@ -140,6 +140,7 @@ void save_animation(const fs::path& path, int frames, double frames_per_s,
     if (ending != ".gif" && ending != ".mp4")
         throw InputError(fmt::format("'{}' is neither a .gif nor an .mp4", path.string()),
                          "name the animation like roll.gif or roll.mp4");
+    check_may_be_file(path);
     const QuietPipes quiet;
     const PartFile part{path.string() + ".part"};
     Encoder encoder(arguments_for(ending, frames_per_s, part.path));

@@ -10,7 +10,6 @@
 #include "viewer/scene/putt_words.hpp"
 #include "viewer/terminal/compare_options.hpp"
 #include "viewer/terminal/compare_report.hpp"
-#include "viewer/terminal/green_command.hpp"
 #include "viewer/terminal/picture_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
 
@@ -71,7 +70,6 @@ void check_swap(const Comparison& comparison, const CompareView& view) {
 template <class MakePage>
 void save_picture(const std::optional<std::string>& png, MakePage page) {
     if (!png) return;
-    check_may_be_file(*png);
     save_whole_file(*png, sheet_png({Paper::a4, {page()}}, 0));
 }
 

@@ -121,13 +121,6 @@ void print_fit(const Session& session, const Survey& survey, const SurfaceFit& f
                           tenths_percent(trust.worst), trust.worst_at.x(), trust.worst_at.y()));
 }
 
-void check_may_be_file(const std::filesystem::path& path) {
-    std::error_code unknown;
-    const auto status = std::filesystem::status(path, unknown);
-    if (!std::filesystem::exists(status) || std::filesystem::is_regular_file(status)) return;
-    throw OutsideError(fmt::format("{} could not be saved: it is not a file", path.string()));
-}
-
 void add_green_check(CLI::App& green, Session& session) {
     auto files = std::make_shared<std::vector<std::string>>();
     CLI::App* command = green.add_subcommand("check", "Say whether green files can be used");

@@ -35,7 +35,4 @@ Json fit_json(const Survey& survey, const SurfaceFit& fit, const SlopeTrust& tru
 void print_fit(const Session& session, const Survey& survey, const SurfaceFit& fit,
                const SlopeTrust& trust);
 
-/// OutsideError for a path that is a folder or a device: a picture shall not take its place.
-void check_may_be_file(const std::filesystem::path& path);
-
 }  // namespace dewtrail

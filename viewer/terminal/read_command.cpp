@@ -9,7 +9,6 @@
 #include "viewer/practice/whole_file.hpp"
 #include "viewer/scene/figures.hpp"
 #include "viewer/scene/read_mode.hpp"
-#include "viewer/terminal/green_command.hpp"
 #include "viewer/terminal/odds_report.hpp"
 #include "viewer/terminal/picture_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
@@ -127,7 +126,6 @@ void save_picture(Session& session, const PlannedPutt& plan, const ReadArguments
     start.detail = arguments.detail;
     start.less_motion = true;
     ReadMode mode(start);
-    check_may_be_file(*arguments.picture.png);
     save_whole_file(*arguments.picture.png, screen_png(mode));
 }
 

@@ -14,7 +14,6 @@
 #include "viewer/scene/quantity.hpp"
 #include "viewer/scene/words.hpp"
 #include "viewer/terminal/animation.hpp"
-#include "viewer/terminal/green_command.hpp"
 #include "viewer/terminal/picture_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
@@ -229,12 +228,9 @@ void save_pictures(Session& session, const RollArguments& arguments, const Plann
     solved.read = rolled;
     const RollPicture picture(solved, putt_words(plan, session.units()) + ": " + verdict.words,
                               session.units(), arguments.picture.look());
-    if (arguments.picture.png) {
-        check_may_be_file(*arguments.picture.png);
+    if (arguments.picture.png)
         save_whole_file(*arguments.picture.png, picture.png(picture.end_s()));
-    }
     if (!arguments.animate) return;
-    check_may_be_file(*arguments.animate);
     Busy busy(session, "Animating");
     const int frames = static_cast<int>(std::ceil((picture.end_s() + stays_s) * frames_per_s));
     save_animation(*arguments.animate, frames, frames_per_s, [&](int i) {

@@ -250,7 +250,7 @@ ReadStart start_of(const WindowArguments& arguments, Session& session) {
     start.detail = arguments.detail;
     start.text = arguments.text.value_or(1);
     start.less_motion = arguments.still;
-    start.greens = known_greens(defaults.green_folders);
+    start.greens = [folders = defaults.green_folders] { return known_greens(folders); };
     const auto memory = window_state_path();
     const bool first =
         unsaid && arguments.screenshot.empty() && memory && !load_window_state(memory).hints_seen;
