@@ -5,11 +5,10 @@
 
 #include <catch2/catch.hpp>
 #include <clocale>
-#include <cstdlib>
 #include <filesystem>
-#include <optional>
 #include <sstream>
 
+#include "tests/support/variable.hpp"
 #include "tests/viewer/command_line.hpp"
 
 using namespace dewtrail;
@@ -18,29 +17,14 @@ namespace fs = std::filesystem;
 
 namespace {
 
-/// A variable of the environment, as it was again at the end.
-class Unset {
-  public:
-    explicit Unset(const char* name) : name_(name) {
-        if (const char* value = std::getenv(name)) before_ = value;
-        unsetenv(name);
-    }
-    ~Unset() {
-        if (before_) setenv(name_, before_->c_str(), 1);
-    }
-
-  private:
-    const char* name_;
-    std::optional<std::string> before_;
-};
-
 const std::vector<std::string> a_read{"read", "12ft", "--slope", "2%", "--clock", "3", "--json"};
 
 }  // namespace
 
 TEST_CASE("without a home putts are read; what is to be remembered says why it is not", "[fault]") {
     const CommandLine line;
-    const Unset a("HOME"), b("XDG_CONFIG_HOME"), c("XDG_DATA_HOME"), d("XDG_STATE_HOME");
+    const Variable a("HOME", nullptr), b("XDG_CONFIG_HOME", nullptr), c("XDG_DATA_HOME", nullptr),
+        d("XDG_STATE_HOME", nullptr);
     CHECK(line.run(a_read).exit == Exit::done);
     const auto logged = line.run({"log", "12ft", "--side", "rl", "--missed", "low"});
     CHECK(logged.exit == Exit::outside_failed);
@@ -76,9 +60,8 @@ TEST_CASE("a language with a decimal comma changes no figure", "[fault]") {
     const std::string said = line.run(a_read).out;
     std::setlocale(LC_ALL, before.c_str());
     CHECK(said == plain);
-    setenv("LC_ALL", "de_DE.UTF-8", 1);
+    const Variable language("LC_ALL", "de_DE.UTF-8");
     CHECK(line.run(a_read).out == plain);
-    unsetenv("LC_ALL");
 }
 
 TEST_CASE("a folder that takes nothing: one line, and nothing is lost", "[fault]") {

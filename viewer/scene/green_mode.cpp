@@ -17,12 +17,12 @@ constexpr std::size_t most_for_mist = 1500;  // coefficients; beyond, heights co
 constexpr double empty_reach_m = 5;
 
 std::string tenths(double share) {
-    return fmt::format("{:.1f}\u00A0%", 100 * share);  // never torn apart at a line's end
+    return fmt::format("{:.1f} %", 100 * share);
 }
 
 /// Finer than a level reads: several of them tell more than one.
 std::string hundredths(double share) {
-    return fmt::format("{:.2f}\u00A0%", 100 * share);
+    return fmt::format("{:.2f} %", 100 * share);
 }
 
 }  // namespace

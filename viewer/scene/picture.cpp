@@ -48,7 +48,7 @@ std::size_t break_place(std::string_view words, char after,
     std::size_t best = 0;
     for (std::size_t i = 0; i + 1 < words.size(); ++i) {
         const bool here = after == ' ' ? words[i] == ' ' : words[i] == after && words[i + 1] == ' ';
-        if (!here) continue;
+        if (!here || words[i + 1] == '%') continue;  // a figure keeps its per cent
         const std::size_t end = after == ' ' ? i : i + 1;
         if (!fits(words.substr(0, end))) break;
         best = end;

@@ -92,7 +92,8 @@ using TextWidth = std::function<double(Face, double, std::string_view)>;
 /// Rect of a text as set: from ascender to descender.
 Rect rect_of(const Text& text, const TextWidth& width);
 
-/// Splits words into lines no wider than `most`: at a comma where that serves, else at a space.
+/// Splits words into lines no wider than `most`: at a comma where that serves, else at a space, but
+/// never between a figure and its per cent.
 std::vector<std::string> wrapped(std::string_view words, Face face, double size, double most,
                                  const TextWidth& width);
 
