@@ -43,6 +43,8 @@ TEST_CASE("what a level shows is typed as one says it", "[green_draft]") {
     CHECK(same(parse_spot_reading("1.5%/-0.5% 90"), {-0.01, 0}));  // turned end for end
     CHECK(same(parse_spot_reading("up 1%, left 2%"), {0.02, 0.01}));
     CHECK(same(parse_spot_reading("right 2%"), {-0.02, 0}));
+    CHECK(same(parse_spot_reading("up 1deg"), {0, degree}));
+    CHECK(same(parse_spot_reading("up 1deg facing 180 deg"), {0, -degree}));
     CHECK(same(parse_spot_reading("Up 1%, left 2% facing 90"), {0.01, -0.02}));
     CHECK(same(parse_spot_reading("level"), {0, 0}));
     for (const char* text :

@@ -7,7 +7,6 @@
 #include <cctype>
 #include <cmath>
 #include <numbers>
-#include <utility>
 
 #include "greens/input_error.hpp"
 #include "greens/level_value.hpp"
@@ -15,6 +14,7 @@
 #include "physics/ball_and_hole.hpp"
 #include "viewer/scene/figures.hpp"
 #include "viewer/scene/quantity.hpp"
+#include "viewer/scene/reading.hpp"
 
 namespace dewtrail {
 namespace {
@@ -70,42 +70,18 @@ struct Side {
     double sign;
 };
 
-template <std::size_t N>
-const Side* take_side(const std::array<Side, N>& sides, std::string& part,
-                      bool (*take)(std::string&, std::string_view)) {
-    for (const Side& side : sides)
-        if (take(part, side.word)) return &side;
-    return nullptr;
-}
-
-/// 'up 1%, left 2%' facing a bearing. A fall to the left is a rise to the right.
-Vec2 along_and_across(std::string_view text, double facing_rad, std::string_view whole) {
-    constexpr std::array sides{Side{"up", 1, 1}, Side{"down", 1, -1}, Side{"left", 0, 1},
-                               Side{"right", 0, -1}};
-    double grades[2] = {0, 0};
-    bool said[2] = {false, false};
-    for (std::string part : split_at_commas(text)) {
-        const Side* side = take_side(sides, part, drop_beginning);
-        if (!side) refuse(reading_subject, whole, "has a slope without up, down, left or right");
-        if (std::exchange(said[side->axis], true))
-            refuse(reading_subject, whole, "says one direction twice");
-        grades[side->axis] = side->sign * parse_level_reading(part, side->word).slope;
-    }
-    return level_reading_along(Vec2::Zero(), along_bearing(facing_rad), grades[1], grades[0])
-        .gradient;
-}
-
 /// A length with its sign, and the side it lies on.
 double signed_length_m(std::string part, int axis, const Units& units, std::string_view whole) {
     constexpr std::array sides{Side{"right", 0, 1}, Side{"left", 0, -1}, Side{"up", 1, 1},
                                Side{"down", 1, -1}};
-    const Side* side = take_side(sides, part, drop_ending);
-    if (side && side->axis != axis)
+    const auto side = std::find_if(sides.begin(), sides.end(),
+                                   [&](const Side& s) { return drop_ending(part, s.word); });
+    if (side != sides.end() && side->axis != axis)
         refuse(place_subject, whole, "is not right or left first, then up or down");
     const bool minus = !part.empty() && part[0] == '-';
     if (minus) part.erase(0, 1);
     const double length_m = parse_level_roll_m(part, units, "place");
-    return (minus ? -1 : 1) * (side ? side->sign : 1) * length_m;
+    return (minus ? -1 : 1) * (side != sides.end() ? side->sign : 1) * length_m;
 }
 
 std::string length_and_side(double length_m, const char* more, const char* less,
@@ -201,9 +177,13 @@ Vec2 parse_spot_reading(std::string_view text) {
         facing_deg = bearing_deg(plain.substr(facing + 6), reading_subject, text);
         plain = plain_text(plain.substr(0, facing));
     }
+    if (!plain.empty() && std::isalpha(static_cast<unsigned char>(plain[0]))) {
+        const PlacedReading level = parse_along_across(plain, reading_subject);
+        return level_reading_along(Vec2::Zero(), along_bearing(facing_deg * radian), level.up,
+                                   level.falls_left)
+            .gradient;
+    }
     for (const char* ending : bearing_endings) drop_ending(plain, ending);
-    if (!plain.empty() && std::isalpha(static_cast<unsigned char>(plain[0])))
-        return along_and_across(plain, facing_deg * radian, text);
     const std::size_t space = plain.find_last_of(" ,");
     if (space == plain.npos) refuse(reading_subject, text, "says no direction");
     const double toward_deg = bearing_deg(plain.substr(space + 1), reading_subject, text);

@@ -54,7 +54,30 @@ std::optional<double> parse_place_m(std::string_view place, const Units& units,
     return at_m;
 }
 
+/// One slope or two, each up or down or to a side.
+void read_directions(PlacedReading& reading, std::vector<std::string> parts, std::string_view text,
+                     const Subject& subject) {
+    double PlacedReading::*taken = nullptr;
+    if (parts.size() > 2) refuse(subject, text, "is more than two slopes");
+    for (std::string& part : parts) {
+        const Direction* direction = take_direction(part);
+        if (!direction) refuse(subject, text, "has a slope without up, down, left or right");
+        if (direction->along_or_across == taken) refuse(subject, text, "says one direction twice");
+        taken = direction->along_or_across;
+        const SlopeReading level =
+            parse_level_reading(part, fmt::format("{} {}", subject.what, direction->word));
+        reading.*taken = level.slope == 0.0 ? 0.0 : direction->sign * level.slope;
+        note_error(reading, level.instrument_error);
+    }
+}
+
 }  // namespace
+
+PlacedReading parse_along_across(std::string_view text, const Subject& subject) {
+    PlacedReading reading;
+    read_directions(reading, split_at_commas(plain_text(text)), text, subject);
+    return reading;
+}
 
 PlacedReading parse_line_reading(std::string_view text, const Units& units, std::string_view what) {
     const Subject subject{what, "'0,up 1%,left 2%' or 'hole,down 0.5%'"};
@@ -64,18 +87,9 @@ PlacedReading parse_line_reading(std::string_view text, const Units& units, std:
     }
     PlacedReading reading;
     reading.at_m = parse_place_m(parts[0], units, subject);
-    if (parts.size() == 2 && (parts[1] == "level" || parts[1] == "flat")) return reading;
-    double PlacedReading::*taken = nullptr;
-    for (std::size_t i = 1; i < parts.size(); ++i) {
-        const Direction* direction = take_direction(parts[i]);
-        if (!direction) refuse(subject, text, "has a slope without up, down, left or right");
-        if (direction->along_or_across == taken) refuse(subject, text, "says one direction twice");
-        taken = direction->along_or_across;
-        const SlopeReading level =
-            parse_level_reading(parts[i], fmt::format("{} {}", what, direction->word));
-        reading.*taken = level.slope == 0.0 ? 0.0 : direction->sign * level.slope;
-        note_error(reading, level.instrument_error);
-    }
+    parts.erase(parts.begin());
+    if (parts.size() == 1 && (parts[0] == "level" || parts[0] == "flat")) return reading;
+    read_directions(reading, std::move(parts), text, subject);
     return reading;
 }
 

@@ -4,6 +4,7 @@
 #include <string_view>
 
 #include "greens/level_value.hpp"
+#include "greens/measure.hpp"
 #include "greens/units.hpp"
 
 /// What is read off a level, as typed. Errors as in quantity.hpp.
@@ -16,6 +17,10 @@ struct PlacedReading {
     double falls_left = 0.0;  ///< rise over run across, positive when it falls to the player's left
     std::optional<double> instrument_error;  ///< the larger of the two, where pairs were given
 };
+
+/// 'up 1%, left 2%': up or down and left or right (the way it falls) in either order; a missing one
+/// is 0. No place.
+PlacedReading parse_along_across(std::string_view text, const Subject& subject);
 
 /// '0,up 1%,left 2%', '5paces,down 0.5%,right 1%', 'hole,...': a place (a length from the ball,
 /// 'ball' or 'hole'), then up or down and left or right (the way it falls) in either order; a
