@@ -241,17 +241,21 @@ class Following {
         const auto still_on = [&](const State& y) { return inside(y) + options_.beyond_edge_m; };
         const int pieces =
             std::clamp(static_cast<int>(std::ceil((y1_[4] - y0_[4]) / edge_spacing_m)), 1, 500);
-        double a = sigma0_, left = 0;
+        double a = sigma0_;
         for (int i = 1; i <= pieces; ++i) {
             const double b = sigma0_ + (sigma1_ - sigma0_) * i / pieces;
-            left = inside(dense(b));
+            const State here = dense(b);
+            if (here[4] < log_.surely_on_until_m) continue;
+            const double left = inside(here);
             if (!roll().off_green && left < 0)
                 roll().off_green = point(dense(locate(inside, a, b)));
             if (left + options_.beyond_edge_m < 0)
                 return finish(RollEnd::left_the_green, dense(locate(still_on, a, b)));
+            // The next edge to meet: the green's, and once off it, where the surface ends.
+            log_.surely_on_until_m =
+                here[4] + (roll().off_green ? left + options_.beyond_edge_m : left);
             a = b;
         }
-        log_.surely_on_until_m = y1_[4] + left;
         return false;
     }
 

@@ -52,26 +52,44 @@ class Trials {
     }
 
     Tally run(int first) const {
-        RandomNormals normals(mixed(options_.seed ^ mixed(static_cast<std::uint64_t>(first))));
+        const std::vector<LevelStroke> strokes = draw(first);
+        std::vector<double> margins(strokes.size());
+        roller_.margins(strokes, margins);
+        std::vector<LevelStroke> missed;
+        for (std::size_t i = 0; i < strokes.size(); ++i)
+            if (margins[i] <= 0) missed.push_back(strokes[i]);
         Tally tally;
-        const int count = std::min(batch, options_.strokes - first);
-        for (int i = 0; i < count; ++i) {
-            const auto [a, b] = normals.pair();
-            const double mean = spread_.level_roll_m;
-            play(spread_.angle_rad + slant_ * a + line_ * b,
-                 std::max(least_pace * mean, mean + pace_ * a), tally);
-        }
+        tally.holed = static_cast<int>(strokes.size() - missed.size());
+        for (const Vec2& rest : rests(missed)) add_miss(rest, tally);
         return tally;
     }
 
   private:
-    void play(double angle, double level, Tally& tally) const {
-        if (roller_.margin(angle, level) > 0) {
-            ++tally.holed;
-            return;
+    std::vector<LevelStroke> draw(int first) const {
+        RandomNormals normals(mixed(options_.seed ^ mixed(static_cast<std::uint64_t>(first))));
+        std::vector<LevelStroke> strokes(
+            static_cast<std::size_t>(std::min(batch, options_.strokes - first)));
+        const double mean = spread_.level_roll_m;
+        for (LevelStroke& stroke : strokes) {
+            const auto [a, b] = normals.pair();
+            stroke = {spread_.angle_rad + slant_ * a + line_ * b,
+                      std::max(least_pace * mean, mean + pace_ * a)};
         }
-        const Vec2 rest = options_.through_the_hole ? roller_.rest_through_hole(angle, level)
-                                                    : roller_.rest(angle, level);
+        return strokes;
+    }
+
+    std::vector<Vec2> rests(const std::vector<LevelStroke>& strokes) const {
+        std::vector<Vec2> rests(strokes.size());
+        if (options_.through_the_hole)
+            std::transform(strokes.begin(), strokes.end(), rests.begin(), [this](const auto& s) {
+                return roller_.rest_through_hole(s.angle_rad, s.level_roll_m);
+            });
+        else
+            roller_.rests(strokes, rests);
+        return rests;
+    }
+
+    void add_miss(const Vec2& rest, Tally& tally) const {
         const Prospect prospect = next_.from(rest);
         const double away = (rest - putt_.hole).norm();
         ++tally.missed;

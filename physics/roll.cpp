@@ -8,24 +8,10 @@
 namespace dewtrail {
 namespace {
 
-void check(double resistance, const Launch& launch, const RollOptions& options) {
-    const auto positive = [](double value, const char* name) {
-        if (!(value > 0) || !std::isfinite(value))
-            throw std::invalid_argument(std::string(name) + " must be positive and finite, got " +
-                                        std::to_string(value));
-    };
-    positive(resistance, "resistance");
-    positive(launch.speed_m_s, "speed_m_s");
-    positive(options.tolerance, "tolerance");
-    check(options.conditions);
-    if (!launch.from.allFinite() || !std::isfinite(launch.bearing_rad))
-        throw std::invalid_argument("launch place and bearing must be finite");
-}
-
 template <int P>
 SensitiveRoll rolled(const Surface& surface, double resistance, const Launch& launch,
                      const RollOptions& options, const Vec2& tilt) {
-    check(resistance, launch, options);
+    check_roll(resistance, launch, options);
     RollLog log;
     log.from = launch.from;
     if (options.hole) log.line_bearing_rad = bearing_of(*options.hole - launch.from);
@@ -72,6 +58,20 @@ const char* describe(RollEnd end) {
             return "at the rim";
     }
     return "";
+}
+
+void check_roll(double resistance, const Launch& launch, const RollOptions& options) {
+    const auto positive = [](double value, const char* name) {
+        if (!(value > 0) || !std::isfinite(value))
+            throw std::invalid_argument(std::string(name) + " must be positive and finite, got " +
+                                        std::to_string(value));
+    };
+    positive(resistance, "resistance");
+    positive(launch.speed_m_s, "speed_m_s");
+    positive(options.tolerance, "tolerance");
+    check(options.conditions);
+    if (!launch.from.allFinite() || !std::isfinite(launch.bearing_rad))
+        throw std::invalid_argument("launch place and bearing must be finite");
 }
 
 Roll roll(const Surface& surface, double resistance, const Launch& launch,

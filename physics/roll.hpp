@@ -73,6 +73,9 @@ struct Roll {
 Roll roll(const Surface& surface, double resistance, const Launch& launch,
           const RollOptions& options = {});
 
+/// Throws what `roll` throws for these.
+void check_roll(double resistance, const Launch& launch, const RollOptions& options);
+
 /// Derivatives of (x, y, bearing, ln speed, arc) with respect to, in this order: launch bearing
 /// (per rad), launch speed (per m/s), resistance (per 1), and an extra tilt of the whole surface,
 /// rising along `tilt` (per unit slope). Taken at a fixed path parameter; see `read` for their use.

@@ -2,31 +2,22 @@
 
 #include <algorithm>
 #include <array>
-#include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
 
+#include "physics/drop_edges.hpp"
 #include "physics/green_speed.hpp"
 #include "physics/in_parallel.hpp"
+#include "physics/lockstep_roll.hpp"
+#include "physics/root.hpp"
 
 namespace dewtrail {
 namespace {
 
 constexpr int grid_angles = 25, grid_rolls = 17;
-constexpr double edge_error = 2e-4;                   ///< of the hole's radius
-constexpr double near_step = 0.02, most_stray = 0.3;  ///< of the hole's radius
 constexpr double easy_past_m = 0.15;
 
 double squared(double x) {
     return x * x;
-}
-
-/// The root of f between a and b to `close`; f may jump.
-template <class F>
-double root(F f, double a, double b, double fa, double fb, double close) {
-    std::uintmax_t most = 60;
-    const auto near = [close](double x, double y) { return std::abs(x - y) < close; };
-    const auto found = boost::math::tools::toms748_solve(f, a, b, fa, fb, near, most);
-    return 0.5 * (found.first + found.second);
 }
 
 /// Weights of a cubic through four neighbours, at t between the middle two.
@@ -195,48 +186,6 @@ class MapBuilder {
         return level;
     }
 
-    /// From inside outward until the ball no longer drops.
-    double edge(double inside, double level, double step) const {
-        const auto f = [&](double angle) { return roller_.margin(angle, level); };
-        double f_inside = f(inside);
-        if (f_inside <= 0) return inside;
-        for (int i = 0; i < 40; ++i) {
-            const double next = inside + step, f_next = f(next);
-            if (f_next <= 0) {
-                const double lo = std::min(inside, next), hi = std::max(inside, next);
-                return root(f, lo, hi, step > 0 ? f_inside : f_next, step > 0 ? f_next : f_inside,
-                            edge_error * radius_rad_);
-            }
-            inside = next;
-            f_inside = f_next;
-            step *= 1.5;
-        }
-        return inside;
-    }
-
-    /// From a guess near it by the secant method; where that strays, from the middle, which drops.
-    double edge_near(double guess, double middle, double level) const {
-        const double outward = guess < middle ? -1 : 1;
-        const auto f = [&](double angle) { return roller_.margin(angle, level); };
-        double a = guess, fa = f(a);
-        double b = a + (fa > 0 ? outward : -outward) * near_step * radius_rad_, fb = f(b);
-        for (int i = 0; i < 4; ++i) {
-            if ((fb - fa) * (b - a) * outward >= 0) break;  // not on the flank
-            const double step = -fb * (b - a) / (fb - fa);
-            if (!(std::abs(b + step - guess) < most_stray * radius_rad_) ||
-                (b + step - middle) * outward <= 0)
-                break;
-            a = b;
-            fa = fb;
-            b += step;
-            if (std::abs(step) < edge_error * radius_rad_ ||
-                (i > 0 && std::abs(step) < near_step * near_step * radius_rad_))
-                return b;
-            fb = f(b);
-        }
-        return edge(middle, level, 0.7 * outward * radius_rad_);
-    }
-
     /// Row by row, each from the ones before: spread by a cosine they go on like a parabola.
     void walk_edges(StrokeMap& map, int edge_rows) const {
         const auto [soft, firm] = map.level_rolls_;
@@ -250,25 +199,20 @@ class MapBuilder {
     }
 
     Interval edges(double level, const std::vector<Interval>& before) const {
-        const std::size_t n = before.size();
-        if (n >= 3) {
-            const Interval &a = before[n - 3], &b = before[n - 2], &c = before[n - 1];
-            const double lo = 3 * (c.lo - b.lo) + a.lo, hi = 3 * (c.hi - b.hi) + a.hi;
-            const double between = 0.5 * (lo + hi);
-            if (lo < hi && roller_.margin(between, level) > 0)
-                return both([&](bool low) { return edge_near(low ? lo : hi, between, level); });
-        }
-        const double in = middle(level, 0.5 * (before[n - 1].lo + before[n - 1].hi));
-        return both([&](bool low) { return edge(in, level, (low ? -0.7 : 0.7) * radius_rad_); });
+        const DropEdges edges(roller_);
+        const Interval guess = carried_on(before);
+        if (before.size() >= 3)
+            if (const auto found = edges.near(guess, level)) return *found;
+        if (const auto found = edges.about(guess, level)) return *found;
+        return edges.around(middle(level, 0.5 * (before.back().lo + before.back().hi)), level);
     }
 
-    /// The two edges of a row, side by side where each takes rolls.
-    template <class F>
-    Interval both(F edge_of) const {
-        if (roller_.on_plane()) return {edge_of(true), edge_of(false)};
-        double edges[2];
-        in_parallel(2, [&](int i) { edges[i] = edge_of(i == 0); });
-        return {edges[0], edges[1]};
+    /// As a parabola goes on; the last row where there are too few for one.
+    static Interval carried_on(const std::vector<Interval>& rows) {
+        const std::size_t n = rows.size();
+        if (n < 3) return rows[n - 1];
+        const Interval &a = rows[n - 3], &b = rows[n - 2], &c = rows[n - 1];
+        return {3 * (c.lo - b.lo) + a.lo, 3 * (c.hi - b.hi) + a.hi};
     }
 
     void fill_grid(StrokeMap& map, const StrokeWindow& window) const {
@@ -276,11 +220,18 @@ class MapBuilder {
         const Interval angles = window.angle_rad;
         const Interval levels = window.level_roll_m;
         map.rests_.resize(grid_rolls * grid_angles);
-        in_parallel(grid_rolls * grid_angles, [&](int k) {
-            const double across = double(k % grid_angles) / (grid_angles - 1);
-            const double along = double(k / grid_angles) / (grid_rolls - 1);
-            map.rests_[k] = roller_.rest(angles.lo + (angles.hi - angles.lo) * across,
-                                         levels.lo + (levels.hi - levels.lo) * along);
+        std::vector<LevelStroke> strokes;
+        for (int j = 0; j < grid_rolls; ++j)
+            for (int i = 0; i < grid_angles; ++i)
+                strokes.push_back(
+                    {angles.lo + (angles.hi - angles.lo) * (double(i) / (grid_angles - 1)),
+                     levels.lo + (levels.hi - levels.lo) * (double(j) / (grid_rolls - 1))});
+        const int rolls = static_cast<int>(strokes.size());
+        in_parallel((rolls + lockstep_lanes - 1) / lockstep_lanes, [&](int part) {
+            const std::size_t first = part * lockstep_lanes,
+                              count = std::min<std::size_t>(lockstep_lanes, rolls - first);
+            roller_.rests(std::span(strokes).subspan(first, count),
+                          std::span(map.rests_).subspan(first, count));
         });
     }
 

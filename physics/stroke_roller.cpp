@@ -1,13 +1,16 @@
+#include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "physics/green_speed.hpp"
 #include "physics/hole_capture.hpp"
+#include "physics/lockstep_roll.hpp"
 #include "physics/stroke_map.hpp"
 
 namespace dewtrail {
 namespace {
 
-constexpr double roll_tolerance = 1e-6;  // a tenth of a millimetre at rest
+constexpr double roll_tolerance = 1e-6;  // 0.3 mm at rest
 constexpr double no_drop = -0.5;
 
 }  // namespace
@@ -36,9 +39,12 @@ std::optional<PathPoint> StrokeRoller::rim(double angle_rad, double level_roll_m
 }
 
 double StrokeRoller::margin(double angle_rad, double level_roll_m) const {
-    const auto at = rim(angle_rad, level_roll_m);
-    if (!at) return no_drop;
-    const RimArrival arrival = arrival_at(putt_, *at);
+    return margin_at(rim(angle_rad, level_roll_m));
+}
+
+double StrokeRoller::margin_at(const std::optional<PathPoint>& rim) const {
+    if (!rim) return no_drop;
+    const RimArrival arrival = arrival_at(putt_, *rim);
     return capture_limit_m_s(arrival.offset_m, arrival.slope_along, arrival.slope_right) -
            arrival.speed_m_s;
 }
@@ -68,6 +74,44 @@ Vec2 StrokeRoller::rest_from(const Launch& launch) const {
     options.tolerance = roll_tolerance;
     options.outline = putt_.outline.get();
     return roll(*putt_.surface, putt_.resistance, launch, options).last.at;
+}
+
+/// Calls take(i, roll) for each stroke.
+template <class Take>
+void StrokeRoller::in_lockstep(std::span<const LevelStroke> strokes, bool until_rim,
+                               Take take) const {
+    RollOptions options;
+    options.tolerance = roll_tolerance;
+    options.outline = putt_.outline.get();
+    if (until_rim) options.hole = putt_.hole;
+    options.until_rim = until_rim;
+    std::array<Launch, lockstep_lanes> launches;
+    std::array<PlainRoll, lockstep_lanes> rolls;
+    for (std::size_t first = 0; first < strokes.size(); first += lockstep_lanes) {
+        const std::size_t count = std::min<std::size_t>(lockstep_lanes, strokes.size() - first);
+        for (std::size_t i = 0; i < count; ++i)
+            launches[i] = launch(strokes[first + i].angle_rad, strokes[first + i].level_roll_m);
+        roll_in_lockstep(*putt_.surface, putt_.resistance, std::span(launches).first(count),
+                         options, std::span(rolls).first(count));
+        for (std::size_t i = 0; i < count; ++i) take(first + i, rolls[i]);
+    }
+}
+
+void StrokeRoller::margins(std::span<const LevelStroke> strokes, std::span<double> margins) const {
+    if (ground_)
+        for (std::size_t i = 0; i < strokes.size(); ++i)
+            margins[i] = margin(strokes[i].angle_rad, strokes[i].level_roll_m);
+    else
+        in_lockstep(strokes, true,
+                    [&](std::size_t i, const PlainRoll& r) { margins[i] = margin_at(r.rim); });
+}
+
+void StrokeRoller::rests(std::span<const LevelStroke> strokes, std::span<Vec2> rests) const {
+    if (ground_)
+        for (std::size_t i = 0; i < strokes.size(); ++i)
+            rests[i] = rest(strokes[i].angle_rad, strokes[i].level_roll_m);
+    else
+        in_lockstep(strokes, false, [&](std::size_t i, const PlainRoll& r) { rests[i] = r.last; });
 }
 
 Vec2 StrokeRoller::rest_through_hole(double angle_rad, double level_roll_m) const {

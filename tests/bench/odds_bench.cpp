@@ -129,14 +129,21 @@ void green_map(benchmark::State& state) {
 BENCHMARK(green_map)->Unit(benchmark::kMillisecond)->UseRealTime();
 
 /// Argument: threads.
-void plane_million_strokes(benchmark::State& state) {
-    const Prepared& p = plane_putt();
+void time_strokes(benchmark::State& state, const Prepared& p, int strokes) {
     MonteCarloOptions options;
+    options.strokes = strokes;
     options.threads = static_cast<int>(state.range(0));
     for (auto _ : state)
         benchmark::DoNotOptimize(monte_carlo_odds(p.putt, p.spread, p.next, options));
 }
+void plane_million_strokes(benchmark::State& state) {
+    time_strokes(state, plane_putt(), 1'000'000);
+}
 BENCHMARK(plane_million_strokes)->Arg(1)->Arg(2)->Unit(benchmark::kMillisecond)->UseRealTime();
+void green_million_strokes(benchmark::State& state) {
+    time_strokes(state, green_putt(), 1'000'000);
+}
+BENCHMARK(green_million_strokes)->Arg(1)->Arg(2)->Unit(benchmark::kMillisecond)->UseRealTime();
 
 double ground_m(const Vec2& p) {
     return 0.02 * p.x() - 0.01 * p.y() + 0.06 * std::sin(p.x() / 4) * std::cos(p.y() / 5);

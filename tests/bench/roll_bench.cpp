@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "physics/green_speed.hpp"
+#include "physics/lockstep_roll.hpp"
 #include "physics/survey_fit.hpp"
 #include "tests/bench/known_putts.hpp"
 #include "tests/bench/plain_read.hpp"
@@ -50,6 +51,51 @@ void green_roll(benchmark::State& state) {
     time_rolls(state, green_putts(), 1e-9);
 }
 BENCHMARK(green_roll);
+
+/// Strokes of one putt in lockstep, a ball at a time in the table: beside green_roll_for_odds, the
+/// same balls one by one. Both at the tolerance that odds are made with.
+struct Spray {
+    const Putt& putt = green_putts().front();
+    std::vector<Launch> launches;
+    RollOptions options;
+
+    Spray() {
+        options.tolerance = 1e-6;
+        for (int i = 0; i < 64; ++i) {
+            const double level = putt.distance_m() * (0.6 + 0.1 * (i / 8));
+            launches.push_back(
+                putt.launch({0.02 * (i % 8 - 4), speed_of_level_roll_m_s(level, putt.resistance)}));
+        }
+    }
+};
+
+void green_roll_for_odds(benchmark::State& state) {
+    const Spray spray;
+    std::size_t i = 0;
+    for (auto _ : state)
+        benchmark::DoNotOptimize(roll(*spray.putt.surface, spray.putt.resistance,
+                                      spray.launches[i++ % spray.launches.size()], spray.options));
+}
+BENCHMARK(green_roll_for_odds);
+
+void green_roll_in_lockstep(benchmark::State& state) {
+    const Spray spray;
+    const std::size_t balls = spray.launches.size();
+    std::vector<PlainRoll> rolls(balls);
+    const long before = oracle::allocations();
+    while (state.KeepRunningBatch(static_cast<benchmark::IterationCount>(balls)))
+        roll_in_lockstep(*spray.putt.surface, spray.putt.resistance, spray.launches, spray.options,
+                         rolls);
+    state.counters["allocations"] = static_cast<double>(oracle::allocations() - before);
+    double error = 0;
+    for (std::size_t i = 0; i < balls; ++i) {
+        const auto exact =
+            oracle::gsl_roll(*spray.putt.surface, spray.putt.resistance, spray.launches[i]);
+        if (exact.rested) error = std::max(error, (rolls[i].last - exact.last.at).norm());
+    }
+    state.counters["rest_m"] = error;
+}
+BENCHMARK(green_roll_in_lockstep);
 
 /// Argument: side of the surveyed square in metres; the grid grows with its area, the roll in its
 /// middle stays the same.
