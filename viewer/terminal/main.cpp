@@ -1,6 +1,10 @@
+#include <unistd.h>
+
 #include <cstdlib>
 #include <iostream>
+#include <optional>
 
+#include "viewer/terminal/folded.hpp"
 #include "viewer/terminal/session.hpp"
 
 #ifdef DEWTRAIL_HAS_WINDOW
@@ -42,6 +46,11 @@ std::vector<std::string> unasked() {
 }  // namespace
 
 int main(int argc, char** argv) {
+    std::optional<dewtrail::Folded> out, err;
+    if (const auto columns = dewtrail::terminal_columns(STDOUT_FILENO))
+        out.emplace(std::cout, *columns);
+    if (const auto columns = dewtrail::terminal_columns(STDERR_FILENO))
+        err.emplace(std::cerr, *columns);
     return static_cast<int>(dewtrail::run_dewtrail({argv + 1, argv + argc}, std::cout, std::cerr,
                                                    add_more_commands, unasked()));
 }

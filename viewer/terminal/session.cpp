@@ -11,6 +11,7 @@
 
 #include "greens/input_error.hpp"
 #include "viewer/practice/folders.hpp"
+#include "viewer/terminal/folded.hpp"
 
 namespace dewtrail {
 namespace {
@@ -20,15 +21,8 @@ constexpr const char* caution_text =
     "this; "
     "check with the Committee.";
 
-/// Code points, which is columns for everything that we print.
-std::size_t width(const std::string& text) {
-    return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-        return (static_cast<unsigned char>(c) & 0xC0) != 0x80;
-    }));
-}
-
 std::string padded(const std::string& text, std::size_t to) {
-    return text + std::string(to > width(text) ? to - width(text) : 0, ' ');
+    return text + std::string(to > columns_of(text) ? to - columns_of(text) : 0, ' ');
 }
 
 }  // namespace
@@ -84,13 +78,18 @@ void Session::print(const Json& json) const {
 Busy::Busy(const Session& session, const std::string& what) : what_(what) {
     if (&session.err() != &std::cerr || !isatty(STDERR_FILENO)) return;
     terminal_ = &session.err();
-    *terminal_ << what << std::flush;
+    // Only what stands on one line can be wiped away.
+    columns_ = terminal_columns(STDERR_FILENO).value_or(80) - 1;
+    if (columns_of(what_) > columns_) what_ = "Working …";
+    *terminal_ << what_ << std::flush;
 }
 
 void Busy::at(double share) {
     if (!terminal_) return;
-    constexpr int width = 30;
-    const auto done = static_cast<std::size_t>(std::lround(share * width));
+    constexpr std::size_t around = 10, widest = 30;  // " [", "] 100 %" and one to spare
+    const std::size_t taken = columns_of(what_) + around;
+    const std::size_t width = columns_ > taken ? std::min(columns_ - taken, widest) : 0;
+    const auto done = static_cast<std::size_t>(std::lround(share * static_cast<double>(width)));
     *terminal_ << fmt::format("\r{} [{}{}] {:.0f} %", what_, std::string(done, '#'),
                               std::string(width - done, '.'), 100 * share)
                << std::flush;
@@ -140,7 +139,8 @@ void print_table(std::ostream& out, const std::vector<std::vector<std::string>>&
     std::vector<std::size_t> widths;
     for (const auto& row : rows) {
         widths.resize(std::max(widths.size(), row.size()));
-        for (std::size_t i = 0; i < row.size(); ++i) widths[i] = std::max(widths[i], width(row[i]));
+        for (std::size_t i = 0; i < row.size(); ++i)
+            widths[i] = std::max(widths[i], columns_of(row[i]));
     }
     for (const auto& row : rows) {
         std::string line;

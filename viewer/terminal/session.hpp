@@ -86,6 +86,7 @@ class Busy {
   private:
     std::ostream* terminal_ = nullptr;
     std::string what_;
+    std::size_t columns_ = 0;
 };
 
 /// A finite number, or null. JSON of ours never holds NaN or -0.

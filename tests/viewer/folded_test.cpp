@@ -1,0 +1,65 @@
+#include "viewer/terminal/folded.hpp"
+
+#include <unistd.h>
+
+#include <catch2/catch.hpp>
+#include <sstream>
+
+namespace dewtrail {
+namespace {
+
+std::string folded(const std::string& text, int columns) {
+    std::ostringstream out;
+    {
+        const Folded fold(out, columns);
+        out << text;
+    }
+    return out.str();
+}
+
+TEST_CASE("a line is folded between words, the rest a little further in", "[folded]") {
+    CHECK(folded("three cups out right\n", 20) == "three cups out right\n");
+    CHECK(folded("three cups out right\n", 19) == "three cups out\n  right\n");
+    CHECK(folded("  play it as a straight one\n", 12) ==
+          "  play it as\n    a\n    straight\n    one\n");
+    CHECK(folded("Aim      three cups\n", 40) == "Aim      three cups\n");
+    CHECK(folded("Aim      three cups\n", 16) == "Aim      three\n  cups\n");
+}
+
+TEST_CASE("a character counts once, however many bytes it has", "[folded]") {
+    CHECK(folded("1¾ in · 2½ %\n", 12) == "1¾ in · 2½ %\n");
+    CHECK(folded("1¾ in · 2½ %\n", 11) == "1¾ in ·\n  2½ %\n");
+}
+
+TEST_CASE("a number keeps its unit, and no more than a unit", "[folded]") {
+    CHECK(folded("aim 19 in\n", 8) == "aim\n  19 in\n");
+    CHECK(folded("at 3 paces\n", 7) == "at 3\n  paces\n");
+    CHECK(folded("12 \n", 20) == "12\n");
+    CHECK(folded("2  3  4\n", 20) == "2  3  4\n");
+}
+
+TEST_CASE("what cannot be folded goes through", "[folded]") {
+    CHECK(folded("/a/very/long/path/indeed\nno\n", 10) == "/a/very/long/path/indeed\nno\n");
+    CHECK(folded("\rsome 10 %\rsome 20 %", 10) == "\rsome 10 %\rsome 20 %");
+    CHECK(folded("\n\n a\n", 3) == "\n\n a\n");
+    CHECK(folded("end without a line feed", 80) == "end without a line feed");
+}
+
+TEST_CASE("what is flushed is seen at once, a question with its blank", "[folded]") {
+    std::ostringstream out;
+    const Folded fold(out, 30);
+    out << "Your aim? " << std::flush;
+    CHECK(out.str() == "Your aim? ");
+}
+
+TEST_CASE("what is no terminal has no columns", "[folded]") {
+    int ends[2];
+    REQUIRE(pipe(ends) == 0);
+    CHECK_FALSE(terminal_columns(ends[1]));
+    CHECK_FALSE(terminal_columns(-1));
+    close(ends[0]);
+    close(ends[1]);
+}
+
+}  // namespace
+}  // namespace dewtrail

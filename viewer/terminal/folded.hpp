@@ -1,0 +1,46 @@
+#pragma once
+
+#include <optional>
+#include <ostream>
+#include <streambuf>
+#include <string>
+#include <string_view>
+
+namespace dewtrail {
+
+/// What a text in UTF-8 takes: code points, which is columns for everything that we print.
+std::size_t columns_of(std::string_view text);
+
+/// How many columns the terminal behind a file descriptor has; none if it is no terminal, or does
+/// not say.
+std::optional<int> terminal_columns(int descriptor);
+
+/// While it lives, what is written to a stream is folded between words to so many columns, the rest
+/// of a line a little further in. A number keeps its unit; a word longer than a line stays whole.
+/// Line feeds, carriage returns and escape sequences go through as they are.
+class Folded final : public std::streambuf {
+  public:
+    Folded(std::ostream& stream, int columns);
+    ~Folded() override;
+    Folded(const Folded&) = delete;
+    Folded& operator=(const Folded&) = delete;
+
+  protected:
+    int_type overflow(int_type c) override;
+    int sync() override;
+
+  private:
+    void end_words();
+    void put(const std::string& word);
+    void put_blanks();
+
+    std::ostream& stream_;
+    std::streambuf* to_;
+    int columns_;
+    int column_ = 0;   ///< characters on this line
+    int blanks_ = 0;   ///< held back until a word follows
+    int indent_ = -1;  ///< of this line; -1 before its first word
+    std::string word_;
+};
+
+}  // namespace dewtrail
