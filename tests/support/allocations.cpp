@@ -5,10 +5,10 @@
 #include <new>
 
 #if defined(__has_feature)
-#if __has_feature(address_sanitizer)
+#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer)
 #define DEWTRAIL_OWN_ALLOCATOR 0
 #endif
-#elif defined(__SANITIZE_ADDRESS__)
+#elif defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
 #define DEWTRAIL_OWN_ALLOCATOR 0
 #endif
 #ifndef DEWTRAIL_OWN_ALLOCATOR
@@ -25,7 +25,7 @@ long allocations() {
 }
 }  // namespace dewtrail::oracle
 
-// The address sanitizer brings its own operators and wants them whole: there nothing is counted.
+// A sanitizer brings its own operators and wants them whole: there nothing is counted.
 #if DEWTRAIL_OWN_ALLOCATOR
 void* operator new(std::size_t size) {
     calls.fetch_add(1, std::memory_order_relaxed);

@@ -50,6 +50,16 @@ TEST_CASE("what is flushed is seen at once, a question with its blank", "[folded
     const Folded fold(out, 30);
     out << "Your aim? " << std::flush;
     CHECK(out.str() == "Your aim? ");
+    out << "Your pace, as a level putt? " << std::flush;  // the answer ended the line
+    CHECK(out.str() == "Your aim? Your pace, as a level putt? ");
+}
+
+TEST_CASE("a stream that is flushed after every piece is folded all the same", "[folded]") {
+    std::ostringstream out;
+    out << std::unitbuf;
+    const Folded fold(out, 12);
+    for (const char* piece : {"not ", "understood: ", "12", "fx", "\n"}) out << piece;
+    CHECK(out.str() == "not\n  understood:\n  12fx\n");
 }
 
 TEST_CASE("what is no terminal has no columns", "[folded]") {

@@ -38,7 +38,7 @@ DrivenWindow::DrivenWindow(const std::string& arguments) {
 }
 
 DrivenWindow::~DrivenWindow() {
-    if (running()) kill(process_, SIGTERM);
+    end_it();
     if (process_ > 0) waitpid(process_, nullptr, 0);
     std::filesystem::remove_all(folder_);
 }
@@ -53,6 +53,10 @@ int DrivenWindow::exit_code() {
         std::this_thread::sleep_for(100ms);
     }
     return -1;
+}
+
+void DrivenWindow::end_it() {
+    if (running()) kill(process_, SIGTERM);
 }
 
 void DrivenWindow::kill_it() {

@@ -31,6 +31,7 @@ class DrivenWindow {
     bool running() const;
     int exit_code();  ///< waits five seconds for its end; −1 if it goes on
     void kill_it();   ///< at once, as a power cut would
+    void end_it();    ///< as the end of a session does
     /// Where the window keeps all it keeps.
     const std::string& folder() const { return folder_; }
     /// Where the window keeps its player.

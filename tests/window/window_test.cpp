@@ -304,6 +304,17 @@ TEST_CASE("without a display: one sentence and exit code 3") {
     }
 }
 
+TEST_CASE("told to end, the window closes as by hand; its putt is found again") {
+    DrivenWindow window("");
+    window.key("bracketright");
+    REQUIRE_FALSE(window.await("clock").is_null());
+    window.end_it();
+    CHECK(window.exit_code() == 0);
+    std::ifstream kept(window.folder() + "/dewtrail/putt.toml");
+    const std::string text{std::istreambuf_iterator<char>(kept), {}};
+    CHECK(text.find("clock_h = 3.08") != std::string::npos);  // five minutes past three
+}
+
 TEST_CASE("a display that goes away ends the window with one line; its putt is found again") {
     // A server of its own, to be killed.
     const std::string number = ":" + std::to_string(200 + getpid() % 500);

@@ -81,7 +81,7 @@ void Folded::put(const std::string& word) {
     if (indent_ < 0) indent_ = blanks_;
     const int width = static_cast<int>(columns_of(word));
     const int inset = std::min(indent_ + further_in, columns_ / 2);
-    if (column_ > inset && column_ + blanks_ + width > columns_) {
+    if (blanks_ > 0 && column_ > inset && column_ + blanks_ + width > columns_) {
         to_->sputc('\n');
         column_ = 0;
         blanks_ = inset;
@@ -97,8 +97,12 @@ void Folded::put_blanks() {
 
 int Folded::sync() {
     end_words();
-    // A question's last blank stands before what is typed.
-    put_blanks();
+    // Streams that are flushed after every piece ask nothing. Elsewhere a question's last blank
+    // stands before what is typed, and who answers ends the line.
+    if (!(stream_.flags() & std::ios_base::unitbuf)) {
+        put_blanks();
+        column_ = 0;
+    }
     return to_->pubsync();
 }
 

@@ -14,6 +14,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <csignal>
 
 #include "viewer/practice/player.hpp"
 #include "viewer/practice/tick.hpp"
@@ -29,6 +30,14 @@ constexpr float frame_s = 1.0f / 60;
 constexpr float twice_within_s = 0.4f;
 constexpr double twice_within_px = 6;
 constexpr unsigned wide_desktop_px = 2560;
+constexpr int idle_ms = 10;
+
+/// Set when the session ends or somebody asks the program to: the window then closes as by hand.
+volatile std::sig_atomic_t told_to_end = 0;
+
+void end_when_told() {
+    std::signal(SIGTERM, [](int) { told_to_end = 1; });
+}
 
 sf::Color sfml(const Colour& c) {
     return {c.r, c.g, c.b, c.a};
@@ -160,6 +169,7 @@ class Window {
         hand_known_ =
             hand_.loadFromSystem(sf::Cursor::Hand) && arrow_.loadFromSystem(sf::Cursor::Arrow);
         resized();
+        end_when_told();
     }
 
     void run() {
@@ -184,10 +194,11 @@ class Window {
         sf::Event event;
         bool any = false;
         if (wait) {
-            if (!window_.waitEvent(event)) return false;
-            take(event);
+            while (!told_to_end && !window_.pollEvent(event)) sf::sleep(sf::milliseconds(idle_ms));
+            if (!told_to_end) take(event);
             any = true;
         }
+        if (told_to_end) window_.close();
         while (window_.isOpen() && window_.pollEvent(event)) {
             take(event);
             any = true;
