@@ -1,6 +1,7 @@
 #include "physics/minimise.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <vector>
 
 namespace dewtrail {
@@ -59,18 +60,25 @@ Minimum minimise(const std::function<double(const Eigen::VectorXd&)>& f,
 Eigen::MatrixXd second_derivatives(const std::function<double(const Eigen::VectorXd&)>& f,
                                    const Eigen::VectorXd& at, const Eigen::VectorXd& steps) {
     const Eigen::Index n = at.size();
+    bool finite = true;
+    const auto value = [&](const Eigen::VectorXd& x) {
+        const double y = f(x);
+        finite &= std::isfinite(y);
+        return finite ? y : 0;
+    };
     Eigen::MatrixXd H(n, n);
     for (Eigen::Index i = 0; i < n; ++i)
         for (Eigen::Index j = 0; j <= i; ++j) {
             const Eigen::VectorXd a = steps[i] * Eigen::VectorXd::Unit(n, i);
             const Eigen::VectorXd b = steps[j] * Eigen::VectorXd::Unit(n, j);
-            const double value =
-                i == j ? (f(at + a) - 2 * f(at) + f(at - a)) / (steps[i] * steps[i])
-                       : (f(at + a + b) - f(at + a - b) - f(at - a + b) + f(at - a - b)) /
+            const double second =
+                i == j ? (value(at + a) - 2 * value(at) + value(at - a)) / (steps[i] * steps[i])
+                       : (value(at + a + b) - value(at + a - b) - value(at - a + b) +
+                          value(at - a - b)) /
                              (4 * steps[i] * steps[j]);
-            H(i, j) = H(j, i) = value;
+            H(i, j) = H(j, i) = second;
         }
-    return H;
+    return finite ? H : Eigen::MatrixXd::Zero(n, n);
 }
 
 }  // namespace dewtrail

@@ -19,7 +19,7 @@ Minimum minimise(const std::function<double(const Eigen::VectorXd&)>& f,
                  const Eigen::VectorXd& start, const Eigen::VectorXd& steps, double close,
                  int most_evaluations = 1000);
 
-/// Second derivatives by central differences.
+/// Second derivatives by central differences; all 0 where the function is infinite that near.
 Eigen::MatrixXd second_derivatives(const std::function<double(const Eigen::VectorXd&)>& f,
                                    const Eigen::VectorXd& at, const Eigen::VectorXd& steps);
 

@@ -4,6 +4,8 @@
 
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <limits>
+#include <stdexcept>
 
 #include "tests/support/putts.hpp"
 #include "tests/support/random.hpp"
@@ -73,6 +75,35 @@ TEST_CASE("a band that is not in proportion says so") {
     CHECK_FALSE(band_of(edge, read_with_costs(edge), {0.004, 0}).aim_linear);
     const Putt gentle = bare_putt(10, 0.01, 12, 3, inches_past(12));
     CHECK(band_of(gentle, read_with_costs(gentle), {0.001, 0.1}).aim_linear);
+}
+
+TEST_CASE("half-widths below nought are refused; none at all give a band of nought",
+          "[band][nan]") {
+    const Putt putt = bare_putt(10, 0.02, 12, 3, inches_past(12));
+    const Read read = read_with_costs(putt);
+    constexpr double nan = std::numeric_limits<double>::quiet_NaN();
+    for (const Sure& wrong : {Sure{-0.01, 0}, Sure{0, -0.1}, Sure{nan, 0}, Sure{0, nan}})
+        CHECK_THROWS_AS(band_of(putt, read, wrong), std::invalid_argument);
+    const Band none = band_of(putt, read, {0, 0});
+    CHECK(none.aim_m == 0.0);
+    CHECK(none.level_putt_m == 0.0);
+    CHECK(none.aim_linear);
+}
+
+TEST_CASE("without its costs a read has no band where something is unsure", "[band]") {
+    const Putt putt = bare_putt(10, 0.02, 12, 3, inches_past(12));
+    Read read = read_with_costs(putt);
+    read.costs = {};
+    CHECK_FALSE(band_of(putt, read, {0.005, 0}).aim_m);
+    CHECK_FALSE(band_of(putt, read, {0, 0.15}).level_putt_m);
+    CHECK(band_of(putt, read, {0, 0}).aim_m == 0.0);
+}
+
+TEST_CASE("near where balls no longer stop a band is out of proportion", "[band]") {
+    // 4.4 % on stimp 11: with half a per cent more nothing stops on a plane.
+    const Putt putt = bare_putt(11, 0.044, 6, 3, inches_past(6));
+    const Band band = band_of(putt, read_with_costs(putt), {0.008, 0});
+    CHECK_FALSE(band.aim_linear);
 }
 
 }  // namespace

@@ -205,6 +205,25 @@ TEST_CASE("where nothing stops there are no odds", "[odds]") {
     CHECK_FALSE(odds_of(putt, result.lines.front(), middle));
 }
 
+TEST_CASE("under wind, and where nothing stops, no kind of odds is given", "[odds]") {
+    const Putt calm = bare_putt(10, 0.02, 10, 3, inches_past(12));
+    const Read read = oracle::read_of(calm);
+    const NextPutts next = next_at(calm, middle);
+    Putt windy = calm, steep = calm;
+    windy.conditions.wind_m_s = {4, 0};
+    steep.surface = std::make_shared<Plane>(Vec2(0, 0.09));
+    for (const Putt& putt : {windy, steep}) {
+        CHECK_FALSE(odds_of(putt, read, middle));
+        CHECK_FALSE(odds_of(putt, read, middle, next));
+        CHECK_FALSE(stroke_odds_of(putt, read, middle));
+    }
+    const auto with_next = odds_of(calm, read, middle, next);
+    const auto alone = stroke_odds_of(calm, read, middle);
+    REQUIRE(with_next);
+    REQUIRE(alone);
+    CHECK(with_next->holed == alone->holed);
+}
+
 TEST_CASE("a misread slope to first order is near the read of what was seen", "[odds]") {
     const Putt putt = bare_putt(11, 0.02, 20, 3, inches_past(12));
     const NextPutts next = next_at(putt, middle);
