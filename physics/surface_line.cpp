@@ -81,14 +81,13 @@ class Blend final : public Surface {
 /// The plane that the ball meets on average between ball and hole, wind and grain taken as tilt;
 /// held to one that has a line.
 Vec2 mean_plane(const Putt& putt) {
-    std::optional<Forces> forces;
-    if (!putt.conditions.plain()) forces.emplace(putt.conditions);
+    const Forces forces(putt.conditions);
     constexpr int samples = 6;
     Vec2 sum = Vec2::Zero();
     for (int i = 0; i <= samples; ++i) {
         const Vec2 p = putt.ball + putt.line() * (double(i) / samples);
         const SurfaceJet jet = putt.surface->at(p.x(), p.y());
-        sum += forces ? Vec2(-forces->pull(jet, putt.resistance)) : jet.gradient();
+        sum -= forces.pull(jet, putt.resistance);
     }
     const Vec2 mean = sum / (samples + 1);
     const double steepest = 0.85 * putt.resistance;
