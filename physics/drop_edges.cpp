@@ -178,9 +178,9 @@ double DropEdges::one_outward(double inside, double level, double step) const {
     for (int i = 0; i < 40; ++i) {
         const double next = inside + step, f_next = f(next);
         if (f_next <= 0) {
-            const double lo = std::min(inside, next), hi = std::max(inside, next);
-            return root(f, lo, hi, step > 0 ? f_inside : f_next, step > 0 ? f_next : f_inside,
-                        edge_error * radius_rad_);
+            const double close = edge_error * radius_rad_;
+            return inside < next ? root(f, inside, next, f_inside, f_next, close)
+                                 : root(f, next, inside, f_next, f_inside, close);
         }
         inside = next;
         f_inside = f_next;

@@ -131,6 +131,9 @@ class Lockstep {
     /// Out of the reckoning: it stays where it is, and no step is chosen for it.
     void halt(int lane) {
         rolling_[lane] = false;
+        // Not where the last step took it: that may be nowhere.
+        next_[0][lane] = ball_[0][lane];
+        next_[1][lane] = ball_[1][lane];
         next_[2][lane] = next_[3][lane] = ball_[2][lane] = ball_[3][lane] = 0;
         for (int k = 0; k < 4; ++k) next_rate_[k][lane] = rate_[k][lane] = 0;
     }

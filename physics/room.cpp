@@ -1,10 +1,10 @@
 #include "physics/room.hpp"
 
 #include <algorithm>
-#include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
 
 #include "physics/hole_capture.hpp"
+#include "physics/root.hpp"
 
 namespace dewtrail {
 namespace {
@@ -20,13 +20,9 @@ double edge(F f, double first_step, double most) {
         const double next = std::abs(inside + step) < std::abs(most) ? inside + step : most;
         const double f_next = f(next);
         if (f_next <= 0) {
-            std::uintmax_t budget = 60;
-            const auto close = [](double a, double b) { return std::abs(a - b) < 1e-8; };
-            const auto root =
-                boost::math::tools::toms748_solve(f, std::min(inside, next), std::max(inside, next),
-                                                  inside < next ? f_inside : f_next,
-                                                  inside < next ? f_next : f_inside, close, budget);
-            return 0.5 * (root.first + root.second);
+            constexpr double close = 1e-8;
+            return inside < next ? root(f, inside, next, f_inside, f_next, close)
+                                 : root(f, next, inside, f_next, f_inside, close);
         }
         if (next == most) return most;
         inside = next;

@@ -1,13 +1,13 @@
 #include "physics/room_outline.hpp"
 
 #include <algorithm>
-#include <boost/math/tools/toms748_solve.hpp>
 #include <cmath>
 #include <functional>
 #include <optional>
 
 #include "physics/green_speed.hpp"
 #include "physics/room.hpp"
+#include "physics/root.hpp"
 #include "physics/stroke_map.hpp"
 
 namespace dewtrail {
@@ -109,24 +109,15 @@ class EdgeWalk {
         for (double by = 0.1; std::abs(turn) < 1.1 * M_PI; by = std::min(1.5 * by, 0.4)) {
             const double next = turn + side * by, at_next = f(next);
             if ((at_next > 0) != inside) {
-                const double root = inside ? root_of(f, next, turn, at_next, at_turn, step)
-                                           : root_of(f, turn, next, at_turn, at_next, step);
-                return here + step * heading(way + root);
+                const double close = corner_error / step;
+                const double edge = inside ? root(f, next, turn, at_next, at_turn, close)
+                                           : root(f, turn, next, at_turn, at_next, close);
+                return here + step * heading(way + edge);
             }
             turn = next;
             at_turn = at_next;
         }
         return std::nullopt;
-    }
-
-    template <class F>
-    static double root_of(F f, double a, double b, double fa, double fb, double step) {
-        std::uintmax_t budget = 40;
-        const auto close = [step](double x, double y) {
-            return std::abs(x - y) * step < corner_error;
-        };
-        const auto found = boost::math::tools::toms748_solve(f, a, b, fa, fb, close, budget);
-        return 0.5 * (found.first + found.second);
     }
 
     /// Does this step go by the start, rather than pass it on the other edge of a narrow region?

@@ -43,6 +43,7 @@ class StrokeRoller {
 
   private:
     Launch launch(double angle_rad, double level_roll_m) const;
+    RollOptions roll_options() const;
     std::optional<PathPoint> rim(double angle_rad, double level_roll_m) const;
     double margin_at(const std::optional<PathPoint>& rim) const;
     template <class Take>

@@ -25,12 +25,17 @@ Launch StrokeRoller::launch(double angle_rad, double level_roll_m) const {
     return putt_.launch({angle_rad, std::sqrt(2 * level_slowing_ * level_roll_m)});
 }
 
-std::optional<PathPoint> StrokeRoller::rim(double angle_rad, double level_roll_m) const {
-    if (ground_) return PlaneRoll(*ground_, launch(angle_rad, level_roll_m)).rim(putt_.hole);
+RollOptions StrokeRoller::roll_options() const {
     RollOptions options;
     options.tolerance = roll_tolerance;
-    options.hole = putt_.hole;
     options.outline = putt_.outline.get();
+    return options;
+}
+
+std::optional<PathPoint> StrokeRoller::rim(double angle_rad, double level_roll_m) const {
+    if (ground_) return PlaneRoll(*ground_, launch(angle_rad, level_roll_m)).rim(putt_.hole);
+    RollOptions options = roll_options();
+    options.hole = putt_.hole;
     options.until_rim = true;
     const Roll rolled =
         roll(*putt_.surface, putt_.resistance, launch(angle_rad, level_roll_m), options);
@@ -55,10 +60,8 @@ Vec2 StrokeRoller::nearest(double angle_rad, double level_roll_m) const {
         const auto pass = rolled.pass(putt_.hole);
         return pass ? pass->at : rolled.rest_at();
     }
-    RollOptions options;
-    options.tolerance = roll_tolerance;
+    RollOptions options = roll_options();
     options.hole = putt_.hole;
-    options.outline = putt_.outline.get();
     const Roll rolled =
         roll(*putt_.surface, putt_.resistance, launch(angle_rad, level_roll_m), options);
     return rolled.pass.value_or(rolled.last).at;
@@ -70,19 +73,14 @@ Vec2 StrokeRoller::rest(double angle_rad, double level_roll_m) const {
 
 Vec2 StrokeRoller::rest_from(const Launch& launch) const {
     if (ground_) return PlaneRoll(*ground_, launch).rest_at();
-    RollOptions options;
-    options.tolerance = roll_tolerance;
-    options.outline = putt_.outline.get();
-    return roll(*putt_.surface, putt_.resistance, launch, options).last.at;
+    return roll(*putt_.surface, putt_.resistance, launch, roll_options()).last.at;
 }
 
 /// Calls take(i, roll) for each stroke.
 template <class Take>
 void StrokeRoller::in_lockstep(std::span<const LevelStroke> strokes, bool until_rim,
                                Take take) const {
-    RollOptions options;
-    options.tolerance = roll_tolerance;
-    options.outline = putt_.outline.get();
+    RollOptions options = roll_options();
     if (until_rim) options.hole = putt_.hole;
     options.until_rim = until_rim;
     std::array<Launch, lockstep_lanes> launches;

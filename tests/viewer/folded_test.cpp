@@ -62,6 +62,24 @@ TEST_CASE("a stream that is flushed after every piece is folded all the same", "
     CHECK(out.str() == "not\n  understood:\n  12fx\n");
 }
 
+TEST_CASE("what machines read goes through whole, in its place", "[folded]") {
+    std::ostringstream out;
+    {
+        const Folded fold(out, 10);
+        out << "before this line\n";
+        {
+            const Unfolded whole(out);
+            out << "{ \"a\": \"long text in quotes\" }\n";
+        }
+        out << "after all of that\n";
+    }
+    CHECK(out.str() ==
+          "before\n  this\n  line\n{ \"a\": \"long text in quotes\" }\nafter all\n  of that\n");
+    const Unfolded harmless(out);
+    out << "x";
+    CHECK(out.str().back() == 'x');
+}
+
 TEST_CASE("what is no terminal has no columns", "[folded]") {
     int ends[2];
     REQUIRE(pipe(ends) == 0);

@@ -72,6 +72,14 @@ TEST_CASE("on a terminal of 40 columns text is folded between words, and nothing
     }
 }
 
+TEST_CASE("JSON is never folded, however narrow the terminal") {
+    const auto lines = on_terminal(12, "read 12ft --slope 2% --clock 3 --json");
+    std::string text;
+    for (const std::string& line : lines) text += line + "\n";
+    CHECK(Json::parse(text.substr(text.find('{')), nullptr, false).is_object());
+    CHECK(widest(lines) > 40);
+}
+
 TEST_CASE("without a font: one sentence and exit code 3, and no picture") {
     const fs::path picture = fs::temp_directory_path() / "dewtrail-no-fonts.png";
     fs::remove(picture);

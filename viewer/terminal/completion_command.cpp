@@ -3,6 +3,7 @@
 #include <string>
 #include <vector>
 
+#include "viewer/terminal/folded.hpp"
 #include "viewer/terminal/session.hpp"
 
 /// What a shell needs to complete the command line, made from the commands themselves.
@@ -155,6 +156,7 @@ void add_completion_command(CLI::App& app, Session& session) {
     command->callback([&app, &session, shell] {
         session.run = [&app, &session, shell] {
             const std::vector<Place> places = places_of(app);
+            const Unfolded whole(session.out());
             session.out() << (*shell == "bash"  ? for_bash(places)
                               : *shell == "zsh" ? for_zsh(places)
                                                 : for_fish(places));

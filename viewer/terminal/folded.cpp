@@ -42,6 +42,17 @@ Folded::~Folded() {
     stream_.rdbuf(to_);
 }
 
+Unfolded::Unfolded(std::ostream& stream)
+    : stream_(stream), folded_(dynamic_cast<Folded*>(stream.rdbuf())) {
+    if (!folded_) return;
+    folded_->sync();
+    stream_.rdbuf(folded_->to_);
+}
+
+Unfolded::~Unfolded() {
+    if (folded_) stream_.rdbuf(folded_);
+}
+
 Folded::int_type Folded::overflow(int_type c) {
     if (traits_type::eq_int_type(c, traits_type::eof())) return traits_type::not_eof(c);
     const char letter = traits_type::to_char_type(c);

@@ -30,6 +30,7 @@ class Folded final : public std::streambuf {
     int sync() override;
 
   private:
+    friend class Unfolded;
     void end_words();
     void put(const std::string& word);
     void put_blanks();
@@ -41,6 +42,20 @@ class Folded final : public std::streambuf {
     int blanks_ = 0;   ///< held back until a word follows
     int indent_ = -1;  ///< of this line; -1 before its first word
     std::string word_;
+};
+
+/// While it lives, a stream that is folded is not: for JSON, tables for machines and scripts, which
+/// a line feed more would break. Any other stream is left alone.
+class Unfolded {
+  public:
+    explicit Unfolded(std::ostream& stream);
+    ~Unfolded();
+    Unfolded(const Unfolded&) = delete;
+    Unfolded& operator=(const Unfolded&) = delete;
+
+  private:
+    std::ostream& stream_;
+    Folded* folded_;  ///< null: was not folded
 };
 
 }  // namespace dewtrail

@@ -12,6 +12,7 @@
 #include "viewer/scene/contours.hpp"
 #include "viewer/scene/figures.hpp"
 #include "viewer/scene/printable.hpp"
+#include "viewer/terminal/folded.hpp"
 #include "viewer/terminal/green_command.hpp"
 #include "viewer/terminal/odds_report.hpp"
 #include "viewer/terminal/putt_options.hpp"
@@ -115,6 +116,7 @@ Json map_json(const OddsArguments& arguments, const PlannedPutt& plan, const Spr
 }
 
 void print_map_csv(std::ostream& out, const NextPutts& next, const Outline& outline) {
+    const Unfolded whole(out);
     out << "x_m,y_m,putts,holed\n";
     for (const Vec2& place : map_places(outline)) {
         const Prospect here = next.from(place);

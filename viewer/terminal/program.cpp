@@ -4,6 +4,7 @@
 #include <ostream>
 
 #include "greens/input_error.hpp"
+#include "viewer/terminal/folded.hpp"
 #include "viewer/terminal/nearest.hpp"
 #include "viewer/terminal/session.hpp"
 
@@ -22,6 +23,7 @@ Exit complain(Exit exit, const std::string& problem, const std::string& remedy, 
               std::ostream& out, std::ostream& err) {
     if (json) {
         const char* kind = exit == Exit::not_understood ? "not_understood" : "outside_failed";
+        const Unfolded whole(out);
         out << json_text({{"error", {{"kind", kind}, {"reason", problem}, {"remedy", remedy}}}})
             << '\n';
         return exit;

@@ -72,6 +72,7 @@ std::string json_text(const Json& json) {
 }
 
 void Session::print(const Json& json) const {
+    const Unfolded whole(out_);
     out_ << json_text(json) << '\n';
 }
 
