@@ -172,6 +172,9 @@ Green load_green(const fs::path& path) {
 
 Green load_green(const std::string& name, const std::vector<fs::path>& folders) {
     const fs::path given(name);
+    std::error_code unknown;
+    if (given.has_parent_path() && !fs::status_known(fs::status(given, unknown)))
+        return load_green(given);  // which says why it cannot be read
     if ((given.has_parent_path() || given.extension() == ".toml") && is_file(given))
         return load_green(given);
     for (const fs::path& folder : folders)

@@ -15,6 +15,8 @@ std::string read_text_file(const fs::path& path, std::uintmax_t most_bytes) {
     };
     std::error_code unknown;
     const fs::file_status status = fs::status(path, unknown);
+    // Neither there nor not there: a folder on the way may not be entered.
+    if (!fs::status_known(status)) refuse("cannot be read", "check its folder's permissions");
     if (!fs::exists(status)) refuse("no such file", "check the name and the folder");
     if (!fs::is_regular_file(status)) refuse("not a file", "name a file, not a folder or a device");
     const std::uintmax_t bytes = fs::file_size(path, unknown);

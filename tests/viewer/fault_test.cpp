@@ -1,13 +1,14 @@
 /// What a machine may do to the program: no home, odd names and languages, folders that take
 /// nothing.
 
-#include <unistd.h>
-
 #include <catch2/catch.hpp>
 #include <clocale>
+#include <cstdlib>
 #include <filesystem>
-#include <sstream>
+#include <fstream>
+#include <map>
 
+#include "tests/support/ordinary_user.hpp"
 #include "tests/support/variable.hpp"
 #include "tests/viewer/command_line.hpp"
 
@@ -18,6 +19,19 @@ namespace fs = std::filesystem;
 namespace {
 
 const std::vector<std::string> a_read{"read", "12ft", "--slope", "2%", "--clock", "3", "--json"};
+
+constexpr fs::perms may_read{0444}, may_enter{0555};
+
+/// Every file below a folder, with what it holds.
+std::map<fs::path, std::string> contents(const fs::path& folder) {
+    std::map<fs::path, std::string> all;
+    for (const auto& entry : fs::recursive_directory_iterator(folder))
+        if (entry.is_regular_file()) {
+            std::ifstream in(entry.path(), std::ios::binary);
+            all[entry.path()] = std::string(std::istreambuf_iterator<char>(in), {});
+        }
+    return all;
+}
 
 }  // namespace
 
@@ -53,31 +67,70 @@ TEST_CASE("a file's name need not be UTF-8", "[fault]") {
 
 TEST_CASE("a language with a decimal comma changes no figure", "[fault]") {
     const CommandLine line;
-    const std::string plain = line.run(a_read).out;
-    const std::string before = std::setlocale(LC_ALL, nullptr);
-    for (const char* name : {"de_DE.UTF-8", "de_DE.utf8", "fr_FR.UTF-8"})
-        std::setlocale(LC_ALL, name);  // those that are installed
-    const std::string said = line.run(a_read).out;
-    std::setlocale(LC_ALL, before.c_str());
-    CHECK(said == plain);
-    const Variable language("LC_ALL", "de_DE.UTF-8");
-    CHECK(line.run(a_read).out == plain);
+    const std::vector<std::string> in_words{"read", "3.5m", "--slope", "1.5%", "--clock", "3"};
+    const std::string json = line.run(a_read).out, words = line.run(in_words).out;
+    const TemporaryFolder languages;
+    const std::string made = (languages.path() / "de_DE.UTF-8").string();
+    REQUIRE(std::system(("localedef -i de_DE -f UTF-8 " + made).c_str()) == 0);
+    const Variable where("LOCPATH", languages.path().c_str()), all("LC_ALL", "de_DE.UTF-8");
+    REQUIRE(std::setlocale(LC_ALL, "") != nullptr);
+    const char comma = *std::localeconv()->decimal_point;
+    const std::string json_there = line.run(a_read).out, words_there = line.run(in_words).out;
+    std::setlocale(LC_ALL, "C");
+    CHECK(comma == ',');
+    CHECK(json_there == json);
+    CHECK(words_there == words);
 }
 
 TEST_CASE("a folder that takes nothing: one line, and nothing is lost", "[fault]") {
-    if (geteuid() == 0) {
-        WARN("the superuser may write anywhere: not tried");
-        return;
+    const CommandLine line;
+    REQUIRE(line.run({"player", "set", "--stimp", "9"}).exit == Exit::done);
+    REQUIRE(line.run({"log", "12ft", "--side", "rl", "--missed", "low"}).exit == Exit::done);
+    const fs::path home = line.home().path();
+    const auto before = contents(home);
+    for (const auto& entry : fs::recursive_directory_iterator(home))
+        fs::permissions(entry, entry.is_directory() ? may_enter : may_read);
+    fs::permissions(home, may_enter);
+    {
+        const OrdinaryUser user;
+        const std::string file = line.path("p.png");
+        for (const std::vector<std::string>& writes : std::vector<std::vector<std::string>>{
+                 {"read", "12ft", "--slope", "2%", "--clock", "3", "--png", file},
+                 {"roll", "12ft", "--slope", "2%", "--clock", "3", "--png", file},
+                 {"green", "show", "bench", "--svg", file},
+                 {"player", "set", "--stimp", "10"},
+                 {"log", "8ft", "--side", "lr", "--missed", "high"}}) {
+            const auto told = line.run(writes);
+            CAPTURE(writes[0], told.err);
+            CHECK(told.exit == Exit::outside_failed);
+            CHECK(told.out.empty());
+            CHECK_THAT(told.err, Contains(home.string()));
+        }
+        CHECK(line.run(a_read).exit == Exit::done);
     }
+    fs::permissions(home, fs::perms::owner_all);
+    CHECK(contents(home) == before);
+}
+
+TEST_CASE("a file in a folder that may not be entered is not told as missing", "[fault]") {
     const CommandLine line;
     const fs::path folder = line.home().path() / "closed";
     fs::create_directory(folder);
-    fs::permissions(folder, fs::perms::owner_read | fs::perms::owner_exec);
-    for (const char* command : {"read", "roll"}) {
-        const auto told = line.run({command, "12ft", "--slope", "2%", "--clock", "3", "--png",
-                                    (folder / "p.png").string()});
-        CHECK(told.exit == Exit::outside_failed);
-        CHECK(told.out.empty());
+    line.home().write("closed/green.toml", "format = 1\n");
+    fs::permissions(folder, fs::perms::none);
+    {
+        const OrdinaryUser user;
+        for (const auto& reads : std::vector<std::vector<std::string>>{
+                 {"green", "show", (folder / "green.toml").string()},
+                 {"read", "--green", (folder / "green.toml").string()},
+                 {"green", "fit", "--levels", (folder / "l.csv").string(), "--hole", "a=1,1"},
+                 {"log", "import", (folder / "log.csv").string()}}) {
+            const auto told = line.run(reads);
+            CAPTURE(told.err);
+            CHECK(told.exit == Exit::not_understood);
+            CHECK_THAT(told.err, Contains("cannot be read"));
+            CHECK_THAT(told.err, Contains("permissions"));
+        }
     }
     fs::permissions(folder, fs::perms::owner_all);
 }

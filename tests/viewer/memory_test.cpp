@@ -11,6 +11,7 @@
 
 #include "greens/input_error.hpp"
 #include "tests/greens/temporary_folder.hpp"
+#include "tests/support/ordinary_user.hpp"
 #include "tests/support/random.hpp"
 #include "viewer/practice/memory_file.hpp"
 #include "viewer/practice/whole_file.hpp"
@@ -262,12 +263,43 @@ TEST_CASE("What fails outside is one line, and nothing is overwritten", "[memory
     REQUIRE_THAT(complaint([&] { MemoryFile(folder.path(), one_version); }),
                  Contains("it is there") || Contains("is there, and no file"));
     REQUIRE(bytes_of(folder.path() / "in-the-way") == "not a folder");
-    if (geteuid() == 0) return;  // rights do not bind the superuser
-    fs::permissions(folder.path(), fs::perms::owner_read | fs::perms::owner_exec);
-    const std::string said =
-        complaint([&] { MemoryFile(folder.path() / "m.sqlite", one_version); });
+    fs::permissions(folder.path(), fs::perms(0555));
+    const std::string said = [&] {
+        const OrdinaryUser user;
+        return complaint([&] { MemoryFile(folder.path() / "m.sqlite", one_version); });
+    }();
     fs::permissions(folder.path(), fs::perms::owner_all);
     REQUIRE_THAT(said, Contains("outside: "));
+}
+
+TEST_CASE("A memory that cannot be written is still read, and left as it was", "[memory]") {
+    const TemporaryFolder above;
+    fs::permissions(above.path(), fs::perms(0755));
+    const fs::path folder = above.path() / "a?b#c%20 d";  // what an address would take for more
+    {
+        Memory memory(folder);
+        for (int i = 0; i < 3; ++i) memory.remember(some_answer(i));
+        MemoryFile(folder / "old.sqlite", one_version);
+    }
+    std::ofstream(folder / "begun.sqlite") << bytes_of(folder / "old.sqlite");
+    std::ofstream(folder / "begun.sqlite-wal") << "what is not yet in the file";
+    const std::string before = bytes_of(folder / "memory.sqlite");
+    fs::permissions(folder, fs::perms(0555));
+    {
+        const OrdinaryUser user;
+        Memory memory(folder);
+        CHECK(memory.answers().size() == 3);
+        CHECK_THAT(complaint([&] { memory.remember(some_answer(4)); }),
+                   Contains("outside: ") && Contains("read-only; nothing was changed"));
+        CHECK_THAT(complaint([&] { MemoryFile(folder / "old.sqlite", two_versions); }),
+                   Contains("outside: ") && Contains("older version"));
+        CHECK_THAT(complaint([&] { MemoryFile(folder / "begun.sqlite", one_version); }),
+                   Contains("outside: ") && Contains("not whole without begun.sqlite-wal"));
+        CHECK_THAT(complaint([&] { MemoryFile(folder / "new.sqlite", one_version); }),
+                   Contains("outside: ") && Contains("could not be opened"));
+    }
+    fs::permissions(folder, fs::perms(0755));
+    CHECK(bytes_of(folder / "memory.sqlite") == before);
 }
 
 TEST_CASE("A full disk loses nothing that was said to be remembered", "[memory]") {

@@ -12,6 +12,7 @@
 #include <vector>
 
 #include "greens/input_error.hpp"
+#include "tests/support/ordinary_user.hpp"
 #include "tests/support/variable.hpp"
 
 using namespace dewtrail;
@@ -195,9 +196,11 @@ TEST_CASE("A save that fails leaves the old file", "[player]") {
     REQUIRE(read(path) == before);
     REQUIRE(folder.count() == 2);
 
-    if (geteuid() == 0) return;  // rights do not bind the superuser
-    fs::permissions(folder / ".", fs::perms::owner_read | fs::perms::owner_exec);
-    REQUIRE_THROWS_AS(save_player(path, Player{}), OutsideError);
+    fs::permissions(folder / ".", fs::perms(0555));
+    {
+        const OrdinaryUser user;
+        REQUIRE_THROWS_AS(save_player(path, Player{}), OutsideError);
+    }
     fs::permissions(folder / ".", fs::perms::owner_all);
     REQUIRE(read(path) == before);
 }

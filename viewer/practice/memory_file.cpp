@@ -123,24 +123,69 @@ void bring_up_to_date(SQLite::Database& database, SchemaSteps steps) {
     transaction.commit();
 }
 
+std::unique_ptr<SQLite::Database> open_to_change(const fs::path& path, SchemaSteps steps) {
+    auto database = std::make_unique<SQLite::Database>(
+        path.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, wait_ms);
+    distrust(*database);
+    keep_untouched(*database, true);
+    const int newest = static_cast<int>(steps.size());
+    check_file(path, *database, newest);
+    keep_untouched(*database, false);
+    database->exec("PRAGMA journal_mode = WAL");
+    database->exec("PRAGMA synchronous = FULL");
+    const int version = version_of(*database);
+    if (version == newest) return database;
+    if (version > 0) copy_beside(path, *database, version);
+    bring_up_to_date(*database, steps);
+    return database;
+}
+
+/// The file's address for SQLite, which takes part of it for options.
+std::string address_of(const fs::path& path, const std::string& options) {
+    std::string address = "file:";
+    for (const char c : fs::absolute(path).string())
+        address += c == '%' || c == '?' || c == '#' ? fmt::format("%{:02X}", c) : std::string(1, c);
+    return address + "?" + options;
+}
+
+/// A file that nobody here can write to. SQLite would need to write beside it even to read it,
+/// unless it is told that the file stays as it is; what lies beside it is then not looked at.
+std::unique_ptr<SQLite::Database> open_to_look(const fs::path& path, SchemaSteps steps) {
+    std::error_code none;
+    if (fs::file_size(path.string() + "-wal", none) > 0 && !none)
+        throw OutsideError(fmt::format(
+            "{} is read-only and not whole without {}-wal: copy both to a folder of yours",
+            path.string(), path.filename().string()));
+    auto database = std::make_unique<SQLite::Database>(address_of(path, "immutable=1"),
+                                                       SQLite::OPEN_READONLY | SQLite::OPEN_URI);
+    distrust(*database);
+    check_file(path, *database, static_cast<int>(steps.size()));
+    if (version_of(*database) < static_cast<int>(steps.size()))
+        throw OutsideError(
+            fmt::format("{} is read-only and of an older version: copy it to a "
+                        "folder of yours, where it is brought up to date",
+                        path.string()));
+    return database;
+}
+
+bool is_read_only(const fs::path& path, const SQLite::Exception& error) {
+    const int code = error.getErrorCode() & 0xff;
+    std::error_code unknown;
+    return (code == SQLITE_READONLY || code == SQLITE_CANTOPEN) &&
+           fs::is_regular_file(path, unknown);
+}
+
 }  // namespace
 
 MemoryFile::MemoryFile(const fs::path& path, SchemaSteps steps) : path_(path) {
     make_folder(path_);
     guarded(path_, [&] {
-        database_ = std::make_unique<SQLite::Database>(
-            path_.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, wait_ms);
-        distrust(*database_);
-        keep_untouched(*database_, true);
-        const int newest = static_cast<int>(steps.size());
-        check_file(path_, *database_, newest);
-        keep_untouched(*database_, false);
-        database_->exec("PRAGMA journal_mode = WAL");
-        database_->exec("PRAGMA synchronous = FULL");
-        const int version = version_of(*database_);
-        if (version == newest) return;
-        if (version > 0) copy_beside(path_, *database_, version);
-        bring_up_to_date(*database_, steps);
+        try {
+            database_ = open_to_change(path_, steps);
+        } catch (const SQLite::Exception& error) {
+            if (!is_read_only(path_, error)) throw;
+            database_ = open_to_look(path_, steps);
+        }
     });
 }
 

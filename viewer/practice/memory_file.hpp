@@ -18,9 +18,11 @@ using SchemaSteps = std::span<const char* const>;
 /// are done (write-ahead log, synced at every commit), so a program killed at any moment leaves
 /// what it had finished.
 ///
+/// A file that cannot be written, or whose folder cannot, can still be looked at.
+///
 /// Errors, each one line: InputError for a file of a newer version, one that is damaged or one
 /// that is no memory of ours - such a file is never written to; OutsideError for a full disk, a
-/// folder that cannot be written, a file that another program holds.
+/// change where nothing can be written, a file that another program holds.
 class MemoryFile {
   public:
     /// Opens the file, or makes it and its folders. One of an older version is brought up to date
