@@ -57,6 +57,30 @@ TEST_CASE("on shipped greens no label meets another or a mark") {
         }
 }
 
+TEST_CASE("no contour strikes out words on the map") {
+    int met = 0;
+    for (const double stimp : {8.0, 9.0, 10.0, 11.0}) {
+        ReadStart start = quiet_start();
+        start.setup.stimp_ft = stimp;
+        Drawn d(start);
+        d.mode.forget_ground();
+        const Frame frame = d.mode.frame(half_em);
+        REQUIRE_FALSE(frame.ground.empty());
+        for (const Text& text : all_of<Text>(frame.picture)) {
+            if (text.outline == 0 || text.turned_rad != 0 || text.words.empty()) continue;
+            const Rect box = rect_of(text, half_em);
+            INFO(text.words);
+            for (const Line& line : all_of<Line>(frame.ground)) {
+                const Rect across{line.points.front().x(), line.points.front().y(),
+                                  line.points.back().x() - line.points.front().x(), 0};
+                CHECK_FALSE(across.meets(box));
+                met += across.y > box.y && across.y < box.bottom();
+            }
+        }
+    }
+    CHECK(met > 0);  // lines at the height of words there are: they stop
+}
+
 TEST_CASE("messages, sheets and coach detail keep their places") {
     ReadStart steep = quiet_start();
     steep.setup.slope = 0.09;

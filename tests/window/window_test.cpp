@@ -295,6 +295,30 @@ TEST_CASE("the picture holds trail, start line and hole in their colours, in bot
     }
 }
 
+TEST_CASE("the window goes no smaller than its least size, and works there") {
+    DrivenWindow window("12ft --slope 2% --clock 3 --stimp 10");
+    window.tool("search --onlyvisible --name Dewtrail windowsize 200 150");
+    window.key("bracketright");
+    REQUIRE_FALSE(window.await("clock").is_null());
+    const std::string size =
+        run("xdotool search --onlyvisible --name Dewtrail getwindowgeometry --shell").written;
+    INFO(size);
+    CHECK(size.find("WIDTH=1024\n") != std::string::npos);
+    CHECK(size.find("HEIGHT=640\n") != std::string::npos);
+    const Json places = window.last()["places"];
+    INFO(places.dump());
+    window.drag(places["ball"], -30, 80);
+    REQUIRE_FALSE(window.await("drop").is_null());
+}
+
+TEST_CASE("the largest picture is drawn whole") {
+    const sf::Image image = screenshot("12ft --slope 2% --clock 3 --size 7680x4320");
+    REQUIRE(image.getSize() == sf::Vector2u(7680, 4320));
+    const Palette& c = palette(Theme::dew);
+    CHECK(pixels_of(image, c.trail, 0, 60, 7300, 4000) > 3000);
+    CHECK(pixels_of(image, c.paper, 7310, 60, 360, 4200) > 1'000'000);
+}
+
 TEST_CASE("without a display: one sentence and exit code 3") {
     for (const std::string display : {"env -u DISPLAY ", "env DISPLAY=:987 "}) {
         const Outcome outcome =

@@ -103,7 +103,8 @@ void PractiseMode::draw_green(Frame& frame, const Look& look) {
     if (frame.ground_key == last_ground_key_) return;
     last_ground_key_ = frame.ground_key;
     frame.ground = eye ? eye_ground(shown, eye_, layout_.green, look)
-                       : plan_ground(shown, camera_, layout_.green, plan_.taken, look);
+                       : plan_ground(shown, camera_, layout_.green, plan_.taken, look,
+                                     share >= 1 ? plan_.words : std::vector<Rect>());
 }
 
 /// What the player did: the trail, the diamond, the ball at rest.

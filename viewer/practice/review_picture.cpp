@@ -196,7 +196,8 @@ void ReviewMode::draw_green(Frame& frame, const Look& look) {
         meant_level_putt_m()));
     if (frame.ground_key == last_ground_key_) return;
     last_ground_key_ = frame.ground_key;
-    frame.ground = plan_ground(shown, camera_, layout_.green, plan_.taken, look);
+    frame.ground = plan_ground(shown, camera_, layout_.green, plan_.taken, look,
+                               held ? std::vector<Rect>() : plan_.words);
 }
 
 /// The stroke that was struck, in dashes, and the ball where it stopped.

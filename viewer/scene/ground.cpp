@@ -119,8 +119,13 @@ std::optional<Vec2> crossing(const std::vector<Vec2>& line, double x) {
 class ContourPainter {
   public:
     ContourPainter(Picture& picture, const PlanCamera& camera, const Rect& pane,
-                   const std::vector<Rect>& taken, const Look& look)
-        : picture_(picture), camera_(camera), pane_(pane), taken_(taken), look_(look) {}
+                   const std::vector<Rect>& taken, const std::vector<Rect>& words, const Look& look)
+        : picture_(picture),
+          camera_(camera),
+          pane_(pane),
+          taken_(taken),
+          words_(words),
+          look_(look) {}
 
     void index_line(const ContourLine& contour, double above_hole_m) {
         const std::vector<Vec2> line = pixels(contour);
@@ -165,10 +170,12 @@ class ContourPainter {
 
     void draw(const std::vector<Vec2>& line, double width_u, Colour colour,
               const std::optional<HeightPlace>& gap) {
-        if (gap)
-            add_line_with_gap(picture_, line, gap->at, gap->half_width, look_.u(width_u), colour);
-        else if (line.size() > 1)
-            picture_.push_back(Line{line, look_.u(width_u), colour});
+        for (const std::vector<Vec2>& piece : outside(line, words_))
+            if (gap)
+                add_line_with_gap(picture_, piece, gap->at, gap->half_width, look_.u(width_u),
+                                  colour);
+            else
+                picture_.push_back(Line{piece, look_.u(width_u), colour});
     }
 
     void write(const HeightPlace& place) {
@@ -183,11 +190,13 @@ class ContourPainter {
     const PlanCamera& camera_;
     const Rect& pane_;
     std::vector<Rect> taken_;
+    const std::vector<Rect>& words_;
     const Look& look_;
 };
 
 void add_contours(Picture& picture, const PlanGround& g, const PlanCamera& camera, const Rect& pane,
-                  const std::vector<Rect>& taken, const Look& look) {
+                  const std::vector<Rect>& taken, const std::vector<Rect>& words,
+                  const Look& look) {
     Box box = shown_box(camera, pane);
     const double slope = typical_slope(g, box);
     if (slope < 1e-4) return;
@@ -200,7 +209,7 @@ void add_contours(Picture& picture, const PlanGround& g, const PlanCamera& camer
     const int cells = is_plane(g) ? 2 : contour_cells;
     auto lines = contour_lines(g.surface, box, heights, cells);
     if (g.outline) lines = inside(lines, *g.outline);
-    ContourPainter painter(picture, camera, pane, taken, look);
+    ContourPainter painter(picture, camera, pane, taken, words, look);
     for (const ContourLine& line : lines) {
         const double steps = (line.height_m - base) / spacing.index_m;
         const bool index = std::abs(steps - std::round(steps)) < 1e-6 && std::abs(steps) > 0.5;
@@ -247,13 +256,15 @@ Colour grass_at(double x, double y, const Palette& c) {
 }
 
 Picture plan_ground(const Solved& s, const PlanCamera& camera, const Rect& pane,
-                    const std::vector<Rect>& taken, const Look& look) {
+                    const std::vector<Rect>& taken, const Look& look,
+                    const std::vector<Rect>& words) {
     const PlanGround ground{*s.putt.surface, s.putt.outline.get(), s.putt.hole, s.slope};
-    return plan_ground(ground, camera, pane, taken, look);
+    return plan_ground(ground, camera, pane, taken, look, words);
 }
 
 Picture plan_ground(const PlanGround& g, const PlanCamera& camera, const Rect& pane,
-                    const std::vector<Rect>& taken, const Look& look) {
+                    const std::vector<Rect>& taken, const Look& look,
+                    const std::vector<Rect>& words) {
     Picture picture;
     const Palette& c = look.colours;
     if (is_plane(g) && !g.outline)
@@ -262,7 +273,7 @@ Picture plan_ground(const PlanGround& g, const PlanCamera& camera, const Rect& p
     else
         add_shaded_grass(picture, g, camera, pane, c);
     picture.insert(picture.end(), g.veil.begin(), g.veil.end());
-    add_contours(picture, g, camera, pane, taken, look);
+    add_contours(picture, g, camera, pane, taken, words, look);
     if (g.outline) add_edge(picture, *g.outline, camera, look);
     return picture;
 }

@@ -26,11 +26,14 @@ struct PlanGround {
 };
 
 /// Grass, shade, contours and heights of the pane: what stands still while a ball is dragged.
-/// Heights are set in gaps of their lines, in one column, and yield to `taken`.
+/// Heights are set in gaps of their lines, in one column, and yield to `taken`; lines stop at
+/// `words`, which they would seem to strike out.
 Picture plan_ground(const PlanGround& ground, const PlanCamera& camera, const Rect& pane,
-                    const std::vector<Rect>& taken, const Look& look);
+                    const std::vector<Rect>& taken, const Look& look,
+                    const std::vector<Rect>& words = {});
 Picture plan_ground(const Solved& solved, const PlanCamera& camera, const Rect& pane,
-                    const std::vector<Rect>& taken, const Look& look);
+                    const std::vector<Rect>& taken, const Look& look,
+                    const std::vector<Rect>& words = {});
 
 /// The dew of a pane, without the dots that lie within `half_width` of the wiped line or in a dry
 /// place.

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <tuple>
+#include <utility>
 
 namespace dewtrail {
 namespace {
@@ -64,6 +66,29 @@ std::pair<double, double> circle_cuts(const Vec2& a, const Vec2& b, const Vec2& 
     const double disc = qb * qb - qa * qc;
     if (disc <= 0 || qa == 0) return {-1, -1};
     return {(-qb - std::sqrt(disc)) / qa, (-qb + std::sqrt(disc)) / qa};
+}
+
+/// The parts of a segment, as shares of it, that boxes cover; those that begin first come first.
+std::vector<std::pair<double, double>> covered(const Vec2& from, const Vec2& way,
+                                               const std::vector<Rect>& boxes) {
+    std::vector<std::pair<double, double>> parts;
+    for (const Rect& box : boxes) {
+        double in = 0, out = 1;
+        for (const auto& [start, step, lo, hi] :
+             {std::tuple(from.x(), way.x(), box.x, box.right()),
+              std::tuple(from.y(), way.y(), box.y, box.bottom())}) {
+            if (step == 0) {
+                if (start <= lo || start >= hi) out = -1;
+                continue;
+            }
+            const double a = (lo - start) / step, b = (hi - start) / step;
+            in = std::max(in, std::min(a, b));
+            out = std::min(out, std::max(a, b));
+        }
+        if (in < out) parts.emplace_back(in, out);
+    }
+    std::sort(parts.begin(), parts.end());
+    return parts;
 }
 
 }  // namespace
@@ -159,6 +184,33 @@ void add_line_with_gap(Picture& picture, const std::vector<Vec2>& line, const Ve
         if ((line[i] - gap).norm() > radius) piece.push_back(line[i]);
     }
     flush();
+}
+
+std::vector<std::vector<Vec2>> outside(const std::vector<Vec2>& line,
+                                       const std::vector<Rect>& boxes) {
+    std::vector<std::vector<Vec2>> pieces;
+    std::vector<Vec2> piece;
+    const auto flush = [&] {
+        if (piece.size() > 1) pieces.push_back(piece);
+        piece.clear();
+    };
+    for (std::size_t i = 1; i < line.size(); ++i) {
+        const Vec2 from = line[i - 1], way = line[i] - from;
+        double free_from = 0;
+        for (const auto& [in, out] : covered(from, way, boxes)) {
+            if (in > free_from) {
+                if (piece.empty()) piece.push_back(from + free_from * way);
+                piece.push_back(from + in * way);
+            }
+            flush();
+            free_from = std::max(free_from, out);
+        }
+        if (free_from >= 1) continue;
+        if (piece.empty()) piece.push_back(from + free_from * way);
+        piece.push_back(line[i]);
+    }
+    flush();
+    return pieces;
 }
 
 void fade_shapes(Picture& picture, std::size_t from, double share) {

@@ -111,6 +111,9 @@ void add_dashes(Picture& picture, const std::vector<Vec2>& points, double dash, 
 /// The line without what lies within `radius` of `gap`.
 void add_line_with_gap(Picture& picture, const std::vector<Vec2>& points, const Vec2& gap,
                        double radius, double width, Colour colour);
+/// What is left of a line where boxes lie on it, in order.
+std::vector<std::vector<Vec2>> outside(const std::vector<Vec2>& line,
+                                       const std::vector<Rect>& boxes);
 /// Fades everything from `from` on.
 void fade_shapes(Picture& picture, std::size_t from, double share);
 void add_gradient(Picture& picture, const Rect& box, Colour top_left, Colour top_right,

@@ -59,6 +59,11 @@ MapView ReadMode::map_view() const {
     return view;
 }
 
+/// Nothing moves that has words beside it.
+bool ReadMode::words_rest() const {
+    return !drag_ && camera_t_ >= 1 && ease_t_ >= 1;
+}
+
 /// All that the ground depends on. Where its heights yield is only looked at when the putt rests.
 std::size_t ReadMode::key_of_ground(const Look& look) const {
     Key key;
@@ -85,7 +90,7 @@ std::size_t ReadMode::key_of_ground(const Look& look) const {
     key.add(camera_.centre_m);
     key.add(camera_.px_per_m);
     key.add(camera_.turned_rad);
-    if (!drag_ && camera_t_ >= 1 && ease_t_ >= 1 && !playback_.running)
+    if (words_rest() && !playback_.running)
         for (const Rect& box : taken_) key.add(box);
     return key.key();
 }
@@ -106,7 +111,8 @@ void ReadMode::draw_green(Frame& frame, const Look& look) {
     if (frame.ground_key == last_ground_key_) return;
     last_ground_key_ = frame.ground_key;
     frame.ground = eye_ ? eye_ground(solved_, eye_camera_, pane(), look)
-                        : plan_ground(solved_, camera_, pane(), taken_, look);
+                        : plan_ground(solved_, camera_, pane(), taken_, look,
+                                      words_rest() ? plan_.words : std::vector<Rect>());
     // No dew on the heights: now that they have their places, the map once more.
     dry_.clear();
     for (const Shape& shape : frame.ground)

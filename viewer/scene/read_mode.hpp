@@ -164,6 +164,7 @@ class ReadMode final : public Mode {
     NoteState note_state() const;
     TopBarState top_bar() const;
     MapView map_view() const;
+    bool words_rest() const;
     std::size_t key_of_ground(const Look& look) const;
 
     // read_overlays.cpp
