@@ -14,8 +14,9 @@ int faults_of(Drawn& d, const std::string& name, int texts = 3) {
     int faults = 0;
     for (const bool eye : {false, true}) {
         d.mode.press({eye ? 'e' : 'p'});
-        for (const auto& [w, h] : {std::pair(1280, 800), std::pair(1024, 640),
-                                   std::pair(1920, 1080), std::pair(1024, 900)})
+        for (const auto& [w, h] :
+             {std::pair(1280, 800), std::pair(1024, 640), std::pair(1920, 1080),
+              std::pair(1024, 900), std::pair(3840, 2160), std::pair(7680, 4320)})
             for (int text = 0; text < texts; ++text) {
                 d.mode.press({'0', true});
                 for (int i = 0; i < text; ++i) d.mode.press({'+', true});

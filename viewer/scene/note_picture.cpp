@@ -112,7 +112,8 @@ class NotePainter : private NotePen {
     void hero_second(const Note& note) {
         if (note.hero_second.empty()) return;
         y_ += look_.type(27);
-        const double beside = note.hero_figure.empty() ? 0 : look_.type(80);
+        const double figure = look_.width(Face::sans, look_.type(17), note.hero_figure);
+        const double beside = note.hero_figure.empty() ? 0 : figure + look_.u(8);
         for (const auto& line : wrapped(note.hero_second, Face::sans, look_.type(17),
                                         text_w() - beside, look_.width)) {
             write(line, Face::sans, 17, text_x(), y_, c_.ink2);
