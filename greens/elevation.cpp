@@ -132,10 +132,7 @@ RawGrid raw_grid(const fs::path& path, const ElevationCut& cut) {
         throw InputError("this build cannot read elevation files",
                          "install dewtrail-elevation, or build where GDAL is (libgdal-dev), or "
                          "give heights as CSV");
-    std::error_code unknown;
-    const fs::file_status status = fs::status(path, unknown);
-    if (!fs::status_known(status)) refuse(path, "cannot be read", "check its folder's permissions");
-    if (!fs::is_regular_file(status)) refuse(path, "no such file", "check the name");
+    check_is_file(path);
     GridQuestion question{.path = path.string(), .most_cells = most_cells};
     if (cut.window) {
         question.windowed = true;

@@ -6,6 +6,10 @@
 
 namespace dewtrail {
 
+/// InputError, naming the file as given, if it is missing, no regular file, or in a folder that may
+/// not be entered.
+void check_is_file(const std::filesystem::path& path);
+
 /// The bytes of a regular file no larger than `most_bytes`, without a UTF-8 byte order mark.
 /// InputError, naming the file as given, if it is missing, no regular file, too large or
 /// unreadable.

@@ -37,7 +37,10 @@ struct RollPicture::Painted {
             plan_picture(solved, trail, camera, pane, view_at(0), look, labels);
         const std::shared_ptr<cairo_t> context(cairo_create(ground.get()), cairo_destroy);
         Pen pen(context.get());
-        paint(pen, plan_ground(solved, camera, pane, plan.taken, look, plan.words), Meshes::drawn);
+        paint(
+            pen,
+            plan_ground(solved, camera, pane, plan.taken, look, boxes_of_words(plan.picture, look)),
+            Meshes::drawn);
     }
 
     static std::vector<Vec2> all_seen(const Solved& solved, const Trail& trail) {

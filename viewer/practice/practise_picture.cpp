@@ -102,9 +102,10 @@ void PractiseMode::draw_green(Frame& frame, const Look& look) {
         text(), units().metric, camera_.px_per_m, layout_.green.w, layout_.green.h));
     if (frame.ground_key == last_ground_key_) return;
     last_ground_key_ = frame.ground_key;
-    frame.ground = eye ? eye_ground(shown, eye_, layout_.green, look)
-                       : plan_ground(shown, camera_, layout_.green, plan_.taken, look,
-                                     share >= 1 ? plan_.words : std::vector<Rect>());
+    frame.ground =
+        eye ? eye_ground(shown, eye_, layout_.green, look)
+            : plan_ground(shown, camera_, layout_.green, plan_.taken, look,
+                          share >= 1 ? boxes_of_words(frame.picture, look) : std::vector<Rect>());
 }
 
 /// What the player did: the trail, the diamond, the ball at rest.

@@ -197,7 +197,7 @@ void ReviewMode::draw_green(Frame& frame, const Look& look) {
     if (frame.ground_key == last_ground_key_) return;
     last_ground_key_ = frame.ground_key;
     frame.ground = plan_ground(shown, camera_, layout_.green, plan_.taken, look,
-                               held ? std::vector<Rect>() : plan_.words);
+                               held ? std::vector<Rect>() : boxes_of_words(frame.picture, look));
 }
 
 /// The stroke that was struck, in dashes, and the ball where it stopped.

@@ -278,6 +278,16 @@ Picture plan_ground(const PlanGround& g, const PlanCamera& camera, const Rect& p
     return picture;
 }
 
+std::vector<Rect> boxes_of_words(const Picture& picture, const Look& look) {
+    std::vector<Rect> boxes;
+    for (const Shape& shape : picture)
+        if (const auto* text = std::get_if<Text>(&shape); text && text->turned_rad == 0) {
+            const Rect box = rect_of(*text, look.width);
+            boxes.push_back({box.x - look.u(5), box.y, box.w + look.u(10), box.h});
+        }
+    return boxes;
+}
+
 void add_dew(Picture& picture, const Rect& pane, const std::vector<Vec2>& wiped, double half_width,
              const std::vector<Rect>& dry, const Look& look) {
     // A coarse grid of wiped cells finds the few dots that need a closer look.

@@ -35,6 +35,9 @@ Picture plan_ground(const Solved& solved, const PlanCamera& camera, const Rect& 
                     const std::vector<Rect>& taken, const Look& look,
                     const std::vector<Rect>& words = {});
 
+/// Boxes of the upright texts of a picture: where contours stop under it.
+std::vector<Rect> boxes_of_words(const Picture& picture, const Look& look);
+
 /// The dew of a pane, without the dots that lie within `half_width` of the wiped line or in a dry
 /// place.
 void add_dew(Picture& picture, const Rect& pane, const std::vector<Vec2>& wiped, double half_width,

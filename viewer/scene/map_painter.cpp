@@ -90,11 +90,6 @@ PlanPicture MapPainter::end(const std::vector<Vec2>& whole_trail_px) {
     const auto marks = mark_boxes(out_.marks, look_);
     out_.taken.insert(out_.taken.end(), marks.begin(), marks.end());
     add_obstacles(out_.taken, whole_trail_px, look_.u(8));
-    for (const Shape& shape : out_.picture)
-        if (const auto* text = std::get_if<Text>(&shape); text && text->turned_rad == 0) {
-            const Rect box = rect_of(*text, look_.width);
-            out_.words.push_back({box.x - look_.u(5), box.y, box.w + look_.u(10), box.h});
-        }
     draw_attention(out_.picture, out_.marks, view_, look_);
     add(Clip{});
     return std::move(out_);

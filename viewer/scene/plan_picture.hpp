@@ -13,7 +13,6 @@ struct PlanPicture {
     Rect fall_line, slope_figure;                  ///< it and its figure, for the wheel
     std::vector<PlacedLabel> labels;
     std::vector<Rect> taken;  ///< what the heights of the ground keep clear of
-    std::vector<Rect> words;  ///< boxes of upright texts, under which contours are cut
 };
 
 /// `labels_kept`: label ids and boxes refer to `wishes`, kept here so that placed labels stay

@@ -112,7 +112,8 @@ void ReadMode::draw_green(Frame& frame, const Look& look) {
     last_ground_key_ = frame.ground_key;
     frame.ground = eye_ ? eye_ground(solved_, eye_camera_, pane(), look)
                         : plan_ground(solved_, camera_, pane(), taken_, look,
-                                      words_rest() ? plan_.words : std::vector<Rect>());
+                                      words_rest() ? boxes_of_words(frame.picture, look)
+                                                   : std::vector<Rect>());
     // No dew on the heights: now that they have their places, the map once more.
     dry_.clear();
     for (const Shape& shape : frame.ground)
