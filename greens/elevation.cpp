@@ -12,7 +12,7 @@
 #include "greens/input_error.hpp"
 #include "greens/raw_grid.hpp"
 #include "greens/text_file.hpp"
-#include "physics/outline.hpp"
+#include "physics/surface/outline.hpp"
 
 namespace dewtrail {
 namespace {

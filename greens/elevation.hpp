@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "physics/survey_fit.hpp"
+#include "physics/survey/survey_fit.hpp"
 
 namespace dewtrail {
 

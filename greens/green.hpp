@@ -6,9 +6,9 @@
 #include <optional>
 #include <string>
 
-#include "physics/outline.hpp"
-#include "physics/surface.hpp"
-#include "physics/survey_fit.hpp"
+#include "physics/surface/outline.hpp"
+#include "physics/surface/surface.hpp"
+#include "physics/survey/survey_fit.hpp"
 
 namespace dewtrail {
 

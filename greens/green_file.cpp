@@ -11,7 +11,7 @@
 #include "greens/text_file.hpp"
 #include "greens/toml_section.hpp"
 #include "greens/units.hpp"
-#include "physics/ball_and_hole.hpp"
+#include "physics/base/ball_and_hole.hpp"
 
 namespace dewtrail {
 namespace {

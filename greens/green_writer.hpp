@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "physics/survey_fit.hpp"
+#include "physics/survey/survey_fit.hpp"
 
 /// The other way round from green_file and survey_csv: their texts, which they read back.
 namespace dewtrail {

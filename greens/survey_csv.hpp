@@ -3,7 +3,7 @@
 #include <filesystem>
 #include <vector>
 
-#include "physics/survey_fit.hpp"
+#include "physics/survey/survey_fit.hpp"
 
 namespace dewtrail {
 

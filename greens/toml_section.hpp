@@ -8,7 +8,7 @@
 #include <string_view>
 #include <vector>
 
-#include "physics/surface.hpp"
+#include "physics/surface/surface.hpp"
 
 namespace dewtrail {
 

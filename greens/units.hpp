@@ -3,7 +3,7 @@
 #include <optional>
 #include <string_view>
 
-#include "physics/ball_and_hole.hpp"
+#include "physics/base/ball_and_hole.hpp"
 
 namespace dewtrail {
 

@@ -10,7 +10,7 @@
 
 #include "greens/green_file.hpp"
 #include "tests/support/allocations.hpp"
-#include "viewer/scene/read_mode.hpp"
+#include "viewer/modes/read/read_mode.hpp"
 
 namespace dewtrail::bench {
 namespace {

@@ -2,7 +2,7 @@
 
 #include <vector>
 
-#include "physics/read.hpp"
+#include "physics/read/read.hpp"
 
 /// The putts that everything is timed on, and what is exact about them.
 namespace dewtrail::bench {

@@ -5,11 +5,11 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "physics/green_speed.hpp"
-#include "physics/hole.hpp"
-#include "physics/hole_capture.hpp"
-#include "physics/odds.hpp"
-#include "physics/survey_fit.hpp"
+#include "physics/hole/hole.hpp"
+#include "physics/hole/hole_capture.hpp"
+#include "physics/odds/odds.hpp"
+#include "physics/roll/green_speed.hpp"
+#include "physics/survey/survey_fit.hpp"
 #include "tests/bench/known_putts.hpp"
 #include "tests/support/putts.hpp"
 #include "tests/support/random.hpp"

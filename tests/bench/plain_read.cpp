@@ -5,7 +5,7 @@
 #include <boost/numeric/odeint.hpp>
 #include <cmath>
 
-#include "physics/green_speed.hpp"
+#include "physics/roll/green_speed.hpp"
 
 namespace dewtrail::bench {
 namespace {

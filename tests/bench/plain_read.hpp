@@ -2,7 +2,7 @@
 
 #include <optional>
 
-#include "physics/read.hpp"
+#include "physics/read/read.hpp"
 
 /// The read as a careful user of Odeint would write it without this library: Cartesian state in
 /// plain time, dopri5 with dense output, the pass found by bisection on it, Newton by finite

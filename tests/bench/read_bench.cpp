@@ -6,8 +6,8 @@
 #include <atomic>
 #include <stdexcept>
 
-#include "physics/room.hpp"
-#include "physics/surface_line.hpp"
+#include "physics/read/room.hpp"
+#include "physics/read/surface_line.hpp"
 #include "tests/bench/plain_read.hpp"
 #include "tests/bench/timed_reads.hpp"
 #include "tests/support/plane_putt.hpp"

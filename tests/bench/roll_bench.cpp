@@ -4,9 +4,9 @@
 
 #include <cmath>
 
-#include "physics/green_speed.hpp"
-#include "physics/lockstep_roll.hpp"
-#include "physics/survey_fit.hpp"
+#include "physics/roll/green_speed.hpp"
+#include "physics/roll/lockstep_roll.hpp"
+#include "physics/survey/survey_fit.hpp"
 #include "tests/bench/known_putts.hpp"
 #include "tests/bench/plain_read.hpp"
 #include "tests/support/allocations.hpp"

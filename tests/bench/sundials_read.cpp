@@ -10,7 +10,7 @@
 #include <stdexcept>
 #include <unsupported/Eigen/AutoDiff>
 
-#include "physics/green_speed.hpp"
+#include "physics/roll/green_speed.hpp"
 
 namespace dewtrail::bench {
 namespace {

@@ -3,7 +3,7 @@
 #include <cstdio>
 #include <numbers>
 
-#include "physics/survey_advice.hpp"
+#include "physics/read/survey_advice.hpp"
 
 int main() {
     using namespace dewtrail;

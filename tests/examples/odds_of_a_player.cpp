@@ -4,9 +4,9 @@
 #include <memory>
 #include <numbers>
 
-#include "physics/green_speed.hpp"
-#include "physics/odds.hpp"
-#include "physics/surface.hpp"
+#include "physics/odds/odds.hpp"
+#include "physics/roll/green_speed.hpp"
+#include "physics/surface/surface.hpp"
 
 int main() {
     using namespace dewtrail;

@@ -3,9 +3,9 @@
 #include <cstdio>
 #include <memory>
 
-#include "physics/green_speed.hpp"
-#include "physics/read.hpp"
-#include "physics/surface.hpp"
+#include "physics/read/read.hpp"
+#include "physics/roll/green_speed.hpp"
+#include "physics/surface/surface.hpp"
 
 int main() {
     using namespace dewtrail;

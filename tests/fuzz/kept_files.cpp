@@ -4,12 +4,12 @@
 #include "fuzz/fuzzing.hpp"
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
-#include "viewer/practice/csv.hpp"
-#include "viewer/practice/kept_green.hpp"
-#include "viewer/practice/kept_putt.hpp"
-#include "viewer/practice/logged_putt.hpp"
+#include "viewer/files/csv.hpp"
+#include "viewer/practice/log/logged_putt.hpp"
 #include "viewer/practice/memory.hpp"
 #include "viewer/practice/player.hpp"
+#include "viewer/putt/kept_putt.hpp"
+#include "viewer/survey/kept_green.hpp"
 
 using namespace dewtrail;
 

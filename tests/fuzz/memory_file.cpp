@@ -7,8 +7,8 @@
 
 #include "fuzz/fuzzing.hpp"
 #include "greens/input_error.hpp"
+#include "viewer/files/whole_file.hpp"
 #include "viewer/practice/memory.hpp"
-#include "viewer/practice/whole_file.hpp"
 
 using namespace dewtrail;
 

@@ -6,10 +6,10 @@
 #include "fuzz/fuzzing.hpp"
 #include "greens/input_error.hpp"
 #include "greens/level_value.hpp"
-#include "viewer/scene/aim.hpp"
-#include "viewer/scene/green_draft.hpp"
-#include "viewer/scene/quantity.hpp"
-#include "viewer/scene/reading.hpp"
+#include "viewer/survey/green_draft.hpp"
+#include "viewer/text/aim.hpp"
+#include "viewer/text/quantity.hpp"
+#include "viewer/text/reading.hpp"
 
 using namespace dewtrail;
 

@@ -6,9 +6,9 @@
 #include <memory>
 
 #include "fuzz/fuzzing.hpp"
-#include "physics/green_speed.hpp"
-#include "physics/read.hpp"
-#include "physics/survey_fit.hpp"
+#include "physics/read/read.hpp"
+#include "physics/roll/green_speed.hpp"
+#include "physics/survey/survey_fit.hpp"
 
 using namespace dewtrail;
 

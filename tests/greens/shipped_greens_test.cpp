@@ -3,7 +3,7 @@
 #include <string>
 
 #include "greens/green_file.hpp"
-#include "physics/ball_and_hole.hpp"
+#include "physics/base/ball_and_hole.hpp"
 
 using Catch::WithinAbs;
 

@@ -2,10 +2,10 @@
 #include <cmath>
 #include <cstdio>
 
-#include "physics/minimise.hpp"
+#include "physics/numbers/minimise.hpp"
 #include "published/clock_average.hpp"
 #include "published/published_table.hpp"
-#include "viewer/practice/presets.hpp"
+#include "viewer/putt/presets.hpp"
 
 // The presets, derived again, and what was not fitted held against what was published. Printed in
 // full by: dewtrail_tests "[broadie]" (and "[.derivation]" for the fits from scratch).

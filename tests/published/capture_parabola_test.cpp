@@ -3,8 +3,8 @@
 
 #include <catch2/catch.hpp>
 
-#include "physics/ball_and_hole.hpp"
-#include "physics/capture.hpp"
+#include "physics/base/ball_and_hole.hpp"
+#include "physics/hole/capture.hpp"
 
 using Catch::WithinAbs;
 

@@ -3,8 +3,8 @@
 #include <memory>
 #include <vector>
 
-#include "physics/best_choice.hpp"
-#include "physics/green_speed.hpp"
+#include "physics/odds/best_choice.hpp"
+#include "physics/roll/green_speed.hpp"
 
 namespace dewtrail::published {
 

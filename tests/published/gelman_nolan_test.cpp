@@ -1,7 +1,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "physics/spread_fit.hpp"
+#include "physics/odds/spread_fit.hpp"
 #include "published/published_table.hpp"
 
 using Catch::WithinAbs;

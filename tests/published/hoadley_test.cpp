@@ -2,7 +2,7 @@
 #include <cstdio>
 
 #include "published/clock_average.hpp"
-#include "viewer/practice/presets.hpp"
+#include "viewer/putt/presets.hpp"
 
 namespace dewtrail {
 namespace {

@@ -2,7 +2,7 @@
 #include <cmath>
 #include <numbers>
 
-#include "physics/hole_capture.hpp"
+#include "physics/hole/hole_capture.hpp"
 
 // S. J. Hogan and M. Antali, R. Soc. Open Sci. 12, 250907 (2025), abstract: balls that lip out can
 // turn by more than 180 degrees; rim lip-outs keep their centre above the green, hole lip-outs dip

@@ -7,7 +7,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "physics/roll.hpp"
+#include "physics/roll/roll.hpp"
 #include "tests/support/putts.hpp"
 
 using Catch::WithinAbs;

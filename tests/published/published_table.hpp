@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "physics/ball_and_hole.hpp"
-#include "physics/spread_fit.hpp"
+#include "physics/base/ball_and_hole.hpp"
+#include "physics/odds/spread_fit.hpp"
 
 namespace dewtrail::published {
 

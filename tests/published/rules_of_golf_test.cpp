@@ -3,7 +3,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "physics/ball_and_hole.hpp"
+#include "physics/base/ball_and_hole.hpp"
 
 using Catch::WithinAbs;
 using Catch::WithinRel;

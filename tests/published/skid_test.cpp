@@ -3,7 +3,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "physics/read.hpp"
+#include "physics/read/read.hpp"
 #include "tests/support/putts.hpp"
 
 using Catch::WithinAbs;

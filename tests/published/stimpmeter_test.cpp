@@ -4,9 +4,9 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "physics/ball_and_hole.hpp"
-#include "physics/green_speed.hpp"
-#include "physics/roll.hpp"
+#include "physics/base/ball_and_hole.hpp"
+#include "physics/roll/green_speed.hpp"
+#include "physics/roll/roll.hpp"
 
 using Catch::WithinAbs;
 using Catch::WithinRel;

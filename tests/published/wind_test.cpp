@@ -5,9 +5,9 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "physics/conditions.hpp"
-#include "physics/green_speed.hpp"
-#include "physics/roll.hpp"
+#include "physics/roll/conditions.hpp"
+#include "physics/roll/green_speed.hpp"
+#include "physics/roll/roll.hpp"
 #include "tests/support/putts.hpp"
 
 using Catch::WithinAbs;

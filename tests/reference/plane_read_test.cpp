@@ -5,8 +5,8 @@
 #include <cmath>
 #include <string>
 
-#include "physics/green_speed.hpp"
-#include "physics/read.hpp"
+#include "physics/read/read.hpp"
+#include "physics/roll/green_speed.hpp"
 #include "tests/support/gsl_roll.hpp"
 #include "tests/support/plane_putt.hpp"
 #include "tests/support/random.hpp"

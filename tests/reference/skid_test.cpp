@@ -4,7 +4,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "physics/roll.hpp"
+#include "physics/roll/roll.hpp"
 #include "tests/support/gsl_skid.hpp"
 #include "tests/support/putts.hpp"
 

@@ -20,8 +20,8 @@
 #include <vector>
 
 #include "greens/green_file.hpp"
-#include "physics/green_speed.hpp"
-#include "physics/read.hpp"
+#include "physics/read/read.hpp"
+#include "physics/roll/green_speed.hpp"
 #include "tests/support/gsl_roll.hpp"
 #include "tests/support/random.hpp"
 

@@ -2,7 +2,7 @@
 
 #include <optional>
 
-#include "physics/roll.hpp"
+#include "physics/roll/roll.hpp"
 
 /// A second way to a roll on any surface: the equations of motion in plan coordinates and plain
 /// time (MODEL.md section 2), x, y and their rates, by GSL's Prince-Dormand 8(9). No path

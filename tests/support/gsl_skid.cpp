@@ -7,7 +7,7 @@
 #include <cmath>
 #include <memory>
 
-#include "physics/ball_and_hole.hpp"
+#include "physics/base/ball_and_hole.hpp"
 #include "tests/support/plane_putt.hpp"
 
 namespace dewtrail::oracle {

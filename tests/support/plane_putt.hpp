@@ -3,12 +3,12 @@
 #include <optional>
 #include <vector>
 
-#include "physics/plane_line.hpp"
+#include "physics/read/plane_line.hpp"
 
 /// A second way to the putts on a plane: the classical hodograph in u = tan(psi/2), psi the heading
 /// from straight downhill, in extended precision and solved by bisection over u at the launch.
-/// It shares no formula and no root finder with physics/plane_line.cpp, which runs over how far the
-/// heading has turned. Everything here is in the slope plane, SI: across and downhill.
+/// It shares no formula and no root finder with physics/read/plane_line.cpp, which runs over how
+/// far the heading has turned. Everything here is in the slope plane, SI: across and downhill.
 namespace dewtrail::oracle {
 
 using Real = long double;

@@ -5,8 +5,8 @@
 #include <string>
 
 #include "greens/green_file.hpp"
-#include "physics/green_speed.hpp"
-#include "physics/read.hpp"
+#include "physics/read/read.hpp"
+#include "physics/roll/green_speed.hpp"
 
 /// Putts in the words of the trade, for tests.
 namespace dewtrail::oracle {

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <limits>
 
-#include "physics/ball_and_hole.hpp"
+#include "physics/base/ball_and_hole.hpp"
 
 namespace dewtrail::oracle {
 

@@ -12,7 +12,7 @@
 #include <iterator>
 #include <thread>
 
-#include "viewer/scene/palette.hpp"
+#include "viewer/picture/palette.hpp"
 #include "window/driven_window.hpp"
 
 using namespace dewtrail;

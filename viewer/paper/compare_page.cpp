@@ -4,16 +4,16 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "greens/contours.hpp"
+#include "viewer/comparison/compare_words.hpp"
+#include "viewer/modes/compare/compare_style.hpp"
 #include "viewer/paper/page.hpp"
-#include "viewer/scene/aim.hpp"
-#include "viewer/scene/compare_style.hpp"
-#include "viewer/scene/compare_words.hpp"
-#include "viewer/scene/contours.hpp"
-#include "viewer/scene/figures.hpp"
-#include "viewer/scene/putt_words.hpp"
-#include "viewer/scene/read_labels.hpp"
-#include "viewer/scene/symbols.hpp"
-#include "viewer/scene/trail.hpp"
+#include "viewer/picture/map/read_labels.hpp"
+#include "viewer/picture/symbols.hpp"
+#include "viewer/putt/putt_words.hpp"
+#include "viewer/putt/trail.hpp"
+#include "viewer/text/aim.hpp"
+#include "viewer/text/figures.hpp"
 
 namespace dewtrail {
 namespace {

@@ -1,7 +1,7 @@
 #pragma once
 
+#include "viewer/comparison/comparison.hpp"
 #include "viewer/paper/sheet.hpp"
-#include "viewer/scene/comparison.hpp"
 
 namespace dewtrail {
 

@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "viewer/paper/page.hpp"
-#include "viewer/practice/log_columns.hpp"
+#include "viewer/practice/log/log_columns.hpp"
 
 namespace dewtrail {
 namespace {

@@ -8,7 +8,7 @@ namespace dewtrail {
 /// (greens/survey_csv.hpp), with squares to sketch the green on, 1 : 200.
 Picture survey_form(Paper paper, const Units& units);
 
-/// A blank form for real putts, its columns those of viewer/practice/log_columns.hpp.
+/// A blank form for real putts, its columns those of viewer/practice/log/log_columns.hpp.
 Picture result_form(Paper paper, const Units& units);
 
 }  // namespace dewtrail

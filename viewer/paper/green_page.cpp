@@ -5,12 +5,12 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "greens/contours.hpp"
 #include "viewer/paper/page.hpp"
-#include "viewer/scene/contours.hpp"
-#include "viewer/scene/figures.hpp"
-#include "viewer/scene/printable.hpp"
-#include "viewer/scene/read_labels.hpp"
-#include "viewer/scene/symbols.hpp"
+#include "viewer/picture/map/read_labels.hpp"
+#include "viewer/picture/symbols.hpp"
+#include "viewer/text/figures.hpp"
+#include "viewer/text/printable.hpp"
 
 namespace dewtrail {
 namespace {

@@ -6,9 +6,9 @@
 #include <stdexcept>
 
 #include "viewer/paper/plan_page.hpp"
-#include "viewer/scene/figures.hpp"
-#include "viewer/scene/palette.hpp"
-#include "viewer/scene/printable.hpp"
+#include "viewer/picture/palette.hpp"
+#include "viewer/text/figures.hpp"
+#include "viewer/text/printable.hpp"
 
 namespace dewtrail {
 namespace {

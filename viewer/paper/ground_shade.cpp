@@ -3,7 +3,7 @@
 #include <cstdint>
 #include <memory>
 
-#include "viewer/scene/ground.hpp"
+#include "viewer/picture/map/ground.hpp"
 
 namespace dewtrail {
 namespace {

@@ -1,8 +1,8 @@
 #pragma once
 
-#include "physics/surface.hpp"
+#include "greens/contours.hpp"
+#include "physics/surface/surface.hpp"
 #include "viewer/paper/pen.hpp"
-#include "viewer/scene/contours.hpp"
 
 namespace dewtrail {
 

@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "viewer/paper/sheet.hpp"
-#include "viewer/scene/camera.hpp"
+#include "viewer/picture/camera.hpp"
 
 namespace dewtrail {
 

@@ -8,7 +8,7 @@
 #include <numbers>
 #include <stdexcept>
 
-#include "viewer/practice/whole_file.hpp"
+#include "viewer/files/whole_file.hpp"
 
 namespace dewtrail {
 namespace {

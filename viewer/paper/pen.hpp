@@ -6,9 +6,9 @@
 #include <string>
 #include <vector>
 
-#include "physics/surface.hpp"
-#include "viewer/scene/palette.hpp"
-#include "viewer/scene/picture.hpp"
+#include "physics/surface/surface.hpp"
+#include "viewer/picture/palette.hpp"
+#include "viewer/picture/picture.hpp"
 
 /// A cairo context with the type and marks that all pages share. Positions in units of the
 /// page, x right and y down.

@@ -6,8 +6,8 @@
 #include <random>
 
 #include "viewer/paper/ground_shade.hpp"
-#include "viewer/scene/palette.hpp"
-#include "viewer/scene/printable.hpp"
+#include "viewer/picture/palette.hpp"
+#include "viewer/text/printable.hpp"
 
 namespace dewtrail {
 namespace {

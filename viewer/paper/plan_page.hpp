@@ -5,9 +5,9 @@
 #include <string>
 #include <vector>
 
+#include "greens/contours.hpp"
 #include "greens/units.hpp"
 #include "viewer/paper/pen.hpp"
-#include "viewer/scene/contours.hpp"
 
 /// What all pictures of a green from above share: the page and where a place of the green lies on
 /// it, grass, labels that keep out of each other's way, contours that carry figures, holes, title

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "viewer/paper/page.hpp"
-#include "viewer/practice/progress_picture.hpp"
+#include "viewer/practice/habits/progress_picture.hpp"
 
 namespace dewtrail {
 

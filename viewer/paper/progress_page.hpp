@@ -1,7 +1,7 @@
 #pragma once
 
 #include "viewer/paper/sheet.hpp"
-#include "viewer/practice/progress.hpp"
+#include "viewer/practice/habits/progress.hpp"
 
 namespace dewtrail {
 

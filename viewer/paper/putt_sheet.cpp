@@ -6,8 +6,8 @@
 #include "viewer/paper/green_page.hpp"
 #include "viewer/paper/read_page.hpp"
 #include "viewer/paper/ring_page.hpp"
-#include "viewer/scene/putt_words.hpp"
-#include "viewer/scene/solved.hpp"
+#include "viewer/putt/putt_words.hpp"
+#include "viewer/putt/solved.hpp"
 
 namespace dewtrail {
 namespace {

@@ -3,7 +3,7 @@
 #include <string>
 
 #include "viewer/paper/sheet.hpp"
-#include "viewer/scene/setup.hpp"
+#include "viewer/putt/setup.hpp"
 
 namespace dewtrail {
 

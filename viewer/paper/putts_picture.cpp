@@ -6,8 +6,8 @@
 #include <cmath>
 
 #include "viewer/paper/plan_page.hpp"
-#include "viewer/scene/figures.hpp"
-#include "viewer/scene/palette.hpp"
+#include "viewer/picture/palette.hpp"
+#include "viewer/text/figures.hpp"
 
 namespace dewtrail {
 namespace {

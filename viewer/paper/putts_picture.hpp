@@ -3,8 +3,8 @@
 #include <string>
 
 #include "greens/units.hpp"
-#include "physics/next_putts.hpp"
-#include "physics/outline.hpp"
+#include "physics/odds/next_putts.hpp"
+#include "physics/surface/outline.hpp"
 
 namespace dewtrail {
 

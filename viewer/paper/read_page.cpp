@@ -3,13 +3,13 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "greens/contours.hpp"
 #include "viewer/paper/page.hpp"
-#include "viewer/scene/contours.hpp"
-#include "viewer/scene/figures.hpp"
-#include "viewer/scene/ground.hpp"
-#include "viewer/scene/note.hpp"
-#include "viewer/scene/plan_picture.hpp"
-#include "viewer/scene/symbols.hpp"
+#include "viewer/picture/map/ground.hpp"
+#include "viewer/picture/map/plan_picture.hpp"
+#include "viewer/picture/symbols.hpp"
+#include "viewer/putt/note.hpp"
+#include "viewer/text/figures.hpp"
 
 namespace dewtrail {
 namespace {

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "viewer/paper/sheet.hpp"
-#include "viewer/scene/solved.hpp"
+#include "viewer/putt/solved.hpp"
 
 namespace dewtrail {
 

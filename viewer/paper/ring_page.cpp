@@ -8,13 +8,13 @@
 
 #include "viewer/paper/page.hpp"
 #include "viewer/paper/ring_words.hpp"
-#include "viewer/scene/aim.hpp"
-#include "viewer/scene/figures.hpp"
-#include "viewer/scene/putt_words.hpp"
-#include "viewer/scene/ring.hpp"
-#include "viewer/scene/symbols.hpp"
-#include "viewer/scene/trail.hpp"
-#include "viewer/scene/words.hpp"
+#include "viewer/picture/symbols.hpp"
+#include "viewer/putt/putt_words.hpp"
+#include "viewer/putt/ring.hpp"
+#include "viewer/putt/trail.hpp"
+#include "viewer/text/aim.hpp"
+#include "viewer/text/figures.hpp"
+#include "viewer/text/words.hpp"
 
 namespace dewtrail {
 namespace {

@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "viewer/paper/sheet.hpp"
-#include "viewer/scene/putt_request.hpp"
+#include "viewer/putt/putt_request.hpp"
 
 namespace dewtrail {
 

@@ -4,8 +4,8 @@
 
 #include <algorithm>
 
-#include "viewer/scene/figures.hpp"
-#include "viewer/scene/symbols.hpp"
+#include "viewer/picture/symbols.hpp"
+#include "viewer/text/figures.hpp"
 
 namespace dewtrail {
 namespace {

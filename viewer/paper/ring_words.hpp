@@ -4,7 +4,7 @@
 
 #include "viewer/paper/page.hpp"
 #include "viewer/paper/ring_page.hpp"
-#include "viewer/scene/ring.hpp"
+#include "viewer/putt/ring.hpp"
 
 namespace dewtrail {
 

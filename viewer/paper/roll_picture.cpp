@@ -3,10 +3,10 @@
 #include <fmt/format.h>
 
 #include "viewer/paper/picture_painter.hpp"
-#include "viewer/scene/figures.hpp"
-#include "viewer/scene/ground.hpp"
-#include "viewer/scene/plan_picture.hpp"
-#include "viewer/scene/symbols.hpp"
+#include "viewer/picture/map/ground.hpp"
+#include "viewer/picture/map/plan_picture.hpp"
+#include "viewer/picture/symbols.hpp"
+#include "viewer/text/figures.hpp"
 
 namespace dewtrail {
 namespace {

@@ -3,9 +3,9 @@
 #include <memory>
 #include <string>
 
-#include "viewer/scene/palette.hpp"
-#include "viewer/scene/solved.hpp"
-#include "viewer/scene/trail.hpp"
+#include "viewer/picture/palette.hpp"
+#include "viewer/putt/solved.hpp"
+#include "viewer/putt/trail.hpp"
 
 namespace dewtrail {
 

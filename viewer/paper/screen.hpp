@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "viewer/scene/mode.hpp"
+#include "viewer/modes/shell/mode.hpp"
 
 namespace dewtrail {
 

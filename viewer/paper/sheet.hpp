@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "viewer/scene/layout.hpp"
-#include "viewer/scene/picture.hpp"
+#include "viewer/picture/layout.hpp"
+#include "viewer/picture/picture.hpp"
 
 /// Printed pages. A unit of a page is 1/96 in, so a page is true to scale wherever it is printed
 /// at its own size.

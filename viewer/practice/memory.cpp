@@ -6,7 +6,7 @@
 #include <set>
 
 #include "greens/input_error.hpp"
-#include "viewer/practice/csv.hpp"
+#include "viewer/files/csv.hpp"
 
 namespace dewtrail {
 namespace {

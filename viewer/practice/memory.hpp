@@ -4,9 +4,9 @@
 #include <string>
 #include <vector>
 
-#include "viewer/practice/answer.hpp"
-#include "viewer/practice/logged_putt.hpp"
-#include "viewer/practice/memory_file.hpp"
+#include "viewer/files/memory_file.hpp"
+#include "viewer/practice/drill/answer.hpp"
+#include "viewer/practice/log/logged_putt.hpp"
 
 namespace dewtrail {
 

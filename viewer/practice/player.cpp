@@ -7,7 +7,7 @@
 #include "greens/input_error.hpp"
 #include "greens/text_file.hpp"
 #include "greens/toml_section.hpp"
-#include "viewer/practice/folders.hpp"
+#include "viewer/files/folders.hpp"
 
 namespace dewtrail {
 namespace fs = std::filesystem;

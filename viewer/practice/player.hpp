@@ -5,8 +5,8 @@
 #include <vector>
 
 #include "greens/units.hpp"
-#include "viewer/practice/whole_file.hpp"
-#include "viewer/scene/spread.hpp"
+#include "viewer/files/whole_file.hpp"
+#include "viewer/putt/spread.hpp"
 
 /// The player file: what the program remembers about one player's hands and habits.
 namespace dewtrail {

@@ -13,7 +13,7 @@
 #include <vector>
 
 #include "greens/input_error.hpp"
-#include "viewer/practice/whole_file.hpp"
+#include "viewer/files/whole_file.hpp"
 
 namespace dewtrail {
 namespace {

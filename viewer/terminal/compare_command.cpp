@@ -4,10 +4,10 @@
 #include <ostream>
 
 #include "greens/input_error.hpp"
+#include "viewer/comparison/compare_words.hpp"
+#include "viewer/files/whole_file.hpp"
 #include "viewer/paper/compare_page.hpp"
-#include "viewer/practice/whole_file.hpp"
-#include "viewer/scene/compare_words.hpp"
-#include "viewer/scene/putt_words.hpp"
+#include "viewer/putt/putt_words.hpp"
 #include "viewer/terminal/compare_options.hpp"
 #include "viewer/terminal/compare_report.hpp"
 #include "viewer/terminal/picture_options.hpp"

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "viewer/scene/compare_request.hpp"
+#include "viewer/comparison/compare_request.hpp"
 #include "viewer/terminal/session.hpp"
 
 namespace dewtrail {

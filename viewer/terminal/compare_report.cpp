@@ -7,13 +7,13 @@
 #include <functional>
 #include <ostream>
 
-#include "physics/odds.hpp"
-#include "viewer/practice/presets.hpp"
-#include "viewer/scene/aim.hpp"
-#include "viewer/scene/compare_words.hpp"
-#include "viewer/scene/figures.hpp"
-#include "viewer/scene/words.hpp"
+#include "physics/odds/odds.hpp"
+#include "viewer/comparison/compare_words.hpp"
+#include "viewer/putt/presets.hpp"
 #include "viewer/terminal/read_report.hpp"
+#include "viewer/text/aim.hpp"
+#include "viewer/text/figures.hpp"
+#include "viewer/text/words.hpp"
 
 namespace dewtrail {
 namespace {

@@ -1,7 +1,7 @@
 #pragma once
 
-#include "viewer/scene/comparison.hpp"
-#include "viewer/scene/demonstrations.hpp"
+#include "viewer/comparison/comparison.hpp"
+#include "viewer/comparison/demonstrations.hpp"
 #include "viewer/terminal/session.hpp"
 
 namespace dewtrail {

@@ -5,19 +5,19 @@
 #include <memory>
 #include <ostream>
 
+#include "greens/contours.hpp"
 #include "greens/input_error.hpp"
+#include "viewer/files/whole_file.hpp"
 #include "viewer/paper/putts_picture.hpp"
-#include "viewer/practice/presets.hpp"
-#include "viewer/practice/whole_file.hpp"
-#include "viewer/scene/contours.hpp"
-#include "viewer/scene/figures.hpp"
-#include "viewer/scene/printable.hpp"
+#include "viewer/putt/presets.hpp"
 #include "viewer/terminal/folded.hpp"
-#include "viewer/terminal/green_command.hpp"
+#include "viewer/terminal/green/green_command.hpp"
 #include "viewer/terminal/odds_report.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
 #include "viewer/terminal/spread_options.hpp"
+#include "viewer/text/figures.hpp"
+#include "viewer/text/printable.hpp"
 
 namespace dewtrail {
 namespace {

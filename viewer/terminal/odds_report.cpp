@@ -5,12 +5,12 @@
 #include <cmath>
 #include <ostream>
 
-#include "physics/green_speed.hpp"
-#include "viewer/scene/aim.hpp"
-#include "viewer/scene/figures.hpp"
-#include "viewer/scene/words.hpp"
+#include "physics/roll/green_speed.hpp"
 #include "viewer/terminal/read_report.hpp"
 #include "viewer/terminal/spread_options.hpp"
+#include "viewer/text/aim.hpp"
+#include "viewer/text/figures.hpp"
+#include "viewer/text/words.hpp"
 
 namespace dewtrail {
 namespace {

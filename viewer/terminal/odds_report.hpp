@@ -3,8 +3,8 @@
 #include <string>
 #include <vector>
 
-#include "physics/best_choice.hpp"
-#include "viewer/scene/putt_request.hpp"
+#include "physics/odds/best_choice.hpp"
+#include "viewer/putt/putt_request.hpp"
 #include "viewer/terminal/session.hpp"
 
 namespace dewtrail {

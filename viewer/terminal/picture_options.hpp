@@ -3,7 +3,7 @@
 #include <optional>
 #include <string>
 
-#include "viewer/scene/palette.hpp"
+#include "viewer/picture/palette.hpp"
 #include "viewer/terminal/session.hpp"
 
 namespace dewtrail {

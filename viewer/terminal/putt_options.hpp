@@ -1,6 +1,6 @@
 #pragma once
 
-#include "viewer/scene/putt_request.hpp"
+#include "viewer/putt/putt_request.hpp"
 #include "viewer/terminal/session.hpp"
 
 namespace dewtrail {

@@ -3,16 +3,16 @@
 #include <memory>
 #include <ostream>
 
-#include "physics/survey_advice.hpp"
+#include "physics/read/survey_advice.hpp"
+#include "viewer/files/whole_file.hpp"
+#include "viewer/modes/read/read_mode.hpp"
 #include "viewer/paper/screen.hpp"
-#include "viewer/practice/presets.hpp"
-#include "viewer/practice/whole_file.hpp"
-#include "viewer/scene/figures.hpp"
-#include "viewer/scene/read_mode.hpp"
+#include "viewer/putt/presets.hpp"
 #include "viewer/terminal/odds_report.hpp"
 #include "viewer/terminal/picture_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
+#include "viewer/text/figures.hpp"
 
 namespace dewtrail {
 namespace {

@@ -5,10 +5,10 @@
 #include <cmath>
 #include <ostream>
 
-#include "viewer/scene/aim.hpp"
-#include "viewer/scene/figures.hpp"
-#include "viewer/scene/hole_words.hpp"
-#include "viewer/scene/words.hpp"
+#include "viewer/text/aim.hpp"
+#include "viewer/text/figures.hpp"
+#include "viewer/text/hole_words.hpp"
+#include "viewer/text/words.hpp"
 
 namespace dewtrail {
 namespace {

@@ -1,8 +1,8 @@
 #pragma once
 
-#include "physics/band.hpp"
-#include "physics/odds.hpp"
-#include "viewer/scene/putt_words.hpp"
+#include "physics/odds/odds.hpp"
+#include "physics/read/band.hpp"
+#include "viewer/putt/putt_words.hpp"
 #include "viewer/terminal/session.hpp"
 
 namespace dewtrail {

@@ -6,16 +6,16 @@
 #include <ostream>
 
 #include "greens/input_error.hpp"
-#include "physics/odds.hpp"
-#include "viewer/practice/presets.hpp"
-#include "viewer/scene/aim.hpp"
-#include "viewer/scene/figures.hpp"
-#include "viewer/scene/quantity.hpp"
-#include "viewer/scene/ring.hpp"
-#include "viewer/scene/words.hpp"
+#include "physics/odds/odds.hpp"
+#include "viewer/putt/presets.hpp"
+#include "viewer/putt/ring.hpp"
 #include "viewer/terminal/odds_report.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
+#include "viewer/text/aim.hpp"
+#include "viewer/text/figures.hpp"
+#include "viewer/text/quantity.hpp"
+#include "viewer/text/words.hpp"
 
 namespace dewtrail {
 namespace {

@@ -5,18 +5,18 @@
 #include <ostream>
 
 #include "greens/input_error.hpp"
-#include "physics/green_speed.hpp"
+#include "physics/roll/green_speed.hpp"
+#include "viewer/files/whole_file.hpp"
 #include "viewer/paper/roll_picture.hpp"
-#include "viewer/practice/whole_file.hpp"
-#include "viewer/scene/aim.hpp"
-#include "viewer/scene/figures.hpp"
-#include "viewer/scene/hole_words.hpp"
-#include "viewer/scene/quantity.hpp"
-#include "viewer/scene/words.hpp"
 #include "viewer/terminal/animation.hpp"
 #include "viewer/terminal/picture_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
+#include "viewer/text/aim.hpp"
+#include "viewer/text/figures.hpp"
+#include "viewer/text/hole_words.hpp"
+#include "viewer/text/quantity.hpp"
+#include "viewer/text/words.hpp"
 
 namespace dewtrail {
 namespace {

@@ -10,7 +10,7 @@
 #include <ostream>
 
 #include "greens/input_error.hpp"
-#include "viewer/practice/folders.hpp"
+#include "viewer/files/folders.hpp"
 #include "viewer/terminal/folded.hpp"
 
 namespace dewtrail {

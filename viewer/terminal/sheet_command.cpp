@@ -6,18 +6,18 @@
 
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
+#include "viewer/comparison/compare_words.hpp"
+#include "viewer/comparison/demonstrations.hpp"
 #include "viewer/paper/compare_page.hpp"
 #include "viewer/paper/form_pages.hpp"
 #include "viewer/paper/green_page.hpp"
 #include "viewer/paper/read_page.hpp"
 #include "viewer/paper/ring_page.hpp"
-#include "viewer/scene/compare_words.hpp"
-#include "viewer/scene/demonstrations.hpp"
-#include "viewer/scene/putt_words.hpp"
-#include "viewer/scene/quantity.hpp"
+#include "viewer/putt/putt_words.hpp"
 #include "viewer/terminal/compare_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/sheet_files.hpp"
+#include "viewer/text/quantity.hpp"
 
 namespace dewtrail {
 namespace {

@@ -7,8 +7,8 @@
 #include <ostream>
 
 #include "greens/input_error.hpp"
-#include "viewer/practice/whole_file.hpp"
-#include "viewer/terminal/green_command.hpp"
+#include "viewer/files/whole_file.hpp"
+#include "viewer/terminal/green/green_command.hpp"
 
 namespace dewtrail {
 namespace {

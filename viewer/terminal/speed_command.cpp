@@ -9,11 +9,11 @@
 
 #include "greens/input_error.hpp"
 #include "greens/measure.hpp"
-#include "physics/ball_and_hole.hpp"
-#include "physics/green_speed.hpp"
-#include "viewer/scene/figures.hpp"
-#include "viewer/scene/quantity.hpp"
+#include "physics/base/ball_and_hole.hpp"
+#include "physics/roll/green_speed.hpp"
 #include "viewer/terminal/session.hpp"
+#include "viewer/text/figures.hpp"
+#include "viewer/text/quantity.hpp"
 
 namespace dewtrail {
 namespace {

@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "greens/input_error.hpp"
-#include "viewer/practice/presets.hpp"
+#include "viewer/putt/presets.hpp"
 
 namespace dewtrail {
 namespace {

@@ -6,7 +6,7 @@
 #include <optional>
 #include <string>
 
-#include "viewer/scene/mode.hpp"
+#include "viewer/modes/shell/mode.hpp"
 #include "viewer/window/fonts.hpp"
 
 namespace dewtrail {

@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-#include "viewer/scene/picture.hpp"
+#include "viewer/picture/picture.hpp"
 
 namespace dewtrail {
 

@@ -2,7 +2,7 @@
 
 #include <SFML/Window/Event.hpp>
 
-#include "viewer/scene/keys.hpp"
+#include "viewer/picture/keys.hpp"
 
 namespace dewtrail {
 

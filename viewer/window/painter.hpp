@@ -2,7 +2,7 @@
 
 #include <SFML/Graphics/RenderTarget.hpp>
 
-#include "viewer/scene/picture.hpp"
+#include "viewer/picture/picture.hpp"
 #include "viewer/window/fonts.hpp"
 #include "viewer/window/strips.hpp"
 

@@ -3,7 +3,7 @@
 #include <SFML/Graphics/Vertex.hpp>
 #include <vector>
 
-#include "viewer/scene/picture.hpp"
+#include "viewer/picture/picture.hpp"
 
 /// Shapes as triangles with feathered edges: smooth without multisampling, which software rendering
 /// pays dearly for.

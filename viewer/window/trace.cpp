@@ -1,8 +1,8 @@
 #include "viewer/window/trace.hpp"
 
+#include "viewer/modes/read/read_mode.hpp"
+#include "viewer/picture/map/room_picture.hpp"
 #include "viewer/practice/player.hpp"
-#include "viewer/scene/read_mode.hpp"
-#include "viewer/scene/room_picture.hpp"
 #include "viewer/terminal/odds_report.hpp"
 #include "viewer/terminal/read_report.hpp"
 

@@ -3,7 +3,7 @@
 #include <fstream>
 #include <string>
 
-#include "viewer/scene/mode.hpp"
+#include "viewer/modes/shell/mode.hpp"
 
 namespace dewtrail {
 

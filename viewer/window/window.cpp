@@ -17,7 +17,7 @@
 #include <csignal>
 
 #include "viewer/practice/player.hpp"
-#include "viewer/practice/tick.hpp"
+#include "viewer/practice/rehearse/tick.hpp"
 #include "viewer/window/entry_box.hpp"
 #include "viewer/window/keyboard.hpp"
 #include "viewer/window/painter.hpp"

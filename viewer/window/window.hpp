@@ -4,8 +4,8 @@
 #include <memory>
 #include <string>
 
-#include "viewer/scene/modes.hpp"
-#include "viewer/scene/read_mode.hpp"
+#include "viewer/modes/read/read_mode.hpp"
+#include "viewer/modes/shell/modes.hpp"
 #include "viewer/terminal/session.hpp"
 
 namespace dewtrail {

@@ -1,0 +1,91 @@
+#include "physics/odds/scatter.hpp"
+
+#include <cmath>
+#include <stdexcept>
+#include <string>
+
+#include "physics/read/surface_line.hpp"
+#include "physics/roll/green_speed.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double least_deviation = 1e-6;
+
+using Pair = Eigen::Vector2d;  // start angle, level roll
+
+std::optional<Pair> read_on_plane(const Putt& putt, const Vec2& gradient) {
+    const auto lines = lines_on_plane(gradient, putt.resistance, putt.line(), putt.finish);
+    if (lines.strokes.empty()) return std::nullopt;
+    const Stroke& stroke = lines.strokes.front();
+    return Pair(stroke.angle_rad, level_roll_m(stroke.speed_m_s, putt.resistance));
+}
+
+/// On a plane the read costs so little that its derivative is taken by differences; their error,
+/// of order step^2, stays below 1e-6 of the derivative except next to the steepest slope that
+/// holds a ball.
+std::optional<Pair> by_tilt_of_plane(const Putt& putt, const Plane& plane, const Vec2& tilt) {
+    constexpr double step = 2e-4;
+    const auto up = read_on_plane(putt, plane.gradient() + step * tilt);
+    const auto down = read_on_plane(putt, plane.gradient() - step * tilt);
+    const auto here = read_on_plane(putt, plane.gradient());
+    if (up && down) return Pair((*up - *down) / (2 * step));
+    if (here && down) return Pair((*here - *down) / step);
+    return std::nullopt;
+}
+
+std::optional<Pair> by_tilt(const Putt& putt, const Stroke& stroke, const Vec2& tilt) {
+    if (const auto* plane = dynamic_cast<const Plane*>(putt.surface.get()))
+        return by_tilt_of_plane(putt, *plane, tilt);
+    constexpr double tolerance = 1e-8;
+    const auto moved = stroke_sensitivity(putt, stroke, tolerance, tilt);
+    if (!moved) return std::nullopt;
+    const double level_per_speed =
+        2 * level_roll_m(stroke.speed_m_s, putt.resistance) / stroke.speed_m_s;
+    return Pair((*moved)(0, 1), (*moved)(1, 1) * level_per_speed);
+}
+
+void check(double value, const char* name) {
+    if (!(value >= 0) || !std::isfinite(value))
+        throw std::invalid_argument(std::string("scatter: ") + name +
+                                    " must be finite and not negative, got " +
+                                    std::to_string(value));
+}
+
+double squared(double x) {
+    return x * x;
+}
+
+}  // namespace
+
+std::optional<Eigen::Matrix2d> read_slope_sensitivity(const Putt& putt, const Stroke& stroke) {
+    Eigen::Matrix2d columns = Eigen::Matrix2d::Zero();
+    if (const auto uphill = uphill_at_hole(putt)) {
+        const auto moved = by_tilt(putt, stroke, *uphill);
+        if (!moved) return std::nullopt;
+        columns.col(0) = *moved;
+        return columns;
+    }
+    const Vec2 along = putt.line().normalized(), across(along.y(), -along.x());
+    const auto by_along = by_tilt(putt, stroke, along), by_across = by_tilt(putt, stroke, across);
+    if (!by_along || !by_across) return std::nullopt;
+    columns.col(0) = *by_along * std::sqrt(0.5);
+    columns.col(1) = *by_across * std::sqrt(0.5);
+    return columns;
+}
+
+StrokeSpread stroke_spread(double angle_rad, double level_roll_m, const Scatter& scatter,
+                           const Eigen::Matrix2d& sensitivity) {
+    check(scatter.line_rad, "line_rad");
+    check(scatter.pace, "pace");
+    check(scatter.pace_floor_m, "pace_floor_m");
+    check(scatter.slope_read, "slope_read");
+    StrokeSpread spread{angle_rad, level_roll_m, Eigen::Matrix2d::Zero()};
+    spread.covariance(0, 0) = squared(scatter.line_rad) + squared(least_deviation);
+    spread.covariance(1, 1) = squared(scatter.pace * level_roll_m) + squared(scatter.pace_floor_m) +
+                              squared(least_deviation * level_roll_m);
+    spread.covariance += squared(scatter.slope_read) * sensitivity * sensitivity.transpose();
+    return spread;
+}
+
+}  // namespace dewtrail

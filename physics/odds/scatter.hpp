@@ -1,0 +1,43 @@
+#pragma once
+
+#include <Eigen/Core>
+#include <optional>
+
+#include "physics/read/read.hpp"
+
+namespace dewtrail {
+
+/// A player's spread, one standard deviation each. All at least 0.
+struct Scatter {
+    double line_rad = 0;      ///< of the start angle
+    double pace = 0;          ///< of the level roll, as a fraction of it
+    double pace_floor_m = 0;  ///< of the level roll beside that, metres
+    double slope_read = 0;    ///< of the slope as the player sees it, rise over run
+};
+
+/// A stroke never rolls less than this share of the level roll that was meant.
+inline constexpr double least_pace = 0.05;
+
+/// Where the strokes of a player go who means one: a normal distribution of start angle (rad) and
+/// level roll (m); what falls below least_pace x `level_roll_m` is taken as that.
+struct StrokeSpread {
+    double angle_rad = 0, level_roll_m = 0;                    ///< as meant
+    Eigen::Matrix2d covariance = Eigen::Matrix2d::Identity();  ///< of (angle, level roll)
+};
+
+/// How the read moves with the slope that the player sees: d(start angle, level roll) / d(slope).
+/// The columns are independent misreads of one slope_read each; added up by their squares.
+///
+/// Where there is a fall line at the hole: one column, more slope along it, second column 0. On
+/// level ground (under 0.1 %) any fall line may be imagined: two columns, along and across the
+/// putt, each with 1/sqrt(2) of the misread. None where the read has no derivative.
+std::optional<Eigen::Matrix2d> read_slope_sensitivity(const Putt& putt, const Stroke& stroke);
+
+/// The spread of a stroke: line and pace scatter, and the slope misread to first order through
+/// `sensitivity` (MODEL.md section 7): covariance = diag(line^2, (pace L)^2 + floor^2) + s^2 J J^T.
+/// Standard deviations are kept above 1e-6 (rad, and of L), so that a spread of 0 needs no case of
+/// its own. Throws std::invalid_argument for a negative or infinite entry.
+StrokeSpread stroke_spread(double angle_rad, double level_roll_m, const Scatter& scatter,
+                           const Eigen::Matrix2d& sensitivity);
+
+}  // namespace dewtrail

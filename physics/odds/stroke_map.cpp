@@ -1,0 +1,281 @@
+#include "physics/odds/stroke_map.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cmath>
+
+#include "physics/numbers/in_parallel.hpp"
+#include "physics/numbers/root.hpp"
+#include "physics/odds/drop_edges.hpp"
+#include "physics/roll/green_speed.hpp"
+#include "physics/roll/lockstep_roll.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr int grid_angles = 25, grid_rolls = 17;
+constexpr double easy_past_m = 0.15;
+
+double squared(double x) {
+    return x * x;
+}
+
+/// Weights of a cubic through four neighbours, at t between the middle two.
+std::array<double, 4> cubic_weights(double t) {
+    return {-0.5 * t * (1 - t) * (1 - t), 1 - t * t * (2.5 - 1.5 * t),
+            t * (0.5 + t * (2 - 1.5 * t)), -0.5 * t * t * (1 - t)};
+}
+
+struct Cell {
+    int first;  ///< of four; may be -1
+    std::array<double, 4> weights;
+};
+
+Cell cell(double place, int rows) {
+    const int i = std::clamp(static_cast<int>(std::floor(place)), 0, rows - 2);
+    return {i - 1, cubic_weights(place - i)};
+}
+
+/// Row i; beyond either end carried on by a parabola.
+template <class At>
+auto beyond_ends(At at, int i, int rows) {
+    using Row = std::decay_t<decltype(at(0))>;
+    if (i < 0) return Row(3 * at(0) - 3 * at(1) + at(2));
+    if (i >= rows) return Row(3 * at(rows - 1) - 3 * at(rows - 2) + at(rows - 3));
+    return Row(at(i));
+}
+
+template <class At>
+auto blend(At at, const Cell& c, int rows) {
+    using Row = std::decay_t<decltype(at(0))>;
+    Row sum = c.weights[0] * beyond_ends(at, c.first, rows);
+    for (int k = 1; k < 4; ++k) sum += c.weights[k] * beyond_ends(at, c.first + k, rows);
+    return sum;
+}
+
+}  // namespace
+
+/// Walks the strokes that drop from soft to firm along the middle line, the start angle that leads
+/// over the hole's centre (or lets the ball rest on the ball-hole line).
+class MapBuilder {
+  public:
+    explicit MapBuilder(const Putt& putt)
+        : putt_(putt), roller_(putt), radius_rad_(hole_radius_m / putt.distance_m()) {}
+
+    std::optional<StrokeMap> build(const std::optional<Stroke>& around, const StrokeWindow& window,
+                                   int edge_rows) {
+        StrokeMap map(putt_);
+        map.level_slowing_ = level_deceleration_m_s2(putt_.resistance);
+        if (const auto* plane = dynamic_cast<const Plane*>(putt_.surface.get()))
+            map.ground_.emplace(plane->gradient(), putt_.resistance);
+        if (!start(around)) return std::nullopt;
+        map.level_rolls_ = {softest(), firmest()};
+        walk_edges(map, edge_rows);
+        if (!roller_.on_plane()) fill_grid(map, window);
+        return map;
+    }
+
+  private:
+    /// A first stroke that drops.
+    bool start(const std::optional<Stroke>& around) {
+        if (roller_.on_plane()) return start_on_plane();
+        if (!around) return false;
+        angle_ = around->angle_rad;
+        level_ = level_roll_m(around->speed_m_s, putt_.resistance);
+        return roller_.margin(angle_, level_) > 0;
+    }
+
+    bool start_on_plane() {
+        const auto& plane = static_cast<const Plane&>(*putt_.surface);
+        const Finish easy = Finish::past(easy_past_m);
+        const Stroke stroke =
+            lines_on_plane(plane.gradient(), putt_.resistance, putt_.line(), easy).strokes.front();
+        angle_ = stroke.angle_rad;
+        level_ = level_roll_m(stroke.speed_m_s, putt_.resistance);
+        return true;
+    }
+
+    /// How far right of the ball-hole line it passes or rests, in hole radii.
+    double miss(double angle, double level) const {
+        const Vec2 e = putt_.line().normalized(), off = roller_.nearest(angle, level) - putt_.hole;
+        return (e.y() * off.x() - e.x() * off.y()) / hole_radius_m;
+    }
+
+    double off(double angle, double level) const {
+        return (roller_.nearest(angle, level) - putt_.hole).norm();
+    }
+
+    /// The middle line for a level roll, by the secant method from a guess near it. A soft stroke
+    /// rests before it gets there: then the angle that comes nearest to the hole.
+    double middle(double level, double guess) const {
+        double a = guess, fa = miss(a, level);
+        double b = a - fa * radius_rad_, fb = miss(b, level);
+        for (int i = 0; i < 12 && std::abs(fb) > 1e-3 && fb != fa; ++i) {
+            const double step = std::clamp(-fb * (b - a) / (fb - fa), -0.3, 0.3);
+            a = b;
+            fa = fb;
+            b += step;
+            fb = miss(b, level);
+        }
+        if (off(b, level) < 0.3 * hole_radius_m) return b;
+        return nearest_angle(b, level);
+    }
+
+    /// Parabola by parabola to where it comes nearest to the hole, to a tenth of its radius.
+    double nearest_angle(double angle, double level) const {
+        double step = 0.5 * radius_rad_;
+        for (int i = 0; i < 20 && step > 0.05 * radius_rad_; ++i) {
+            const double next = turning_point(angle, level, step);
+            if (std::abs(next - angle) < step) step *= 0.2;
+            angle = next;
+        }
+        return angle;
+    }
+
+    /// Of the parabola through three squared distances from the hole, two steps away at most.
+    double turning_point(double angle, double level, double step) const {
+        const auto distance2 = [&](double x) { return squared(off(x, level)); };
+        const double left = distance2(angle - step), here = distance2(angle),
+                     right = distance2(angle + step);
+        const double bend = left - 2 * here + right, downhill = left - right;
+        if (!(bend > 0)) return angle + std::copysign(2 * step, downhill);
+        return angle + step * std::clamp(0.5 * downhill / bend, -2.0, 2.0);
+    }
+
+    /// The softest stroke that still reaches the rim: from the stroke that would rest on it if
+    /// lengths were as level rolls.
+    double softest() {
+        const double start = angle_, distance = putt_.distance_m();
+        const auto short_of_rim = [&](double level) {
+            angle_ = middle(level, angle_);
+            return off(angle_, level) - hole_radius_m;
+        };
+        double a = level_ * (distance - hole_radius_m) / (distance + easy_past_m);
+        double fa = short_of_rim(a), b = a, fb = fa;
+        for (double share = 0.01; share < 1 && (fa < 0) == (fb < 0); share *= 2) {
+            a = b;
+            fa = fb;
+            b *= fb > 0 ? 1 + share : 1 - share;
+            fb = short_of_rim(b);
+        }
+        if ((fa < 0) == (fb < 0)) b = a = fa < 0 ? a : level_;
+        const double level = a < b   ? root(short_of_rim, a, b, fa, fb, 0.005 * hole_radius_m)
+                             : b < a ? root(short_of_rim, b, a, fb, fa, 0.005 * hole_radius_m)
+                                     : a;
+        soft_angle_ = angle_;
+        angle_ = start;
+        return level;
+    }
+
+    double firmest() {
+        const double start = angle_;
+        const auto margin = [&](double level) {
+            angle_ = middle(level, angle_);
+            return roller_.margin(angle_, level);
+        };
+        double soft = level_, firm = level_ + 0.3, at_soft = margin(soft), at_firm = margin(firm);
+        for (int i = 0; i < 40 && at_firm > 0; ++i) {
+            soft = firm;
+            at_soft = at_firm;
+            firm += 0.3 * (1 + i);
+            at_firm = margin(firm);
+        }
+        const double level = at_soft > 0 ? root(margin, soft, firm, at_soft, at_firm, 1e-4) : soft;
+        firm_angle_ = angle_;
+        angle_ = start;
+        return level;
+    }
+
+    /// Row by row, each from the ones before: spread by a cosine they go on like a parabola.
+    void walk_edges(StrokeMap& map, int edge_rows) const {
+        const auto [soft, firm] = map.level_rolls_;
+        auto& rows = map.edges_;
+        rows.push_back({soft_angle_, soft_angle_});
+        for (int i = 1; i + 1 < edge_rows; ++i) {
+            const double share = 0.5 * (1 - std::cos(M_PI * i / (edge_rows - 1)));
+            rows.push_back(edges(soft + share * (firm - soft), rows));
+        }
+        rows.push_back({firm_angle_, firm_angle_});
+    }
+
+    Interval edges(double level, const std::vector<Interval>& before) const {
+        const DropEdges edges(roller_);
+        const Interval guess = carried_on(before);
+        if (before.size() >= 3)
+            if (const auto found = edges.near(guess, level)) return *found;
+        if (const auto found = edges.about(guess, level)) return *found;
+        return edges.around(middle(level, 0.5 * (before.back().lo + before.back().hi)), level);
+    }
+
+    /// As a parabola goes on; the last row where there are too few for one.
+    static Interval carried_on(const std::vector<Interval>& rows) {
+        const std::size_t n = rows.size();
+        if (n < 3) return rows[n - 1];
+        const Interval &a = rows[n - 3], &b = rows[n - 2], &c = rows[n - 1];
+        return {3 * (c.lo - b.lo) + a.lo, 3 * (c.hi - b.hi) + a.hi};
+    }
+
+    void fill_grid(StrokeMap& map, const StrokeWindow& window) const {
+        map.window_ = window;
+        const Interval angles = window.angle_rad;
+        const Interval levels = window.level_roll_m;
+        map.rests_.resize(grid_rolls * grid_angles);
+        std::vector<LevelStroke> strokes;
+        for (int j = 0; j < grid_rolls; ++j)
+            for (int i = 0; i < grid_angles; ++i)
+                strokes.push_back(
+                    {angles.lo + (angles.hi - angles.lo) * (double(i) / (grid_angles - 1)),
+                     levels.lo + (levels.hi - levels.lo) * (double(j) / (grid_rolls - 1))});
+        const int rolls = static_cast<int>(strokes.size());
+        in_parallel((rolls + lockstep_lanes - 1) / lockstep_lanes, [&](int part) {
+            const std::size_t first = part * lockstep_lanes,
+                              count = std::min<std::size_t>(lockstep_lanes, rolls - first);
+            roller_.rests(std::span(strokes).subspan(first, count),
+                          std::span(map.rests_).subspan(first, count));
+        });
+    }
+
+    const Putt& putt_;
+    StrokeRoller roller_;
+    double radius_rad_;
+    double angle_ = 0, level_ = 0;            ///< a stroke that drops
+    double soft_angle_ = 0, firm_angle_ = 0;  ///< of the softest and the firmest
+};
+
+std::optional<StrokeMap> StrokeMap::make(const Putt& putt, const std::optional<Stroke>& around,
+                                         const StrokeWindow& window, int edge_rows) {
+    return MapBuilder(putt).build(around, window, edge_rows);
+}
+
+std::optional<Interval> StrokeMap::drops(double level_roll_m) const {
+    if (!level_rolls_.holds(level_roll_m)) return std::nullopt;
+    const int edge_rows = static_cast<int>(edges_.size());
+    const double share = (level_roll_m - level_rolls_.lo) / (level_rolls_.hi - level_rolls_.lo);
+    const Cell c = cell(std::acos(1 - 2 * share) / M_PI * (edge_rows - 1), edge_rows);
+    const double lo = blend([&](int i) { return edges_[i].lo; }, c, edge_rows);
+    const double hi = blend([&](int i) { return edges_[i].hi; }, c, edge_rows);
+    if (!(lo < hi)) return std::nullopt;
+    return Interval{lo, hi};
+}
+
+Vec2 StrokeMap::rest(double angle_rad, double level_roll_m) const {
+    if (!ground_) return rest_on_grid(angle_rad, level_roll_m);
+    const double speed = std::sqrt(2 * level_slowing_ * level_roll_m);
+    return PlaneRoll(*ground_, putt_.launch({angle_rad, speed})).rest_at();
+}
+
+Vec2 StrokeMap::rest_on_grid(double angle_rad, double level_roll_m) const {
+    const auto place = [](double x, const Interval& range, int rows) {
+        const double share = (x - range.lo) / (range.hi - range.lo);
+        return std::clamp(share, 0.0, 1.0) * (rows - 1);
+    };
+    const Cell across = cell(place(angle_rad, window_.angle_rad, grid_angles), grid_angles);
+    const Cell along = cell(place(level_roll_m, window_.level_roll_m, grid_rolls), grid_rolls);
+    const auto row = [&](int j) -> Vec2 {
+        return blend([&](int i) -> Vec2 { return rests_[j * grid_angles + i]; }, across,
+                     grid_angles);
+    };
+    return blend(row, along, grid_rolls);
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,26 @@
+#pragma once
+
+#include "physics/read/read.hpp"
+
+namespace dewtrail {
+
+/// Where a roll reaches the rim and whether it drops there; none if it never reaches it, or only
+/// after leaving the green.
+std::optional<Entry> entry_of(const Putt& putt, const Roll& roll);
+
+/// How far a stroke is off the read: start angle (rad, right positive), and level roll as a
+/// fraction of the read's. The frame of Room.
+struct StrokeOff {
+    double angle_rad = 0, pace = 0;
+};
+Stroke off_by(const Putt& putt, const Stroke& stroke, const StrokeOff& off);
+
+/// Positive while the ball drops; how much slower it is at the rim than it might be, m/s. Where it
+/// does not reach the hole: how far it stays away, in hole radii, negative.
+double drop_margin(const Putt& putt, const Stroke& stroke);
+
+/// The room round a stroke that drops; none if it does not. Edges are found to 1e-7 (rad, and
+/// fraction of level roll) on the margin between the hole's limit and the speed at the rim.
+std::optional<Room> room_of(const Putt& putt, const Stroke& stroke);
+
+}  // namespace dewtrail

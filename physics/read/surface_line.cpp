@@ -1,0 +1,280 @@
+#include "physics/read/surface_line.hpp"
+
+#include <Eigen/LU>
+#include <algorithm>
+#include <cmath>
+
+#include "physics/numbers/in_parallel.hpp"
+#include "physics/roll/forces.hpp"
+#include "physics/roll/green_speed.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double most_angle_step_rad = 0.25;
+constexpr double most_speed_step = 0.3;  ///< as a fraction
+constexpr int most_newton_steps = 25;
+
+double size(const Shortfall& s) {
+    return std::hypot(s.miss, s.finish);
+}
+
+std::optional<Stroke> newton_step(const Stroke& from, const Shortfall& at) {
+    const Eigen::FullPivLU<Eigen::Matrix2d> lu(at.derivative.leftCols<2>());
+    if (!lu.isInvertible()) return std::nullopt;
+    const Eigen::Vector2d step = -lu.solve(Eigen::Vector2d(at.miss, at.finish));
+    if (!step.allFinite()) return std::nullopt;
+    const double shrink = std::max({1.0, std::abs(step[0]) / most_angle_step_rad,
+                                    std::abs(step[1]) / (most_speed_step * from.speed_m_s)});
+    return Stroke{step[0] / shrink, step[1] / shrink};
+}
+
+/// Damped Newton. Ends within 1e-6 of both targets, or where the integration's own noise lets it
+/// come no nearer than a third of what the check allows; otherwise gives up.
+std::optional<Stroke> newton(const Putt& putt, Stroke stroke, double tolerance) {
+    constexpr double close_enough = 1e-6, near_enough = 3e-5;
+    auto at = shortfall(putt, stroke, tolerance);
+    if (!at) return std::nullopt;
+    for (int i = 0; i < most_newton_steps; ++i) {
+        if (size(*at) < close_enough) return stroke;
+        const auto step = newton_step(stroke, *at);
+        if (!step) return std::nullopt;
+        bool better = false;
+        for (double part = 1; part > 0.02 && !better; part *= 0.5) {
+            const Stroke next{stroke.angle_rad + part * step->angle_rad,
+                              stroke.speed_m_s + part * step->speed_m_s};
+            const auto there = shortfall(putt, next, tolerance);
+            if (!there || size(*there) >= size(*at)) continue;
+            stroke = next;
+            at = there;
+            better = true;
+        }
+        if (!better) break;
+    }
+    if (size(*at) < near_enough) return stroke;
+    return std::nullopt;
+}
+
+/// A share of the green and the rest of a plane: the road from the closed form to the green.
+class Blend final : public Surface {
+  public:
+    Blend(const Surface& green, const Vec2& plane, double share)
+        : green_(green), plane_(plane), share_(share) {}
+
+    SurfaceJet at(double x, double y) const override {
+        SurfaceJet j = green_.at(x, y);
+        for (double* d :
+             {&j.h, &j.hx, &j.hy, &j.hxx, &j.hxy, &j.hyy, &j.hxxx, &j.hxxy, &j.hxyy, &j.hyyy})
+            *d *= share_;
+        j.h += (1 - share_) * (plane_.x() * x + plane_.y() * y);
+        j.hx += (1 - share_) * plane_.x();
+        j.hy += (1 - share_) * plane_.y();
+        return j;
+    }
+
+  private:
+    const Surface& green_;
+    Vec2 plane_;
+    double share_;
+};
+
+/// The plane that the ball meets on average between ball and hole, wind and grain taken as tilt;
+/// held to one that has a line.
+Vec2 mean_plane(const Putt& putt) {
+    const Forces forces(putt.conditions);
+    constexpr int samples = 6;
+    Vec2 sum = Vec2::Zero();
+    for (int i = 0; i <= samples; ++i) {
+        const Vec2 p = putt.ball + putt.line() * (double(i) / samples);
+        const SurfaceJet jet = putt.surface->at(p.x(), p.y());
+        sum -= forces.pull(jet, putt.resistance);
+    }
+    const Vec2 mean = sum / (samples + 1);
+    const double steepest = 0.85 * putt.resistance;
+    return mean.norm() > steepest ? Vec2(mean * (steepest / mean.norm())) : mean;
+}
+
+std::optional<Stroke> plane_seed(const Putt& putt, const Vec2& plane) {
+    const auto lines = lines_on_plane(plane, putt.resistance, putt.line(), putt.finish);
+    if (lines.strokes.empty()) return std::nullopt;
+    return lines.strokes.front();
+}
+
+/// The stroke that rolls as far on the level under the putt's conditions.
+Stroke under_conditions(const Putt& putt, Stroke stroke) {
+    stroke.speed_m_s = speed_of_level_roll_m_s(level_roll_m(stroke.speed_m_s, putt.resistance),
+                                               putt.resistance, putt.conditions);
+    return stroke;
+}
+
+/// A share of the conditions; none of them at 0.
+Conditions part_of(const Conditions& whole, double share) {
+    Conditions part = whole;
+    part.wind_m_s *= share;
+    part.grain *= share;
+    part.slow_share = 1 + share * (whole.slow_share - 1);
+    if (whole.launch_spin) part.launch_spin = 1 + share * (*whole.launch_spin - 1);
+    return part;
+}
+
+/// From the closed form to the green: surface and conditions grow together.
+std::optional<Stroke> continue_from_plane(const Putt& putt, const Vec2& plane, Stroke stroke,
+                                          double tolerance) {
+    constexpr double least_stride = 1.0 / 32;
+    double share = 0, stride = 0.25;
+    while (share < 1) {
+        const double next = std::min(1.0, share + stride);
+        Putt blended = putt;
+        blended.surface = std::make_shared<Blend>(*putt.surface, plane, next);
+        blended.conditions = part_of(putt.conditions, next);
+        if (const auto found = newton(blended, stroke, tolerance)) {
+            stroke = *found;
+            share = next;
+        } else if ((stride /= 2) < least_stride) {
+            return std::nullopt;
+        }
+    }
+    return stroke;
+}
+
+/// Strokes spread over all useful angles and paces, each with its two residuals.
+class Fan {
+  public:
+    Fan(const Putt& putt, double tolerance) : putt_(putt), tolerance_(tolerance) {
+        in_parallel(angles * paces, [&](int k) {
+            const int i = k / paces, j = k % paces;
+            at_[i][j] = shortfall_of(stroke(i, j));
+        });
+    }
+
+    /// One stroke for every cell in which both residuals change sign.
+    std::vector<Stroke> seeds() const {
+        std::vector<Stroke> found;
+        for (int i = 0; i + 1 < angles; ++i)
+            for (int j = 0; j + 1 < paces; ++j) {
+                const std::array corners{&at_[i][j], &at_[i + 1][j], &at_[i][j + 1],
+                                         &at_[i + 1][j + 1]};
+                if (std::any_of(corners.begin(), corners.end(), [](auto* c) { return !*c; }))
+                    continue;
+                if (changes(corners, &Shortfall::miss) && changes(corners, &Shortfall::finish))
+                    found.push_back(
+                        {0.5 * (angle(i) + angle(i + 1)), 0.5 * (pace(j) + pace(j + 1))});
+            }
+        return found;
+    }
+
+    struct NearMiss {
+        Stroke stroke;
+        double finish;  ///< beyond what was asked
+    };
+
+    /// Strokes that pass the hole, and what they do there; nearest to what was asked first.
+    std::vector<NearMiss> passing() const {
+        std::vector<NearMiss> found;
+        for (int i = 0; i < angles; ++i)
+            for (int j = 0; j + 1 < paces; ++j) {
+                const auto &a = at_[i][j], &b = at_[i][j + 1];
+                if (!a || !b || (a->miss < 0) == (b->miss < 0)) continue;
+                const double t = a->miss / (a->miss - b->miss);
+                found.push_back({{angle(i), pace(j) + t * (pace(j + 1) - pace(j))},
+                                 a->finish + t * (b->finish - a->finish)});
+            }
+        std::sort(found.begin(), found.end(), [](const NearMiss& a, const NearMiss& b) {
+            return std::abs(a.finish) < std::abs(b.finish);
+        });
+        return found;
+    }
+
+  private:
+    static constexpr int angles = 35, paces = 14;
+
+    /// Denser near the ball-hole line; up to 100 degrees either side.
+    static double angle(int i) {
+        const double t = 2.0 * i / (angles - 1) - 1;
+        return (0.35 * t + 1.4 * t * t * t);
+    }
+
+    /// Level rolls from a third of the putt to four times what would reach a hole as high as the
+    /// highest point on the line.
+    double pace(int j) const {
+        const double least = putt_.distance_m() / 3;
+        const double most = 3 * (putt_.distance_m() + 1) + 4 * climb() / putt_.resistance;
+        const double level = least * std::pow(most / least, double(j) / (paces - 1));
+        return speed_of_level_roll_m_s(level, putt_.resistance, putt_.conditions);
+    }
+
+    double climb() const {
+        const double start = putt_.surface->at(putt_.ball.x(), putt_.ball.y()).h;
+        double most = 0;
+        for (double t : {0.25, 0.5, 0.75, 1.0}) {
+            const Vec2 p = putt_.ball + t * putt_.line();
+            most = std::max(most, putt_.surface->at(p.x(), p.y()).h - start);
+        }
+        return most;
+    }
+
+    Stroke stroke(int i, int j) const { return {angle(i), pace(j)}; }
+
+    std::optional<Shortfall> shortfall_of(const Stroke& s) const {
+        return shortfall(putt_, s, tolerance_, Derivatives::none);
+    }
+
+    template <class Corners>
+    static bool changes(const Corners& corners, double Shortfall::*member) {
+        int positive = 0;
+        for (const auto* c : corners) positive += ((**c).*member > 0);
+        return positive != 0 && positive != static_cast<int>(corners.size());
+    }
+
+    const Putt& putt_;
+    double tolerance_;
+    std::optional<Shortfall> at_[angles][paces];
+};
+
+bool same(const Stroke& a, const Stroke& b) {
+    return std::abs(a.angle_rad - b.angle_rad) < 1e-4 && std::abs(a.speed_m_s - b.speed_m_s) < 1e-3;
+}
+
+void add(std::vector<Stroke>& strokes, const std::optional<Stroke>& found) {
+    if (!found || std::abs(found->angle_rad) > M_PI) return;
+    for (const Stroke& s : strokes)
+        if (same(s, *found)) return;
+    strokes.push_back(*found);
+}
+
+/// Whether some stroke near one that passes the hole really does, and with what finish.
+std::optional<double> nearest_finish(const Putt& putt, const Fan& fan, double tolerance) {
+    constexpr int most_tries = 6;
+    int tries = 0;
+    for (const auto& near : fan.passing()) {
+        if (++tries > most_tries) break;
+        Putt other = putt;
+        other.finish.value = std::max(0.0, putt.finish.value + near.finish);
+        if (newton(other, near.stroke, tolerance)) return other.finish.value;
+    }
+    return std::nullopt;
+}
+
+}  // namespace
+
+SurfaceLines lines_on_surface(const Putt& putt, double tolerance, bool every_line) {
+    SurfaceLines lines;
+    const Vec2 plane = mean_plane(putt);
+    if (const auto seed = plane_seed(putt, plane)) {
+        auto found = newton(putt, under_conditions(putt, *seed), tolerance);
+        if (!found) found = continue_from_plane(putt, plane, *seed, tolerance);
+        add(lines.strokes, found);
+    }
+    if (lines.strokes.empty() || every_line) {
+        constexpr double coarse = 1e-4;  // signs are all that is asked; the same lines as with 1e-6
+        const Fan fan(putt, coarse);
+        for (const Stroke& seed : fan.seeds()) add(lines.strokes, newton(putt, seed, tolerance));
+        if (lines.strokes.empty()) lines.nearest_finish = nearest_finish(putt, fan, tolerance);
+    }
+    std::sort(lines.strokes.begin(), lines.strokes.end(), [](const Stroke& a, const Stroke& b) {
+        return std::abs(a.angle_rad) < std::abs(b.angle_rad);
+    });
+    return lines;
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,265 @@
+#include "physics/odds/odds.hpp"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <cstdio>
+#include <cstring>
+
+#include "physics/read/room.hpp"
+#include "physics/read/surface_line.hpp"
+#include "physics/roll/green_speed.hpp"
+#include "support/putts.hpp"
+#include "support/random.hpp"
+
+using Catch::WithinAbs;
+
+namespace dewtrail {
+namespace {
+
+using oracle::bare_putt;
+using oracle::inches_past;
+
+constexpr double degree = M_PI / 180;
+const Scatter tour{1.09 * degree, 0.094, 0.052, 0.0035}, middle{1.85 * degree, 0.14, 0.091, 0.005};
+
+NextPutts next_at(const Putt& putt, const Scatter& scatter) {
+    return {*HoleSurround::make(putt.surface, putt.resistance, putt.hole), scatter};
+}
+
+StrokeSpread spread_of(const Putt& putt, const Stroke& stroke, const Scatter& scatter) {
+    return stroke_spread(stroke.angle_rad, level_roll_m(stroke.speed_m_s, putt.resistance), scatter,
+                         *read_slope_sensitivity(putt, stroke));
+}
+
+Stroke line_of(const Putt& putt) {
+    return read(putt, oracle::line_only()).lines.front().stroke;
+}
+
+/// Random putts, planes and the shipped greens by turns.
+Putt random_putt(oracle::Random& random, bool curved) {
+    static const Green green = oracle::shipped_green("meadow");
+    const double stimp = random.between(8, 12.5), feet = random.log_between(2.5, 50);
+    const double past = random.between(0, 24);
+    if (!curved)
+        return bare_putt(stimp, random.between(0, 0.035), feet, random.between(0, 12),
+                         inches_past(past));
+    while (true) {
+        Putt putt;
+        putt.surface = green.surface;
+        putt.outline = std::make_shared<Outline>(green.outline);
+        putt.resistance = oracle::resistance(stimp);
+        putt.hole = green.holes.begin()->second;
+        putt.ball = putt.hole + random.log_between(1, 9) * along_bearing(random.between(0, 6.28));
+        putt.finish = Finish::past(0.1 + past * metres_per_inch);
+        if (putt.outline->inside_by(putt.ball) > 0.3 &&
+            !read(putt, oracle::line_only()).lines.empty())
+            return putt;
+    }
+}
+
+struct Difference {
+    double holed = 0, putts = 0, three_putt = 0, inside_3ft = 0, leave_m = 0;
+    void take(const Odds& a, const Odds& b) {
+        holed = std::max(holed, std::abs(a.holed - b.holed));
+        putts = std::max(putts, std::abs(a.putts - b.putts));
+        three_putt = std::max(three_putt, std::abs(a.three_putt - b.three_putt));
+        inside_3ft = std::max(inside_3ft, std::abs(a.inside_3ft - b.inside_3ft));
+        leave_m = std::max(leave_m, std::abs(a.usual_leave_m - b.usual_leave_m));
+    }
+};
+
+Difference against_monte_carlo(int putts, bool curved, int strokes) {
+    oracle::Random random(curved ? 7 : 8);
+    Difference worst;
+    for (int i = 0; i < putts; ++i) {
+        const Putt putt = random_putt(random, curved);
+        const Scatter& scatter = i % 2 ? tour : middle;
+        const NextPutts next = next_at(putt, scatter);
+        const Stroke stroke = line_of(putt);
+        const StrokeSpread spread = spread_of(putt, stroke, scatter);
+        const auto map = StrokeMap::make(putt, stroke, window_of(spread));
+        REQUIRE(map);
+        const MonteCarloOptions options{.strokes = strokes, .seed = 100u + i, .threads = 2};
+        worst.take(odds(*map, spread, next), monte_carlo_odds(putt, spread, next, options));
+    }
+    std::printf(
+        "%d putts, %s, %d strokes: holed %.4f, putts %.4f, three-putt %.4f, inside 3 ft "
+        "%.4f, leave %.3f m\n",
+        putts, curved ? "curved green" : "planes", strokes, worst.holed, worst.putts,
+        worst.three_putt, worst.inside_3ft, worst.leave_m);
+    return worst;
+}
+
+TEST_CASE("odds agree with rolling the strokes, planes", "[odds]") {
+    // 200 000 strokes: one standard error is 0.0011 at most; three are let pass beside the 0.003.
+    const Difference worst = against_monte_carlo(8, false, 200000);
+    CHECK(worst.holed < 0.003 + 0.0033);
+    CHECK(worst.putts < 0.01);
+    CHECK(worst.three_putt < 0.006);
+    CHECK(worst.inside_3ft < 0.006);
+}
+
+TEST_CASE("odds agree with rolling the strokes, curved green", "[odds]") {
+    // 10 000 strokes: one standard error is 0.005; three are let pass.
+    const Difference worst = against_monte_carlo(3, true, 10000);
+    CHECK(worst.holed < 0.003 + 0.015);
+    CHECK(worst.putts < 0.01 + 0.015);
+}
+
+TEST_CASE("odds agree with a million strokes on 50 putts", "[.million][odds]") {
+    const Difference planes = against_monte_carlo(40, false, 1'000'000);
+    CHECK(planes.holed < 0.003);
+    CHECK(planes.putts < 0.01);
+    const Difference curved = against_monte_carlo(10, true, 1'000'000);
+    CHECK(curved.holed < 0.003);
+    CHECK(curved.putts < 0.01);
+}
+
+TEST_CASE("the same seed gives the same bits whatever the number of threads", "[odds]") {
+    const Putt putt = bare_putt(11, 0.02, 10, 2, inches_past(12));
+    const NextPutts next = next_at(putt, middle);
+    const StrokeSpread spread = spread_of(putt, line_of(putt), middle);
+    const auto run = [&](std::uint64_t seed, int threads) {
+        return monte_carlo_odds(putt, spread, next,
+                                {.strokes = 50000, .seed = seed, .threads = threads});
+    };
+    const Odds one = run(3, 1), two = run(3, 2), five = run(3, 5), other = run(4, 1);
+    CHECK(std::memcmp(&one, &two, sizeof one) == 0);
+    CHECK(std::memcmp(&one, &five, sizeof one) == 0);
+    CHECK(one.putts != other.putts);
+}
+
+TEST_CASE("the map's edges are the room's", "[stroke_map]") {
+    const Putt putt = bare_putt(10, 0.025, 9, 2.5, inches_past(18));
+    const Stroke stroke = line_of(putt);
+    const auto room = room_of(putt, stroke);
+    const auto map = StrokeMap::make(putt);
+    REQUIRE((room && map));
+    const auto drops = map->drops(level_roll_m(stroke.speed_m_s, putt.resistance));
+    REQUIRE(drops);
+    // Edges to 2e-4 of the hole, and the cubics between 49 of them.
+    const double error = 2e-3 * hole_radius_m / putt.distance_m();
+    CHECK_THAT(drops->lo, WithinAbs(stroke.angle_rad + room->angle_lo_rad, error));
+    CHECK_THAT(drops->hi, WithinAbs(stroke.angle_rad + room->angle_hi_rad, error));
+}
+
+TEST_CASE("a mirrored putt has the same odds", "[odds]") {
+    const Putt right = bare_putt(10, 0.02, 12, 4, inches_past(12));
+    const Putt left = bare_putt(10, 0.02, 12, 8, inches_past(12));
+    const NextPutts next = next_at(right, middle);
+    const Odds a = odds(*StrokeMap::make(right), spread_of(right, line_of(right), middle), next);
+    const Odds b = odds(*StrokeMap::make(left), spread_of(left, line_of(left), middle), next);
+    CHECK_THAT(a.holed, WithinAbs(b.holed, 2e-4));  // edges to 2e-4 of the hole
+    CHECK_THAT(a.putts, WithinAbs(b.putts, 2e-4));
+}
+
+TEST_CASE("no spread at all holes what drops and misses what does not", "[odds]") {
+    const Scatter none{};
+    const Putt soft = bare_putt(10, 0.02, 8, 3, inches_past(12));
+    const NextPutts next = next_at(soft, none);
+    const Odds holed = odds(*StrokeMap::make(soft), spread_of(soft, line_of(soft), none), next);
+    CHECK_THAT(holed.holed, WithinAbs(1, 1e-9));
+    CHECK_THAT(holed.putts, WithinAbs(1, 1e-9));
+    CHECK(holed.usual_leave_m == 0);
+    const Putt fast = bare_putt(10, 0.02, 8, 3, Finish::past(3));
+    const Odds missed = odds(*StrokeMap::make(fast), spread_of(fast, line_of(fast), none), next);
+    CHECK_THAT(missed.holed, WithinAbs(0, 1e-9));
+    CHECK_THAT(missed.putts, WithinAbs(2, 1e-3));
+    CHECK_THAT(missed.usual_leave_m, WithinAbs(3, 0.05));
+}
+
+TEST_CASE("a huge spread still has odds", "[odds]") {
+    const Scatter huge{20 * degree, 1, 1, 0.05};
+    const Putt putt = bare_putt(12, 0.03, 30, 1, inches_past(12));
+    const NextPutts next = next_at(putt, huge);
+    const StrokeSpread spread = spread_of(putt, line_of(putt), huge);
+    const Odds o = odds(*StrokeMap::make(putt), spread, next);
+    const StrokeOdds alone = stroke_odds(*StrokeMap::make(putt), spread);
+    CHECK(alone.holed == o.holed);
+    CHECK(alone.inside_3ft == o.inside_3ft);
+    CHECK(alone.usual_leave_m == o.usual_leave_m);
+    CHECK(alone.short_of_hole == o.short_of_hole);
+    const Odds m = monte_carlo_odds(putt, spread, next, {.strokes = 100000});
+    CHECK(std::isfinite(o.putts));
+    CHECK((o.holed > 0 && o.holed < 0.02));
+    CHECK_THAT(o.holed, WithinAbs(m.holed, 0.003));
+    CHECK_THAT(o.putts, WithinAbs(m.putts, 0.02));  // rare second lines and long leaves
+}
+
+TEST_CASE("odds of a read come with next putts of their own", "[odds]") {
+    const Putt putt = bare_putt(10, 0.02, 12, 3, inches_past(12));
+    const Read line = read(putt, oracle::line_only()).lines.front();
+    const auto alone = odds_of(putt, line, middle);
+    const auto shared = odds_of(putt, line, middle, next_at(putt, middle));
+    REQUIRE((alone && shared));
+    // The one of its own ends at the ring beyond three deviations' misses.
+    CHECK_THAT(alone->putts, WithinAbs(shared->putts, 1e-3));
+    CHECK_THAT(alone->holed + (1 - alone->holed), WithinAbs(1, 0));
+    CHECK((alone->putts > 1.5 && alone->putts < 2.2));
+}
+
+TEST_CASE("where nothing stops there are no odds", "[odds]") {
+    const Putt putt = bare_putt(13, 0.08, 10, 3, Finish::hole_speed(1.2));
+    const auto result = read(putt, oracle::line_only());
+    REQUIRE_FALSE(result.lines.empty());
+    CHECK_FALSE(odds_of(putt, result.lines.front(), middle));
+}
+
+TEST_CASE("under wind, and where nothing stops, no kind of odds is given", "[odds]") {
+    const Putt calm = bare_putt(10, 0.02, 10, 3, inches_past(12));
+    const Read read = oracle::read_of(calm);
+    const NextPutts next = next_at(calm, middle);
+    Putt windy = calm, steep = calm;
+    windy.conditions.wind_m_s = {4, 0};
+    steep.surface = std::make_shared<Plane>(Vec2(0, 0.09));
+    for (const Putt& putt : {windy, steep}) {
+        CHECK_FALSE(odds_of(putt, read, middle));
+        CHECK_FALSE(odds_of(putt, read, middle, next));
+        CHECK_FALSE(stroke_odds_of(putt, read, middle));
+    }
+    const auto with_next = odds_of(calm, read, middle, next);
+    const auto alone = stroke_odds_of(calm, read, middle);
+    REQUIRE(with_next);
+    REQUIRE(alone);
+    CHECK(with_next->holed == alone->holed);
+}
+
+TEST_CASE("a misread slope to first order is near the read of what was seen", "[odds]") {
+    const Putt putt = bare_putt(11, 0.02, 20, 3, inches_past(12));
+    const NextPutts next = next_at(putt, middle);
+    const auto map = StrokeMap::make(putt);
+    const double first_order = odds(*map, spread_of(putt, line_of(putt), middle), next).putts;
+    Scatter sure = middle;
+    sure.slope_read = 0;
+    double sum = 0, weights = 0;
+    for (int i = -12; i <= 12; ++i) {  // every quarter of a deviation to three
+        const double z = 0.25 * i, weight = std::exp(-0.5 * z * z);
+        Putt seen = putt;
+        seen.surface = std::make_shared<Plane>(Vec2(0, 0.02 + z * middle.slope_read));
+        const Stroke meant = line_of(seen);
+        const double level = level_roll_m(meant.speed_m_s, putt.resistance);
+        sum +=
+            weight *
+            odds(*map, stroke_spread(meant.angle_rad, level, sure, Eigen::Matrix2d::Zero()), next)
+                .putts;
+        weights += weight;
+    }
+    CHECK_THAT(first_order, WithinAbs(sum / weights, 0.003));
+}
+
+TEST_CASE("balls that jump the hole hardly change the odds", "[odds]") {
+    const Putt putt = bare_putt(11, 0.02, 8, 3, GENERATE(inches_past(12), inches_past(36)));
+    const NextPutts next = next_at(putt, middle);
+    const StrokeSpread spread = spread_of(putt, line_of(putt), middle);
+    const Odds covered = monte_carlo_odds(putt, spread, next, {.strokes = 20000});
+    const Odds through =
+        monte_carlo_odds(putt, spread, next, {.strokes = 20000, .through_the_hole = true});
+    std::printf("%2.0f in past: putts %.4f with the hole covered, %.4f as the body leaves it\n",
+                putt.finish.value / metres_per_inch, covered.putts, through.putts);
+    // The same strokes, so no noise: at a foot past 0.001, at a yard past 0.007 fewer putts.
+    CHECK_THAT(covered.putts, WithinAbs(through.putts, 0.01));
+    CHECK_THAT(covered.holed, WithinAbs(through.holed, 0.003));  // the capture table's error
+}
+
+}  // namespace
+}  // namespace dewtrail

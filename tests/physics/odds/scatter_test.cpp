@@ -1,0 +1,90 @@
+#include "physics/odds/scatter.hpp"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <stdexcept>
+
+#include "physics/numbers/normal.hpp"
+#include "physics/roll/green_speed.hpp"
+#include "support/putts.hpp"
+
+using Catch::WithinAbs;
+
+namespace dewtrail {
+namespace {
+
+using oracle::bare_putt;
+using oracle::inches_past;
+
+/// A plane in disguise, so that the general road is taken.
+class Disguised final : public Surface {
+  public:
+    explicit Disguised(const Vec2& gradient) : plane_(gradient) {}
+    SurfaceJet at(double x, double y) const override { return plane_.at(x, y); }
+
+  private:
+    Plane plane_;
+};
+
+Stroke line_of(const Putt& putt) {
+    return read(putt, oracle::line_only()).lines.front().stroke;
+}
+
+TEST_CASE("Gauss-Legendre is exact to its degree", "[normal]") {
+    for (const int n : {1, 2, 5, 16, 48})
+        for (int power = 0; power <= 2 * n - 1; ++power) {
+            double sum = 0;
+            for (const auto& [x, weight] : gauss_legendre(n)) sum += weight * std::pow(x, power);
+            REQUIRE_THAT(sum, WithinAbs(power % 2 ? 0 : 2.0 / (power + 1), 1e-13));
+        }
+}
+
+TEST_CASE("the read's slope sensitivity agrees by differences and by variation", "[scatter]") {
+    const double clock = GENERATE(2.0, 3.0, 5.0, 8.0);
+    const Putt putt = bare_putt(10, 0.02, 12, clock, inches_past(12));
+    Putt disguised = putt;
+    disguised.surface = std::make_shared<Disguised>(Vec2(0, 0.02));
+    const Stroke stroke = line_of(putt);
+    const auto a = read_slope_sensitivity(putt, stroke);
+    const auto b = read_slope_sensitivity(disguised, stroke);
+    REQUIRE((a && b));
+    // Differences over 4e-4 of slope: the third derivative leaves about 1e-5 of the value.
+    CHECK_THAT((*a - *b).norm() / a->norm(), WithinAbs(0, 1e-4));
+}
+
+TEST_CASE("a misread slope slants line and pace together", "[scatter]") {
+    const Putt putt = bare_putt(11, 0.02, 15, 1.5, inches_past(12));
+    const Stroke stroke = line_of(putt);
+    const double level = level_roll_m(stroke.speed_m_s, putt.resistance);
+    const Scatter scatter{0.02, 0.1, 0.05, 0.005};
+    const Eigen::Matrix2d J = *read_slope_sensitivity(putt, stroke);
+    const StrokeSpread spread = stroke_spread(stroke.angle_rad, level, scatter, J);
+    const double shift = 0.005 * J(0, 0), longer = 0.005 * J(1, 0);
+    constexpr double rounding = 1e-9;  // the least deviations, squared
+    CHECK_THAT(spread.covariance(0, 0), WithinAbs(0.0004 + shift * shift, rounding));
+    CHECK_THAT(spread.covariance(1, 1),
+               WithinAbs(0.01 * level * level + 0.0025 + longer * longer, rounding));
+    CHECK_THAT(spread.covariance(0, 1), WithinAbs(shift * longer, rounding));
+    // From above and right, a steeper slope is aimed higher (to the right) and hit softer.
+    CHECK(J(0, 0) > 0);
+    CHECK(J(1, 0) < 0);
+}
+
+TEST_CASE("level ground is misread in every direction", "[scatter]") {
+    const Putt putt = bare_putt(10, 0, 12, 3, inches_past(12));
+    const auto J = read_slope_sensitivity(putt, line_of(putt));
+    REQUIRE(J);
+    CHECK_THAT(J->row(0).norm(), !WithinAbs(0, 0.5));
+    CHECK_THAT(J->row(1).norm(), !WithinAbs(0, 5));
+    CHECK_THAT(J->row(0).dot(J->row(1)), WithinAbs(0, 1e-6));
+}
+
+TEST_CASE("a spread that is none is refused", "[nan][scatter]") {
+    const Eigen::Matrix2d J = Eigen::Matrix2d::Zero();
+    CHECK_THROWS_AS(stroke_spread(0, 3, {-0.01, 0.1, 0, 0}, J), std::invalid_argument);
+    CHECK_THROWS_AS(stroke_spread(0, 3, {0.01, std::nan(""), 0, 0}, J), std::invalid_argument);
+    CHECK_THROWS_AS(stroke_spread(0, 3, {0.01, 0.1, HUGE_VAL, 0}, J), std::invalid_argument);
+}
+
+}  // namespace
+}  // namespace dewtrail

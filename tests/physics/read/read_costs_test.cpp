@@ -1,0 +1,96 @@
+/// Costs of a misread: derivatives of the read, against differences of reads.
+
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "physics/read/read.hpp"
+#include "tests/support/putts.hpp"
+
+using Catch::WithinAbs;
+
+namespace dewtrail {
+namespace {
+
+using oracle::bare_putt;
+using oracle::inches_past;
+using oracle::line_only;
+using oracle::read_of;
+
+struct Known {
+    const char* name;
+    Putt putt;
+};
+
+std::vector<Known> putts_with_costs() {
+    const Green saddle = oracle::shipped_green("saddle");
+    return {{"plane", bare_putt(10, 0.02, 12, 2, inches_past(12))},
+            {"plane at a hole speed", bare_putt(9, 0.03, 10, 4.5, Finish::hole_speed(0.6))},
+            {"plane, dead weight", bare_putt(9, 0.03, 10, 3, Finish::past(0))},
+            {"saddle", oracle::putt_on(saddle, "low", "seat", inches_past(12))}};
+}
+
+/// The surface with `slope` more up the fall line at the hole.
+std::shared_ptr<const Surface> steeper(const Putt& putt, double slope) {
+    class More final : public Surface {
+      public:
+        More(std::shared_ptr<const Surface> surface, const Vec2& tilt)
+            : surface_(std::move(surface)), tilt_(tilt) {}
+        SurfaceJet at(double x, double y) const override {
+            SurfaceJet j = surface_->at(x, y);
+            j.h += tilt_.x() * x + tilt_.y() * y;
+            j.hx += tilt_.x();
+            j.hy += tilt_.y();
+            return j;
+        }
+
+      private:
+        std::shared_ptr<const Surface> surface_;
+        Vec2 tilt_;
+    };
+    const Vec2 tilt = slope * uphill_at_hole(putt).value();
+    if (const auto* plane = dynamic_cast<const Plane*>(putt.surface.get()))
+        return std::make_shared<Plane>(plane->gradient() + tilt);
+    return std::make_shared<More>(putt.surface, tilt);
+}
+
+TEST_CASE("costs are what reads of other slopes and speeds differ by", "[read][sensitivity]") {
+    const Known known = GENERATE(from_range(putts_with_costs()));
+    INFO(known.name);
+    const Putt& putt = known.putt;
+    ReadOptions options = line_only();
+    options.costs = true;
+    const Costs costs = read_of(putt, options).costs;
+    const double stimp_m = stimp_of_resistance(putt.resistance);
+    const auto read_at = [&](double d_slope, double d_stimp_m) {
+        Putt other = putt;
+        other.surface = steeper(putt, d_slope);
+        other.resistance = resistance_of_stimp(stimp_m + d_stimp_m);
+        return read_of(other);
+    };
+    const auto differs = [](const Read& a, const Read& b, double width) {
+        return std::pair((*b.aim_offset_m - *a.aim_offset_m) / width,
+                         (b.level_putt_m - a.level_putt_m) / width);
+    };
+    // Steps of 1e-3 slope and 1 cm of stimp: their square times third derivatives, and reads good
+    // to 2e-6 m over the step, are both well under half a percent of what an aim costs (some 15 m
+    // and 0.1).
+    const auto by_slope = differs(read_at(-1e-3, 0), read_at(1e-3, 0), 2e-3);
+    const auto by_stimp = differs(read_at(0, -0.01), read_at(0, 0.01), 0.02);
+    CHECK_THAT(costs.aim_m_per_slope.value(), WithinAbs(by_slope.first, 0.08));
+    CHECK_THAT(costs.level_putt_m_per_slope.value(), WithinAbs(by_slope.second, 0.08));
+    CHECK_THAT(costs.aim_m_per_stimp_m.value(), WithinAbs(by_stimp.first, 1e-3));
+    CHECK_THAT(costs.level_putt_m_per_stimp_m.value(), WithinAbs(by_stimp.second, 1e-3));
+}
+
+TEST_CASE("on the level there is no uphill, and a cost of slope does not exist", "[read]") {
+    const Putt putt = bare_putt(10, 0.0005, 10, 3, inches_past(12));
+    CHECK_FALSE(uphill_at_hole(putt));
+    ReadOptions options = line_only();
+    options.costs = true;
+    const Costs costs = read_of(putt, options).costs;
+    CHECK_FALSE(costs.aim_m_per_slope);
+    CHECK(costs.aim_m_per_stimp_m);
+}
+
+}  // namespace
+}  // namespace dewtrail

@@ -1,0 +1,146 @@
+#include "physics/read/room.hpp"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "tests/support/putts.hpp"
+
+using Catch::WithinAbs;
+
+namespace dewtrail {
+namespace {
+
+struct Known {
+    const char* name;
+    Putt putt;
+};
+
+std::vector<Known> putts() {
+    const Green turtle = oracle::shipped_green("turtle");
+    return {{"level", oracle::bare_putt(10, 0, 8, 6, oracle::inches_past(12))},
+            {"side-hill", oracle::bare_putt(11, 0.03, 10, 3, oracle::inches_past(12))},
+            {"downhill", oracle::bare_putt(9, 0.03, 6, 1, oracle::inches_past(6))},
+            {"dead weight", oracle::bare_putt(10, 0.02, 5, 4, Finish::past(0))},
+            {"firm", oracle::bare_putt(10, 0.02, 5, 4, Finish::hole_speed(1.3))},
+            {"turtle", oracle::putt_on(turtle, "near", "crest", oracle::inches_past(12))}};
+}
+
+Read solved(const Putt& putt) {
+    ReadOptions options = oracle::line_only();
+    options.room = true;
+    return read(putt, options).lines.at(0);
+}
+
+bool drops(const Putt& putt, const Stroke& stroke, double angle_off, double pace_off) {
+    const Stroke other{stroke.angle_rad + angle_off, stroke.speed_m_s * std::sqrt(1 + pace_off)};
+    return describe_stroke(putt, other, oracle::line_only()).entry.holed;
+}
+
+TEST_CASE("just inside the room it drops, just outside it does not", "[room]") {
+    const Known known = GENERATE(from_range(putts()));
+    INFO(known.name);
+    const Read line = solved(known.putt);
+    REQUIRE(line.room);
+    const Room& room = *line.room;
+    CHECK(room.angle_lo_rad < 0);
+    CHECK(room.angle_hi_rad > 0);
+    CHECK(room.pace_lo <= 0);
+    CHECK(room.pace_hi > 0);
+    // Edges are found to 1e-7; rolls of the room and of this test differ by less than 1e-6.
+    constexpr double beside = 2e-6;
+    for (const double edge : {room.angle_lo_rad, room.angle_hi_rad}) {
+        const double outward = std::copysign(beside, edge);
+        CHECK(drops(known.putt, line.stroke, edge - outward, 0));
+        CHECK_FALSE(drops(known.putt, line.stroke, edge + outward, 0));
+    }
+    for (const double edge : {room.pace_lo, room.pace_hi}) {
+        const double outward = edge == room.pace_lo ? -beside : beside;
+        CHECK(drops(known.putt, line.stroke, 0, edge - outward));
+        CHECK_FALSE(drops(known.putt, line.stroke, 0, edge + outward));
+    }
+    // And all the way between.
+    for (double t = 0.05; t < 1; t += 0.1) {
+        CHECK(drops(known.putt, line.stroke,
+                    room.angle_lo_rad + t * (room.angle_hi_rad - room.angle_lo_rad), 0));
+        CHECK(drops(known.putt, line.stroke, 0, room.pace_lo + t * (room.pace_hi - room.pace_lo)));
+    }
+}
+
+TEST_CASE("room on the level is even, and under the hole's own width", "[room]") {
+    const Putt putt = oracle::bare_putt(10, 0, 10, 6, oracle::inches_past(12));
+    const Room room = solved(putt).room.value();
+    CHECK_THAT(room.angle_lo_rad, WithinAbs(-room.angle_hi_rad, 1e-7));
+    CHECK(room.angle_hi_rad < std::asin(hole_radius_m / putt.distance_m()));
+    CHECK(room.angle_hi_rad > std::asin(0.5 * hole_radius_m / putt.distance_m()));
+}
+
+TEST_CASE("on the level the softest pace that drops just reaches the rim", "[room]") {
+    const Putt putt = oracle::bare_putt(10, 0, 10, 6, oracle::inches_past(12));
+    const Read line = solved(putt);
+    const double to_rim = putt.distance_m() - hole_radius_m;
+    CHECK_THAT(line.room.value().pace_lo, WithinAbs(to_rim / line.level_roll_m - 1, 1e-6));
+}
+
+TEST_CASE("the closer the hole, the more room; the firmer the pace, the less", "[room]") {
+    const auto width = [](double feet, double inches) {
+        const Room r =
+            solved(oracle::bare_putt(10, 0.01, feet, 3, oracle::inches_past(inches))).room.value();
+        return r.angle_hi_rad - r.angle_lo_rad;
+    };
+    CHECK(width(5, 12) > width(10, 12));
+    CHECK(width(10, 12) > width(10, 36));
+}
+
+TEST_CASE("a read too fast to drop has no room", "[room]") {
+    const Read line = solved(oracle::bare_putt(10, 0.02, 10, 3, Finish::hole_speed(2)));
+    CHECK_FALSE(line.entry.holed);
+    CHECK_FALSE(line.room);
+    CHECK_THAT(line.arrival_speed_m_s, WithinAbs(2, 1e-4));
+}
+
+TEST_CASE("entry is told where the ball meets the rim", "[room]") {
+    const Putt putt = oracle::bare_putt(10, 0, 10, 6, oracle::inches_past(12));
+    // Level and straight, passing 2 cm to the right: from ball to rim by Pythagoras.
+    const double off = 0.02, angle = std::asin(off / putt.distance_m());
+    const Read rolled = describe_stroke(putt, {angle, 2.6}, oracle::line_only());
+    CHECK_THAT(rolled.entry.offset_m, WithinAbs(off, 1e-8));
+    const double to_rim =
+        putt.distance_m() * std::cos(angle) - std::sqrt(hole_radius_m * hole_radius_m - off * off);
+    const double a = level_deceleration_m_s2(putt.resistance);
+    CHECK_THAT(rolled.entry.speed_m_s, WithinAbs(std::sqrt(2.6 * 2.6 - 2 * a * to_rim), 1e-8));
+    // Nearest point of the rim at 6:00 (pi); right of it is less.
+    CHECK_THAT(rolled.entry.clock_rad,
+               WithinAbs(M_PI - std::asin(off / hole_radius_m) + angle, 1e-6));
+    CHECK(rolled.entry.clock_rad < M_PI);
+}
+
+/// A green with a bay that cuts the straight line between ball and hole, this wide there; the water
+/// in its middle is nearer to the edge than the metre that a ball may be off.
+Putt across_a_bay(double half_mouth_m) {
+    Putt putt = oracle::bare_putt(10, 0, 10, 6, oracle::inches_past(12));
+    putt.outline = std::make_shared<Outline>(std::vector<Vec2>{{-2, -4},
+                                                               {2, -4},
+                                                               {2, -1.5 - half_mouth_m},
+                                                               {-1, -1.5},
+                                                               {2, -1.5 + half_mouth_m},
+                                                               {2, 2},
+                                                               {-2, 2}});
+    return putt;
+}
+
+TEST_CASE("a ball that has left the green does not enter", "[room]") {
+    const Putt putt = across_a_bay(1.2);
+    const Roll over = describe_stroke(putt, {0, 2.6}, oracle::line_only()).roll;
+    REQUIRE(over.rim);
+    REQUIRE(over.off_green);
+    CHECK(over.off_green->arc_m < over.rim->arc_m);
+    CHECK_FALSE(entry_of(putt, over));
+}
+
+TEST_CASE("nor one that has been off it between two steps", "[room]") {
+    const Putt putt = across_a_bay(0.06);
+    CHECK_FALSE(entry_of(putt, describe_stroke(putt, {0, 2.6}, oracle::line_only()).roll));
+}
+
+}  // namespace
+}  // namespace dewtrail

@@ -1,0 +1,256 @@
+#include "viewer/modes/green/green_mode.hpp"
+
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <numbers>
+
+#include "tests/viewer/files/faults.hpp"
+#include "viewer/picture/keys.hpp"
+
+using namespace dewtrail;
+using Catch::WithinAbs;
+
+namespace {
+
+Appearance appearance(double text = 1, double width = 1280, double height = 800) {
+    Appearance a;
+    a.less_motion = true;
+    a.text = text;
+    a.width = width;
+    a.height = height;
+    a.modes = {ModeName::read, ModeName::compare, ModeName::practise, ModeName::review,
+               ModeName::green};
+    return a;
+}
+
+struct Surveying {
+    explicit Surveying(GreenStart start = {}, const Appearance& a = appearance())
+        : mode(a, std::move(start)) {
+        mode.frame(half_em);
+    }
+    void press(std::initializer_list<KeyPress> keys) {
+        for (const KeyPress& key : keys) {
+            mode.press(key);
+            mode.frame(half_em);
+        }
+    }
+    void type(const std::string& text) {
+        REQUIRE(mode.typing());
+        mode.typed(text);
+        mode.frame(half_em);
+    }
+    /// A spot, and what the level reads there.
+    void spot(const std::string& place, const std::string& reading) {
+        press({{'a'}});
+        type(reading);
+        press({{'w'}});
+        type(place);
+    }
+    Vec2 place(const std::string& name) const {
+        for (const auto& [known, at] : mode.places())
+            if (known == name) return at;
+        FAIL("no place " << name);
+        return {};
+    }
+    bool says(const std::string& words) {
+        std::string all;
+        for (const Text& text : all_of<Text>(mode.frame(half_em).picture)) all += text.words + " ";
+        return all.find(words) != std::string::npos;
+    }
+    GreenMode mode;
+};
+
+GreenStart meadow() {
+    GreenStart start;
+    start.draft = draft_of(*shipped_green("meadow"));
+    return start;
+}
+
+}  // namespace
+
+TEST_CASE("three readings typed by keyboard alone make a green", "[green_mode]") {
+    Surveying s;
+    CHECK(s.says("Put the level down"));
+    s.spot("3m right, 0", "2% 180");
+    CHECK(s.says("2 more spots make a slope"));
+    s.spot("3m left, 0", "2% 180");
+    s.press({{key::enter}});
+    CHECK(s.mode.take_wishes().empty());  // nothing to use yet
+    s.spot("0, 4m up", "up 2%");
+    REQUIRE(s.mode.fitted());
+    const Vec2 slope = s.mode.fit().surface->at(0, 0).gradient();
+    CHECK_THAT((slope - Vec2(0, 0.02)).norm(), WithinAbs(0, 1e-6));
+    CHECK(s.says("3 spots, fitted within 0.0 %"));
+
+    s.press({{key::enter}});
+    const auto wishes = s.mode.take_wishes();
+    REQUIRE(wishes.size() == 1);
+    CHECK(wishes[0].kind == Wish::Kind::change_mode);
+    CHECK(wishes[0].mode == ModeName::read);
+    REQUIRE(wishes[0].putt);
+    CHECK(wishes[0].putt->green->outline.inside_by(wishes[0].putt->ball) > 0);
+    CHECK_THAT(slope_at_hole(*wishes[0].putt), WithinAbs(0.02, 1e-6));
+}
+
+TEST_CASE("a spot is moved, turned, made steeper, taken away, and all is undone", "[green_mode]") {
+    Surveying s(meadow());
+    const GreenDraft before = s.mode.draft();
+    s.press({{']'}, {key::right}, {key::up, false, true}});
+    const Spot moved = s.mode.draft().spots[0];
+    CHECK_THAT(moved.at.x() - before.spots[0].at.x(), WithinAbs(metres_per_foot, 1e-9));
+    CHECK_THAT(moved.at.y() - before.spots[0].at.y(), WithinAbs(metres_per_inch, 1e-9));
+    s.press({{key::left, true}, {'.'}});
+    const Spot turned = s.mode.draft().spots[0];
+    CHECK_THAT(turned.gradient->norm() - moved.gradient->norm(), WithinAbs(0.001, 1e-9));
+    const double turn = std::remainder(bearing_of(*turned.gradient) - bearing_of(*moved.gradient),
+                                       2 * std::numbers::pi);
+    CHECK_THAT(turn, WithinAbs(-5 * std::numbers::pi / 180, 1e-9));
+    s.press({{key::erase}});
+    CHECK(s.mode.draft().spots.size() == before.spots.size() - 1);
+    for (int i = 0; i < 5; ++i) s.press({{'z', true}});
+    CHECK(s.mode.draft() == before);
+    s.press({{'y', true}});
+    CHECK(s.mode.draft() != before);
+}
+
+TEST_CASE("a spot and its drop are dragged; one drag is one step, and Esc takes it back",
+          "[green_mode]") {
+    Surveying s(meadow());
+    const GreenDraft before = s.mode.draft();
+    const auto drag = [&](const std::string& what, const Vec2& by, bool let_go) {
+        const Vec2 from = s.place(what);
+        s.mode.pointer_pressed(from, Button::left, {});
+        s.mode.pointer_moved(from + by / 2, {});
+        s.mode.pointer_moved(from + by, {});
+        if (let_go) s.mode.pointer_released(from + by);
+        s.mode.frame(half_em);
+    };
+    drag("spot-3", {40, -30}, true);
+    CHECK((s.place("spot-3") - s.place("hole")).norm() > 1);
+    CHECK(s.mode.draft().spots[2].at.y() > before.spots[2].at.y());
+    const double slope = s.mode.draft().spots[2].gradient->norm();
+    const Vec2 arm = s.place("drop") - s.place("spot-3");
+    drag("drop", 28 * arm.normalized(), true);
+    CHECK_THAT(s.mode.draft().spots[2].gradient->norm() - slope, WithinAbs(0.02, 0.0011));
+    drag("spot-3", {60, 0}, false);
+    s.press({{key::escape}});
+    s.mode.pointer_released({0, 0});
+    s.press({{'z', true}, {'z', true}});
+    CHECK(s.mode.draft() == before);
+}
+
+TEST_CASE("the reading that disagrees most goes first and is named", "[green_mode]") {
+    GreenStart start = meadow();
+    start.draft->spots[6].gradient = *start.draft->spots[6].gradient + Vec2(0.03, 0.02);
+    Surveying s(start);
+    CHECK(s.says("Spot 7 disagrees by"));
+    s.press({{']'}});
+    const auto state = s.mode.state();
+    const auto spot = std::find_if(state.begin(), state.end(),
+                                   [](const auto& entry) { return entry.first == "spot"; });
+    REQUIRE(spot != state.end());
+    CHECK(std::get<double>(spot->second) == 7);
+}
+
+TEST_CASE("with a ball down it says where to read next, and the reading helps", "[green_mode]") {
+    Surveying s(meadow());
+    CHECK(s.says("B puts a ball down"));
+    s.press({{'b'}});
+    REQUIRE(s.mode.next());
+    CHECK(s.says("read here next"));
+    const NextSpot next = *s.mode.next();
+    CHECK(next.after.along + next.after.across < next.before.along + next.before.across);
+    s.press({{'a'}});
+    const Vec2 at = s.mode.draft().spots.back().at;
+    CHECK((at - next.at).norm() < metres_per_inch);
+    const Vec2 there = s.mode.fit().surface->at(at.x(), at.y()).gradient();
+    s.type(spot_reading_text(there));
+    CHECK(s.mode.next()->before.along + s.mode.next()->before.across <
+          next.before.along + next.before.across);
+}
+
+TEST_CASE("no line begins with the per cent of a figure before it", "[green_mode]") {
+    const std::string words = "known to 0.07 % along, 0.11 % across and 12 % of all";
+    for (double most = 60; most < 500; most += 5)
+        for (const std::string& line : wrapped(words, Face::book, 16, most, half_em)) {
+            CAPTURE(most, line);
+            CHECK_FALSE(line.starts_with('%'));
+        }
+}
+
+TEST_CASE("a green is opened, saved, and kept until it is saved", "[green_mode]") {
+    std::optional<GreenDraft> kept;
+    int saves = 0;
+    GreenStart start;
+    start.greens = [] { return std::vector<std::string>{"bench", "meadow"}; };
+    start.load = [](const std::string& name) { return shipped_green(name); };
+    start.keep = [&](const std::optional<GreenDraft>& draft) { kept = draft; };
+    start.save = [&](const GreenDraft&, bool replace) -> GreenStart::Saved {
+        ++saves;
+        return replace ? GreenStart::Saved{"Saved.", true}
+                       : GreenStart::Saved{"There is one already.", false};
+    };
+    Surveying s(start);
+    s.press({{'o', true}, {key::enter}});
+    CHECK(s.says("is a plane"));
+    s.press({{'o', true}, {key::down}, {key::enter}});
+    REQUIRE(s.mode.fitted());
+    CHECK_FALSE(kept);  // it is saved
+    s.press({{'g'}});
+    s.type("Another name");
+    REQUIRE(kept);
+    CHECK(kept->name == "Another name");
+    s.press({{'s', true}});
+    CHECK(s.says("There is one already."));
+    CHECK(kept);
+    s.press({{'s', true}});
+    CHECK(saves == 2);
+    CHECK_FALSE(kept);
+    s.press({{'n', true}});
+    CHECK(s.mode.draft().spots.empty());
+    s.press({{'z', true}});
+    CHECK(s.mode.draft().name == "Another name");
+}
+
+TEST_CASE("a putt's green comes along, but never in place of an unsaved survey", "[green_mode]") {
+    Setup putt;
+    put_on_green(putt, shipped_green("saddle"));
+    Surveying fresh;
+    fresh.mode.arrive(appearance(), putt);
+    CHECK(fresh.mode.draft().name == putt.green->name);
+    CHECK(fresh.mode.draft().ball == putt.ball);
+    CHECK(fresh.mode.next());
+
+    Surveying busy;
+    busy.spot("3m right, 0", "2% 180");
+    busy.mode.arrive(appearance(), putt);
+    CHECK(busy.mode.draft().spots.size() == 1);
+    CHECK(busy.says("is not saved yet"));
+}
+
+TEST_CASE("what cannot be read as typed says how to write it and changes nothing", "[green_mode]") {
+    Surveying s(meadow());
+    const GreenDraft before = s.mode.draft();
+    s.press({{'r'}});
+    CHECK(s.says("Choose a spot first"));
+    s.press({{']'}, {'r'}});
+    s.type("steep");
+    CHECK(s.says("2% 95"));
+    s.press({{'t'}});
+    s.type("99");
+    CHECK(s.mode.draft() == before);
+}
+
+TEST_CASE("nothing overlaps or leaves the window, at every size and type", "[green_mode]") {
+    for (const double text : {1.0, 1.25, 1.5})
+        for (const auto& [w, h] : {std::pair(1280, 800), {1024, 640}, {1920, 1080}, {900, 1200}}) {
+            GreenStart start = meadow();
+            start.draft->spots[6].gradient = *start.draft->spots[6].gradient + Vec2(0.03, 0.02);
+            Surveying s(start, appearance(text, w, h));
+            s.press({{'b'}, {']'}});
+            CAPTURE(text, w, h);
+            const Frame frame = s.mode.frame(half_em);
+            CHECK(Faults(s.mode.layout(), frame).found == std::vector<std::string>{});
+        }
+}

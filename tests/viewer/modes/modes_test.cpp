@@ -1,0 +1,153 @@
+#include <algorithm>
+#include <catch2/catch.hpp>
+
+#include "greens/input_error.hpp"
+#include "viewer/modes/drawn_mode.hpp"
+#include "viewer/modes/shell/modes.hpp"
+
+namespace dewtrail {
+namespace {
+
+/// A second mode to go to: it only remembers what came along.
+class Blank final : public Mode {
+  public:
+    explicit Blank(const Appearance& appearance) : Mode(appearance) {}
+    ModeName name() const override { return ModeName::compare; }
+    void pointer_moved(const Vec2&, Held) override {}
+    void pointer_pressed(const Vec2&, Button, Held, bool) override {}
+    void pointer_released(const Vec2&) override {}
+    void wheel(double, const Vec2&, Held) override {}
+    void press(KeyPress pressed) override {
+        if (!press_in_sheet(pressed)) press_common(pressed);
+    }
+    void typed(const std::string&) override {}
+    bool advance(double) override { return false; }
+    Frame frame(const TextWidth&) override { return {}; }
+    std::optional<Setup> brought;
+
+  private:
+    void relayout() override {}
+    const HelpLines& help() const override {
+        static const HelpLines none;
+        return none;
+    }
+    void arrived(const std::optional<Setup>& putt) override { brought = putt; }
+};
+
+Modes read_and_compare() {
+    ReadStart start = quiet_start();
+    start.modes = {ModeName::read, ModeName::compare};
+    Modes modes(std::make_unique<ReadMode>(start));
+    modes.offer(ModeName::compare, [](const Appearance& a) { return std::make_unique<Blank>(a); });
+    return modes;
+}
+
+std::vector<Wish> wishes_for_modes(Mode& mode) {
+    auto wishes = mode.take_wishes();
+    std::erase_if(wishes, [](const Wish& w) { return w.kind != Wish::Kind::change_mode; });
+    return wishes;
+}
+
+}  // namespace
+
+TEST_CASE("A number asks for its mode and takes the putt along", "[scene]") {
+    Modes modes = read_and_compare();
+    modes.now().press({'1'});
+    CHECK(wishes_for_modes(modes.now()).empty());  // it is there already
+    modes.now().press({'2'});
+    const auto wishes = wishes_for_modes(modes.now());
+    REQUIRE(wishes.size() == 1);
+    CHECK(wishes[0].mode == ModeName::compare);
+    REQUIRE(wishes[0].putt);
+    CHECK(wishes[0].putt->clock_h == 3);
+}
+
+TEST_CASE("A mode looks as the one before did, and is found again as it was left", "[scene]") {
+    Modes modes = read_and_compare();
+    modes.now().press({'d'});
+    modes.now().press({'u'});
+    modes.now().press({'+', true});
+    modes.now().resize(1400, 900);
+    Setup putt;
+    putt.clock_h = 4.5;
+    modes.change(ModeName::compare, putt);
+    REQUIRE(modes.now().name() == ModeName::compare);
+    CHECK(modes.now().theme() == Theme::dusk);
+    CHECK(modes.now().units().metric);
+    CHECK(modes.now().text() == 1.25);
+    CHECK(modes.now().appearance().width == 1400);
+    CHECK(dynamic_cast<Blank&>(modes.now()).brought->clock_h == 4.5);
+    const Mode* second = &modes.now();
+    modes.change(ModeName::read, std::nullopt);
+    CHECK(modes.now().theme() == Theme::dusk);
+    modes.change(ModeName::compare, std::nullopt);
+    CHECK(&modes.now() == second);
+}
+
+TEST_CASE("A mode that cannot be made is told, and nothing changes", "[scene]") {
+    Modes modes = read_and_compare();
+    modes.offer(ModeName::practise, [](const Appearance&) -> std::unique_ptr<Mode> {
+        throw InputError("memory.db is not a memory of putts", "Name another folder.");
+    });
+    modes.change(ModeName::practise, std::nullopt);
+    CHECK(modes.now().name() == ModeName::read);
+    CHECK(modes.now().message() == "Practise: memory.db is not a memory of putts");
+    modes.change(ModeName::green, std::nullopt);
+    CHECK(modes.now().name() == ModeName::read);
+    CHECK(modes.now().message() == "Green is not in this window.");
+}
+
+TEST_CASE("A putt that is brought to Read is read, and undone like any change", "[scene]") {
+    Drawn drawn;
+    const double before = drawn.mode.solved().read->stroke.angle_rad;
+    Setup putt = drawn.mode.setup();
+    putt.clock_h = 9;
+    drawn.mode.arrive(drawn.mode.appearance(), putt);
+    CHECK(drawn.mode.setup().clock_h == 9);
+    CHECK(drawn.mode.solved().read->stroke.angle_rad * before < 0);
+    drawn.mode.press({'z', true});
+    CHECK(drawn.mode.setup().clock_h == 3);
+}
+
+TEST_CASE("A putt that is brought leaves the player's spread as it is", "[scene]") {
+    ReadStart start = quiet_start();
+    start.setup.spread.line_deg = 2.5;
+    Drawn drawn(start);
+    Setup putt;  // a mode that knows nothing of spreads brings the usual one
+    putt.clock_h = 9;
+    drawn.mode.arrive(drawn.mode.appearance(), putt);
+    drawn.wait(2);
+    CHECK(drawn.mode.setup().spread.line_deg == 2.5);
+    for (const Wish& wish : drawn.mode.take_wishes())
+        CHECK(wish.kind != Wish::Kind::remember_spread);
+}
+
+TEST_CASE("A figure that is not on the screen is not typed, and keys go on to work", "[scene]") {
+    Drawn drawn;
+    drawn.mode.press({'t'});
+    drawn.mode.press({'c'});  // commit: every number is hidden
+    drawn.mode.frame(half_em);
+    drawn.mode.press({key::enter});
+    REQUIRE_FALSE(drawn.mode.typing());
+    drawn.mode.press({'d'});
+    CHECK(drawn.mode.theme() == Theme::dusk);
+}
+
+TEST_CASE("Every page that Read offers can be asked for by keys", "[scene]") {
+    Drawn drawn;
+    drawn.mode.press({'p', true});
+    Frame frame = drawn.mode.frame(half_em);
+    std::vector<std::string> words;
+    for (const Text& text : all_of<Text>(frame.picture)) words.push_back(text.words);
+    for (const char* page : {"This read", "Rings for this stimp", "Blank form for a survey"})
+        CHECK(std::count(words.begin(), words.end(), page) == 1);
+    drawn.mode.press({key::down});
+    drawn.mode.press({key::enter});
+    std::vector<Wish> wishes = drawn.mode.take_wishes();
+    std::erase_if(wishes, [](const Wish& w) { return w.kind != Wish::Kind::print; });
+    REQUIRE(wishes.size() == 1);
+    CHECK(wishes[0].text == "rings");
+    CHECK(wishes[0].putt.has_value());
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,199 @@
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "greens/input_error.hpp"
+#include "viewer/modes/drawn_mode.hpp"
+
+using namespace dewtrail;
+using Catch::WithinAbs;
+
+namespace {
+
+constexpr double exact = 1e-12;
+constexpr double five_minutes_h = 1.0 / 12;
+
+}  // namespace
+
+TEST_CASE("a dragged ball keeps its distance and stops at five minutes of clock") {
+    Drawn d;
+    const Vec2 ball = *d.mode.marks().ball, hole = *d.mode.marks().hole;
+    d.drag(ball, hole + Vec2(0.7, 0.7) * (ball - hole).norm());
+    REQUIRE_THAT(d.mode.setup().clock_h, WithinAbs(4.5, five_minutes_h));
+    REQUIRE_THAT(std::remainder(d.mode.setup().clock_h, five_minutes_h), WithinAbs(0, 1e-9));
+    REQUIRE_THAT(d.mode.setup().distance_m, WithinAbs(12 * metres_per_foot, exact));
+    REQUIRE(d.mode.undo_depth() == 1);
+}
+
+TEST_CASE("with Ctrl the ball is dragged in and out, its clock kept") {
+    Drawn d;
+    const Vec2 ball = *d.mode.marks().ball, hole = *d.mode.marks().hole;
+    d.drag(ball, hole + 0.5 * (ball - hole), {.ctrl = true});
+    // Snapped to whole inches.
+    REQUIRE_THAT(d.mode.setup().distance_m, WithinAbs(6 * metres_per_foot, metres_per_inch));
+    REQUIRE_THAT(d.mode.setup().clock_h, WithinAbs(3, exact));
+}
+
+TEST_CASE("two hundred steps are undone, and redone until something new happens") {
+    Drawn d;
+    for (int i = 0; i < 210; ++i) d.mode.press({']'});
+    REQUIRE(d.mode.undo_depth() == 200);
+    const double after = d.mode.setup().clock_h;
+    for (int i = 0; i < 200; ++i) d.mode.press({'z', true});
+    REQUIRE(d.mode.undo_depth() == 0);
+    REQUIRE(d.mode.redo_depth() == 200);
+    for (int i = 0; i < 200; ++i) d.mode.press({'y', true});
+    REQUIRE_THAT(d.mode.setup().clock_h, WithinAbs(after, exact));
+    d.mode.press({'z', true});
+    d.mode.press({'.'});
+    REQUIRE(d.mode.redo_depth() == 0);
+}
+
+TEST_CASE("Esc during a drag leaves the putt as it was, without a step") {
+    Drawn d;
+    const Vec2 ball = *d.mode.marks().ball;
+    d.mode.pointer_pressed(ball, Button::left, {});
+    d.mode.pointer_moved(ball + Vec2(-100, 200), {});
+    REQUIRE(d.mode.setup().clock_h > 3);
+    d.mode.press({key::escape});
+    d.mode.pointer_released(ball + Vec2(-100, 200));
+    REQUIRE_THAT(d.mode.setup().clock_h, WithinAbs(3, exact));
+    REQUIRE(d.mode.undo_depth() == 0);
+}
+
+TEST_CASE("what is typed is taken, or left with a word of why") {
+    Drawn d;
+    d.mode.press({'t'});
+    d.mode.press({key::enter});
+    REQUIRE(d.mode.typing());
+    d.mode.typed("11.5");
+    REQUIRE_THAT(d.mode.setup().stimp_ft, WithinAbs(11.5, exact));
+    d.mode.press({key::enter});
+    d.mode.frame(half_em);
+    d.mode.typed("99");
+    REQUIRE_THAT(d.mode.setup().stimp_ft, WithinAbs(11.5, exact));
+    REQUIRE(d.mode.message().find("99") != std::string::npos);
+}
+
+TEST_CASE("Tab walks through everything and comes round") {
+    Drawn d;
+    const auto order = focus_order(d.mode.targets(), false, true);
+    REQUIRE(order.size() > 15);
+    for (std::size_t i = 0; i <= order.size(); ++i) d.mode.press({key::tab});
+    REQUIRE(d.mode.focus() == order.front());
+    d.mode.press({key::tab, false, true});
+    REQUIRE(d.mode.focus() == order.back());
+}
+
+TEST_CASE("the roll takes its own time at any frame rate, and slow motion slows it") {
+    Drawn d;
+    d.mode.press({key::space});
+    for (int i = 0; i < 10; ++i) d.mode.advance(0.1);
+    REQUIRE_THAT(d.mode.playback().time_s, WithinAbs(1.0, 1e-9));
+    d.mode.press({'m'});
+    d.mode.advance(0.5);
+    REQUIRE_THAT(d.mode.playback().time_s, WithinAbs(1.25, 1e-9));
+    d.mode.press({'m'});
+    d.mode.advance(0.4);
+    REQUIRE_THAT(d.mode.playback().time_s, WithinAbs(1.35, 1e-9));
+}
+
+TEST_CASE("where nothing stops, the offer gives a read") {
+    ReadStart start = quiet_start();
+    start.setup.slope = 0.09;
+    start.setup.clock_h = 12;
+    start.setup.stimp_ft = 12;
+    Drawn d(start);
+    REQUIRE_FALSE(d.mode.solved().read);
+    REQUIRE(find_target(d.mode.targets(), What::offer));
+    const Target offer = *find_target(d.mode.targets(), What::offer);
+    d.mode.pointer_pressed(offer.hit.centre(), Button::left, {});
+    REQUIRE(d.mode.solved().read);
+    REQUIRE(d.mode.setup().finish.kind == Finish::Kind::hole_speed);
+}
+
+TEST_CASE("a green that cannot be read is told, and the putt stays") {
+    ReadStart start = quiet_start();
+    start.greens = [] { return std::vector<std::string>{"broken"}; };
+    start.load = [](const std::string&) -> std::shared_ptr<const Green> {
+        throw InputError("broken.toml", 14, 3, "no height", "Add one.");
+    };
+    Drawn d(start);
+    d.mode.press({'o', true});
+    d.mode.press({key::enter});
+    REQUIRE(d.mode.message().find("broken.toml:14:3") != std::string::npos);
+    REQUIRE_FALSE(d.mode.setup().green);
+}
+
+TEST_CASE("a hole dragged off the green stops inside its edge; a ball off it is told") {
+    ReadStart start = quiet_start();
+    start.load = shipped_green;
+    start.greens = [] { return std::vector<std::string>{"meadow"}; };
+    Drawn d(start);
+    d.mode.press({'o', true});
+    d.mode.press({key::enter});
+    d.settle();
+    REQUIRE(d.mode.setup().green);
+    for (int i = 0; i < 12; ++i) d.mode.press({'-', false});
+    Setup off = d.mode.setup();
+    place_hole(off, off.hole + Vec2(300, 0));
+    REQUIRE(off.green->outline.inside_by(off.hole) >= hole_radius_m);
+    place_ball(off, off.hole + Vec2(0, 39));
+    REQUIRE_FALSE(ball_on_green(off));
+    REQUIRE(trouble_of(solve(off, usual_past_m, Effort::live), {}).words ==
+            "Put the ball on the green.");
+}
+
+TEST_CASE("the ground is painted anew only when it changes") {
+    Drawn d;
+    REQUIRE(d.mode.frame(half_em).ground.empty());
+    d.mode.press({key::space});
+    d.mode.advance(0.1);
+    d.mode.frame(half_em);  // labels keep their places: the key may change once when rolling begins
+    d.mode.advance(0.1);
+    REQUIRE(d.mode.frame(half_em).ground.empty());
+    d.mode.press({'d'});
+    d.mode.advance(0.05);
+    REQUIRE_FALSE(d.mode.frame(half_em).ground.empty());
+}
+
+TEST_CASE("nothing moves when nobody acts") {
+    Drawn d;
+    d.settle();
+    REQUIRE_FALSE(d.mode.advance(0.1));
+}
+
+/// Opacity of the words, 0 to 255; none where they are not drawn.
+std::optional<int> opacity_of(const Frame& frame, const std::string& words) {
+    for (const Text& text : all_of<Text>(frame.picture))
+        if (text.words == words) return text.colour.a;
+    return std::nullopt;
+}
+
+TEST_CASE("after the first roll apex, start line and aim spot come into sight in this order") {
+    ReadStart start;
+    start.first_start = true;
+    start.outlook = false;
+    Drawn d(start);
+    while (d.mode.playback().running) d.mode.advance(1.0 / 60);
+    // The start line comes from 0.3 s on, the aim spot and the names from 0.6 s on.
+    const MapView halfway{.marks_share = 0.5};
+    REQUIRE(halfway.appeared(Appearing::apex) == 1);
+    REQUIRE(halfway.appeared(Appearing::line) == Approx(0.5));
+    REQUIRE(halfway.appeared(Appearing::aim) == 0);
+    REQUIRE(opacity_of(d.wait(0.45), "apex") == 0);
+    REQUIRE(opacity_of(d.wait(0.6), "apex") == 255);
+}
+
+TEST_CASE("a first start rolls once by itself and gives three hints") {
+    ReadStart start;
+    start.first_start = true;
+    Drawn d(start);
+    REQUIRE(d.mode.playback().running);
+    for (int i = 0; i < 200; ++i) d.mode.advance(0.05);
+    REQUIRE(d.mode.playback().complete());
+    for (int i = 0; i < 4 * 12 * 20; ++i) d.mode.advance(0.05);
+    bool done = false;
+    for (const Wish& wish : d.mode.take_wishes())
+        done = done || wish.kind == Wish::Kind::hints_done;
+    REQUIRE(done);
+}

@@ -1,0 +1,125 @@
+#include "viewer/putt/outlook.hpp"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "support/putts.hpp"
+#include "viewer/putt/outlook_desk.hpp"
+
+using namespace dewtrail;
+using Catch::WithinAbs;
+
+namespace {
+
+OutlookQuestion question_of(std::uint64_t number, const Putt& putt, const Spread& spread = {}) {
+    return {number, putt, read(putt).lines.at(0), putt.finish, spread};
+}
+
+Outlook answered(OutlookMaker& maker, const OutlookQuestion& question) {
+    Outlook last;
+    maker.answer(question, [&](const Outlook& outlook) {
+        last = outlook;
+        return true;
+    });
+    return last;
+}
+
+const Putt twelve_feet = oracle::bare_putt(10, 0.02, 12, 3, oracle::inches_past(12));
+
+}  // namespace
+
+TEST_CASE("the window's odds are the command line's, kept surround or not", "[outlook]") {
+    OutlookMaker maker;
+    const Spread spread;
+    for (const double clock : {3.0, 4.5, 3.0}) {
+        const Putt putt = oracle::bare_putt(10, 0.02, 12, clock, oracle::inches_past(12));
+        const Outlook outlook = answered(maker, question_of(1, putt, spread));
+        const auto alone = odds_of(putt, read(putt).lines.at(0), scatter_of(spread));
+        REQUIRE(outlook.complete);
+        REQUIRE((outlook.odds && alone && outlook.best));
+        // The same numbers go through the same functions; next putts are known all round the hole
+        // here, and only as far as misses reach there, which odds.hpp says is worth 0.001 putts.
+        CHECK(outlook.odds->holed == alone->holed);
+        CHECK_THAT(outlook.odds->putts, WithinAbs(alone->putts, 1e-3));
+        CHECK_THAT(outlook.odds->three_putt, WithinAbs(alone->three_putt, 1e-3));
+        CHECK(outlook.outline.size() > 50);
+    }
+}
+
+TEST_CASE("an answer grows: outline, odds, best choice; and stops when told", "[outlook]") {
+    OutlookMaker maker;
+    std::vector<Outlook> stages;
+    const auto keep = [&](const Outlook& outlook) {
+        stages.push_back(outlook);
+        return true;
+    };
+    maker.answer(question_of(7, twelve_feet), keep);
+    REQUIRE(stages.size() == 3);
+    CHECK((!stages[0].odds && !stages[0].outline.empty() && !stages[0].complete));
+    CHECK((stages[1].odds && !stages[1].best && !stages[1].complete));
+    CHECK((stages[2].best && stages[2].complete && stages[2].number == 7));
+    int told = 0;
+    maker.answer(question_of(8, twelve_feet), [&](const Outlook&) { return ++told < 2; });
+    CHECK(told == 2);
+}
+
+TEST_CASE("the live chance to hole is that of the odds", "[outlook]") {
+    OutlookMaker maker;
+    for (const double feet : {4.0, 12.0, 30.0}) {
+        const Putt putt = oracle::bare_putt(10, 0.02, feet, 4, oracle::inches_past(12));
+        const Read line = read(putt).lines.at(0);
+        const auto live = live_chance(putt, line, {});
+        REQUIRE(live);
+        // Half the rows of edges: 0.001 (outlook.cpp), an eighth of the figure's last digit.
+        CHECK_THAT(*live, WithinAbs(answered(maker, question_of(1, putt)).odds->holed, 0.001));
+    }
+    const Putt steep = oracle::bare_putt(12, 0.09, 12, 3, Finish::hole_speed(1.2));
+    CHECK_FALSE(live_chance(steep, read(steep).lines.at(0), {}));
+}
+
+TEST_CASE("where nothing stops there is an outline and no odds", "[outlook]") {
+    OutlookMaker maker;
+    const Putt steep = oracle::bare_putt(12, 0.09, 12, 3, Finish::hole_speed(1.2));
+    const Outlook outlook = answered(maker, question_of(1, steep));
+    CHECK(outlook.complete);
+    CHECK_FALSE(outlook.odds);
+    CHECK_FALSE(outlook.outline.empty());
+}
+
+TEST_CASE("finishes that were tried have their chance", "[outlook]") {
+    OutlookMaker maker;
+    const Outlook outlook = answered(maker, question_of(1, twelve_feet));
+    const auto foot = chance_of_finish(*outlook.best, usual_past_m);
+    REQUIRE(foot);
+    // The same stroke; by two maps, one made for this stroke and one for all finishes.
+    CHECK_THAT(*foot, WithinAbs(outlook.odds->holed, 1e-3));
+    CHECK(chance_of_finish(*outlook.best, barely_in_past_m));
+    CHECK(chance_of_finish(*outlook.best, firm_past_m));
+    CHECK_FALSE(chance_of_finish(*outlook.best, 0.111));
+}
+
+TEST_CASE("only the newest question is answered", "[outlook_desk]") {
+    OutlookDesk desk;
+    for (std::uint64_t number = 1; number <= 5; ++number)
+        desk.ask(question_of(number, oracle::bare_putt(10, 0.02, 5 + static_cast<double>(number), 3,
+                                                       oracle::inches_past(12))));
+    while (desk.busy())
+        if (const auto outlook = desk.take()) REQUIRE(outlook->number == 5);
+    desk.ask(question_of(6, twelve_feet));
+    desk.wait();
+    const auto outlook = desk.take();
+    REQUIRE(outlook);
+    CHECK((outlook->number == 6 && outlook->complete));
+    CHECK_FALSE(desk.take());
+}
+
+TEST_CASE("a question forgotten is not answered, and the desk closes while at work",
+          "[outlook_desk]") {
+    OutlookDesk desk;
+    desk.ask(question_of(1, twelve_feet));
+    desk.forget();
+    CHECK_FALSE(desk.busy());
+    desk.wait();
+    CHECK_FALSE(desk.take());
+    desk.ask(question_of(2, twelve_feet));
+}

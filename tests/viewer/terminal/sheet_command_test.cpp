@@ -1,0 +1,269 @@
+// Printed pages: what is on them, and whether they are true to scale on the rendered page.
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+#include <sstream>
+
+#include "tests/viewer/terminal/command_line.hpp"
+#include "viewer/paper/page.hpp"
+#include "viewer/paper/ring_page.hpp"
+#include "viewer/practice/log/log_columns.hpp"
+#include "viewer/practice/log/logged_putt.hpp"
+
+using namespace dewtrail;
+using Catch::WithinAbs;
+using Catch::Matchers::Contains;
+namespace fs = std::filesystem;
+
+namespace {
+
+using Strings = std::vector<std::string>;
+
+std::string content(const std::string& path) {
+    std::ifstream in(path, std::ios::binary);
+    return {std::istreambuf_iterator<char>(in), {}};
+}
+
+std::string output_of(const std::string& command) {
+    std::string out;
+    FILE* pipe = popen(command.c_str(), "r");
+    if (!pipe) return out;
+    char buffer[4096];
+    while (const std::size_t n = fread(buffer, 1, sizeof buffer, pipe)) out.append(buffer, n);
+    pclose(pipe);
+    return out;
+}
+
+bool has_poppler() {
+    static const bool has = std::system("pdftotext -v > /dev/null 2>&1") == 0 &&
+                            std::system("pdftoppm -v > /dev/null 2>&1") == 0;
+    if (!has) WARN("poppler-utils are not installed: pages are not looked at");
+    return has;
+}
+
+std::string words_on(const std::string& pdf) {
+    return output_of("pdftotext -layout '" + pdf + "' -");
+}
+
+/// A page as the printer sees it, grey.
+class GreyPage {
+  public:
+    static constexpr double dots_per_inch = 300;
+
+    GreyPage(const std::string& pdf, int page) {
+        std::istringstream in(output_of("pdftoppm -gray -r 300 -f " + std::to_string(page) +
+                                        " -l " + std::to_string(page) + " '" + pdf + "'"));
+        std::string magic;
+        int most = 0;
+        in >> magic >> width_ >> height_ >> most;
+        in.get();
+        grey_.assign(std::istreambuf_iterator<char>(in), {});
+    }
+
+    int width() const { return width_; }
+    int height() const { return height_; }
+
+    /// 0 white to 1 black, between the dots; place in units of the page.
+    double ink(const Vec2& place) const {
+        const Vec2 dot = place * dots_per_inch / units_per_inch - Vec2(0.5, 0.5);
+        const int x = static_cast<int>(std::floor(dot.x())),
+                  y = static_cast<int>(std::floor(dot.y()));
+        const double fx = dot.x() - x, fy = dot.y() - y;
+        return (1 - fy) * ((1 - fx) * at(x, y) + fx * at(x + 1, y)) +
+               fy * ((1 - fx) * at(x, y + 1) + fx * at(x + 1, y + 1));
+    }
+
+  private:
+    double at(int x, int y) const {
+        if (x < 0 || y < 0 || x >= width_ || y >= height_) return 0;
+        const auto grey =
+            static_cast<unsigned char>(grey_.at(static_cast<std::size_t>(y) * width_ + x));
+        return 1 - grey / 255.0;
+    }
+
+    int width_ = 0, height_ = 0;
+    std::string grey_;
+};
+
+/// Where a ray from `centre` crosses the line within 2½ % of `radius`: its middle, by weight.
+double line_along(const GreyPage& page, const Vec2& centre, double radius, double turn) {
+    const Vec2 out(std::sin(turn), -std::cos(turn));
+    double sum = 0, moment = 0;
+    for (double r = 0.975 * radius; r < 1.025 * radius; r += 0.05) {
+        const double ink = page.ink(centre + r * out);
+        sum += ink;
+        moment += ink * r;
+    }
+    REQUIRE(sum > 5);  // a hairline of 0.8 is 16 steps wide
+    return moment / sum;
+}
+
+}  // namespace
+
+TEST_CASE("rings: four pages with aims, scale and caution", "[sheet]") {
+    const CommandLine line;
+    const std::string pdf = line.path("rings.pdf");
+    const auto said = line.run({"sheet", "rings", "--stimp", "10", "--out", pdf});
+    INFO(said.err);
+    REQUIRE(said.exit == Exit::done);
+    CHECK(said.out == pdf + "\n");
+    CHECK(content(pdf).substr(0, 5) == "%PDF-");
+    if (!has_poppler()) return;
+    const std::string words = words_on(pdf);
+    CHECK(std::count(words.begin(), words.end(), '\f') == 4);
+    for (const char* part :
+         {"Rings for today, 1 % slope", "Rings for today, 4 % slope", "stimp 10", "drawn 1 : 48",
+          "3 cups", "straight", "Right half: aim right", "Rule 4.3a", "To do"})
+        CHECK_THAT(words, Contains(part));
+}
+
+TEST_CASE("a ring measures what it should on the rendered page", "[sheet]") {
+    if (!has_poppler()) return;
+    const CommandLine line;
+    for (const char* paper : {"a4", "letter"}) {
+        const std::string pdf = line.path(std::string(paper) + ".pdf");
+        REQUIRE(line.run({"sheet", "rings", "6ft", "12ft", "--slope", "2%", "--stimp", "10",
+                          "--paper", paper, "--out", pdf})
+                    .exit == Exit::done);
+        RingPage rings{.plan = plan_putt(
+                           {.distance = "12ft", .slope = "2%", .clock = "12", .stimp = "10"}, {}),
+                       .distances_m = {6 * metres_per_foot, 12 * metres_per_foot}};
+        RingPlace place;
+        ring_page(rings, std::string(paper) == "a4" ? Paper::a4 : Paper::letter, {}, &place);
+        const GreyPage page(pdf, 1);
+        const double inches_wide = std::string(paper) == "a4" ? 210 / 25.4 : 8.5;
+        CHECK_THAT(page.width(), WithinAbs(inches_wide * GreyPage::dots_per_inch, 1.0));
+        // Diameters, free of where the middle is; at angles away from balls, trails and words.
+        struct Place {
+            double feet, degrees;
+        };
+        for (const Place& at : {Place{6, 75}, {12, 15}, {12, 45}, {12, 75}, {12, 135}}) {
+            const double radius = at.feet * metres_per_foot * units_per_m / place.scale;
+            const double turn = at.degrees * M_PI / 180;
+            const double measured = line_along(page, place.hole, radius, turn) +
+                                    line_along(page, place.hole, radius, turn + M_PI);
+            INFO(paper << ", " << at.feet << " ft at " << at.degrees << " degrees");
+            CHECK_THAT(measured / (2 * radius), WithinAbs(1, 0.005));  // as promised
+        }
+    }
+}
+
+TEST_CASE("a read on paper says what the command line says", "[sheet]") {
+    const CommandLine line;
+    const std::string pdf = line.path("read.pdf");
+    REQUIRE(line.run({"sheet", "read", "12ft", "--slope", "2%", "--clock", "3", "--stimp", "10",
+                      "--out", pdf})
+                .exit == Exit::done);
+    if (!has_poppler()) return;
+    const std::string words = words_on(pdf);
+    for (const char* part : {"Right to left", "12 ft, 2 %, ball at 3:00, stimp 10, a foot past",
+                             "three cups out right", "drawn 1 : ", "level 12-footer", "½ % more"})
+        CHECK_THAT(words, Contains(part));
+}
+
+TEST_CASE("a comparison on paper", "[sheet]") {
+    const CommandLine line;
+    const std::string pdf = line.path("compare.pdf");
+    REQUIRE(line.run({"sheet", "compare", "--show", "uphill", "--out", pdf}).exit == Exit::done);
+    if (!has_poppler()) return;
+    const std::string words = words_on(pdf);
+    for (const char* part : {"Uphill and downhill", "Downhill", "9½ ft", "half a second longer",
+                             "With the aims swapped", "drawn 1 : "})
+        CHECK_THAT(words, Contains(part));
+}
+
+TEST_CASE("forms name the columns of their tables", "[sheet]") {
+    const CommandLine line;
+    const std::string survey = line.path("s.pdf"), results = line.path("r.pdf");
+    REQUIRE(line.run({"sheet", "survey", "--out", survey}).exit == Exit::done);
+    REQUIRE(line.run({"sheet", "results", "--out", results, "--units", "metric"}).exit ==
+            Exit::done);
+    if (!has_poppler()) return;
+    for (const char* name : {"x_m", "y_m", "slope_percent", "falls_toward_deg", "z_m"})
+        CHECK_THAT(words_on(survey), Contains(name));
+    const std::string words = words_on(results);
+    for (const LogColumn& column : log_columns) {
+        CHECK_THAT(words, Contains(std::string(column.name)));
+        // What the form asks for is what an import reads.
+        const auto known = putt_columns();
+        CHECK(std::find(known.begin(), known.end(), column.name) != known.end());
+    }
+    double share = 0;
+    for (const LogColumn& column : log_columns) share += column.share;
+    CHECK_THAT(share, WithinAbs(1, 1e-12));
+}
+
+TEST_CASE("a green for the pocket keeps the limits of the Rules", "[sheet]") {
+    const CommandLine line;
+    for (const char* green : {"bench", "meadow", "saddle", "stairs", "turtle"}) {
+        const std::string svg = line.path(std::string(green) + ".svg");
+        REQUIRE(line.run({"sheet", "green", green, "--round", "--out", svg}).exit == Exit::done);
+        // 4¼ by 7 in, in units of 1/96 in.
+        CHECK_THAT(content(svg), Contains("width=\"408px\" height=\"672px\"") ||
+                                     Contains("width=\"408\" height=\"672\""));
+    }
+    const std::string pdf = line.path("pocket.pdf");
+    REQUIRE(line.run({"sheet", "green", "meadow", "--round", "--out", pdf}).exit == Exit::done);
+    if (has_poppler()) CHECK_THAT(words_on(pdf), Contains("drawn 1 : 480"));
+    CHECK(fitting_scale({1, 1}, {1000, 1000}, round_scale) >= 480);
+    // What tells an aim is no green image: refused for a round.
+    const auto rings = line.run({"sheet", "rings", "--round", "--out", line.path("x.pdf")});
+    CHECK(rings.exit == Exit::not_understood);
+    CHECK_FALSE(fs::exists(line.path("x.pdf")));
+}
+
+TEST_CASE("scales come from the list and fit", "[sheet]") {
+    CHECK(fitting_scale({3.6576 * 2, 3.6576 * 2}, {590, 590}) == 48);
+    CHECK(fitting_scale({0.1, 0.1}, {590, 590}) == 12);
+    CHECK(fitting_scale({40, 1}, {590, 590}) <= 320);
+    CHECK(fitting_scale({200, 1}, {200, 200}) >= 3780);
+}
+
+TEST_CASE("a page never takes the place of a file unasked", "[sheet]") {
+    const CommandLine line;
+    const std::string pdf = line.path("survey.pdf");
+    line.home().write("survey.pdf", "mine");
+    const auto refused = line.run({"sheet", "survey", "--out", pdf});
+    CHECK(refused.exit == Exit::not_understood);
+    CHECK_THAT(refused.err, Contains("--force"));
+    CHECK(content(pdf) == "mine");
+    CHECK(line.run({"sheet", "survey", "--out", pdf, "--force"}).exit == Exit::done);
+    CHECK(content(pdf).substr(0, 5) == "%PDF-");
+    // Two pages as pictures: numbered files, all looked at before the first is written.
+    line.home().write("r-2.png", "mine");
+    const Strings two{"sheet", "rings", "--slope", "1%", "2%", "--out", line.path("r.png")};
+    CHECK(line.run(two).exit == Exit::not_understood);
+    CHECK_FALSE(fs::exists(line.path("r-1.png")));
+    Strings forced = two;
+    forced.push_back("--force");
+    CHECK(line.run(forced).exit == Exit::done);
+    CHECK(content(line.path("r-1.png")).substr(1, 3) == "PNG");
+    CHECK(content(line.path("r-2.png")).substr(1, 3) == "PNG");
+}
+
+TEST_CASE("sheet refuses what it cannot use", "[sheet]") {
+    const CommandLine line;
+    const std::string pdf = line.path("a.pdf");
+    for (const Strings& arguments : {Strings{"sheet"},
+                                     {"sheet", "poster"},
+                                     {"sheet", "survey", "--out", line.path("a.doc")},
+                                     {"sheet", "survey", "--paper", "a3", "--out", pdf},
+                                     {"sheet", "rings", "--slope", "0%", "--out", pdf},
+                                     {"sheet", "rings", "1ft", "2ft", "3ft", "4ft", "--out", pdf},
+                                     {"sheet", "green", "moonbase", "--out", pdf},
+                                     {"sheet", "green", "meadow", "--hole", "19th", "--out", pdf},
+                                     {"sheet", "compare", "12ft", "--out", pdf},
+                                     {"sheet", "read", "--out", pdf}}) {
+        INFO(arguments.back());
+        CHECK(line.run(arguments).exit == Exit::not_understood);
+    }
+    CHECK(line.run({"sheet", "survey", "--out", "/dev/null/a.pdf"}).exit == Exit::outside_failed);
+    CHECK(line.run({"sheet", "read", "30ft", "--slope", "9%", "--clock", "12", "--stimp", "12",
+                    "--out", pdf})
+              .exit == Exit::no_answer);
+    CHECK_FALSE(fs::exists(pdf));
+}

@@ -1,0 +1,142 @@
+#include "viewer/text/aim.hpp"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <limits>
+#include <string>
+#include <vector>
+
+#include "tests/viewer/terminal/typed.hpp"
+
+using namespace dewtrail;
+using namespace dewtrail::typed;
+
+namespace {
+
+constexpr double inch = 0.0254;
+constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
+
+}  // namespace
+
+TEST_CASE("Aims: lengths from the centre, cups and balls outside the edge", "[aim]") {
+    check_good(with(parse_aim_offset_m, imperial, "aim"),
+               {{"15in right", 15.0 * inch},
+                {"15 right", 15.0 * inch},
+                {"15in r", 15.0 * inch},
+                {"38cm left", -0.38},
+                {"3½ ft left", -42.0 * inch},
+                {"1ft3in right", 15.0 * inch},
+                {"centre", 0.0},
+                {"straight", 0.0},
+                {"0in left", 0.0},
+                {"1 cup right", 6.375 * inch},
+                {"2cups left", -10.625 * inch},
+                {"three cups out right", 14.875 * inch},
+                {"one and a half cups out left", -8.5 * inch},
+                {"1½ cups l", -8.5 * inch},
+                {"half a cup right", 4.25 * inch},
+                {"half a ball out right", 2.965 * inch},
+                {"a ball out left", -3.805 * inch},
+                {"two balls out right", 5.485 * inch},
+                {"2 putter heads right", 10.125 * inch},
+                {"right edge", 2.125 * inch},
+                {"inside left", -0.875 * inch},
+                {"inside right edge", 1.5 * inch},
+                {"three feet left", -36.0 * inch},
+                {"two and a half feet right", 30.0 * inch}});
+    check_good(with(parse_aim_offset_m, metric, "aim"), {{"38 right", 0.38}});
+    check_bad(with(parse_aim_offset_m, imperial, "aim"),
+              {{"15in", "names no side"},
+               {"3 cups", "names no side"},
+               {"right", "does not say how far"},
+               {"out right", "does not say how far"},
+               {"cups right", "does not say how many"},
+               {"some cups right", "does not say how many"},
+               {"-3in right", "is negative"},
+               {"2% right", "is not a length"},
+               {"400 cups left", "more than 40 m"},
+               {"", "aim is empty"}});
+}
+
+TEST_CASE("What aim_words says can be typed back", "[aim]") {
+    for (const Units& units : {imperial, metric}) {
+        for (const AimUnit unit : {AimUnit::words, AimUnit::cups, AimUnit::balls,
+                                   AimUnit::putter_heads, AimUnit::inches, AimUnit::centimetres}) {
+            for (double inches = -80.0; inches <= 80.0; inches += 0.25) {
+                const std::string said = aim_words(inches * 0.0254, units, unit);
+                // Rounded figures that fall back over a bound: 2½ ft is 30 in, where the table
+                // still counts cups; half an inch is told as 1 cm, and that is the centre.
+                if (said.starts_with("two and a half feet")) continue;
+                if (said.starts_with("1 cm")) continue;
+                const std::string again = aim_words(parse_aim_offset_m(said, units), units, unit);
+                INFO(inches << " in: " << said);
+                REQUIRE(again == said);
+            }
+        }
+    }
+}
+
+TEST_CASE("Aims in the words of the table", "[aim]") {
+    struct Row {
+        double inches;
+        std::string right;
+    };
+    // Bounds of product convention; each is met from both sides.
+    const std::vector<Row> rows = {{0.0, "centre"},
+                                   {0.49, "centre"},
+                                   {0.5, "inside right"},
+                                   {1.25, "inside right"},
+                                   {1.26, "inside right edge"},
+                                   {1.75, "inside right edge"},
+                                   {1.76, "right edge"},
+                                   {2.5, "right edge"},
+                                   {2.51, "half a ball out right"},
+                                   {3.25, "half a ball out right"},
+                                   {3.26, "a ball out right"},
+                                   {4.5, "a ball out right"},
+                                   {4.51, "two balls out right"},
+                                   {6.0, "two balls out right"},
+                                   {6.001, "one cup out right"},
+                                   {6.4, "one cup out right"},
+                                   {7.4, "one cup out right"},
+                                   {7.5, "one and a half cups out right"},
+                                   {8.5, "one and a half cups out right"},
+                                   {10.6, "two cups out right"},
+                                   {14.9, "three cups out right"},
+                                   {30.0, "six and a half cups out right"},
+                                   {30.1, "two and a half feet right"},
+                                   {36.0, "three feet right"},
+                                   {39.1, "three and a half feet right"},
+                                   {180.0, "15 feet right"}};
+    for (const auto& [inches, right] : rows) {
+        INFO(inches);
+        REQUIRE(aim_words(inches * inch, imperial) == right);
+        std::string left = right;
+        if (const auto at = left.find("right"); at != std::string::npos)
+            left.replace(at, 5, "left");
+        REQUIRE(aim_words(-inches * inch, imperial) == left);
+    }
+    REQUIRE(aim_words(nothing, imperial) == "–");
+    REQUIRE(aim_words(0.83, metric) == "80 cm right");
+    REQUIRE(aim_words(1.23, metric) == "1.20 m right");
+}
+
+TEST_CASE("A coach can choose what an aim is counted in", "[aim]") {
+    const double aim_m = 14.9 * inch;
+    REQUIRE(aim_words(aim_m, imperial, AimUnit::cups) == "three cups out right");
+    REQUIRE(aim_words(aim_m, imperial, AimUnit::balls) == "seven and a half balls out right");
+    REQUIRE(aim_words(aim_m, imperial, AimUnit::putter_heads) == "three putter heads out right");
+    REQUIRE(aim_words(-aim_m, imperial, AimUnit::inches) == "15 in left");
+    REQUIRE(aim_words(-aim_m, imperial, AimUnit::centimetres) == "38 cm left");
+    REQUIRE(aim_words(1.7 * inch, imperial, AimUnit::inches) == "1¾ in right");
+    REQUIRE(aim_words(1.7 * inch, imperial, AimUnit::cups) == "inside right edge");
+    REQUIRE(aim_words(2.6 * inch, imperial, AimUnit::cups) == "right edge");
+    REQUIRE(aim_words(4.3 * inch, imperial, AimUnit::cups) == "half a cup out right");
+    REQUIRE(aim_short(aim_m, imperial) == "3 cups");
+    REQUIRE(aim_short(8.5 * inch, imperial) == "1½ cups");
+    REQUIRE(aim_short(-3.8 * inch, imperial) == "1 ball");
+    REQUIRE(aim_short(3.0 * inch, imperial) == "½ ball");
+    REQUIRE(aim_short(6.4 * inch, imperial) == "1 cup");
+    REQUIRE(aim_short(0.0, imperial) == "straight");
+    REQUIRE(aim_short(42.0 * inch, imperial) == "3½ ft");
+}

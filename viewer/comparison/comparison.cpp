@@ -1,0 +1,205 @@
+#include "viewer/comparison/comparison.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <functional>
+#include <stdexcept>
+
+#include "greens/input_error.hpp"
+#include "greens/measure.hpp"
+#include "viewer/putt/putt_words.hpp"
+#include "viewer/text/aim.hpp"
+#include "viewer/text/figures.hpp"
+#include "viewer/text/quantity.hpp"
+#include "viewer/text/words.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double least_break_m = 0.5 * metres_per_inch;  // under this a putt is called straight
+
+ReadOptions options_of(double player_past_m) {
+    ReadOptions options;
+    options.usual_past_m = player_past_m;
+    options.keep_path = true;
+    options.look_for_others = false;
+    return options;
+}
+
+std::string finish_of(const PlannedPutt& plan, const Units& units) {
+    return asks_past(plan) ? finish_words(plan.putt.finish.value, units)
+                           : format_speed(plan.putt.finish.value, units) + " at the hole";
+}
+
+std::string grade_of(const PlannedPutt& plan) {
+    if (plan.mean_up == 0) return "level";
+    return fmt::format("{} {}", format_slope(std::abs(plan.mean_up)),
+                       plan.mean_up > 0 ? "up" : "down");
+}
+
+/// What putts may differ in.
+using Trait = std::function<std::string(const PlannedPutt&, const Units&)>;
+using Traits = std::vector<Trait>;
+
+const Traits& spots() {
+    static const Traits all{
+        [](const PlannedPutt& p, const Units&) { return p.green ? p.green->name : ""; },
+        [](const PlannedPutt& p, const Units&) { return p.hole_name; },
+        [](const PlannedPutt& p, const Units&) { return p.ball_name; }};
+    return all;
+}
+
+const Traits& places() {
+    static const Traits all{
+        [](const PlannedPutt& p, const Units& u) {
+            return format_distance(p.putt.distance_m(), u);
+        },
+        [](const PlannedPutt& p, const Units&) { return format_slope(p.slope_at_hole); },
+        [](const PlannedPutt& p, const Units&) {
+            return p.clock_h ? "ball at " + format_clock(*p.clock_h) : grade_of(p);
+        }};
+    return all;
+}
+
+const Traits& greens_and_finishes() {
+    static const Traits all{
+        [](const PlannedPutt& p, const Units&) { return "stimp " + format_stimp(p.stimp_ft); },
+        finish_of};
+    return all;
+}
+
+void name_by(const Traits& traits, std::vector<ComparedPutt>& putts, const Units& units) {
+    for (const Trait& trait : traits) {
+        const std::string first = trait(putts.front().plan, units);
+        const bool differs = std::any_of(putts.begin(), putts.end(), [&](const ComparedPutt& p) {
+            return trait(p.plan, units) != first;
+        });
+        if (!differs) continue;
+        for (ComparedPutt& putt : putts) {
+            const std::string text = trait(putt.plan, units);
+            if (!text.empty()) putt.name += (putt.name.empty() ? "" : ", ") + text;
+        }
+    }
+}
+
+/// Where the spots of a green tell the putts apart, their figures need not.
+void name_putts(std::vector<ComparedPutt>& putts, const Units& units) {
+    name_by(spots(), putts, units);
+    const bool by_spots = std::none_of(putts.begin(), putts.end(),
+                                       [](const ComparedPutt& p) { return p.name.empty(); });
+    if (!by_spots) name_by(places(), putts, units);
+    name_by(greens_and_finishes(), putts, units);
+    for (std::size_t i = 0; i < putts.size(); ++i)
+        if (putts[i].name.empty()) putts[i].name = fmt::format("putt {}", i + 1);
+}
+
+std::optional<BreakDifference> difference_of(const std::vector<ComparedPutt>& putts) {
+    std::optional<std::size_t> more, less;
+    for (std::size_t i = 0; i < putts.size(); ++i) {
+        if (!putts[i].bend) continue;
+        if (!more || putts[i].bend->break_m > putts[*more].bend->break_m) more = i;
+        if (!less || putts[i].bend->break_m <= putts[*less].bend->break_m) less = i;
+    }
+    if (!more || *more == *less) return std::nullopt;
+    return BreakDifference{*more, *less, break_parts(*putts[*more].bend, *putts[*less].bend)};
+}
+
+/// '72%' or '72 %' of the break.
+std::optional<double> share_typed(const std::string& text) {
+    std::string plain = plain_text(text);
+    drop_ending(plain, " of the break");
+    if (!drop_ending(plain, "%")) return std::nullopt;
+    return parse_fraction(plain, "aim");
+}
+
+}  // namespace
+
+std::optional<double> ComparedPutt::share_of_break() const {
+    const Read* what = shown();
+    if (!what || !read || !what->aim_offset_m || !read->aim_offset_m) return std::nullopt;
+    if (std::abs(*read->aim_offset_m) < least_break_m) return std::nullopt;
+    return *what->aim_offset_m / *read->aim_offset_m;
+}
+
+double ComparedPutt::time_on_the_way_s() const {
+    const Read* what = shown();
+    return what->roll.rim && what->entry.holed ? what->entry.time_s : what->arrival_time_s;
+}
+
+std::optional<double> ComparedPutt::room_width_m() const {
+    const Read* what = shown();
+    if (!what || !what->room) return std::nullopt;
+    const double angle = what->stroke.angle_rad;
+    return plan.putt.distance_m() * (std::tan(angle + what->room->angle_hi_rad) -
+                                     std::tan(angle + what->room->angle_lo_rad));
+}
+
+Comparison compare(const std::vector<PlannedPutt>& plans, double player_past_m,
+                   const Units& units) {
+    if (plans.size() < least_compared || plans.size() > most_compared)
+        throw std::invalid_argument("compare: needs two to four putts");
+    Comparison comparison;
+    for (const PlannedPutt& plan : plans) {
+        ReadResult result = read(plan.putt, options_of(player_past_m));
+        ComparedPutt putt{.name = "", .plan = plan, .none = result.none};
+        if (!result.lines.empty()) {
+            putt.read = std::move(result.lines.front());
+            putt.bend = bend_of(plan.putt, *putt.read);
+        }
+        comparison.putts.push_back(std::move(putt));
+    }
+    name_putts(comparison.putts, units);
+    comparison.difference = difference_of(comparison.putts);
+    return comparison;
+}
+
+void roll_stroke(ComparedPutt& putt, const Stroke& stroke, double player_past_m) {
+    putt.rolled = describe_stroke(putt.plan.putt, stroke, options_of(player_past_m));
+}
+
+void roll_with_aim(ComparedPutt& putt, double aim_offset_m, double player_past_m) {
+    if (!putt.read) return;
+    const double angle = std::atan2(aim_offset_m, putt.plan.putt.distance_m());
+    roll_stroke(putt, {angle, putt.read->stroke.speed_m_s}, player_past_m);
+}
+
+std::optional<double> apex_aim_m(const Putt& putt, const Read& read) {
+    if (!read.apex || !(read.apex->along_m > 0)) return std::nullopt;
+    return read.apex->offset_m / read.apex->along_m * putt.distance_m();
+}
+
+double aim_of(const std::string& text, const PlannedPutt& plan, const Read& read,
+              const Units& units) {
+    if (plain_text(text) == "apex") {
+        const auto aim = apex_aim_m(plan.putt, read);
+        if (!aim)
+            throw InputError("aim 'apex': this putt has none, it runs straight",
+                             "Give an aim: '2 cups right', '8in left', '72%'.");
+        return *aim;
+    }
+    const auto share = share_typed(text);
+    if (!share) return parse_aim_offset_m(text, units);
+    if (!read.aim_offset_m)
+        throw InputError(
+            fmt::format("aim '{}': this putt has no aim spot to take a share of", text),
+            "Give an aim: '2 cups right', '8in left'.");
+    return *share * *read.aim_offset_m;
+}
+
+std::optional<std::array<ComparedPutt, 2>> swap_aims(const Comparison& comparison,
+                                                     double player_past_m) {
+    if (comparison.putts.size() != 2) return std::nullopt;
+    std::array<ComparedPutt, 2> swapped{comparison.putts[0], comparison.putts[1]};
+    std::array<double, 2> aims{};
+    for (std::size_t i = 0; i < 2; ++i) {
+        const Read* shown = swapped[i].shown();
+        if (!swapped[i].read || !shown->aim_offset_m) return std::nullopt;
+        aims[i] = *shown->aim_offset_m;
+    }
+    for (std::size_t i = 0; i < 2; ++i) roll_with_aim(swapped[i], aims[1 - i], player_past_m);
+    return swapped;
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,207 @@
+#include "viewer/files/memory_file.hpp"
+
+#include <SQLiteCpp/SQLiteCpp.h>
+#include <fmt/format.h>
+#include <sqlite3.h>
+
+#include <string>
+
+#include "greens/input_error.hpp"
+#include "viewer/files/whole_file.hpp"
+
+namespace dewtrail {
+namespace fs = std::filesystem;
+namespace {
+
+constexpr int application_id = 0x44455754;  // "DEWT"
+constexpr int wait_ms = 5000;
+
+[[noreturn]] void refuse(const fs::path& path, const std::string& problem,
+                         const std::string& remedy) {
+    throw InputError(path.string(), 0, 0, problem, remedy);
+}
+
+std::string outside_reason(const SQLite::Exception& error) {
+    switch (error.getErrorCode() & 0xff) {
+        case SQLITE_FULL:
+            return "could not be written: the disk is full; nothing was changed";
+        case SQLITE_READONLY:
+        case SQLITE_PERM:
+            return "could not be written: file or folder is read-only; nothing was changed";
+        case SQLITE_CANTOPEN:
+            return "could not be opened: check the folder and its rights";
+        case SQLITE_BUSY:
+        case SQLITE_LOCKED:
+            return "is held by another program; close that and try again";
+        default:
+            return fmt::format("could not be used: {}", error.what());
+    }
+}
+
+[[noreturn]] void tell(const fs::path& path, const SQLite::Exception& error) {
+    const int code = error.getErrorCode() & 0xff;
+    if (code == SQLITE_NOTADB || code == SQLITE_CORRUPT)
+        refuse(path, "is damaged; it is left as it is",
+               "move it away to start a new one, or put a copy or an export in its place");
+    throw OutsideError(fmt::format("{} {}", path.string(), outside_reason(error)));
+}
+
+/// What SQLite throws becomes one of our two kinds.
+template <class Work>
+auto guarded(const fs::path& path, Work work) {
+    try {
+        return work();
+    } catch (const SQLite::Exception& error) {
+        tell(path, error);
+    }
+}
+
+int number_of(SQLite::Database& database, const char* pragma) {
+    return database.execAndGet(pragma).getInt();
+}
+
+void make_folder(const fs::path& path) {
+    std::error_code error;
+    const fs::path folder = fs::absolute(path).parent_path();
+    fs::create_directories(folder, error);
+    if (error)
+        throw OutsideError(
+            fmt::format("folder {} could not be made: {}", folder.string(), error.message()));
+    if (fs::exists(path, error) && !fs::is_regular_file(path, error))
+        throw OutsideError(fmt::format("{} is there, and no file", path.string()));
+}
+
+/// While a file is only looked at, closing it must not write to it either.
+void keep_untouched(SQLite::Database& database, bool untouched) {
+    sqlite3_db_config(database.getHandle(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, untouched ? 1 : 0,
+                      nullptr);
+}
+
+/// The file may come from somebody else: what it defines beside tables does not run.
+void distrust(SQLite::Database& database) {
+    for (const int what : {SQLITE_DBCONFIG_ENABLE_TRIGGER, SQLITE_DBCONFIG_ENABLE_VIEW,
+                           SQLITE_DBCONFIG_TRUSTED_SCHEMA})
+        sqlite3_db_config(database.getHandle(), what, 0, nullptr);
+    sqlite3_db_config(database.getHandle(), SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+}
+
+int version_of(SQLite::Database& database) {
+    return number_of(database, "PRAGMA user_version");
+}
+
+/// Throws unless the file is new, or a memory of ours that this program understands.
+void check_file(const fs::path& path, SQLite::Database& database, int newest) {
+    const bool empty = number_of(database, "SELECT count(*) FROM sqlite_master") == 0;
+    const int version = version_of(database);
+    if (number_of(database, "PRAGMA application_id") != application_id && !(empty && version == 0))
+        refuse(path, "is no memory of this program; it is left as it is",
+               "name another folder with --data");
+    if (version > newest)
+        refuse(path, fmt::format("is of version {}, newer than this program", version),
+               "use the newer program; the file is left as it is");
+    const std::string sound = database.execAndGet("PRAGMA quick_check(1)").getString();
+    if (sound != "ok") throw SQLite::Exception(sound, SQLITE_CORRUPT);
+}
+
+void copy_beside(const fs::path& path, SQLite::Database& database, int version) {
+    std::error_code unknown;
+    std::string name = fmt::format("{}.version-{}", path.string(), version);
+    for (int i = 2; fs::exists(name, unknown); ++i)
+        name = fmt::format("{}.version-{}-{}", path.string(), version, i);
+    SQLite::Statement copy(database, "VACUUM INTO ?");  // whole or, if it fails, not there
+    copy.bind(1, name);
+    copy.exec();
+}
+
+void bring_up_to_date(SQLite::Database& database, SchemaSteps steps) {
+    SQLite::Transaction transaction(database, SQLite::TransactionBehavior::IMMEDIATE);
+    // Another program may have been here first.
+    for (std::size_t i = static_cast<std::size_t>(version_of(database)); i < steps.size(); ++i)
+        database.exec(steps[i]);
+    database.exec(fmt::format("PRAGMA application_id = {}", application_id));
+    database.exec(fmt::format("PRAGMA user_version = {}", steps.size()));
+    transaction.commit();
+}
+
+std::unique_ptr<SQLite::Database> open_to_change(const fs::path& path, SchemaSteps steps) {
+    auto database = std::make_unique<SQLite::Database>(
+        path.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, wait_ms);
+    distrust(*database);
+    keep_untouched(*database, true);
+    const int newest = static_cast<int>(steps.size());
+    check_file(path, *database, newest);
+    keep_untouched(*database, false);
+    database->exec("PRAGMA journal_mode = WAL");
+    database->exec("PRAGMA synchronous = FULL");
+    const int version = version_of(*database);
+    if (version == newest) return database;
+    if (version > 0) copy_beside(path, *database, version);
+    bring_up_to_date(*database, steps);
+    return database;
+}
+
+/// The file's address for SQLite, which takes part of it for options.
+std::string address_of(const fs::path& path, const std::string& options) {
+    std::string address = "file:";
+    for (const char c : fs::absolute(path).string())
+        address += c == '%' || c == '?' || c == '#' ? fmt::format("%{:02X}", c) : std::string(1, c);
+    return address + "?" + options;
+}
+
+/// A file that nobody here can write to. SQLite would need to write beside it even to read it,
+/// unless it is told that the file stays as it is; what lies beside it is then not looked at.
+std::unique_ptr<SQLite::Database> open_to_look(const fs::path& path, SchemaSteps steps) {
+    std::error_code none;
+    if (fs::file_size(path.string() + "-wal", none) > 0 && !none)
+        throw OutsideError(fmt::format(
+            "{} is read-only and not whole without {}-wal: copy both to a folder of yours",
+            path.string(), path.filename().string()));
+    auto database = std::make_unique<SQLite::Database>(address_of(path, "immutable=1"),
+                                                       SQLite::OPEN_READONLY | SQLite::OPEN_URI);
+    distrust(*database);
+    check_file(path, *database, static_cast<int>(steps.size()));
+    if (version_of(*database) < static_cast<int>(steps.size()))
+        throw OutsideError(
+            fmt::format("{} is read-only and of an older version: copy it to a "
+                        "folder of yours, where it is brought up to date",
+                        path.string()));
+    return database;
+}
+
+bool is_read_only(const fs::path& path, const SQLite::Exception& error) {
+    const int code = error.getErrorCode() & 0xff;
+    std::error_code unknown;
+    return (code == SQLITE_READONLY || code == SQLITE_CANTOPEN) &&
+           fs::is_regular_file(path, unknown);
+}
+
+}  // namespace
+
+MemoryFile::MemoryFile(const fs::path& path, SchemaSteps steps) : path_(path) {
+    make_folder(path_);
+    guarded(path_, [&] {
+        try {
+            database_ = open_to_change(path_, steps);
+        } catch (const SQLite::Exception& error) {
+            if (!is_read_only(path_, error)) throw;
+            database_ = open_to_look(path_, steps);
+        }
+    });
+}
+
+MemoryFile::~MemoryFile() = default;
+MemoryFile::MemoryFile(MemoryFile&&) noexcept = default;
+
+void MemoryFile::change(const std::function<void(SQLite::Database&)>& work) {
+    guarded(path_, [&] {
+        SQLite::Transaction transaction(*database_, SQLite::TransactionBehavior::IMMEDIATE);
+        work(*database_);
+        transaction.commit();
+    });
+}
+
+void MemoryFile::look(const std::function<void(SQLite::Database&)>& work) const {
+    guarded(path_, [&] { work(*database_); });
+}
+
+}  // namespace dewtrail

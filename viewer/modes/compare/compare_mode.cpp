@@ -1,0 +1,337 @@
+#include "viewer/modes/compare/compare_mode.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "greens/input_error.hpp"
+#include "physics/odds/odds.hpp"
+#include "viewer/comparison/compare_words.hpp"
+#include "viewer/comparison/demonstrations.hpp"
+#include "viewer/putt/putt_words.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr const char* first_show = "uphill";
+
+/// The same putt as much uphill as the other is downhill; on the level, one that is steeper.
+Setup other_way(Setup putt) {
+    if (slope_at_hole(putt) < 1e-3) {
+        set_slope(putt, 0.02);
+        return putt;
+    }
+    const double now = bearing_hours(putt), other = on_the_dial(18 - now);
+    constexpr double same_h = 0.05, another_h = 1.5;
+    set_clock(putt, std::abs(other - now) < same_h ? on_the_dial(now + another_h) : other);
+    return putt;
+}
+
+}  // namespace
+
+CompareMode::CompareMode(const Appearance& appearance, CompareStart start)
+    : Mode(appearance), start_(std::move(start)) {
+    compared_.show = start_.show.empty() ? first_show : start_.show;
+    relayout();
+    work_out();
+}
+
+void CompareMode::relayout() {
+    layout_ = lay_out(appearance_.width, appearance_.height, text(), false);
+    const double strip = std::round(layout_.u(88) * (1 + 0.3 * (text() - 1)));
+    layout_.roll_strip = {0, layout_.height - strip, layout_.width, strip};
+}
+
+/// A putt that is brought stands beside itself turned the other way up the slope.
+void CompareMode::arrived(const std::optional<Setup>& putt) {
+    if (!putt || history_.undo_depth() > 0 || compared_.putts.size() > 0) return;
+    const Setup unchanged;
+    const auto same = [](double a, double b) { return std::abs(a - b) < 1e-9; };
+    if (!putt->green && same(putt->distance_m, unchanged.distance_m) &&
+        same(putt->clock_h, unchanged.clock_h) && same(putt->slope, unchanged.slope))
+        return;  // what every newcomer sees first: the demonstration says more
+    Compared own;
+    own.putts = {*putt, other_way(*putt)};
+    own.guesses.resize(2);
+    change(std::move(own), "brought");
+}
+
+std::optional<Setup> CompareMode::putt_at_hand() const {
+    if (compared_.putts.empty()) return std::nullopt;
+    return compared_.putts[chosen_];
+}
+
+void CompareMode::change(Compared compared, const std::string& name) {
+    if (handle_ == Handle::none) history_.remember(compared_);
+    compared_ = std::move(compared);
+    message_.clear();
+    work_out();
+    act(name);
+}
+
+/// A demonstration that is changed becomes one's own putts.
+void CompareMode::make_own() {
+    if (compared_.show.empty()) return;
+    Compared own;
+    for (const ComparedPutt& putt : comparison_.putts) own.putts.push_back(setup_of(putt.plan));
+    own.guesses = compared_.guesses;
+    compared_ = std::move(own);
+}
+
+void CompareMode::edit_putt(const std::function<void(Setup&)>& edit, const std::string& name) {
+    if (handle_ == Handle::none) history_.remember(compared_);
+    make_own();
+    edit(compared_.putts[chosen_]);
+    message_.clear();
+    work_out();
+    act(name);
+}
+
+void CompareMode::work_out() {
+    played_.clear();
+    say_ = {};
+    title_.clear();
+    if (!compared_.show.empty()) {
+        Demonstration shown = demonstrate(compared_.show, units());
+        comparison_ = std::move(shown.comparison);
+        say_ = shown.say;
+        title_ = shown.title;
+        played_ = std::move(shown.played);
+    } else {
+        std::vector<PlannedPutt> plans;
+        for (const Setup& putt : compared_.putts)
+            plans.push_back(plan_of(putt, solve(putt, start_.usual_past_m, Effort::live)));
+        comparison_ = compare(plans, start_.usual_past_m, units());
+        say_[0] = comparison_sentence(comparison_, units());
+    }
+    compared_.guesses.resize(comparison_.putts.size());
+    chosen_ = std::min(chosen_, comparison_.putts.size() - 1);
+    swapped_ = false;
+    const bool both_read = comparison_.putts.size() == 2 && !comparison_.putts[0].rolled &&
+                           !comparison_.putts[1].rolled;
+    swapped_putts_ = both_read ? swap_aims(comparison_, start_.usual_past_m) : std::nullopt;
+    work_out_chances();
+    load_trails();
+}
+
+const ComparedPutt& CompareMode::shown_putt(std::size_t i) const {
+    return swapped_ ? (*swapped_putts_)[i] : comparison_.putts[i];
+}
+
+void CompareMode::load_trails() {
+    trails_.clear();
+    double end = 0, first_drop = HUGE_VAL;
+    for (std::size_t i = 0; i < comparison_.putts.size(); ++i) {
+        const Read* stroke = shown_putt(i).shown();
+        trails_.push_back(stroke ? Trail(*stroke) : Trail());
+        end = std::max(end, trails_.back().end_s());
+        if (trails_.back().holed()) first_drop = std::min(first_drop, trails_.back().end_s());
+    }
+    freeze_s_ = first_drop < end ? first_drop : -1;
+    playback_.load(end);
+    rolled_ = released_ = false;
+}
+
+bool CompareMode::frozen() const {
+    return freeze_s_ >= 0 && !released_ && rolled_ && playback_.time_s == freeze_s_;
+}
+
+/// Rolls, releases what has frozen, pauses, or begins again.
+void CompareMode::roll() {
+    if (frozen()) {
+        released_ = true;
+        playback_.running = true;
+        return act("release");
+    }
+    if (!playback_.running && playback_.complete()) released_ = false;
+    playback_.toggle();
+    rolled_ = true;
+    act(playback_.running ? "roll" : "pause");
+}
+
+void CompareMode::swap() {
+    if (!swapped_putts_) {
+        say("Two reads can swap their aims.");
+        return act("message");
+    }
+    swapped_ = !swapped_;
+    load_trails();
+    playback_.seek(0);
+    roll();
+    act(swapped_ ? "swap" : "swap-back");
+}
+
+bool CompareMode::advance(double seconds) {
+    bool moving = advance_theme(seconds);
+    if (!playback_.running) return moving;
+    playback_.advance(seconds);
+    const bool freezes = freeze_s_ >= 0 && !released_ && playback_.time_s >= freeze_s_;
+    if (freezes) {
+        playback_.time_s = freeze_s_;
+        playback_.running = false;
+        act("frozen");
+    } else if (playback_.complete()) {
+        act("rolled");
+    }
+    return true;
+}
+
+void CompareMode::undo(bool back) {
+    const auto compared = back ? history_.undo(compared_) : history_.redo(compared_);
+    if (!compared) return;
+    compared_ = *compared;
+    message_.clear();
+    work_out();
+    act(back ? "undo" : "redo");
+}
+
+void CompareMode::add_putt() {
+    if (comparison_.putts.size() == most_compared) {
+        say("Four putts are the most: take one away first.");
+        return act("message");
+    }
+    history_.remember(compared_);
+    make_own();
+    Setup another = compared_.putts[chosen_];
+    set_stimp(another, another.stimp_ft + 2);
+    compared_.putts.push_back(another);
+    compared_.guesses.emplace_back();
+    chosen_ = compared_.putts.size() - 1;
+    work_out();
+    act("add");
+}
+
+void CompareMode::take_putt_away() {
+    if (comparison_.putts.size() == least_compared) {
+        say("Add a putt to compare.");
+        return act("message");
+    }
+    history_.remember(compared_);
+    make_own();
+    compared_.putts.erase(compared_.putts.begin() + static_cast<std::ptrdiff_t>(chosen_));
+    compared_.guesses.erase(compared_.guesses.begin() + static_cast<std::ptrdiff_t>(chosen_));
+    chosen_ = 0;
+    work_out();
+    act("take-away");
+}
+
+/// Only of reads: another stroke has no spread of its own. Some milliseconds, where they are asked
+/// for.
+void CompareMode::work_out_chances() {
+    chance_.assign(comparison_.putts.size(), std::nullopt);
+    if (!chances_) return;
+    for (std::size_t i = 0; i < chance_.size(); ++i) {
+        const ComparedPutt& putt = comparison_.putts[i];
+        if (!putt.read) continue;
+        if (const auto odds = stroke_odds_of(putt.plan.putt, *putt.read, scatter_of(start_.spread)))
+            chance_[i] = odds->holed;
+    }
+}
+
+std::vector<std::string> CompareMode::sentences() const {
+    std::vector<std::string> words;
+    if (!told()) return words;
+    if (swapped_) {
+        words.push_back(swap_sentence(*swapped_putts_, units()));
+    } else {
+        for (const std::string& sentence : say_)
+            if (!sentence.empty()) words.push_back(sentence);
+    }
+    if (detail_ && comparison_.difference)
+        words.push_back(parts_words(comparison_.difference->parts, units()));
+    return words;
+}
+
+std::string CompareMode::as_text() const {
+    std::string text;
+    for (const ComparedPutt& putt : comparison_.putts)
+        text += as_sentence(putt.name) + ": " + putt_words(putt.plan, units()) + ". ";
+    for (const std::string& sentence : sentences()) text += sentence + " ";
+    return text;
+}
+
+/// Who guesses does not see the answer before the balls have rolled.
+bool CompareMode::told() const {
+    return rolled_ || std::none_of(compared_.guesses.begin(), compared_.guesses.end(),
+                                   [](const auto& guess) { return guess.has_value(); });
+}
+
+/// Guess, roll and freeze, release, swap.
+int CompareMode::step() const {
+    if (swapped_) return 3;
+    if (released_ || (rolled_ && playback_.complete())) return 2;
+    return rolled_ ? 1 : 0;
+}
+
+void CompareMode::row_chosen(What what, int index) {
+    if (what != What::session) return Mode::row_chosen(what, index);
+    Compared shown;
+    shown.show = std::string(demonstration_names()[static_cast<std::size_t>(index)].key);
+    change(std::move(shown), "show");
+}
+
+std::vector<std::pair<std::string, std::string>> CompareMode::pages() const {
+    const bool stroke =
+        std::any_of(comparison_.putts.begin(), comparison_.putts.end(),
+                    [](const ComparedPutt& putt) { return putt.shown() != nullptr; });
+    std::vector<std::pair<std::string, std::string>> pages;
+    if (stroke) pages.emplace_back("This comparison", "compare");
+    pages.emplace_back("Rings for this stimp", "rings");
+    pages.emplace_back("Blank form for results", "results");
+    return pages;
+}
+
+std::shared_ptr<const PrintedComparison> CompareMode::comparison_to_print() const {
+    PrintedComparison printed{
+        comparison_, title_.empty() ? "Side by side" : as_sentence(title_), {}};
+    for (const std::string& sentence : say_)
+        if (!sentence.empty()) printed.sentences.push_back(sentence);
+    return std::make_shared<const PrintedComparison>(std::move(printed));
+}
+
+const HelpLines& CompareMode::help() const {
+    static const HelpLines lines = {
+        {"roll, release, again", "Space"},
+        {"swap the aims", "W"},
+        {"the next putt", "↑  ↓"},
+        {"guess its aim", "←  →, fine with Shift"},
+        {"type the guess", "A"},
+        {"ready demonstrations", "Ctrl O"},
+        {"its ball round the hole", "[  ]"},
+        {"its distance", ",  ."},
+        {"its slope, stimp, finish", "S  T  F, then ↑ ↓"},
+        {"add a putt, take it away", "Q  Shift Q"},
+        {"chance to hole", "H"},
+        {"graphs", "G"},
+        {"parts of the difference", "K"},
+        {"stretch sideways", "Z, back with Shift"},
+        {"back, on", "J  L"},
+        {"slow motion", "M"},
+        {"undo, redo", "Ctrl Z  Y"},
+        {"copy the comparison", "Ctrl C"},
+    };
+    return lines;
+}
+
+Mode::State CompareMode::state() const {
+    State state = {{"show", compared_.show},
+                   {"putts", static_cast<double>(comparison_.putts.size())},
+                   {"chosen", static_cast<double>(chosen_)},
+                   {"time_s", playback_.time_s},
+                   {"end_s", playback_.end_s},
+                   {"frozen", frozen()},
+                   {"swapped", swapped_},
+                   {"step", static_cast<double>(step())},
+                   {"stretch", static_cast<double>(stretch_)},
+                   {"undo", static_cast<double>(history_.undo_depth())},
+                   {"say", sentences().empty() ? std::string() : sentences().front()}};
+    for (std::size_t i = 0; i < comparison_.putts.size(); ++i) {
+        const auto& putt = comparison_.putts[i];
+        if (putt.read && putt.read->aim_offset_m)
+            state.emplace_back("aim_m" + std::to_string(i), *putt.read->aim_offset_m);
+        if (compared_.guesses[i])
+            state.emplace_back("guess_m" + std::to_string(i), *compared_.guesses[i]);
+    }
+    return state;
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,336 @@
+#include "viewer/modes/green/green_mode.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "greens/contours.hpp"
+#include "greens/input_error.hpp"
+#include "viewer/text/figures.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr std::size_t most_for_mist = 1500;  // coefficients; beyond, heights cover the ground
+constexpr double empty_reach_m = 5;
+
+std::string tenths(double share) {
+    return fmt::format("{:.1f} %", 100 * share);
+}
+
+/// Finer than a level reads: several of them tell more than one.
+std::string hundredths(double share) {
+    return fmt::format("{:.2f} %", 100 * share);
+}
+
+}  // namespace
+
+GreenMode::GreenMode(const Appearance& appearance, GreenStart start)
+    : Mode(appearance), start_(std::move(start)) {
+    if (start_.draft) draft_ = *start_.draft;
+    relayout();
+    work_out();
+}
+
+void GreenMode::relayout() {
+    layout_ = lay_out(appearance_.width, appearance_.height, text(), true);
+    // Nothing rolls and no putt is set up here: the green takes their strips.
+    const double bottom = layout_.setup_strip.bottom();
+    layout_.green.h = bottom - layout_.green.y;
+    layout_.roll_strip = layout_.setup_strip = {layout_.green.x, bottom, layout_.green.w, 0};
+    fit_camera();
+}
+
+/// The putt's green is opened unless that would lose a survey; its ball and hole come along.
+void GreenMode::arrived(const std::optional<Setup>& putt) {
+    if (!putt || !putt->green || putt->green == green_) return;
+    if (unsaved() && !draft_.spots.empty())
+        return say(fmt::format("{} is not saved yet. Ctrl S saves it, Ctrl O opens another.",
+                               draft_.name));
+    auto draft = draft_of(*putt->green);
+    if (!draft) return say(putt->green->name + " is a plane: it was made up, not surveyed.");
+    draft->ball = putt->ball;
+    for (const auto& [name, at] : draft->holes)
+        if (at == putt->hole) draft->hole = name;
+    if (draft->hole_at() != putt->hole) {
+        draft->holes["here"] = putt->hole;
+        draft->hole = "here";
+    }
+    begin(*draft, "open-green", &*putt->green->fit);
+}
+
+std::optional<Setup> GreenMode::putt_at_hand() const {
+    if (!green_) return std::nullopt;
+    Setup setup;
+    put_on_green(setup, green_);
+    setup.stimp_ft = draft_.stimp_ft;
+    place_hole(setup, draft_.hole_at());
+    setup.hole_name = draft_.hole;
+    if (draft_.ball) place_ball(setup, *draft_.ball);
+    return setup;
+}
+
+/// One change is one step of undo; a drag remembers by itself.
+void GreenMode::change(GreenDraft draft, const std::string& name, Refit refit) {
+    if (draft == draft_) return;
+    if (handle_ == Thing::none) history_.remember(draft_);
+    draft_ = std::move(draft);
+    if (handle_ == Thing::none) message_.clear();
+    replace_ = false;
+    if (refit == Refit::now) {
+        work_out();
+        keep();
+    }
+    act(name);
+}
+
+/// `known`: the fit of a green that was opened, good for as long as its outline is.
+void GreenMode::work_out(const SurfaceFit* known) {
+    ++fits_;
+    fit_ = known && outline_of(draft_) == draft_.corners ? *known : fit_draft(draft_);
+    green_.reset();
+    doubtful_.assign(draft_.spots.size(), false);
+    worst_.reset();
+    next_.reset();
+    mist_ = {};
+    spot_ = std::min(spot_, draft_.spots.empty() ? 0 : draft_.spots.size() - 1);
+    if (thing_ == Thing::spot && draft_.spots.empty()) thing_ = Thing::none;
+    if (!fitted()) return;
+    green_ = green_of(draft_, fit_);
+    look_for_doubts();
+    look_for_mist();
+    if (!draft_.ball || (*draft_.ball - draft_.hole_at()).norm() < hole_radius_m) return;
+    line_doubt_ = line_doubt(fit_, *draft_.ball, draft_.hole_at());
+    next_ = next_spot(fit_, *draft_.ball, draft_.hole_at(), &green_->outline,
+                      draft_.level_sd.value_or(default_level_sd));
+}
+
+/// Which spots to read again. The survey holds those that are read, in their order.
+void GreenMode::look_for_doubts() {
+    std::vector<std::size_t> spot_of_level;
+    for (std::size_t i = 0; i < draft_.spots.size(); ++i)
+        if (draft_.spots[i].gradient) spot_of_level.push_back(i);
+    for (const Disagreement& d : disagreements(*green_->survey, fit_)) {
+        if (!d.is_level || !d.doubtful) continue;
+        const std::size_t spot = spot_of_level[d.index];
+        doubtful_[spot] = true;
+        if (!worst_) worst_ = spot, worst_off_ = d.off;
+    }
+}
+
+/// How well the slope is known, on a lattice over the green.
+void GreenMode::look_for_mist() {
+    if (fit_.surface->coefficients().size() > most_for_mist) return;
+    const Box box = box_round(green_->outline.corners());
+    mist_.least = box.least;
+    mist_.step = box.size().cwiseQuotient(Vec2(Mist::columns - 1, Mist::rows - 1));
+    for (int j = 0; j < Mist::rows; ++j)
+        for (int i = 0; i < Mist::columns; ++i)
+            mist_.slope_sd.push_back(
+                largest_slope_sd(fit_, mist_.least + mist_.step.cwiseProduct(Vec2(i, j))));
+}
+
+void GreenMode::undo(bool back) {
+    const auto draft = back ? history_.undo(draft_) : history_.redo(draft_);
+    if (!draft) return;
+    draft_ = *draft;
+    message_.clear();
+    work_out();
+    keep();
+    act(back ? "undo" : "redo");
+}
+
+void GreenMode::keep() {
+    if (start_.keep) start_.keep(unsaved() ? std::optional(draft_) : std::nullopt);
+}
+
+/// Another green altogether; undo brings the one before back.
+void GreenMode::begin(GreenDraft draft, const std::string& name, const SurfaceFit* known) {
+    history_.remember(draft_);
+    draft_ = saved_ = std::move(draft);
+    thing_ = Thing::none;
+    first_row_ = 0;
+    message_.clear();
+    work_out(known);
+    fit_camera();
+    keep();
+    act(name);
+}
+
+void GreenMode::open_green(const std::string& name) {
+    try {
+        const auto green = start_.load(name);
+        if (const auto draft = draft_of(*green)) return begin(*draft, "open-green", &*green->fit);
+        say(name + " is a plane: it was made up, not surveyed.");
+    } catch (const InputError& error) {
+        say("That green could not be read: " + std::string(error.what()));
+    }
+    act("message");
+}
+
+void GreenMode::save() {
+    if (!fitted()) {
+        say("Three spots that are read make a green that can be saved.");
+        return act("message");
+    }
+    if (!start_.save) return;
+    try {
+        const GreenStart::Saved saved = start_.save(draft_, replace_);
+        say(saved.words);
+        replace_ = !saved.done;
+        if (saved.done) saved_ = draft_;
+        keep();
+        return act(saved.done ? "saved" : "message");
+    } catch (const std::runtime_error& error) {
+        say("The green was not saved: " + std::string(error.what()));
+    }
+    act("message");
+}
+
+/// On to Read, with the ball where it lies or about twelve feet from the hole.
+void GreenMode::use() {
+    if (!fitted()) {
+        say(heading());
+        return act("message");
+    }
+    const Ground ground = look_at_ground(*fit_.surface, green_->outline);
+    if (ground.steepest > most_slope) {
+        say(fmt::format("The surface falls {:.0f} % somewhere: one reading must be wrong.",
+                        100 * ground.steepest));
+        return act("message");
+    }
+    change_mode(ModeName::read);
+    act("use");
+}
+
+void GreenMode::fit_camera() {
+    std::vector<Vec2> points;
+    if (draft_.spots.empty() && !draft_.heights)
+        for (const Vec2& way : {Vec2(1, 1), Vec2(-1, -1)})
+            points.push_back(draft_.hole_at() + empty_reach_m * way);
+    else
+        points = outline_of(draft_);
+    camera_ = fit_plan(points, layout_.green, layout_.scale);
+}
+
+const Spot* GreenMode::chosen_spot() const {
+    return thing_ == Thing::spot && spot_ < draft_.spots.size() ? &draft_.spots[spot_] : nullptr;
+}
+
+std::vector<std::size_t> GreenMode::rows() const {
+    std::vector<std::size_t> rows(draft_.spots.size());
+    for (std::size_t i = 0; i < rows.size(); ++i) rows[i] = i;
+    std::stable_partition(rows.begin(), rows.end(), [&](std::size_t i) { return doubtful_[i]; });
+    return rows;
+}
+
+std::string GreenMode::heading() const {
+    if (!fitted()) {
+        const auto read = static_cast<int>(survey_of(draft_).levels.size());
+        if (draft_.spots.empty())
+            return "Put the level down and enter what it reads. Three spots make a slope.";
+        if (read < 3)
+            return fmt::format("{} more {} a slope", 3 - read,
+                               read == 2 ? "spot makes" : "spots make");
+        return spoken(fit_.message);
+    }
+    const std::size_t heights = draft_.heights ? draft_.heights->size() : 0;
+    const std::size_t spots = green_->survey->levels.size();
+    if (spots == 0)
+        return fmt::format("{} heights, fitted within {:.0f} mm", heights,
+                           1000 * fit_.height_rms_m);
+    if (heights > 0)
+        return fmt::format("{} spots and {} heights, fitted within {}", spots, heights,
+                           tenths(fit_.level_rms));
+    return fmt::format("{} spots, fitted within {}", spots, tenths(fit_.level_rms));
+}
+
+/// The reading that disagrees most, and what is not known of the putt that matters.
+std::vector<std::string> GreenMode::sentences() const {
+    std::vector<std::string> words;
+    if (!fitted()) return words;
+    if (worst_)
+        words.push_back(fmt::format("Spot {} disagrees by {}. Read it again.", *worst_ + 1,
+                                    tenths(worst_off_)));
+    if (!draft_.ball) {
+        words.push_back("B puts a ball down: then the green says where to read next.");
+        return words;
+    }
+    words.push_back(fmt::format("This putt's slope is known to {} along, {} across.",
+                                hundredths(line_doubt_.along), hundredths(line_doubt_.across)));
+    if (next_)
+        words.push_back(fmt::format("A level laid at the ring makes that {} and {}.",
+                                    hundredths(next_->after.along),
+                                    hundredths(next_->after.across)));
+    return words;
+}
+
+std::string GreenMode::as_text() const {
+    std::string text = draft_.name + ". " + heading() + ".";
+    for (const std::string& sentence : sentences()) text += " " + sentence;
+    for (std::size_t i = 0; i < draft_.spots.size(); ++i)
+        if (const Spot& spot = draft_.spots[i]; spot.gradient)
+            text += fmt::format("\n{}: {} at {}", i + 1, spot_reading_text(*spot.gradient),
+                                spot_place_text(spot.at, draft_.hole_at(), units()));
+    return text;
+}
+
+std::vector<std::pair<std::string, std::string>> GreenMode::pages() const {
+    std::vector<std::pair<std::string, std::string>> pages;
+    if (fitted()) pages.emplace_back("This green", "green");
+    pages.emplace_back("Blank form for a survey", "survey");
+    return pages;
+}
+
+void GreenMode::row_chosen(What what, int index) {
+    if (what != What::green_name) return Mode::row_chosen(what, index);
+    open_green(listed_[static_cast<std::size_t>(index)]);
+}
+
+const HelpLines& GreenMode::help() const {
+    static const HelpLines lines = {
+        {"add a spot", "A, or click twice"},
+        {"type what it reads", "R"},
+        {"type where it is", "W"},
+        {"spot before, next", "[  ]"},
+        {"move it, finer with Shift", "←  →  ↑  ↓"},
+        {"turn its fall", "Ctrl ←  →"},
+        {"flatter, steeper", ",  ."},
+        {"take it away", "Delete"},
+        {"the hole, then arrows", "H"},
+        {"a ball: where to read next", "B"},
+        {"name, stimp", "G  T"},
+        {"open, save, a new green", "Ctrl O  S  N"},
+        {"use this green", "Enter"},
+        {"undo, redo", "Ctrl Z  Y"},
+        {"copy the readings", "Ctrl C"},
+    };
+    return lines;
+}
+
+Mode::State GreenMode::state() const {
+    State state = {{"name", draft_.name},
+                   {"spots", static_cast<double>(draft_.spots.size())},
+                   {"fitted", fitted()},
+                   {"unsaved", unsaved()},
+                   {"has_ball", draft_.ball.has_value()},
+                   {"hole_x_m", draft_.hole_at().x()},
+                   {"hole_y_m", draft_.hole_at().y()},
+                   {"undo", static_cast<double>(history_.undo_depth())}};
+    if (fitted()) state.emplace_back("level_rms", fit_.level_rms);
+    if (const Spot* spot = chosen_spot()) {
+        state.emplace_back("spot", static_cast<double>(spot_ + 1));
+        state.emplace_back("x_m", spot->at.x());
+        state.emplace_back("y_m", spot->at.y());
+        if (spot->gradient) state.emplace_back("slope", spot->gradient->norm());
+    }
+    if (next_) {
+        state.emplace_back("along_sd", line_doubt_.along);
+        state.emplace_back("across_sd", line_doubt_.across);
+    }
+    return state;
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,321 @@
+#include "viewer/modes/read/read_mode.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "greens/input_error.hpp"
+#include "viewer/picture/map/eye_picture.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double settle_after_s = 0.12;
+constexpr double ease_s = 0.18, marks_fade_s = 0.9;
+constexpr double hint_s = 12;
+constexpr int hints = 3;
+
+/// The same stroke on the same putt: a roll that is being watched goes on.
+bool same_roll(const Solved& a, const Solved& b) {
+    const Read *x = a.shown(), *y = b.shown();
+    return x && y && a.putt.ball == b.putt.ball && a.putt.hole == b.putt.hole &&
+           a.putt.resistance == b.putt.resistance && x->stroke.angle_rad == y->stroke.angle_rad &&
+           x->stroke.speed_m_s == y->stroke.speed_m_s && x->roll.last.at == y->roll.last.at;
+}
+
+bool operator==(const PlanCamera& a, const PlanCamera& b) {
+    return a.centre_m == b.centre_m && a.centre_px == b.centre_px && a.px_per_m == b.px_per_m &&
+           a.turned_rad == b.turned_rad;
+}
+
+}  // namespace
+
+ReadMode::ReadMode(ReadStart start) : Mode(start), start_(std::move(start)), setup_(start_.setup) {
+    eye_ = start_.eye;
+    note_state_.detail = start_.detail;
+    room_ = start_.room;
+    remembered_ = setup_.spread;
+    place_parts();
+    take(solve(setup_, start_.usual_past_m, Effort::settled));
+    fit_camera(false);
+    act("start");
+    if (start_.first_start && !appearance_.less_motion) {
+        playback_.toggle();
+        marks_share_ = 0;
+    } else if (start_.first_start) {
+        hint_ = 0, hint_left_s_ = hint_s;
+    }
+}
+
+void ReadMode::place_parts() {
+    layout_ = lay_out(appearance_.width, appearance_.height, text(), note_shown_, rows_shown());
+}
+
+void ReadMode::relayout() {
+    note_state_.scrolled_px = 0;
+    place_parts();
+    fit_camera(false);
+}
+
+/// What another mode brings becomes the putt, and can be undone like any change. The spread is the
+/// player's, whoever brings the putt.
+void ReadMode::arrived(const std::optional<Setup>& putt) {
+    if (!putt) return;
+    change(
+        [&](Setup& s) {
+            const Spread spread = s.spread;
+            s = *putt;
+            s.spread = spread;
+        },
+        "brought");
+    ease_t_ = 1;
+    ask_settled();
+    fit_camera(false);
+}
+
+/// One change is one step of undo. Only inside a drag is it not: the drag remembers by itself.
+void ReadMode::change(const std::function<void(Setup&)>& edit, const std::string& name) {
+    if (!drag_) history_.remember(setup_), begin_easing();
+    edit(setup_);
+    if (name != "best") setup_.taken.reset();
+    message_.clear();
+    solve_live();
+    settle_in_s_ = drag_ ? -1 : settle_after_s;
+    if (!drag_) fit_camera(true);
+    act(name);
+}
+
+void ReadMode::take(Solved solved) {
+    const bool same = same_roll(solved_, solved);
+    solved_ = std::move(solved);
+    ask_outlook();
+    if (rows_shown() != (layout_.rows_strip.h > 0)) place_parts();
+    if (same) return;
+    const Read* read = solved_.shown();
+    trail_ = read ? Trail(*read) : Trail();
+    playback_.load(trail_.end_s());
+    since_drop_s_ = -1;
+}
+
+/// As much as a drag needs; what the solver was asked before is of no use any more.
+void ReadMode::solve_live() {
+    take(solve(setup_, start_.usual_past_m, Effort::live));
+    asked_s_ = -1;
+}
+
+void ReadMode::ask_settled() {
+    settle_in_s_ = -1;
+    start_.solver->ask(setup_, start_.usual_past_m);
+    asked_s_ = 0;
+    take_answer();
+}
+
+void ReadMode::take_answer() {
+    auto solved = start_.solver->answer();
+    if (!solved) return;
+    asked_s_ = -1;
+    take(std::move(*solved));
+    remember_spread();
+    keep_putt();
+    fit_camera(true);
+    act("settled");
+}
+
+/// So that one finds it again another time.
+void ReadMode::keep_putt() {
+    Wish keep{Wish::Kind::keep_putt};
+    keep.putt = setup_;
+    wish(std::move(keep));
+}
+
+/// The other line that holes it, and back.
+void ReadMode::swap_lines() {
+    if (!solved_.read || !solved_.second) return;
+    begin_easing();
+    Solved swapped = solved_;
+    std::swap(*swapped.read, *swapped.second);
+    take(std::move(swapped));
+    fit_camera(true);
+    act("other-line");
+}
+
+/// From here trail and marks move to what comes next.
+void ReadMode::begin_easing() {
+    if (appearance_.less_motion) return;
+    trail_before_ = shown_trail();
+    before_ = solved_;
+    ease_t_ = 0;
+    trail_eased_ = trail_before_;
+}
+
+void ReadMode::fit_camera(bool ease) {
+    eye_camera_ = eye_of(solved_, eye_place_, pane());
+    if (zoomed_ && ease) return;
+    zoomed_ = false;
+    const PlanCamera to = fit_plan(to_be_seen(solved_), pane(), layout_.scale);
+    if (ease && to == camera_to_) return;
+    camera_from_ = camera_;
+    camera_to_ = to;
+    camera_t_ = ease && !appearance_.less_motion ? 0 : 1;
+    if (camera_t_ == 1) camera_ = camera_to_;
+}
+
+bool ReadMode::advance(double seconds) {
+    bool moving = take_outlook() || desk_.busy() || settle_in_s_ >= 0 || asked_s_ >= 0;
+    if (settle_in_s_ >= 0 && (settle_in_s_ -= seconds) < 0) {
+        ask_settled();
+    } else if (asked_s_ >= 0) {
+        asked_s_ += seconds;
+        take_answer();
+    }
+    moving |= advance_easing(seconds);
+    moving |= advance_roll(seconds);
+    if (hint_ >= 0) {
+        if ((hint_left_s_ -= seconds) < 0) hint_done(hint_);
+        moving = true;
+    }
+    return moving;
+}
+
+/// Camera, trail and marks, theme.
+bool ReadMode::advance_easing(double seconds) {
+    bool moving = false;
+    if (camera_t_ < 1) {
+        camera_t_ = std::min(1.0, camera_t_ + seconds / ease_s);
+        camera_ = between(camera_from_, camera_to_, eased(camera_t_));
+        moving = true;
+    }
+    // The eye moves with the ball at once: nothing is left to ease.
+    const bool stands =
+        before_.putt.ball == solved_.putt.ball && before_.putt.hole == solved_.putt.hole;
+    if (ease_t_ < 1) {
+        ease_t_ = eye_ && !stands ? 1 : std::min(1.0, ease_t_ + seconds / ease_s);
+        trail_eased_ = Trail::between(trail_before_, trail_, eased(ease_t_));
+        moving = true;
+    }
+    return advance_theme(seconds) || moving;
+}
+
+/// The ball, its drop, and what appears when it has stopped the first time.
+bool ReadMode::advance_roll(double seconds) {
+    if (playback_.running) {
+        playback_.advance(seconds);
+        if (playback_.running) return true;
+        act("rolled");
+        if (trail_.holed() && !appearance_.less_motion) since_drop_s_ = 0;
+        return true;
+    }
+    bool moving = false;
+    if (since_drop_s_ >= 0) {
+        since_drop_s_ += seconds;
+        if (since_drop_s_ > pulse_s || !playback_.complete()) since_drop_s_ = -1;
+        moving = true;
+    }
+    if (marks_share_ < 1) {
+        marks_share_ = std::min(1.0, marks_share_ + seconds / marks_fade_s);
+        if (marks_share_ == 1 && start_.first_start) hint_ = 0, hint_left_s_ = hint_s;
+        moving = true;
+    }
+    return moving;
+}
+
+/// The hint goes; the next comes, and after the last none ever again.
+void ReadMode::hint_done(int hint) {
+    if (hint != hint_) return;
+    ++hint_;
+    hint_left_s_ = hint_s;
+    if (hint_ < hints) return;
+    hint_ = -1;
+    wish({Wish::Kind::hints_done});
+}
+
+void ReadMode::set_view(bool eye) {
+    eye_ = eye;
+    room_ = false;
+    ease_t_ = 1;
+    fit_camera(false);
+    act(eye ? "eye" : "plan");
+}
+
+void ReadMode::next_eye() {
+    if (eye_ && !room_)
+        eye_place_ = static_cast<EyePlace>((static_cast<int>(eye_place_) + 1) % eye_places);
+    set_view(true);
+}
+
+std::vector<std::pair<std::string, std::string>> ReadMode::pages() const {
+    std::vector<std::pair<std::string, std::string>> pages;
+    if (solved_.read) pages.emplace_back("This read", "read");
+    if (setup_.green) pages.emplace_back("This green", "green");
+    pages.emplace_back("Rings for this stimp", "rings");
+    pages.emplace_back("Blank form for a survey", "survey");
+    pages.emplace_back("Blank form for results", "results");
+    return pages;
+}
+
+void ReadMode::row_chosen(What what, int index) {
+    if (what != What::green_name) return Mode::row_chosen(what, index);
+    open_green(listed_[static_cast<std::size_t>(index)]);
+}
+
+void ReadMode::open_green(const std::string& name) {
+    try {
+        const auto green = start_.load(name);
+        change([&](Setup& s) { put_on_green(s, green); }, "open-green");
+        ease_t_ = 1;
+        ask_settled();
+        fit_camera(false);
+    } catch (const InputError& error) {
+        say("That green could not be read: " + std::string(error.what()));
+        act("message");
+    }
+}
+
+void ReadMode::step_history(bool undo) {
+    if (drag_) return;
+    const auto setup = undo ? history_.undo(setup_) : history_.redo(setup_);
+    if (!setup) return;
+    begin_easing();
+    setup_ = *setup;
+    message_.clear();
+    solve_live();
+    ask_settled();
+    fit_camera(true);
+    act(undo ? "undo" : "redo");
+}
+
+void ReadMode::show_note(bool shown) {
+    if (shown == note_shown_) return;
+    note_shown_ = shown;
+    place_parts();
+    fit_camera(false);
+    act("note");
+}
+
+void ReadMode::use_offer() {
+    if (solved_.second) return swap_lines();
+    if (const auto offer = solved_.offer)
+        change([&](Setup& s) { set_finish(s, *offer); }, "use-offer");
+}
+
+void ReadMode::choose_finish(int index) {
+    if (index < 0 || index >= static_cast<int>(solved_.choices.size())) return;
+    const double past = solved_.choices[static_cast<std::size_t>(index)].past_m;
+    change([&](Setup& s) { set_finish(s, Finish::past(past)); }, "finish");
+}
+
+void ReadMode::zoom(double factor, const Vec2& about) {
+    if (eye_ || room_) return;
+    const Vec2 held = camera_.to_green(about);
+    camera_.px_per_m = std::clamp(camera_.px_per_m * factor, 4.0, 4000.0);
+    camera_.centre_m += held - camera_.to_green(about);
+    camera_t_ = 1;
+    zoomed_ = true;
+    act("zoom");
+}
+
+std::string ReadMode::view_words() const {
+    if (room_) return "room";
+    return eye_ ? std::string("eye: ") + words_for(eye_place_) : "plan";
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,158 @@
+#include "viewer/modes/read/read_mode.hpp"
+#include "viewer/modes/read/room_panel.hpp"
+
+/// Mode Read, as far as it is about odds: asking for them, the view Room, the best choice, the
+/// player's spread.
+namespace dewtrail {
+
+/// Odds of the putt as it is now, unless they are there already or on their way.
+void ReadMode::ask_outlook() {
+    if (!start_.outlook || !solved_.read) {
+        live_chance_.reset();
+        asked_.reset();
+        told_ = {};
+        return desk_.forget();
+    }
+    const Finish plain = setup_.taken ? setup_.taken->plain : solved_.putt.finish;
+    OutlookQuestion question{question_number_ + 1, solved_.putt, *solved_.read, plain,
+                             setup_.spread};
+    if (asked_ && same_question(*asked_, question)) return;
+    ++question_number_;
+    wanted_.reset();
+    live_chance_ = live_chance(solved_.putt, *solved_.read, setup_.spread);
+    asked_ = question;
+    desk_.ask(std::move(question));
+}
+
+bool ReadMode::take_outlook() {
+    auto outlook = desk_.take();
+    if (!outlook) return false;
+    if (outlook->odds) odds_number_ = outlook->number;
+    if (outlook->best) best_number_ = outlook->number;
+    if (!outlook->complete) {
+        if (!outlook->odds) outlook->odds = told_.odds;
+        if (!outlook->best) outlook->best = std::move(told_.best);
+    }
+    told_ = std::move(*outlook);
+    if (told_.complete) act("odds");
+    if (best_fresh() && wanted_) take_best(*wanted_);
+    return true;
+}
+
+void ReadMode::wait_for_outlook() {
+    desk_.wait();
+    take_outlook();
+}
+
+bool ReadMode::outlook_fresh() const {
+    return asked_ && told_.number == question_number_;
+}
+
+bool ReadMode::best_fresh() const {
+    return asked_ && told_.best && best_number_ == question_number_;
+}
+
+OddsShown ReadMode::odds_shown() const {
+    OddsShown shown;
+    const bool complete = outlook_fresh() && told_.complete;
+    shown.awaited = asked_ && !complete;
+    shown.fresh = asked_ && told_.odds && odds_number_ == question_number_;
+    shown.odds = told_.odds;
+    shown.holed = shown.fresh ? std::optional(told_.odds->holed) : live_chance_;
+    shown.choices_fresh = best_fresh();
+    if (!told_.best) return shown;
+    for (const FinishChoice& choice : solved_.choices)
+        shown.choices.push_back(chance_of_finish(*told_.best, choice.past_m));
+    if (setup_.taken && shown.choices_fresh)
+        shown.taken =
+            taken_words(setup_.taken->kind, best_of(setup_.taken->kind), told_.best->plain);
+    return shown;
+}
+
+const PlayedChoice& ReadMode::best_of(BestKind kind) const {
+    return kind == BestKind::fewest_putts ? told_.best->fewest_putts : told_.best->most_holed;
+}
+
+/// The choice's finish and start line into the read; as soon as it is known.
+void ReadMode::take_best(BestKind kind) {
+    if (!solved_.read || drag_) return;
+    if (!best_fresh()) {
+        if (desk_.busy()) wanted_ = kind;
+        return;
+    }
+    const PlayedChoice choice = best_of(kind);
+    const Finish plain = asked_->plain;
+    change(
+        [&](Setup& s) {
+            s.finish = Finish::past(choice.past_m);
+            s.taken = TakenChoice{kind, choice.aim_shift_rad, plain};
+        },
+        "best");
+}
+
+void ReadMode::choose_preset(int index) {
+    if (index < 0 || index >= static_cast<int>(start_.presets.size())) return;
+    const Spread spread = start_.presets[static_cast<std::size_t>(index)].spread;
+    change([&](Setup& s) { s.spread = spread; }, "preset");
+}
+
+void ReadMode::toggle_spread() {
+    spread_open_ = !spread_open_;
+    if (spread_open_)
+        focus_ = FocusStop::on(What::field, static_cast<int>(Field::spread_line));
+    else if (focus_ && focus_->what == What::field)
+        focus_ = FocusStop::on(What::spread);
+    act(spread_open_ ? "spread" : "close-spread");
+}
+
+/// The player's file is to hold what the window shows.
+void ReadMode::remember_spread() {
+    if (setup_.spread == remembered_) return;
+    remembered_ = setup_.spread;
+    Wish keep{Wish::Kind::remember_spread};
+    keep.spread = setup_.spread;
+    wish(std::move(keep));
+}
+
+void ReadMode::show_room() {
+    room_ = true;
+    spread_open_ = false;
+    hovered_mark_ = MarkId::none;
+    if (focus_ && focus_->mark != MarkId::none) focus_.reset();
+    act("room");
+}
+
+/// The view Room in place of the green and what belongs to it.
+void ReadMode::draw_room(Frame& frame, const Look& look) {
+    const Attention near = attention();
+    const Rect pane = room_pane(layout_);
+    frame.ground_key = key_of_ground(look);
+    if (frame.ground_key != last_ground_key_) frame.ground = room_ground(pane, look);
+    last_ground_key_ = frame.ground_key;
+    Picture& picture = frame.picture;
+    Note note = note_of(solved_, appearance_.units, note_state_.detail, odds_shown());
+    note.rows.clear();
+    note.choices.clear();
+    note.spread.clear();
+    const RoomScene scene{solved_,          told_,        setup_.taken, note_state_.detail,
+                          !outlook_fresh(), !best_fresh()};
+    RoomPicture room;
+    if (solved_.shown()) room = room_picture(scene, targets_, near, look);
+    picture.insert(picture.end(), room.picture.begin(), room.picture.end());
+    if (!note_shown_) return;
+    const double top = draw_note(picture, targets_, note, note_state_, near, look).full_height;
+    if (!solved_.shown()) return;
+    const double bottom =
+        draw_room_panel(picture, targets_, room_panel(scene, room, appearance_.units),
+                        {setup_, start_.presets, typed_field()},
+                        layout_.note.y - note_state_.scrolled_px + top, near, look);
+    note_height_ = bottom + note_state_.scrolled_px - layout_.note.y + layout_.u(24);
+}
+
+void ReadMode::draw_spread(Picture& picture, const Look& look) {
+    if (!spread_open_ || commit_ || room_) return;
+    draw_spread_sheet(picture, targets_, {setup_, start_.presets, typed_field()}, attention(),
+                      look);
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,253 @@
+#include "viewer/modes/review/review_mode.hpp"
+
+#include <cmath>
+
+#include "physics/roll/green_speed.hpp"
+#include "viewer/files/dates.hpp"
+#include "viewer/practice/drill/category.hpp"
+#include "viewer/practice/review/review_log.hpp"
+#include "viewer/text/figures.hpp"
+
+namespace dewtrail {
+namespace {
+
+ReadOptions described() {
+    ReadOptions options;
+    options.keep_path = true;
+    options.look_for_others = options.room = options.costs = false;
+    return options;
+}
+
+}  // namespace
+
+ReviewMode::ReviewMode(const Appearance& appearance, ReviewStart start)
+    : Mode(appearance),
+      start_(std::move(start)),
+      memory_(start_.memory_folder),
+      doubts_(doubts_of(start_.spread)) {
+    putt_.setup = start_.setup;
+    relayout();
+    work_out(Ground::changed);
+    fit_camera();
+}
+
+void ReviewMode::relayout() {
+    layout_ = lay_out(appearance_.width, appearance_.height, text(), true);
+    if (read_.putt.surface) fit_camera();
+}
+
+void ReviewMode::arrived(const std::optional<Setup>& putt) {
+    if (!putt) return;
+    RealPutt brought;
+    brought.setup = *putt;
+    history_.remember(putt_);
+    putt_ = brought;
+    work_out(Ground::changed);
+    fit_camera();
+}
+
+double ReviewMode::meant_aim_m() const {
+    if (putt_.aim_m) return *putt_.aim_m;
+    return read_.read && read_.read->aim_offset_m ? *read_.read->aim_offset_m : 0;
+}
+
+double ReviewMode::meant_level_putt_m() const {
+    if (putt_.level_putt_m) return *putt_.level_putt_m;
+    return read_.read ? read_.read->level_putt_m : read_.distance_m;
+}
+
+/// One change is one step of undo; a drag remembers by itself.
+void ReviewMode::change(RealPutt putt, const std::string& name, Ground ground) {
+    if (handle_ == Handle::none) history_.remember(putt_);
+    putt_ = std::move(putt);
+    message_.clear();
+    work_out(ground);
+    if (ground == Ground::changed && handle_ == Handle::none) fit_camera();
+    act(name);
+}
+
+/// The read of the ground as believed, the stroke that was meant, the one that was struck, and the
+/// likeliest split.
+void ReviewMode::work_out(Ground ground) {
+    if (ground == Ground::changed) read_ = solve(putt_.setup, start_.usual_past_m, Effort::live);
+    split_.reset();
+    played_.reset();
+    trouble_.clear();
+    struck_trail_ = {};
+    const double level_roll = std::max(meant_level_putt_m() + start_.usual_past_m, metres_per_inch);
+    const Stroke stroke{std::atan2(meant_aim_m(), read_.distance_m),
+                        speed_of_level_roll_m_s(level_roll, read_.putt.resistance)};
+    meant_ = describe_stroke(read_.putt, stroke, described());
+    meant_trail_ = Trail(meant_);
+    playback_.load(meant_trail_.end_s());
+    if (putt_.end && !putt_.holed) review();
+}
+
+/// Which stroke ended there, and what most likely went wrong.
+void ReviewMode::review() {
+    const ToldRest rest{{putt_.end->along_m - read_.distance_m, putt_.end->offset_m},
+                        {metres_per_inch, metres_per_inch},
+                        true};
+    played_ = played_putt(plan_of(putt_.setup, read_), meant_aim_m(), meant_level_putt_m(), rest,
+                          start_.usual_past_m);
+    if (!played_) return void(trouble_ = "On this slope a ball would hardly stop.");
+    if (const auto struck = stroke_that_ends_at(*played_)) {
+        struck_trail_ = Trail(describe_stroke(read_.putt, struck->stroke, described()));
+        playback_.load(struck_trail_.end_s());
+    }
+    std::vector<PlayedPutt> all = kept_;
+    all.push_back(*played_);
+    split_ = split_of(all, doubts_);
+    if (!split_) trouble_ = "No stroke was found that ends there.";
+    means_ = means_of(all);
+}
+
+/// Into the log, and on to the next putt of this green.
+void ReviewMode::keep() {
+    if (!putt_.end && !putt_.holed) {
+        say("Put the ball down where it stopped, or press H if it went in.");
+        return act("message");
+    }
+    try {
+        memory_.remember(logged());
+    } catch (const std::runtime_error& error) {
+        say(error.what());
+        return act("message");
+    }
+    if (played_) kept_.push_back(*played_);
+    RealPutt next;
+    next.setup = putt_.setup;
+    history_ = History<RealPutt>();
+    putt_ = next;
+    work_out(Ground::same);
+    say("Logged. Move the ball to the next putt.");
+    act("kept");
+}
+
+LoggedPutt ReviewMode::logged() const {
+    LoggedPutt log;
+    log.date = today();
+    if (putt_.setup.green) log.green = putt_.setup.green->name;
+    log.hole = putt_.setup.hole_name;
+    log.distance_m = read_.distance_m;
+    log.slope = read_.slope;
+    log.clock_h = read_.clock_h;
+    log.stimp_ft = putt_.setup.stimp_ft;
+    log.aim_m = meant_aim_m();
+    log.level_putt_m = meant_level_putt_m();
+    log.holed = putt_.holed;
+    const Category kind = category_of(read_.putt);
+    log.side = name_of(kind.side);
+    log.grade = name_of(kind.grade);
+    if (!putt_.holed && putt_.end) {
+        log.past_m = putt_.end->along_m - read_.distance_m;
+        log.right_m = putt_.end->offset_m;
+    }
+    return log;
+}
+
+void ReviewMode::undo(bool back) {
+    const auto putt = back ? history_.undo(putt_) : history_.redo(putt_);
+    if (!putt) return;
+    putt_ = *putt;
+    message_.clear();
+    work_out(Ground::changed);
+    fit_camera();
+    act(back ? "undo" : "redo");
+}
+
+void ReviewMode::fit_camera() {
+    std::vector<Vec2> points = to_be_seen(read_);
+    const double room = std::max(0.6, 0.12 * read_.distance_m);
+    for (const PlayerPoint& p :
+         {PlayerPoint{read_.distance_m + room, room}, PlayerPoint{read_.distance_m + room, -room}})
+        points.push_back(on_green(read_.putt, p));
+    if (putt_.end) points.push_back(on_green(read_.putt, *putt_.end));
+    camera_ = fit_plan(points, layout_.green, layout_.scale);
+}
+
+bool ReviewMode::advance(double seconds) {
+    bool moving = advance_theme(seconds);
+    if (playback_.running) playback_.advance(seconds), moving = true;
+    return moving;
+}
+
+std::string ReviewMode::end_words() const {
+    if (!putt_.end) return "";
+    const double past = putt_.end->along_m - read_.distance_m, right = putt_.end->offset_m;
+    constexpr double nothing_m = 0.005;
+    std::string words;
+    if (std::abs(past) >= nothing_m)
+        words = format_length(past, units()) + (past < 0 ? " short" : " past");
+    if (std::abs(right) >= nothing_m)
+        words += (words.empty() ? "" : ", ") + format_length(right, units()) +
+                 (right > 0 ? " right" : " left");
+    return words.empty() ? "on the hole" : words;
+}
+
+std::vector<std::string> ReviewMode::sentences() const {
+    std::vector<std::string> words;
+    if (putt_.holed) return {"Holed: there is nothing to split."};
+    const std::string plan =
+        plan_words(read_.putt, meant_aim_m(), meant_level_putt_m(), start_.usual_past_m, units());
+    if (!plan.empty()) words.push_back(plan);
+    if (!trouble_.empty()) words.push_back(trouble_);
+    if (split_)
+        for (const std::string& sentence : verdict_words(*split_, means_, units()))
+            words.push_back(sentence);
+    return words;
+}
+
+std::string ReviewMode::as_text() const {
+    std::string text;
+    if (putt_.end) text = end_words() + ".";
+    for (const std::string& sentence : sentences()) text += " " + sentence;
+    return text;
+}
+
+std::vector<std::pair<std::string, std::string>> ReviewMode::pages() const {
+    std::vector<std::pair<std::string, std::string>> pages;
+    if (read_.read) pages.emplace_back("This read", "read");
+    pages.emplace_back("Blank form for results", "results");
+    return pages;
+}
+
+const HelpLines& ReviewMode::help() const {
+    static const HelpLines lines = {
+        {"where it stopped", "←  →  ↑  ↓, far with Shift"},
+        {"type where it stopped", "W"},
+        {"it went in", "H"},
+        {"type aim and pace meant", "A  V"},
+        {"log it, next putt", "Enter"},
+        {"ball round the hole", "[  ]"},
+        {"distance", ",  ."},
+        {"slope, stimp, finish", "S  T  F, then ↑ ↓"},
+        {"roll, pause", "Space"},
+        {"back, on", "J  L"},
+        {"slow motion", "M"},
+        {"undo, redo", "Ctrl Z  Y"},
+        {"copy the review", "Ctrl C"},
+    };
+    return lines;
+}
+
+Mode::State ReviewMode::state() const {
+    State state = {{"kept", static_cast<double>(kept_.size())},
+                   {"holed", putt_.holed},
+                   {"aim_m", meant_aim_m()},
+                   {"level_putt_m", meant_level_putt_m()},
+                   {"distance_m", read_.distance_m},
+                   {"has_end", putt_.end.has_value()},
+                   {"undo", static_cast<double>(history_.undo_depth())}};
+    if (putt_.end) {
+        state.emplace_back("past_m", putt_.end->along_m - read_.distance_m);
+        state.emplace_back("right_m", putt_.end->offset_m);
+    }
+    if (split_) {
+        state.emplace_back("first", std::string(dewtrail::name_of(split_->first)));
+        state.emplace_back("cannot_tell", split_->cannot_tell);
+    }
+    return state;
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,28 @@
+#include "viewer/modes/shell/modes.hpp"
+
+#include "greens/input_error.hpp"
+
+namespace dewtrail {
+
+Modes::Modes(std::unique_ptr<Mode> first) : now_(first->name()) {
+    modes_[static_cast<std::size_t>(now_)] = std::move(first);
+}
+
+void Modes::offer(ModeName name, Maker maker) {
+    makers_[static_cast<std::size_t>(name)] = std::move(maker);
+}
+
+void Modes::change(ModeName name, const std::optional<Setup>& putt) {
+    const auto i = static_cast<std::size_t>(name);
+    const Appearance appearance = now().appearance();
+    try {
+        if (!modes_[i] && makers_[i]) modes_[i] = makers_[i](appearance);
+    } catch (const std::runtime_error& error) {  // a file that cannot be read or written
+        return now().tell(std::string(words_for(name)) + ": " + error.what());
+    }
+    if (!modes_[i]) return now().tell(std::string(words_for(name)) + " is not in this window.");
+    now_ = name;
+    now().arrive(appearance, putt);
+}
+
+}  // namespace dewtrail

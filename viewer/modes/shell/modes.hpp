@@ -1,0 +1,35 @@
+#pragma once
+
+#include <array>
+#include <functional>
+#include <memory>
+
+#include "viewer/modes/shell/mode.hpp"
+
+namespace dewtrail {
+
+/// The modes of the window, one of them at the front. Each is made when it is first gone to, and
+/// kept: one comes back to it as one left it.
+class Modes {
+  public:
+    /// Makes a mode that looks so. It may throw InputError or OutsideError.
+    using Maker = std::function<std::unique_ptr<Mode>(const Appearance&)>;
+
+    /// The first to be seen.
+    explicit Modes(std::unique_ptr<Mode> first);
+    void offer(ModeName name, Maker maker);
+
+    Mode& now() { return *modes_[static_cast<std::size_t>(now_)]; }
+    const Mode& now() const { return *modes_[static_cast<std::size_t>(now_)]; }
+
+    /// To another mode, with a putt to take along or none. One that cannot be made leaves all as it
+    /// was, and the mode at the front says why.
+    void change(ModeName name, const std::optional<Setup>& putt);
+
+  private:
+    ModeName now_;
+    std::array<std::unique_ptr<Mode>, mode_count> modes_;
+    std::array<Maker, mode_count> makers_;
+};
+
+}  // namespace dewtrail

@@ -1,0 +1,59 @@
+#include "viewer/picture/layout.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace dewtrail {
+namespace {
+
+constexpr double bar_h = 56, strip_h = 80, note_w = 376;
+constexpr double most_note_share = 0.38;
+constexpr double narrow = 1.25;  // width over height, below which the note goes under the green
+constexpr double note_below_h = 320;
+constexpr double edge_hit_u = 12;
+constexpr double row_name_h = 22;
+
+}  // namespace
+
+double Layout::whole(double units) const {
+    return std::round(units * scale);
+}
+
+Layout lay_out(double width, double height, double text, bool note_shown, bool rows) {
+    Layout l;
+    l.width = std::max<double>(width, least_window_width);
+    l.height = std::max<double>(height, least_window_height);
+    l.scale = std::clamp(std::min(l.width / design_width, l.height / design_height), 0.8, 4.0);
+    l.text = text;
+    l.note_shown = note_shown;
+    const bool narrow_window = l.width / l.height < narrow;
+    l.note_below = note_shown && narrow_window;
+    // Type that grows needs room: the note to its share of the window, the strips in height.
+    const double bar = std::round(l.u(bar_h) * (1 + (text - 1) * 0.4));
+    const double note =
+        std::round(std::min(l.u(note_w) * (1 + (text - 1) * 0.6), most_note_share * l.width));
+    const double left = !note_shown || l.note_below ? l.width : l.width - note;
+    l.field_rows = text > 1.3 ? 2 : 1;
+    const double roll = std::round(l.u(strip_h) * (1 + (text - 1) * 0.3));
+    const double fields = std::round(l.field_rows * l.u(strip_h) * (1 + (text - 1) * 0.35));
+    const double names = rows ? std::round(l.type(row_name_h)) : 0;
+    const double below = l.note_below ? std::round(l.u(note_below_h) * text) : 0;
+    l.top_bar = {0, 0, l.width, bar};
+    const double readings = rows ? fields + names : 0;
+    l.green = {0, bar, left, l.height - bar - roll - fields - readings - below};
+    l.roll_strip = {0, l.green.bottom(), left, roll};
+    l.setup_strip = {0, l.roll_strip.bottom(), left, fields};
+    l.rows_strip = {0, l.setup_strip.bottom(), left, readings};
+    if (l.note_below)
+        l.note = {0, l.rows_strip.bottom(), l.width, below};
+    else if (note_shown)
+        l.note = {left, bar, note, l.height - bar};
+    const double half = l.u(edge_hit_u / 2);
+    if (narrow_window)
+        l.note_edge = {0, l.rows_strip.bottom() - half, l.width, 2 * half};
+    else
+        l.note_edge = {left - half, bar, 2 * half, l.height - bar};
+    return l;
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,54 @@
+#pragma once
+
+#include <cstdint>
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "viewer/files/record.hpp"
+#include "viewer/practice/drill/dealt_putt.hpp"
+
+namespace dewtrail {
+
+/// What a drill asks for.
+enum class Drill {
+    line,   ///< the aim; the pace is given
+    pace,   ///< the pace; the line is given
+    read,   ///< both
+    slope,  ///< percent and fall of a real green, then what the level shows
+};
+std::string_view name_of(Drill drill);
+std::optional<Drill> find_drill(std::string_view name);
+
+/// What an answer was given for.
+enum class Occasion { practice, day, week, recall };
+std::string_view name_of(Occasion occasion);
+std::optional<Occasion> find_occasion(std::string_view name);
+
+/// One answer of a drill, as it is remembered. Lengths in metres, offsets right positive from the
+/// hole centre as the player sees it.
+struct Answer {
+    std::int64_t id = 0;  ///< 0: not remembered yet
+    std::string at;       ///< local time, 2026-05-01T18:30:00
+    Drill drill = Drill::read;
+    Occasion occasion = Occasion::practice;
+    std::uint64_t seed = 0;  ///< of its session
+    DealtPutt putt;          ///< not for the slope drill
+    Category category;
+    std::optional<double> aim_m, level_putt_m;  ///< what the player said, or was given
+    std::optional<bool> sure;
+    std::optional<double> lost;         ///< expected putts lost to the read
+    std::optional<double> score;        ///< of 10
+    std::optional<double> fit_aim_m;    ///< aim of the line that fits the player's own pace
+    std::optional<double> break_share;  ///< part of the break played at the player's pace
+    std::optional<double> pace_share;   ///< level roll over the read's
+    std::optional<double> slope_said, falls_said_deg;    ///< rise over run; bearing
+    std::optional<double> slope_shown, falls_shown_deg;  ///< by the level
+    bool told = true;                                    ///< the truth was told after it
+};
+
+/// Columns of the table `answer` and of its CSV, in order; all but the id.
+std::span<const RecordField<Answer>> answer_fields();
+
+}  // namespace dewtrail

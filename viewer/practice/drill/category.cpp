@@ -1,0 +1,86 @@
+#include "viewer/practice/drill/category.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+namespace dewtrail {
+namespace {
+
+constexpr std::string_view sides[] = {"left-to-right", "right-to-left", "straight"};
+constexpr std::string_view grades[] = {"uphill", "level", "downhill"};
+constexpr std::string_view reaches[] = {"short", "middle", "long"};
+
+template <class Kind>
+std::optional<Kind> find(const std::string_view (&names)[3], std::string_view name) {
+    for (int i = 0; i < 3; ++i)
+        if (names[i] == name) return static_cast<Kind>(i);
+    return std::nullopt;
+}
+
+}  // namespace
+
+Category category_at(int index) {
+    return {static_cast<BreakSide>(index / 9), static_cast<Grade>(index / 3 % 3),
+            static_cast<Reach>(index % 3)};
+}
+
+Category category_of(double distance_m, double up, double falls_left) {
+    Category category;
+    if (std::abs(falls_left) >= straight_below)
+        category.side = falls_left > 0 ? BreakSide::right_to_left : BreakSide::left_to_right;
+    if (std::abs(up) >= level_below) category.grade = up > 0 ? Grade::uphill : Grade::downhill;
+    if (distance_m < short_below_m) category.reach = Reach::short_putt;
+    if (distance_m > long_above_m) category.reach = Reach::long_putt;
+    return category;
+}
+
+Category category_of(const Putt& putt) {
+    const LineSlope slope = line_slope(putt);
+    return category_of(putt.distance_m(), slope.up, slope.falls_left);
+}
+
+LineSlope line_slope(const Putt& putt) {
+    constexpr int samples = 8;
+    Vec2 sum = Vec2::Zero();
+    for (int i = 0; i <= samples; ++i) {
+        const Vec2 p = putt.ball + putt.line() * (double(i) / samples);
+        sum += putt.surface->at(p.x(), p.y()).gradient();
+    }
+    const Vec2 e = putt.line().normalized(), right(e.y(), -e.x());
+    const Vec2 mean = sum / (samples + 1);
+    return {mean.dot(e), mean.dot(right)};
+}
+
+std::string_view name_of(BreakSide side) {
+    return sides[static_cast<int>(side)];
+}
+
+std::string_view name_of(Grade grade) {
+    return grades[static_cast<int>(grade)];
+}
+
+std::string_view name_of(Reach reach) {
+    return reaches[static_cast<int>(reach)];
+}
+
+std::string name_of(const Category& category) {
+    return fmt::format("{} {} {}", name_of(category.side), name_of(category.grade),
+                       name_of(category.reach));
+}
+
+std::optional<BreakSide> find_side(std::string_view name) {
+    return find<BreakSide>(sides, name);
+}
+
+std::optional<Grade> find_grade(std::string_view name) {
+    return find<Grade>(grades, name);
+}
+
+std::optional<Category> find_category(std::string_view name) {
+    for (int i = 0; i < category_count; ++i)
+        if (name_of(category_at(i)) == name) return category_at(i);
+    return std::nullopt;
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,55 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <string_view>
+
+#include "viewer/putt/putt_request.hpp"
+
+/// The kinds of putt that practice tells apart: which way it breaks, which way it climbs, how long.
+namespace dewtrail {
+
+enum class BreakSide { left_to_right, right_to_left, straight };
+enum class Grade { uphill, level, downhill };
+enum class Reach { short_putt, middle, long_putt };
+
+struct Category {
+    BreakSide side = BreakSide::straight;
+    Grade grade = Grade::level;
+    Reach reach = Reach::middle;
+
+    bool operator==(const Category&) const = default;
+    int index() const {
+        return (static_cast<int>(side) * 3 + static_cast<int>(grade)) * 3 + static_cast<int>(reach);
+    }
+};
+inline constexpr int category_count = 27;
+Category category_at(int index);
+
+/// Where the kinds meet: slope along the line, slope across it, distance.
+inline constexpr double level_below = 0.005;
+inline constexpr double straight_below = 0.0025;
+inline constexpr double short_below_m = 8 * metres_per_foot;
+inline constexpr double long_above_m = 20 * metres_per_foot;
+
+/// From the mean slope over the ball-hole line: `up` rises toward the hole, `falls_left` falls to
+/// the player's left (right to left).
+Category category_of(double distance_m, double up, double falls_left);
+Category category_of(const Putt& putt);
+
+/// Slope of the ground between ball and hole on average, along and across the line.
+struct LineSlope {
+    double up = 0, falls_left = 0;
+};
+LineSlope line_slope(const Putt& putt);
+
+/// 'right-to-left', 'uphill', 'short', and 'right-to-left downhill short'.
+std::string_view name_of(BreakSide side);
+std::string_view name_of(Grade grade);
+std::string_view name_of(Reach reach);
+std::string name_of(const Category& category);
+std::optional<BreakSide> find_side(std::string_view name);
+std::optional<Grade> find_grade(std::string_view name);
+std::optional<Category> find_category(std::string_view name);
+
+}  // namespace dewtrail

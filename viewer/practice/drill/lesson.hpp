@@ -1,0 +1,80 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "viewer/practice/drill/answer.hpp"
+#include "viewer/practice/drill/deal.hpp"
+#include "viewer/practice/drill/dealer.hpp"
+#include "viewer/practice/habits/mark.hpp"
+
+namespace dewtrail {
+
+/// What a session of practice is to be.
+struct LessonPlan {
+    Drill drill = Drill::read;  ///< not `slope`: that one has no putts to deal
+    Occasion occasion = Occasion::practice;
+    int putts = 10;
+    std::uint64_t seed = 0;  ///< not for the putt of the day and the weekly test
+    std::string date;        ///< today
+    DealRanges ranges;
+    std::vector<DealtPutt> set;  ///< fixed putts instead of dealt ones
+};
+
+/// One putt of a session.
+struct Task {
+    DealtPutt putt;
+    Category kind;
+    Occasion occasion = Occasion::practice;
+};
+
+inline constexpr int week_putts = 10;
+inline constexpr int recalled_putts = 3;
+inline constexpr double missed_below = 7;  ///< a score under this is a miss
+inline constexpr double band_below = 6;    ///< late in a session only these are talked about
+
+/// A session, putt by putt, the same for the same seed, history and answers.
+///
+/// Practice begins with up to three putts of the day before, asked again without the truth. Then
+/// the dealer chooses kinds by what they cost this player; after a miss the same putt comes again
+/// in a mirror, or from an hour on. Feedback fades: the first four putts, then every third, from
+/// the eleventh on only a score under 6. The putt of the day comes from the date, ten putts of the
+/// weekly test from the week; the test tells nothing until its end.
+class Lesson {
+  public:
+    /// `history`: oldest first. `keeper` must outlive the lesson.
+    Lesson(LessonPlan plan, const std::vector<Answer>& history, Greenkeeper& keeper);
+
+    /// None at the end, or if the ranges hold no putt.
+    std::optional<Task> next();
+
+    /// Whether the truth is told after an answer to the putt dealt last.
+    bool tells(double score) const;
+
+    /// Must be called after each putt; `answer` as it is remembered.
+    void answered(const Answer& answer);
+
+    int dealt() const { return dealt_; }
+    int putts() const { return plan_.putts; }
+
+  private:
+    void recall(const std::vector<Answer>& history);
+    std::optional<Task> deal_one();
+    std::optional<Task> after_a_miss();
+
+    LessonPlan plan_;
+    Greenkeeper& keeper_;
+    RandomStream random_;
+    Dealer dealer_;
+    std::vector<Task> waiting_;
+    std::optional<Answer> missed_;
+    Task last_;
+    bool again_ = false;  ///< the last putt was a missed one that came again
+    int dealt_ = 0, fresh_ = 0;
+};
+
+/// The seed of a session: the plan's, or that of the day or the week.
+std::uint64_t lesson_seed(const LessonPlan& plan);
+
+}  // namespace dewtrail

@@ -1,0 +1,109 @@
+#include "viewer/practice/habits/progress.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <map>
+
+#include "viewer/files/dates.hpp"
+#include "viewer/practice/drill/dealer.hpp"
+#include "viewer/practice/drill/lesson.hpp"
+#include "viewer/practice/habits/practice_words.hpp"
+
+namespace dewtrail {
+namespace {
+
+std::vector<WeekTest> tests_of(const std::vector<Answer>& answers) {
+    std::map<std::string, WeekTest> tests;
+    for (const Answer& answer : answers) {
+        if (answer.occasion != Occasion::week || !answer.score) continue;
+        const std::string week = week_of(answer.at.substr(0, 10));
+        WeekTest& test = tests[week];
+        if (test.putts == week_putts) continue;
+        test.week = week;
+        test.score += *answer.score;
+        ++test.putts;
+    }
+    std::vector<WeekTest> in_order;
+    for (const auto& [week, test] : tests) in_order.push_back(test);
+    return in_order;
+}
+
+std::optional<Weakest> weakest_of(const std::vector<Answer>& answers) {
+    Dealer dealer(all_kinds());
+    dealer.learn(answers);
+    std::optional<Weakest> weakest;
+    for (const Category& kind : dealer.kinds()) {
+        const auto known = dealer.known(kind);
+        if (known.putts >= least_putts && (!weakest || known.lost > weakest->lost))
+            weakest = Weakest{kind, known.putts, known.lost};
+    }
+    return weakest;
+}
+
+Sureness sureness(const std::vector<Answer>& answers, bool sure) {
+    Sureness result;
+    for (const Answer& answer : answers) {
+        if (!answer.lost || answer.sure != sure) continue;
+        ++result.putts;
+        result.lost += *answer.lost;
+    }
+    if (result.putts > 0) result.lost /= result.putts;
+    return result;
+}
+
+std::vector<double> mean_lost(const std::vector<Answer>& answers) {
+    std::vector<double> lost, means;
+    double sum = 0;
+    for (const Answer& answer : answers) {
+        if (!answer.lost) continue;
+        lost.push_back(*answer.lost);
+        sum += lost.back();
+        const std::size_t n = lost.size(), most = progress_mean_putts;
+        if (n > most) sum -= lost[n - most - 1];
+        means.push_back(sum / static_cast<double>(std::min(n, most)));
+    }
+    return means;
+}
+
+}  // namespace
+
+Progress progress_of(const std::vector<Answer>& answers, const std::vector<LoggedPutt>& putts,
+                     const Player& player) {
+    Progress p;
+    p.answers = answers.size();
+    p.breaks = break_habits(answers);
+    p.paces = pace_habits(answers);
+    p.slope = slope_habit(answers);
+    p.tests = tests_of(answers);
+    p.weakest = weakest_of(answers);
+    p.sure = sureness(answers, true);
+    p.unsure = sureness(answers, false);
+    p.lost = mean_lost(answers);
+    p.real = low_misses(putts, player);
+    return p;
+}
+
+std::vector<std::string> progress_sentences(const Progress& p) {
+    std::vector<std::string> words;
+    for (const Habit& habit : p.breaks) words.push_back(break_trend_words(habit));
+    for (const Habit& habit : p.paces) words.push_back(pace_trend_words(habit));
+    if (p.slope)
+        words.push_back(fmt::format("Slope: you feel {:.1f} % where it is {:.1f} %.",
+                                    100 * p.slope->felt, 100 * p.slope->shown));
+    if (p.sure.putts >= least_putts && p.unsure.putts >= least_putts)
+        words.push_back(fmt::format("Sure, you lose {:.2f} a putt; not sure, {:.2f}.", p.sure.lost,
+                                    p.unsure.lost));
+    if (p.real.low + p.real.high > 0) words.push_back(low_miss_words(p.real));
+    if (p.weakest)
+        words.push_back(
+            fmt::format("Costs most: {}, {:.2f} putts each. Practice deals it more often.",
+                        name_of(p.weakest->kind), p.weakest->lost));
+    return words;
+}
+
+bool tested_this_week(const Progress& progress, const std::string& today) {
+    return !progress.tests.empty() && progress.tests.back().week == week_of(today);
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,249 @@
+#include "viewer/practice/review/review.hpp"
+
+#include <Eigen/Cholesky>
+#include <Eigen/LU>
+#include <algorithm>
+#include <cmath>
+
+#include "physics/odds/stroke_map.hpp"
+#include "physics/roll/green_speed.hpp"
+#include "viewer/practice/drill/random_stream.hpp"
+#include "viewer/putt/presets.hpp"
+
+namespace dewtrail {
+namespace {
+
+using Vec4 = Eigen::Vector4d;
+using Jacobian = Eigen::Matrix<double, 2, 4>;
+
+/// A surface tilted a little more.
+class Tilted final : public Surface {
+  public:
+    Tilted(std::shared_ptr<const Surface> surface, const Vec2& tilt, const Vec2& about)
+        : surface_(std::move(surface)), tilt_(tilt), about_(about) {}
+    SurfaceJet at(double x, double y) const override {
+        SurfaceJet jet = surface_->at(x, y);
+        jet.h += tilt_.dot(Vec2(x, y) - about_);
+        jet.hx += tilt_.x();
+        jet.hy += tilt_.y();
+        return jet;
+    }
+
+  private:
+    std::shared_ptr<const Surface> surface_;
+    Vec2 tilt_, about_;
+};
+
+std::shared_ptr<const Surface> steeper(const Putt& putt, double slope) {
+    const Vec2 uphill = uphill_at_hole(putt).value_or(putt.line().normalized());
+    if (const auto* plane = dynamic_cast<const Plane*>(putt.surface.get()))
+        return std::make_shared<Plane>(plane->gradient() + slope * uphill);
+    return std::make_shared<Tilted>(putt.surface, slope * uphill, putt.hole);
+}
+
+bool holds_a_ball(const Putt& putt) {
+    const auto* plane = dynamic_cast<const Plane*>(putt.surface.get());
+    return !plane || plane->gradient().norm() < 0.98 * putt.resistance;
+}
+
+/// Unit vectors along the ball-hole line and to its right.
+Eigen::Matrix2d axes_of(const Putt& putt) {
+    const Vec2 e = putt.line().normalized();
+    Eigen::Matrix2d axes;
+    axes << e.x(), e.y(), e.y(), -e.x();
+    return axes;
+}
+
+/// Where the ball rests, along and across the line from the hole, if the four things were off by
+/// `x`; none where it would not stop.
+std::optional<Vec2> rest_with(const PlayedPutt& played, const Vec4& x) {
+    Putt putt = played.putt;
+    const double stimp_ft = played.stimp_ft + x[1];
+    if (stimp_ft < 2) return std::nullopt;
+    putt.surface = steeper(putt, x[0]);
+    putt.resistance = resistance_of_stimp(stimp_ft * metres_per_foot);
+    if (!holds_a_ball(putt)) return std::nullopt;
+    // A stroke is a speed: a faster green rolls it farther.
+    const double level = level_roll_m(played.meant.speed_m_s, putt.resistance);
+    const StrokeRoller roller(putt);
+    const Vec2 rest =
+        roller.rest(played.meant.angle_rad + x[2], level * std::max(least_pace, 1 + x[3]));
+    return Vec2(axes_of(putt) * (rest - putt.hole));
+}
+
+std::optional<Jacobian> derivative(const PlayedPutt& played, const Vec4& x) {
+    const Vec4 steps(2e-4, 0.02, 1e-3, 2e-3);
+    Jacobian j;
+    for (int i = 0; i < 4; ++i) {
+        const Vec4 step = steps[i] * Vec4::Unit(i);
+        const auto more = rest_with(played, x + step), less = rest_with(played, x - step);
+        if (!more || !less) return std::nullopt;
+        j.col(i) = (*more - *less) / (2 * steps[i]);
+    }
+    return j;
+}
+
+/// Prior variances of what is common to all putts, and of one stroke beside that.
+struct Prior {
+    Vec4 common;
+    Eigen::Vector2d stroke;  ///< line, pace
+};
+
+Prior prior_of(const PlayedPutt& played, const Doubts& doubts, bool several) {
+    const double level = level_roll_m(played.meant.speed_m_s, played.putt.resistance);
+    const double pace2 = std::pow(doubts.pace, 2) + std::pow(doubts.pace_floor_m / level, 2);
+    const double line2 = std::pow(doubts.line_rad, 2);
+    const double habit = several ? 0.25 : 1;
+    Prior prior;
+    prior.common << std::pow(doubts.slope, 2), std::pow(doubts.stimp_ft, 2), habit * line2,
+        habit * pace2;
+    prior.stroke = several ? Eigen::Vector2d(line2, pace2) : Eigen::Vector2d::Zero();
+    return prior;
+}
+
+struct Posterior {
+    Vec4 mean = Vec4::Zero();
+    Eigen::Matrix4d covariance = Eigen::Matrix4d::Zero();
+    std::vector<Jacobian> derivatives;
+};
+
+/// What the putts say at the point of linearisation: added to precision and pull.
+bool add_putt(const PlayedPutt& played, const Prior& prior, const Vec4& at, Posterior& posterior,
+              Eigen::Matrix4d& precision, Vec4& pull) {
+    const auto j = derivative(played, at);
+    const auto rest = rest_with(played, at);
+    if (!j || !rest) return false;
+    posterior.derivatives.push_back(*j);
+    const Eigen::Matrix2d by_stroke = j->rightCols<2>();
+    const Eigen::Matrix2d noise = Eigen::Matrix2d(played.rest_sd_m.cwiseAbs2().asDiagonal()) +
+                                  by_stroke * prior.stroke.asDiagonal() * by_stroke.transpose();
+    const Vec2 seen = axes_of(played.putt) * (played.rest - played.putt.hole);
+    const Eigen::Matrix<double, 4, 2> weighted = j->transpose() * noise.inverse();
+    precision += weighted * *j;
+    pull += weighted * (seen - *rest + *j * at);
+    return true;
+}
+
+std::optional<Posterior> posterior_of(const std::vector<PlayedPutt>& putts, const Doubts& doubts) {
+    constexpr int most_rounds = 25;
+    constexpr double settled = 1e-6;  // of the doubts
+    const bool several = putts.size() > 1;
+    const Vec4 common = prior_of(putts.front(), doubts, several).common;
+    Posterior posterior;
+    for (int round = 0; round < most_rounds; ++round) {
+        posterior.derivatives.clear();
+        Eigen::Matrix4d precision = common.cwiseInverse().asDiagonal();
+        Vec4 pull = Vec4::Zero();
+        for (const PlayedPutt& played : putts)
+            if (!add_putt(played, prior_of(played, doubts, several), posterior.mean, posterior,
+                          precision, pull))
+                return std::nullopt;
+        posterior.covariance = precision.inverse();
+        const Vec4 next = posterior.covariance * pull;
+        const Vec4 step = (next - posterior.mean).cwiseQuotient(common.cwiseSqrt());
+        // Far steps overshoot where the ground nearly does not hold the ball.
+        posterior.mean += (next - posterior.mean) * std::min(1.0, 1.5 / step.cwiseAbs().maxCoeff());
+        if (step.cwiseAbs().maxCoeff() < settled) break;
+    }
+    return posterior;
+}
+
+/// How far a cause moves the ball, on average over the putts.
+double moved_m(const Posterior& posterior, int cause, double size) {
+    double sum = 0;
+    for (const Jacobian& j : posterior.derivatives) sum += std::abs(size) * j.col(cause).norm();
+    return sum / static_cast<double>(posterior.derivatives.size());
+}
+
+/// How often each cause moves the ball farthest, over draws from the posterior; the same each time.
+Vec4 chances_to_be_first(const Posterior& posterior) {
+    constexpr int draws = 4000;
+    RandomStream random(1);
+    const Eigen::Matrix4d root = posterior.covariance.llt().matrixL();
+    Vec4 weights, counts = Vec4::Zero();
+    for (int i = 0; i < 4; ++i) weights[i] = moved_m(posterior, i, 1);
+    for (int draw = 0; draw < draws; ++draw) {
+        Vec4 z;
+        for (int i = 0; i < 4; ++i) z[i] = random.normal();
+        const Vec4 x = posterior.mean + root * z;
+        int first = 0;
+        x.cwiseAbs().cwiseProduct(weights).maxCoeff(&first);
+        ++counts[first];
+    }
+    return counts / draws;
+}
+
+/// Newton's step on (angle, level roll) toward a place of rest.
+std::optional<Eigen::Vector2d> newton_step(const StrokeRoller& roller, const Eigen::Vector2d& at,
+                                           const Vec2& wanted) {
+    const double da = 1e-5, dl = 1e-5 * at[1];
+    Eigen::Matrix2d j;
+    j.col(0) = (roller.rest(at[0] + da, at[1]) - roller.rest(at[0] - da, at[1])) / (2 * da);
+    j.col(1) = (roller.rest(at[0], at[1] + dl) - roller.rest(at[0], at[1] - dl)) / (2 * dl);
+    const Eigen::Vector2d step = j.fullPivLu().solve(wanted - roller.rest(at[0], at[1]));
+    if (!step.allFinite()) return std::nullopt;
+    return step;
+}
+
+}  // namespace
+
+Doubts doubts_of(const Spread& spread) {
+    Doubts doubts;
+    const Scatter scatter = scatter_of(spread);
+    doubts.slope = std::max(scatter.slope_read, 1e-4);
+    doubts.line_rad = std::max(scatter.line_rad, 1e-4);
+    doubts.pace = std::max(scatter.pace, 1e-3);
+    doubts.pace_floor_m = scatter.pace_floor_m;
+    return doubts;
+}
+
+std::optional<SolvedStroke> stroke_that_ends_at(const PlayedPutt& played) {
+    constexpr int most_steps = 60;
+    constexpr double close_m = 1e-6, most_error_m = 1e-3;
+    const Putt& putt = played.putt;
+    if (!holds_a_ball(putt)) return std::nullopt;
+    const StrokeRoller roller(putt);
+    Eigen::Vector2d at(played.meant.angle_rad,
+                       level_roll_m(played.meant.speed_m_s, putt.resistance));
+    for (int i = 0; i < most_steps; ++i) {
+        const auto step = newton_step(roller, at, played.rest);
+        if (!step) return std::nullopt;
+        const double share = std::min({1.0, 0.3 / std::max(std::abs((*step)[0]), 1e-12),
+                                       0.3 * at[1] / std::max(std::abs((*step)[1]), 1e-12)});
+        at += share * *step;
+        if ((roller.rest(at[0], at[1]) - played.rest).norm() < close_m) break;
+    }
+    SolvedStroke solved;
+    solved.stroke = {at[0], speed_of_level_roll_m_s(at[1], putt.resistance)};
+    solved.level_roll_m = at[1];
+    const Roll check = roll(*putt.surface, putt.resistance, putt.launch(solved.stroke));
+    solved.error_m = (check.last.at - played.rest).norm();
+    if (check.end != RollEnd::at_rest || solved.error_m > most_error_m) return std::nullopt;
+    return solved;
+}
+
+std::optional<Split> split_of(const std::vector<PlayedPutt>& putts, const Doubts& doubts) {
+    constexpr double likely = 0.6;
+    if (putts.empty()) return std::nullopt;
+    const auto posterior = posterior_of(putts, doubts);
+    if (!posterior) return std::nullopt;
+    const Vec4 chances = chances_to_be_first(*posterior);
+    Split split;
+    split.putts = static_cast<int>(putts.size());
+    int order[] = {0, 1, 2, 3};
+    for (int i = 0; i < cause_count; ++i) {
+        const double size = posterior->mean[i];
+        split.parts[i] = {size, std::sqrt(posterior->covariance(i, i)),
+                          moved_m(*posterior, i, size), chances[i]};
+    }
+    // What moved the ball farthest in the likeliest split; a chance alone may belong to a cause
+    // that is not known well and moved nothing.
+    std::sort(order, order + cause_count,
+              [&](int a, int b) { return split.parts[a].moved_m > split.parts[b].moved_m; });
+    split.first = static_cast<Cause>(order[0]);
+    split.second = static_cast<Cause>(order[1]);
+    split.cannot_tell = chances[order[0]] < likely;
+    return split;
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,75 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "physics/read/read.hpp"
+#include "viewer/practice/player.hpp"
+
+/// After the putt: which stroke it was, and which of four things most likely went wrong - the slope
+/// as read, the green speed, the start line, the pace.
+namespace dewtrail {
+
+/// A putt that was played: the ground as it was believed to be, what was meant, where it ended.
+struct PlayedPutt {
+    Putt putt;
+    double stimp_ft = 10;
+    Stroke meant;
+    Vec2 rest = Vec2::Zero();     ///< green frame, metres
+    Eigen::Vector2d rest_sd_m{};  ///< how well that is known, along and across the ball-hole line
+};
+
+/// The stroke that ends there on the ground as believed: rolled again by the integrator it ends
+/// within 1 mm. None where no stroke was found, or nothing stops. The hole is taken as covered.
+struct SolvedStroke {
+    Stroke stroke;
+    double level_roll_m = 0;
+    double error_m = 0;  ///< of the roll that checks it
+};
+std::optional<SolvedStroke> stroke_that_ends_at(const PlayedPutt& played);
+
+/// What could have gone wrong, in the order of Split::cause.
+enum class Cause { slope, stimp, line, pace };
+inline constexpr int cause_count = 4;
+
+/// How far each may be off before the putt is seen, one standard deviation.
+struct Doubts {
+    double slope = 0.005;     ///< rise over run, along the fall line at the hole (on
+                              ///< level ground along the putt)
+    double stimp_ft = 0.75;   ///< no source: what players guess a stimp to
+    double line_rad = 0.032;  ///< of one stroke
+    double pace = 0.14;       ///< of one stroke, of the level roll
+    double pace_floor_m = 0;
+};
+Doubts doubts_of(const Spread& spread);
+
+/// One cause: how much of it, and how sure that is.
+struct Part {
+    double size = 0;  ///< slope: rise over run steeper than believed; stimp: feet faster; line: rad
+                      ///< to the right of what was meant; pace: fraction too firm
+    double sd = 0;    ///< one standard deviation, after the putts
+    double moved_m = 0;  ///< how far it moved the ball at rest, on average over the putts
+    double chance = 0;   ///< that of the four it moved the ball farthest
+};
+
+struct Split {
+    Part parts[cause_count];
+    /// The two that moved the ball farthest in the likeliest split.
+    Cause first = Cause::pace, second = Cause::line;
+    bool cannot_tell = false;  ///< that it was the first is less than 6 in 10 likely
+    int putts = 0;
+
+    const Part& part(Cause cause) const { return parts[static_cast<int>(cause)]; }
+};
+
+/// The most likely split by a Gaussian model, linearised again until it stays (Gauss-Newton on the
+/// posterior), with the player's spread and the stated doubts. Slope and stimp are off by the same
+/// on all putts. With one putt, line and pace are those of that stroke; with several they are the
+/// player's habit (half of one stroke's doubt), and each stroke scatters besides. None where a
+/// putt has no stop.
+///
+/// On simulated misses it is unbiased and its 90 % intervals hold about 90 %.
+std::optional<Split> split_of(const std::vector<PlayedPutt>& putts, const Doubts& doubts);
+
+}  // namespace dewtrail

@@ -1,0 +1,28 @@
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <memory>
+#include <optional>
+#include <string>
+
+#include "viewer/putt/setup.hpp"
+
+/// The putt as the window was left with it, so that one finds it again. Its spread is not kept,
+/// that is the player's; of a choice that was taken, only the finish.
+namespace dewtrail {
+
+/// Reads a green by its file; throws InputError.
+using GreenLoader = std::function<std::shared_ptr<const Green>(const std::string& file)>;
+
+/// "putt.toml" beside the window's own file; none where there is no folder for it.
+std::optional<std::filesystem::path> kept_putt_path();
+
+/// Best effort: what cannot be saved is set up again.
+void keep_putt(const std::optional<std::filesystem::path>& path, const Setup& setup);
+
+/// None where nothing was kept, the file is damaged, or its green is gone.
+std::optional<Setup> kept_putt(const std::optional<std::filesystem::path>& path,
+                               const GreenLoader& load);
+
+}  // namespace dewtrail

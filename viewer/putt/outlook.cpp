@@ -1,0 +1,104 @@
+#include "viewer/putt/outlook.hpp"
+
+#include <cmath>
+
+namespace dewtrail {
+namespace {
+
+const Plane* plane_of(const Surface& surface) {
+    return dynamic_cast<const Plane*>(&surface);
+}
+
+/// A bare putt's plane is made anew with every change: the same gradient is the same ground.
+bool same_ground(const Surface& a, const Surface& b) {
+    if (&a == &b) return true;
+    const Plane *p = plane_of(a), *q = plane_of(b);
+    return p && q && p->gradient() == q->gradient();
+}
+
+bool holds_a_ball(const Putt& putt) {
+    const Vec2 gradient = putt.surface->at(putt.hole.x(), putt.hole.y()).gradient();
+    return gradient.norm() < putt.resistance;
+}
+
+std::optional<StrokeSpread> spread_of(const Putt& putt, const Read& read, const Spread& spread) {
+    const auto sensitivity = read_slope_sensitivity(putt, read.stroke);
+    if (!sensitivity) return std::nullopt;
+    return stroke_spread(read.stroke.angle_rad, read.level_roll_m, scatter_of(spread),
+                         *sensitivity);
+}
+
+}  // namespace
+
+bool same_question(const OutlookQuestion& a, const OutlookQuestion& b) {
+    const auto same_finish = [](const Finish& p, const Finish& q) {
+        return p.kind == q.kind && p.value == q.value;
+    };
+    const Putt &p = a.putt, &q = b.putt;
+    return same_ground(*p.surface, *q.surface) && p.resistance == q.resistance &&
+           p.ball == q.ball && p.hole == q.hole && same_finish(p.finish, q.finish) &&
+           same_finish(a.plain, b.plain) && a.read.stroke.angle_rad == b.read.stroke.angle_rad &&
+           a.read.stroke.speed_m_s == b.read.stroke.speed_m_s && a.spread == b.spread;
+}
+
+std::optional<double> live_chance(const Putt& putt, const Read& read, const Spread& spread) {
+    constexpr int edge_rows = 25;  // half as many as for the odds: 0.001 at most
+    if (!plane_of(*putt.surface) || !holds_a_ball(putt)) return std::nullopt;
+    const auto meant = spread_of(putt, read, spread);
+    if (!meant) return std::nullopt;
+    const auto map = StrokeMap::make(putt, read.stroke, window_of(*meant), edge_rows);
+    if (!map) return std::nullopt;
+    return chance_to_hole(*map, *meant);
+}
+
+std::optional<double> chance_of_finish(const BestChoice& best, double past_m) {
+    constexpr double same_m = 1e-6;
+    for (const PlayedChoice& choice : best.by_past)
+        if (std::abs(choice.past_m - past_m) < same_m) return choice.odds.holed;
+    return std::nullopt;
+}
+
+const HoleSurround* OutlookMaker::surround_of(const Putt& putt) {
+    const bool kept = surface_ && same_ground(*surface_, *putt.surface) &&
+                      resistance_ == putt.resistance && hole_ == putt.hole;
+    if (!kept) {
+        next_.reset();
+        surround_ = HoleSurround::make(putt.surface, putt.resistance, putt.hole);
+        surface_ = putt.surface;
+        resistance_ = putt.resistance;
+        hole_ = putt.hole;
+    }
+    return surround_ ? &*surround_ : nullptr;
+}
+
+const NextPutts* OutlookMaker::next_of(const Putt& putt, const Spread& spread) {
+    const HoleSurround* surround = surround_of(putt);
+    if (!surround) return nullptr;
+    if (!next_ || !(next_spread_ == spread)) {
+        next_.emplace(*surround, scatter_of(spread));
+        next_spread_ = spread;
+    }
+    return &*next_;
+}
+
+void OutlookMaker::answer(const OutlookQuestion& question,
+                          const std::function<bool(const Outlook&)>& tell) {
+    const Read& read = question.read;
+    Outlook outlook;
+    outlook.number = question.number;
+    if (read.room) outlook.outline = room_outline(question.putt, read.stroke, *read.room);
+    outlook.spread = spread_of(question.putt, read, question.spread);
+    if (!tell(outlook)) return;
+    if (const NextPutts* next = next_of(question.putt, question.spread)) {
+        const Scatter scatter = scatter_of(question.spread);
+        outlook.odds = odds_of(question.putt, read, scatter, *next);
+        if (!tell(outlook)) return;
+        Putt plain = question.putt;
+        plain.finish = question.plain;
+        outlook.best = best_choice(plain, scatter, *next);
+    }
+    outlook.complete = true;
+    tell(outlook);
+}
+
+}  // namespace dewtrail

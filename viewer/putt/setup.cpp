@@ -1,0 +1,280 @@
+#include "viewer/putt/setup.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <numbers>
+
+#include "physics/roll/green_speed.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double hours_per_rad = 6 / std::numbers::pi;
+constexpr double least_slope_with_clock = 1e-3;
+
+double clock_of_gradient(const AlongAcross& at_hole) {
+    return on_the_dial(std::atan2(at_hole.falls_left, -at_hole.up) * hours_per_rad);
+}
+
+AlongAcross of_clock(double slope, double clock_h) {
+    const double c = clock_h / hours_per_rad;
+    return {-slope * std::cos(c), slope * std::sin(c)};
+}
+
+/// Readings where a LineProfile knows them, from the surface itself: ball, halfway, hole.
+std::vector<LineReading> sampled(const Putt& putt) {
+    std::vector<LineReading> readings;
+    const Vec2 ahead = putt.line().normalized();
+    const Vec2 right(ahead.y(), -ahead.x());
+    for (const double share : {0.0, 0.5, 1.0}) {
+        const Vec2 at = putt.ball + share * putt.line();
+        const Vec2 g = putt.surface->at(at.x(), at.y()).gradient();
+        readings.push_back({share, g.dot(ahead), g.dot(right)});
+    }
+    return readings;
+}
+
+std::vector<LineReading> in_metres(const Setup& setup) {
+    std::vector<LineReading> readings = setup.readings;
+    for (LineReading& r : readings) r.along_m *= setup.distance_m;
+    return readings;
+}
+
+/// The profile as rows at ball, halfway and hole, when it was given otherwise.
+void make_three_rows(Setup& setup) {
+    if (setup.readings.size() == 3 && setup.readings[0].along_m == 0 &&
+        setup.readings[1].along_m == 0.5 && setup.readings[2].along_m == 1)
+        return;
+    setup.readings = sampled(putt_of(setup));
+}
+
+void follow_readings(Setup& setup) {
+    const AlongAcross at_hole = along_across(setup);
+    setup.slope = std::hypot(at_hole.up, at_hole.falls_left);
+    if (setup.slope >= least_slope_with_clock) setup.clock_h = clock_of_gradient(at_hole);
+}
+
+AlongAcross limited(const AlongAcross& values) {
+    const double size = std::hypot(values.up, values.falls_left);
+    const double share = size > most_slope ? most_slope / size : 1;
+    return {values.up * share, values.falls_left * share};
+}
+
+}  // namespace
+
+double on_the_dial(double hours) {
+    double wrapped = std::fmod(hours, 12);
+    if (wrapped <= 0) wrapped += 12;
+    return wrapped;
+}
+
+Setup setup_of(const PlannedPutt& plan) {
+    Setup setup;
+    setup.stimp_ft = plan.stimp_ft;
+    setup.finish = plan.putt.finish;
+    setup.distance_m = plan.putt.distance_m();
+    setup.slope = plan.slope_at_hole;
+    setup.clock_h = plan.clock_h.value_or(6);
+    if (plan.green) {
+        setup.green = std::make_shared<Green>(*plan.green);
+        setup.ball = plan.putt.ball;
+        setup.hole = plan.putt.hole;
+        setup.ball_name = plan.ball_name;
+        setup.hole_name = plan.hole_name;
+    } else if (!dynamic_cast<const Plane*>(plan.putt.surface.get())) {
+        setup.face = SlopeFace::three_rows;
+        setup.readings = sampled(plan.putt);
+    }
+    return setup;
+}
+
+Putt putt_of(const Setup& setup) {
+    Putt putt;
+    putt.resistance = resistance_of_stimp(setup.stimp_ft * metres_per_foot);
+    putt.finish = setup.finish;
+    if (setup.green) {
+        putt.surface = setup.green->surface;
+        putt.outline = std::shared_ptr<const Outline>(setup.green, &setup.green->outline);
+        putt.ball = setup.ball;
+        putt.hole = setup.hole;
+        return putt;
+    }
+    putt.ball = setup.distance_m * along_bearing(setup.clock_h / hours_per_rad);
+    if (setup.readings.empty())
+        putt.surface = std::make_shared<Plane>(Vec2(0, setup.slope));
+    else
+        putt.surface = std::make_shared<LineProfile>(putt.ball, putt.hole, in_metres(setup));
+    return putt;
+}
+
+double distance_of(const Setup& setup) {
+    return setup.green ? (setup.hole - setup.ball).norm() : setup.distance_m;
+}
+
+std::optional<double> clock_of(const Setup& setup) {
+    if (!setup.green) return setup.clock_h;
+    const Putt putt = putt_of(setup);
+    return clock_of(putt, putt.ball);
+}
+
+double bearing_hours(const Setup& setup) {
+    if (const auto clock = clock_of(setup)) return *clock;
+    return on_the_dial(bearing_of(setup.ball - setup.hole) * hours_per_rad);
+}
+
+double slope_at_hole(const Setup& setup) {
+    if (!setup.green) return setup.slope;
+    return setup.green->surface->at(setup.hole.x(), setup.hole.y()).gradient().norm();
+}
+
+AlongAcross along_across(const Setup& setup) {
+    if (!setup.green && setup.readings.empty()) return of_clock(setup.slope, setup.clock_h);
+    if (!setup.green && setup.readings.back().along_m == 1)
+        return {setup.readings.back().up, setup.readings.back().right_up};
+    const LineReading at_hole = sampled(putt_of(setup)).back();
+    return {at_hole.up, at_hole.right_up};
+}
+
+void set_distance(Setup& setup, double distance_m) {
+    const double d = std::clamp(distance_m, least_distance_m, most_distance_m);
+    if (!setup.green)
+        setup.distance_m = d;
+    else
+        place_ball(setup, setup.hole + d * (setup.ball - setup.hole).normalized());
+}
+
+void set_clock(Setup& setup, double clock_h) {
+    const double turned_h = on_the_dial(clock_h) - bearing_hours(setup);
+    const double turn = turned_h / hours_per_rad;
+    if (setup.green) {
+        const Vec2 from = setup.ball - setup.hole;
+        place_ball(setup, setup.hole + from.norm() * along_bearing(bearing_of(from) + turn));
+        return;
+    }
+    setup.clock_h = on_the_dial(clock_h);
+    for (LineReading& r : setup.readings) {
+        const double up = r.up * std::cos(turn) + r.right_up * std::sin(turn);
+        r.right_up = r.right_up * std::cos(turn) - r.up * std::sin(turn);
+        r.up = up;
+    }
+}
+
+void set_slope(Setup& setup, double slope) {
+    if (setup.green) return;
+    const double s = std::clamp(slope, 0.0, most_slope);
+    const double ratio = setup.slope > 0 ? s / setup.slope : 0;
+    for (LineReading& r : setup.readings) {
+        const AlongAcross scaled = limited({r.up * ratio, r.right_up * ratio});
+        r.up = scaled.up;
+        r.right_up = scaled.falls_left;
+    }
+    setup.slope = s;
+}
+
+void set_along_across(Setup& setup, const AlongAcross& values) {
+    if (setup.green) return;
+    const AlongAcross v = limited(values);
+    setup.readings.clear();
+    setup.slope = std::hypot(v.up, v.falls_left);
+    if (setup.slope > 0) setup.clock_h = clock_of_gradient(v);
+}
+
+void set_face(Setup& setup, SlopeFace face) {
+    if (setup.green) return;
+    setup.face = face;
+    if (face == SlopeFace::three_rows) {
+        make_three_rows(setup);
+    } else if (!setup.readings.empty()) {
+        set_along_across(setup, along_across(setup));
+    }
+}
+
+AlongAcross row(const Setup& setup, int index) {
+    const std::vector<LineReading> rows = sampled(putt_of(setup));
+    const LineReading& r = rows[static_cast<std::size_t>(index)];
+    return {r.up, r.right_up};
+}
+
+void set_row(Setup& setup, int index, const AlongAcross& values) {
+    if (setup.green) return;
+    make_three_rows(setup);
+    LineReading& r = setup.readings[static_cast<std::size_t>(index)];
+    const AlongAcross v = limited(values);
+    r.up = v.up;
+    r.right_up = v.falls_left;
+    follow_readings(setup);
+}
+
+void set_stimp(Setup& setup, double stimp_ft) {
+    setup.stimp_ft = std::clamp(stimp_ft, least_stimp_ft, most_stimp_ft);
+}
+
+void set_finish(Setup& setup, const Finish& finish) {
+    const bool past = finish.kind == Finish::Kind::past;
+    setup.finish = finish;
+    setup.finish.value = std::clamp(finish.value, 0.0, past ? most_past_m : most_hole_speed_m_s);
+}
+
+void place_ball(Setup& setup, const Vec2& at) {
+    Vec2 from = at - setup.hole;
+    if (!setup.green) from = at;
+    const double d = from.norm();
+    if (!(d > 0)) return;
+    from *= std::clamp(d, least_distance_m, most_distance_m) / d;
+    if (setup.green) {
+        setup.ball = setup.hole + from;
+        setup.ball_name.clear();
+    } else {
+        setup.distance_m = from.norm();
+        set_clock(setup, on_the_dial(bearing_of(from) * hours_per_rad));
+    }
+}
+
+void place_hole(Setup& setup, const Vec2& at) {
+    if (!setup.green) return;
+    const auto fits = [&](const Vec2& p) {
+        return setup.green->outline.inside_by(p) >= hole_inside_by_m &&
+               (p - setup.ball).norm() >= least_distance_m;
+    };
+    double lo = 0, hi = 1;
+    if (fits(at)) lo = 1;
+    for (int i = 0; lo < 1 && i < 20; ++i) {
+        const double mid = (lo + hi) / 2;
+        (fits(setup.hole + mid * (at - setup.hole)) ? lo : hi) = mid;
+    }
+    setup.hole += lo * (at - setup.hole);
+    setup.hole_name.clear();
+}
+
+void mirror(Setup& setup) {
+    if (setup.green) return set_clock(setup, 12 - bearing_hours(setup));
+    setup.clock_h = on_the_dial(12 - setup.clock_h);
+    for (LineReading& r : setup.readings) r.right_up = 0 - r.right_up;
+}
+
+void put_on_green(Setup& setup, std::shared_ptr<const Green> green) {
+    const Vec2 hole = green->holes.begin()->second;
+    setup.hole = hole;
+    setup.hole_name = green->holes.begin()->first;
+    setup.ball_name.clear();
+    setup.stimp_ft = green->stimp_ft;
+    // All round the clock, the place that lies farthest inside.
+    double best = -1;
+    for (int i = 0; i < 24; ++i) {
+        const Vec2 ball = hole + 12 * metres_per_foot * along_bearing(i * std::numbers::pi / 12);
+        const double inside = green->outline.inside_by(ball);
+        if (inside > best + 1e-9) {
+            best = inside;
+            setup.ball = ball;
+        }
+    }
+    setup.readings.clear();
+    setup.face = SlopeFace::total;
+    setup.green = std::move(green);
+}
+
+bool ball_on_green(const Setup& setup) {
+    return !setup.green || setup.green->outline.inside_by(setup.ball) >= 0;
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,58 @@
+#include "viewer/putt/spread.hpp"
+
+#include <fmt/format.h>
+
+#include <numbers>
+
+#include "greens/input_error.hpp"
+#include "greens/measure.hpp"
+#include "viewer/text/figures.hpp"
+#include "viewer/text/quantity.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double rad = std::numbers::pi / 180;
+
+double at_most(double value, double most, const char* what, std::string_view text,
+               const char* range) {
+    if (value <= most) return value;
+    throw InputError(fmt::format("{} {} is outside {}", what, text, range),
+                     fmt::format("give a {} within {}", what, range));
+}
+
+}  // namespace
+
+Scatter scatter_of(const Spread& spread) {
+    return {spread.line_deg * rad, spread.pace, spread.pace_floor_m, spread.slope_read};
+}
+
+double parse_line_spread_deg(std::string_view text) {
+    const Subject subject{"line", "1.6deg"};
+    const Term term = read_term(text, subject);
+    if (term.unit != Unit::none && term.unit != Unit::degree && term.unit != Unit::radian)
+        refuse(subject, text, "is not an angle");
+    const double deg = term.unit == Unit::radian ? term.number / rad : term.number;
+    return at_most(deg, most_line_deg, "line", text, "0-20°");
+}
+
+double parse_pace_spread(std::string_view text) {
+    return parse_fraction(text, "pace spread");
+}
+
+double parse_pace_floor_m(std::string_view text, const Units& units) {
+    return at_most(parse_short_length_m(text, units, "pace floor"), most_pace_floor_m, "pace floor",
+                   text, "0-1 m (0-39 in)");
+}
+
+double parse_slope_read(std::string_view text) {
+    return at_most(parse_slope(text, "slope read"), most_slope_read, "slope read", text, "0-5 %");
+}
+
+std::string spread_words(const Spread& spread, const Units& units) {
+    return fmt::format("line {}, pace {} with {} at least, slope read {}",
+                       format_degrees(spread.line_deg), format_percent(spread.pace),
+                       format_length(spread.pace_floor_m, units), format_slope(spread.slope_read));
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,29 @@
+#pragma once
+
+#include <optional>
+#include <string>
+
+#include "viewer/practice/drill/lesson.hpp"
+#include "viewer/practice/habits/bias.hpp"
+#include "viewer/practice/memory.hpp"
+#include "viewer/terminal/session.hpp"
+#include "viewer/terminal/sheet_files.hpp"
+
+namespace dewtrail {
+
+/// A session of dealt putts at the terminal. `save_set`: where the putts dealt are kept as a set.
+Exit run_lesson(Session& session, Memory& memory, const LessonPlan& plan,
+                const std::optional<std::string>& save_set);
+
+/// The slope drill: say percent and fall of a real green, then what the level shows.
+Exit run_slope_drill(Session& session, Memory& memory, int rounds);
+
+/// Trends, tests by week, what to do next; on a page instead, where one is asked for.
+Exit show_progress(Session& session, const Memory& memory);
+Exit print_progress(Session& session, const Memory& memory, const SheetArguments& page);
+
+/// Habits as JSON; a share that is not claimed is null.
+Json share_json(const std::optional<Credible>& share);
+Json habits_json(const std::vector<Habit>& habits);
+
+}  // namespace dewtrail

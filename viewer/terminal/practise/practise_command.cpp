@@ -1,0 +1,163 @@
+#include <fmt/format.h>
+
+#include <memory>
+#include <ostream>
+#include <random>
+
+#include "greens/input_error.hpp"
+#include "greens/text_file.hpp"
+#include "viewer/files/dates.hpp"
+#include "viewer/files/whole_file.hpp"
+#include "viewer/practice/drill/putt_set.hpp"
+#include "viewer/terminal/practise/practise.hpp"
+#include "viewer/text/quantity.hpp"
+
+namespace dewtrail {
+namespace {
+
+struct PractiseArguments {
+    std::optional<std::string> drill, from, to, most_slope, stimp, date;
+    std::optional<std::string> set, save_set, export_to, import_from;
+    std::optional<std::uint64_t> seed;
+    std::optional<int> putts;
+    std::vector<std::string> greens;
+    bool day = false, week = false, progress = false;
+    SheetArguments page;
+};
+
+constexpr const char* footer =
+    "Type an aim in inches or cups, a pace as a level putt; q ends. Every answer is remembered\n"
+    "before it is talked about.\n\n"
+    "Examples:\n"
+    "  dewtrail practise --drill line --putts 10\n"
+    "      The pace is given, you say the line.\n"
+    "  dewtrail practise --progress --out progress.pdf\n"
+    "      How it goes, on a page.\n"
+    "  dewtrail practise --day\n"
+    "      The putt of the day, the same for everybody with your usual past.\n"
+    "  printf '15in right\\n12ft\\ny\\n' | dewtrail practise --putts 1 --seed 7 --json";
+
+Drill parse_drill(const std::string& text) {
+    if (const auto drill = find_drill(text)) return *drill;
+    throw InputError(fmt::format("drill '{}' is not known", text),
+                     "say --drill line, pace, read or slope");
+}
+
+constexpr std::uintmax_t most_bytes = 50'000'000;
+
+Exit export_answers(Session& session, const Memory& memory, const std::string& file) {
+    const auto answers = memory.answers();
+    save_whole_file(file, write_answers_csv(answers));
+    if (session.json())
+        session.print({{"exported", answers.size()}, {"file", file}});
+    else
+        session.out() << fmt::format("{} answers are in {}.\n", answers.size(), file);
+    return Exit::done;
+}
+
+Exit import_answers(Session& session, Memory& memory, const std::string& file) {
+    const auto answers = read_answers_csv(file, read_text_file(file, most_bytes));
+    const int added = memory.add(answers);
+    const int known = static_cast<int>(answers.size()) - added;
+    if (session.json())
+        session.print({{"added", added}, {"already_there", known}});
+    else
+        session.out() << fmt::format("{} answers added, {} were there already.\n", added, known);
+    return Exit::done;
+}
+
+/// Seeds that people can type again.
+std::uint64_t fresh_seed() {
+    return std::random_device()() % 1'000'000;
+}
+
+void choose_ranges(DealRanges& ranges, const PractiseArguments& arguments, Session& session) {
+    const Units units = session.units();
+    const Player& player = session.player();
+    ranges.past_m = player.usual_past_m;
+    if (player.stimp_ft) ranges.least_stimp_ft = ranges.most_stimp_ft = *player.stimp_ft;
+    if (arguments.stimp)
+        ranges.least_stimp_ft = ranges.most_stimp_ft = parse_stimp_ft(*arguments.stimp);
+    if (arguments.from) ranges.least_m = parse_distance_m(*arguments.from, units, "from");
+    if (arguments.to) ranges.most_m = parse_distance_m(*arguments.to, units, "to");
+    if (ranges.most_m < ranges.least_m)
+        throw InputError("--to is shorter than --from", "give --from 3ft --to 30ft");
+    if (arguments.most_slope) ranges.most_slope = parse_slope(*arguments.most_slope, "most-slope");
+    if (ranges.most_slope > 0.06)
+        throw InputError("most-slope is outside 0-6 %", "greens for practice are no steeper");
+    ranges.greens = arguments.greens;
+}
+
+LessonPlan plan_of(const PractiseArguments& arguments, Session& session, Drill drill) {
+    LessonPlan plan;
+    plan.drill = drill;
+    plan.date = arguments.date ? parse_date(*arguments.date) : today();
+    if (arguments.day && arguments.week)
+        throw InputError("--day and --week contradict each other", "give one of them");
+    if (arguments.day) plan.occasion = Occasion::day;
+    if (arguments.week) plan.occasion = Occasion::week;
+    plan.putts = arguments.putts.value_or(plan.putts);
+    plan.seed = arguments.seed ? *arguments.seed : fresh_seed();
+    // The putt of the day and the test are the same whatever else is asked for.
+    plan.ranges.past_m = session.player().usual_past_m;
+    if (plan.occasion == Occasion::practice) choose_ranges(plan.ranges, arguments, session);
+    if (arguments.set) plan.set = load_putt_set(*arguments.set);
+    return plan;
+}
+
+Exit run_practise(Session& session, const PractiseArguments& arguments) {
+    const Drill drill = arguments.drill ? parse_drill(*arguments.drill) : Drill::read;
+    if (arguments.putts && (*arguments.putts < 1 || *arguments.putts > 1000))
+        throw InputError(fmt::format("putts {} is outside 1-1000", *arguments.putts),
+                         "give --putts 10");
+    session.player();
+    Memory memory(session.memory_folder());
+    if (arguments.export_to) return export_answers(session, memory, *arguments.export_to);
+    if (arguments.import_from) return import_answers(session, memory, *arguments.import_from);
+    if (!arguments.page.out.empty()) return print_progress(session, memory, arguments.page);
+    if (arguments.progress) return show_progress(session, memory);
+    if (drill == Drill::slope) return run_slope_drill(session, memory, arguments.putts.value_or(6));
+    const LessonPlan plan = plan_of(arguments, session, drill);
+    session.caution();
+    return run_lesson(session, memory, plan, arguments.save_set);
+}
+
+void add_ranges(CLI::App& command, PractiseArguments& a) {
+    constexpr const char* group = "Putts";
+    command.add_option("--from", a.from, "Shortest putt dealt (3 ft)")->group(group);
+    command.add_option("--to", a.to, "Longest (35 ft)")->group(group);
+    command.add_option("--most-slope", a.most_slope, "Steepest green (3 %)")->group(group);
+    command.add_option("--stimp", a.stimp, "Green speed (the player's, else 9 to 11)")
+        ->group(group);
+    command.add_option("--green", a.greens, "Deal on green files, again for each")->group(group);
+    command.add_option("--set", a.set, "Play a fixed set of putts, a TOML file")->group(group);
+    command.add_option("--save-set", a.save_set, "Keep the putts dealt as a set")->group(group);
+}
+
+}  // namespace
+
+void add_practise_command(CLI::App& app, Session& session) {
+    auto a = std::make_shared<PractiseArguments>();
+    CLI::App* command =
+        app.add_subcommand("practise", "Drills: a putt is told, you answer, the truth is told");
+    command->add_option("--drill", a->drill, "line, pace, read (both) or slope; read if not given");
+    command->add_option("--putts", a->putts, "How many (10; slope 6)");
+    command->add_option("--seed", a->seed, "The same putts again");
+    command->add_flag("--day", a->day, "The putt of the day");
+    command->add_flag("--week", a->week, "The ten-putt test of the week; the truth at its end");
+    command->add_option("--date", a->date, "Take it for this day: 2026-05-01");
+    command->add_flag("--progress", a->progress, "Trends, tests by week, what costs most");
+    command->add_option("--out", a->page.out, "The progress as a page: progress.pdf, .svg or .png");
+    command->add_option("--paper", a->page.paper, "Its paper: a4 or letter");
+    command->add_flag("--force", a->page.force, "Replace a file that is there");
+    command->add_option("--export", a->export_to, "Write all answers to a CSV file");
+    command->add_option("--import", a->import_from, "Add the answers of such a file");
+    add_ranges(*command, *a);
+    session.add_memory_option(*command);
+    session.add_common_options(*command);
+    command->footer(footer);
+    command->callback(
+        [&session, a] { session.run = [&session, a] { return run_practise(session, *a); }; });
+}
+
+}  // namespace dewtrail
