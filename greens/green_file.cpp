@@ -97,7 +97,7 @@ SurfaceFit fit_of(const TomlSection& surface, const Survey& survey, const Outlin
     options.spacing_m = surface.optional_number("spacing_m", {0.2, 10});
     try {
         SurfaceFit fit = fit_survey(survey, options);
-        if (fit.status != FitStatus::Fitted)
+        if (fit.status != FitStatus::fitted)
             surface.fail("kind", fit.message, "add readings that spread over the green");
         return fit;
     } catch (const std::invalid_argument& error) {

@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "physics/base/ball_and_hole.hpp"
-#include "physics/read/read.hpp"
 
 namespace dewtrail {
 namespace {

@@ -4,11 +4,9 @@
 #include <vector>
 
 #include "physics/hole/hole.hpp"
-#include "physics/roll/roll.hpp"
+#include "physics/roll/putt.hpp"
 
 namespace dewtrail {
-
-struct Putt;
 
 /// What the hole needs to know of a ball at its rim: speed, offset, and how the ground tilts there.
 RimArrival arrival_at(const Putt& putt, const PathPoint& rim);

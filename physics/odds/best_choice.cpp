@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "physics/odds/misses.hpp"
+#include "physics/read/plane_line.hpp"
 #include "physics/read/surface_line.hpp"
 #include "physics/roll/green_speed.hpp"
 

@@ -4,6 +4,7 @@
 #include <array>
 #include <cmath>
 
+#include "physics/base/ball_and_hole.hpp"
 #include "physics/numbers/root.hpp"
 
 namespace dewtrail {

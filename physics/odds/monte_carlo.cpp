@@ -1,3 +1,5 @@
+#include "physics/odds/monte_carlo.hpp"
+
 #include <tbb/task_arena.h>
 
 #include <algorithm>
@@ -5,7 +7,6 @@
 
 #include "physics/numbers/in_parallel.hpp"
 #include "physics/numbers/random_normals.hpp"
-#include "physics/odds/odds.hpp"
 
 namespace dewtrail {
 namespace {

@@ -5,6 +5,7 @@
 
 #include "physics/numbers/in_parallel.hpp"
 #include "physics/odds/misses.hpp"
+#include "physics/read/plane_line.hpp"
 #include "physics/roll/green_speed.hpp"
 
 namespace dewtrail {

@@ -4,7 +4,8 @@
 #include <stdexcept>
 #include <string>
 
-#include "physics/read/surface_line.hpp"
+#include "physics/read/plane_line.hpp"
+#include "physics/read/shortfall.hpp"
 #include "physics/roll/green_speed.hpp"
 
 namespace dewtrail {

@@ -9,6 +9,7 @@
 #include "physics/numbers/minimise.hpp"
 #include "physics/numbers/normal.hpp"
 #include "physics/odds/odds.hpp"
+#include "physics/read/plane_line.hpp"
 #include "physics/roll/green_speed.hpp"
 
 namespace dewtrail {

@@ -4,9 +4,11 @@
 #include <array>
 #include <cmath>
 
+#include "physics/base/ball_and_hole.hpp"
 #include "physics/numbers/in_parallel.hpp"
 #include "physics/numbers/root.hpp"
 #include "physics/odds/drop_edges.hpp"
+#include "physics/read/plane_line.hpp"
 #include "physics/roll/green_speed.hpp"
 #include "physics/roll/lockstep_roll.hpp"
 

@@ -1,59 +1,11 @@
 #pragma once
 
 #include <optional>
-#include <span>
 #include <vector>
 
-#include "physics/read/read.hpp"
-#include "physics/roll/plane_roll.hpp"
+#include "physics/read/stroke_roller.hpp"
 
 namespace dewtrail {
-
-/// A stroke by what it does on the level.
-struct LevelStroke {
-    double angle_rad = 0;  ///< from the ball-hole line, right positive
-    double level_roll_m = 0;
-};
-
-/// Rolls strokes of one putt. Planes by the closed form, other surfaces by integration, many
-/// strokes in lockstep. `putt` must outlive it. Throws std::invalid_argument on a plane where
-/// nothing stops.
-class StrokeRoller {
-  public:
-    explicit StrokeRoller(const Putt& putt);
-
-    /// Positive if the ball drops: how much slower it is at the rim than it might be, m/s. Negative
-    /// and of no meaning but its sign if it does not drop.
-    double margin(double angle_rad, double level_roll_m) const;
-    void margins(std::span<const LevelStroke> strokes, std::span<double> margins) const;
-
-    /// Where it turns away from the hole, else where it rests.
-    Vec2 nearest(double angle_rad, double level_roll_m) const;
-
-    /// Where it rests, hole covered; where it left the green or was given up, if it does not rest.
-    Vec2 rest(double angle_rad, double level_roll_m) const;
-    void rests(std::span<const LevelStroke> strokes, std::span<Vec2> rests) const;
-
-    /// Where it rests after what the rigid body does at the hole: over it, or lipping out. A ball
-    /// that drops rests at the hole's centre.
-    Vec2 rest_through_hole(double angle_rad, double level_roll_m) const;
-
-    const Putt& putt() const { return putt_; }
-    bool on_plane() const { return ground_.has_value(); }
-
-  private:
-    Launch launch(double angle_rad, double level_roll_m) const;
-    RollOptions roll_options() const;
-    std::optional<PathPoint> rim(double angle_rad, double level_roll_m) const;
-    double margin_at(const std::optional<PathPoint>& rim) const;
-    template <class Take>
-    void in_lockstep(std::span<const LevelStroke> strokes, bool until_rim, Take take) const;
-    Vec2 rest_from(const Launch& launch) const;
-
-    const Putt& putt_;
-    std::optional<PlaneGround> ground_;
-    double level_slowing_;
-};
 
 struct Interval {
     double lo, hi;

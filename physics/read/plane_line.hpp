@@ -3,28 +3,9 @@
 #include <optional>
 #include <vector>
 
-#include "physics/surface/surface.hpp"
+#include "physics/roll/putt.hpp"
 
 namespace dewtrail {
-
-/// What the ball is meant to do: run a distance past the hole, or be at a speed at the hole centre.
-struct Finish {
-    enum class Kind { past, hole_speed };
-    Kind kind = Kind::past;
-    double value = 0;  ///< metres along the surface, or m/s
-
-    static Finish past(double metres) { return {Kind::past, metres}; }
-    static Finish hole_speed(double m_s) { return {Kind::hole_speed, m_s}; }
-
-    /// Dying at the hole centre, asked for either way.
-    bool dead_weight() const { return value == 0; }
-};
-
-/// A start line and a pace: what the player commits to.
-struct Stroke {
-    double angle_rad = 0;  ///< plan angle from the ball-hole line, right positive, in (-pi, pi]
-    double speed_m_s = 0;  ///< launch speed along the surface
-};
 
 struct PlaneLines {
     /// Every stroke that passes the hole centre and meets the finish, smallest angle first.

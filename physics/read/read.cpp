@@ -3,7 +3,9 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "physics/read/plane_line.hpp"
 #include "physics/read/room.hpp"
+#include "physics/read/shortfall.hpp"
 #include "physics/read/surface_line.hpp"
 #include "physics/roll/green_speed.hpp"
 
@@ -188,16 +190,6 @@ void check_input(const Putt& putt) {
 }
 
 }  // namespace
-
-PlayerPoint in_player_frame(const Putt& putt, const Vec2& green) {
-    const Vec2 e = putt.line().normalized(), d = green - putt.ball;
-    return {e.dot(d), e.y() * d.x() - e.x() * d.y()};
-}
-
-Vec2 on_green(const Putt& putt, const PlayerPoint& player) {
-    const Vec2 e = putt.line().normalized();
-    return putt.ball + player.along_m * e + player.offset_m * Vec2(e.y(), -e.x());
-}
 
 std::optional<Vec2> uphill_at_hole(const Putt& putt) {
     const Vec2 gradient = putt.surface->at(putt.hole.x(), putt.hole.y()).gradient();

@@ -1,42 +1,13 @@
 #pragma once
 
-#include <memory>
 #include <optional>
 #include <vector>
 
 #include "physics/base/ball_and_hole.hpp"
 #include "physics/hole/open_hole.hpp"
-#include "physics/read/plane_line.hpp"
-#include "physics/roll/roll.hpp"
-#include "physics/surface/outline.hpp"
-#include "physics/surface/surface.hpp"
+#include "physics/roll/putt.hpp"
 
 namespace dewtrail {
-
-/// A putt to be read. Green frame, SI.
-struct Putt {
-    std::shared_ptr<const Surface> surface;
-    std::shared_ptr<const Outline> outline;  ///< null: no edge
-    double resistance = 0;  ///< rolling-resistance coefficient, see green_speed.hpp
-    Vec2 ball = Vec2::Zero();
-    Vec2 hole = Vec2::Zero();
-    Finish finish;
-    Conditions conditions{};  ///< wind, grain, skid and so on; none: the plain roll
-
-    Vec2 line() const { return hole - ball; }
-    double distance_m() const { return line().norm(); }
-    Launch launch(const Stroke& stroke) const {
-        return {ball, bearing_of(line()) + stroke.angle_rad, stroke.speed_m_s};
-    }
-};
-
-/// The player's frame: origin at the ball, looking at the hole; right is positive.
-struct PlayerPoint {
-    double along_m = 0;
-    double offset_m = 0;
-};
-PlayerPoint in_player_frame(const Putt& putt, const Vec2& green);
-Vec2 on_green(const Putt& putt, const PlayerPoint& player);
 
 /// How far start angle alone (rad, right positive) and level roll alone (fraction of the level
 /// roll) may be off and the ball still drop: the connected interval round the read.

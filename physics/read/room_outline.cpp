@@ -5,9 +5,9 @@
 #include <functional>
 #include <optional>
 
+#include "physics/base/ball_and_hole.hpp"
 #include "physics/numbers/root.hpp"
-#include "physics/odds/stroke_map.hpp"
-#include "physics/read/room.hpp"
+#include "physics/read/stroke_roller.hpp"
 #include "physics/roll/green_speed.hpp"
 
 namespace dewtrail {

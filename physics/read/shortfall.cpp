@@ -1,6 +1,6 @@
-#include <Eigen/LU>
+#include "physics/read/shortfall.hpp"
 
-#include "physics/read/surface_line.hpp"
+#include <Eigen/LU>
 
 namespace dewtrail {
 namespace {

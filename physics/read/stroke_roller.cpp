@@ -1,9 +1,11 @@
+#include "physics/read/stroke_roller.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
 
 #include "physics/hole/hole_capture.hpp"
-#include "physics/odds/stroke_map.hpp"
+#include "physics/hole/open_hole.hpp"
 #include "physics/roll/green_speed.hpp"
 #include "physics/roll/lockstep_roll.hpp"
 

@@ -5,6 +5,8 @@
 #include <cmath>
 
 #include "physics/numbers/in_parallel.hpp"
+#include "physics/read/plane_line.hpp"
+#include "physics/read/shortfall.hpp"
 #include "physics/roll/forces.hpp"
 #include "physics/roll/green_speed.hpp"
 

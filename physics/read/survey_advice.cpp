@@ -12,7 +12,7 @@ constexpr double beside_m = 2, beyond_m = 0.5, apart_m = 0.5;
 constexpr int most_steps = 16;
 
 void check(const SurfaceFit& fit, const Vec2& ball, const Vec2& hole) {
-    if (fit.status != FitStatus::Fitted) throw std::invalid_argument("no surface was fitted");
+    if (fit.status != FitStatus::fitted) throw std::invalid_argument("no surface was fitted");
     if (ball == hole) throw std::invalid_argument("ball and hole lie on one spot");
 }
 

@@ -356,14 +356,14 @@ SurfaceFit fit_survey(const Survey& survey, const SurveyFitOptions& options) {
     fit.lambda = likeliest_lambda(smoother);
     fit.degrees_of_freedom = smoother.degrees_of_freedom(fit.lambda);
     if (!smoother.solve(fit.lambda) || !std::isfinite(fit.degrees_of_freedom))
-        return failed(FitStatus::Singular,
+        return failed(FitStatus::singular,
                       "the readings' uncertainties differ too wildly to be fitted together");
     fit.sd_scale = std::sqrt(smoother.variance_scale());
     fit.surface = std::make_shared<const FittedSurface>(
         grid, add_plane(grid, plane, smoother.coefficients()));
     fit.posterior = std::make_shared<const FitPosterior>(grid, std::move(smoother), fit.lambda);
     note_residuals(survey, fit);
-    fit.status = FitStatus::Fitted;
+    fit.status = FitStatus::fitted;
     return fit;
 }
 

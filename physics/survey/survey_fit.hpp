@@ -68,11 +68,11 @@ using SurfaceFunctional = std::vector<SurfaceTerm>;
 class FitPosterior;
 
 enum class FitStatus {
-    Fitted,
-    TooFewReadings,  ///< fewer than three, a level and a height each counting as one
-    OnOneSpot,       ///< all within 0.1 m
-    OnOneLine,       ///< heights alone, none of them 0.1 m off one line: the cross slope is unknown
-    Singular,        ///< the equations could not be solved; the readings' sds differ too wildly
+    fitted,
+    too_few_readings,  ///< fewer than three, a level and a height each counting as one
+    on_one_spot,       ///< all within 0.1 m
+    on_one_line,  ///< heights alone, none of them 0.1 m off one line: the cross slope is unknown
+    singular,     ///< the equations could not be solved; the readings' sds differ too wildly
 };
 
 /// A surface fitted to a survey, and how far to trust it.
@@ -91,10 +91,10 @@ enum class FitStatus {
 ///
 /// With levels alone heights are relative: h = 0 at the middle of the readings.
 struct SurfaceFit {
-    FitStatus status = FitStatus::Singular;
-    std::string message;  ///< one line; empty if Fitted
+    FitStatus status = FitStatus::singular;
+    std::string message;  ///< one line; empty if fitted
 
-    std::shared_ptr<const FittedSurface> surface;  ///< null unless Fitted
+    std::shared_ptr<const FittedSurface> surface;  ///< null unless fitted
     std::vector<Vec2> level_residuals;             ///< reading minus fit, rise over run
     std::vector<double> height_residuals_m;        ///< reading minus fit
     double level_rms = 0;                          ///< over both components; 0 if no levels
@@ -104,14 +104,14 @@ struct SurfaceFit {
     double sd_scale = 1;            ///< stated sds times this is what the residuals look like
 
     /// One standard deviation of the slope along a bearing, rise over run. Includes sd_scale, what
-    /// smoothing may have hidden and which smoothing it is. 0 unless Fitted.
+    /// smoothing may have hidden and which smoothing it is. 0 unless fitted.
     double slope_sd(const Vec2& at, double bearing_rad) const;
 
     /// Covariance of linear functionals of the surface, in the product of their units. With levels
-    /// alone only differences of heights mean anything. Zero unless Fitted.
+    /// alone only differences of heights mean anything. Zero unless fitted.
     Eigen::MatrixXd covariance(const std::vector<SurfaceFunctional>& functionals) const;
 
-    /// Surfaces as likely as the readings say, the same for the same seed. None unless Fitted.
+    /// Surfaces as likely as the readings say, the same for the same seed. None unless fitted.
     std::vector<std::shared_ptr<const FittedSurface>> drawn(int count, std::uint64_t seed) const;
 
     std::shared_ptr<const FitPosterior> posterior;  ///< the factored equations, kept for the above

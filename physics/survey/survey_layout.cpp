@@ -98,17 +98,18 @@ Vec2 middle_of(const Survey& survey) {
 std::optional<SurveyLack> what_is_missing(const Survey& survey) {
     const std::vector<Vec2> places = places_of(survey);
     if (places.size() < 3)
-        return SurveyLack{FitStatus::TooFewReadings, "a surface needs at least three readings, " +
-                                                         std::to_string(places.size()) + " given"};
+        return SurveyLack{
+            FitStatus::too_few_readings,
+            "a surface needs at least three readings, " + std::to_string(places.size()) + " given"};
     const Vec2 middle = middle_of(survey), narrow = narrow_direction(places, middle);
     const auto all_near = [&](auto distance) {
         return std::all_of(places.begin(), places.end(),
                            [&](const Vec2& p) { return distance(p - middle) < one_spot_m; });
     };
     if (all_near([](const Vec2& d) { return d.norm(); }))
-        return SurveyLack{FitStatus::OnOneSpot, "all readings are at one spot"};
+        return SurveyLack{FitStatus::on_one_spot, "all readings are at one spot"};
     if (survey.levels.empty() && all_near([&](const Vec2& d) { return std::abs(d.dot(narrow)); }))
-        return SurveyLack{FitStatus::OnOneLine,
+        return SurveyLack{FitStatus::on_one_line,
                           "all heights lie on one line, so the slope across it is unknown"};
     return std::nullopt;
 }

@@ -4,6 +4,7 @@
 #include <cstdio>
 #include <string_view>
 
+#include "physics/read/plane_line.hpp"
 #include "tests/bench/known_putts.hpp"
 #include "tests/support/putts.hpp"
 

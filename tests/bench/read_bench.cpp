@@ -6,6 +6,7 @@
 #include <atomic>
 #include <stdexcept>
 
+#include "physics/read/plane_line.hpp"
 #include "physics/read/room.hpp"
 #include "physics/read/surface_line.hpp"
 #include "tests/bench/plain_read.hpp"

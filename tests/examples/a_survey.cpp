@@ -14,7 +14,7 @@ int main() {
         level_reading({6, 5}, 0.018, 160 * degree), level_reading({0, 5}, 0.025, 190 * degree),
         level_reading({3, 2}, 0.020, 175 * degree)};
     const SurfaceFit fit = fit_survey(survey);
-    if (fit.status != FitStatus::Fitted) {
+    if (fit.status != FitStatus::fitted) {
         std::printf("%s\n", fit.message.c_str());
         return 1;
     }

@@ -8,6 +8,7 @@
 #include "greens/level_value.hpp"
 #include "viewer/survey/green_draft.hpp"
 #include "viewer/text/aim.hpp"
+#include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/quantity.hpp"
 #include "viewer/text/reading.hpp"
 

@@ -73,7 +73,7 @@ double aim_m(const Elevation& elevation) {
     Survey survey;
     survey.heights = elevation.heights;
     const SurfaceFit fit = fit_survey(survey, {.spacing_m = 1.0});
-    REQUIRE(fit.status == FitStatus::Fitted);
+    REQUIRE(fit.status == FitStatus::fitted);
     Putt putt;
     putt.surface = fit.surface;
     putt.resistance = oracle::resistance(10);

@@ -5,6 +5,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "physics/read/plane_line.hpp"
 #include "tests/support/putts.hpp"
 
 using Catch::WithinAbs;

@@ -2,6 +2,7 @@
 #include <cmath>
 #include <cstdio>
 
+#include "physics/read/plane_line.hpp"
 #include "published/clock_average.hpp"
 #include "viewer/putt/presets.hpp"
 

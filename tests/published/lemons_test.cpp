@@ -7,6 +7,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "physics/read/plane_line.hpp"
 #include "physics/roll/roll.hpp"
 #include "tests/support/putts.hpp"
 

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <string>
 
+#include "physics/read/plane_line.hpp"
 #include "physics/read/read.hpp"
 #include "physics/roll/green_speed.hpp"
 #include "tests/support/gsl_roll.hpp"

@@ -7,6 +7,7 @@
 
 #include "greens/input_error.hpp"
 #include "greens/measure.hpp"
+#include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/quantity.hpp"
 #include "viewer/text/reading.hpp"

@@ -10,6 +10,7 @@
 #include "greens/input_error.hpp"
 #include "physics/roll/green_speed.hpp"
 #include "physics/surface/line_profile.hpp"
+#include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/quantity.hpp"
 #include "viewer/text/reading.hpp"

@@ -10,7 +10,7 @@ namespace dewtrail {
 namespace {
 
 void check(const SurfaceFit& fit) {
-    if (fit.status != FitStatus::Fitted)
+    if (fit.status != FitStatus::fitted)
         throw std::invalid_argument("fit_trust: the survey is not fitted");
 }
 

@@ -1,11 +1,11 @@
+#include "viewer/text/clock_and_angle.hpp"
+
 #include <cmath>
 #include <numbers>
 #include <string>
 
 #include "greens/measure.hpp"
-#include "viewer/text/quantity.hpp"
 
-// The quantities that go round.
 namespace dewtrail {
 namespace {
 

@@ -49,13 +49,6 @@ double parse_stimp_ft(std::string_view text, std::string_view what = "stimp");
 /// How well a stimp is known, or a change of it, feet: 0.5ft, 15cm. Bare: feet. 0 to 10.
 double parse_stimp_change_ft(std::string_view text, std::string_view what = "stimp");
 
-/// Clock in hours, (0, 12]: 3, 3:30, 10.5, 3½, 12; 0 means 12, and 12:30 is 0.5.
-double parse_clock_h(std::string_view text, std::string_view what = "clock");
-
-/// Angle right of the ball-hole line, radians, (-pi, pi]: 5.9, -5.9, 5.9deg left, 0.1rad. Right is
-/// positive; either a sign or a side, not both. Bare: degrees.
-double parse_angle_rad(std::string_view text, std::string_view what = "angle");
-
 /// Time in seconds: 2.7, 2.7s. 0 to 120, above 0.
 double parse_time_s(std::string_view text, std::string_view what = "time");
 

@@ -1,4 +1,5 @@
 #include "physics/odds/odds.hpp"
+#include "physics/odds/monte_carlo.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -6,7 +7,6 @@
 #include <cstring>
 
 #include "physics/read/room.hpp"
-#include "physics/read/surface_line.hpp"
 #include "physics/roll/green_speed.hpp"
 #include "support/putts.hpp"
 #include "support/random.hpp"

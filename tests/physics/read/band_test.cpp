@@ -7,6 +7,7 @@
 #include <limits>
 #include <stdexcept>
 
+#include "physics/read/plane_line.hpp"
 #include "tests/support/putts.hpp"
 #include "tests/support/random.hpp"
 

@@ -152,7 +152,7 @@ Coverage coverage(int surveys, int draws, std::uint64_t seed) {
         const auto truth = std::make_shared<const KnownGreen>(random);
         const SurfaceFit fit =
             fit_survey(survey_of(*truth, random), {.cover = {{0, 0}, {20, 0}, {20, 12}, {0, 12}}});
-        REQUIRE(fit.status == FitStatus::Fitted);
+        REQUIRE(fit.status == FitStatus::fitted);
         for (const Line& line : lines) {
             const Vec2 off = mean_slopes(line, *truth) - mean_slopes(line, *fit.surface);
             const LineDoubt doubt = line_doubt(fit, line.ball, line.hole);

@@ -52,7 +52,7 @@ TEST_CASE("a plane comes back exactly", "[survey_fit]") {
         if (with_heights) survey.heights.push_back({q, 3 + gradient.dot(q)});
     }
     const SurfaceFit fit = fit_survey(survey, {.cover = corners});
-    REQUIRE(fit.status == FitStatus::Fitted);
+    REQUIRE(fit.status == FitStatus::fitted);
     // The plane is solved for apart from the bends: what is left is rounding of heights of metres.
     constexpr double rounding = 1e-12;
     for (const Vec2& p : {Vec2(0, 0), Vec2(12, 9), Vec2(25, 21)}) {
@@ -79,7 +79,7 @@ TEST_CASE("a dish comes back from heights and from levels", "[survey_fit]") {
             if (!levels) survey.heights.push_back({{x, y}, height({x, y})});
         }
     const SurfaceFit fit = fit_survey(survey, {.cover = corners});
-    REQUIRE(fit.status == FitStatus::Fitted);
+    REQUIRE(fit.status == FitStatus::fitted);
     // Smoothing bends least at the edge of the readings; inside, 0.02 % of slope is a tenth of
     // what a level shows.
     for (const Vec2& p : {Vec2(5, 5), Vec2(12.3, 9.1), Vec2(18.7, 15.2)})
@@ -149,7 +149,7 @@ TEST_CASE("eighteen noisy levels: the stated uncertainty covers the truth", "[su
             survey.levels.push_back({p, gradient(p) + default_level_sd * noise.normals()});
         }
         const SurfaceFit fit = fit_survey(survey, {.cover = corners});
-        REQUIRE(fit.status == FitStatus::Fitted);
+        REQUIRE(fit.status == FitStatus::fitted);
         for (int i = 0; i < 10; ++i, ++all) {
             const Vec2 p = Vec2(2, 2) + noise.spot() * 0.8;
             const double bearing = 2 * std::numbers::pi * noise.uniform();
@@ -212,20 +212,20 @@ TEST_CASE("the grid reaches two metres beyond outline and readings", "[survey_fi
 TEST_CASE("surveys that decide no surface say why", "[survey_fit]") {
     const auto status = [](const Survey& survey) {
         const SurfaceFit fit = fit_survey(survey);
-        CHECK((fit.status == FitStatus::Fitted) == fit.message.empty());
-        CHECK((fit.status == FitStatus::Fitted) == (fit.surface != nullptr));
+        CHECK((fit.status == FitStatus::fitted) == fit.message.empty());
+        CHECK((fit.status == FitStatus::fitted) == (fit.surface != nullptr));
         return fit.status;
     };
     const LevelReading a{{0, 0}, {0.01, 0}}, b{{5, 0}, {0.01, 0}}, c{{9, 0}, {0.02, 0}};
     const HeightReading p{{0, 0}, 0}, q{{4, 4}, 0.1}, r{{8, 8}, 0.2}, off{{8, 2}, 0.1};
-    CHECK(status({}) == FitStatus::TooFewReadings);
-    CHECK(status({{a, b}, {}}) == FitStatus::TooFewReadings);
-    CHECK(status({{a, b, c}, {}}) == FitStatus::Fitted);
-    CHECK(status({{a, a, a, a}, {}}) == FitStatus::OnOneSpot);
-    CHECK(status({{}, {p, p, p}}) == FitStatus::OnOneSpot);
-    CHECK(status({{}, {p, q, r}}) == FitStatus::OnOneLine);
-    CHECK(status({{}, {p, q, off}}) == FitStatus::Fitted);
-    CHECK(status({{b}, {p, q}}) == FitStatus::Fitted);
+    CHECK(status({}) == FitStatus::too_few_readings);
+    CHECK(status({{a, b}, {}}) == FitStatus::too_few_readings);
+    CHECK(status({{a, b, c}, {}}) == FitStatus::fitted);
+    CHECK(status({{a, a, a, a}, {}}) == FitStatus::on_one_spot);
+    CHECK(status({{}, {p, p, p}}) == FitStatus::on_one_spot);
+    CHECK(status({{}, {p, q, r}}) == FitStatus::on_one_line);
+    CHECK(status({{}, {p, q, off}}) == FitStatus::fitted);
+    CHECK(status({{b}, {p, q}}) == FitStatus::fitted);
 
     const SurfaceFit none = fit_survey({});
     CHECK(none.slope_sd({0, 0}, 0) == 0);

@@ -1,4 +1,5 @@
 #include "viewer/text/quantity.hpp"
+#include "viewer/text/clock_and_angle.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

@@ -4,6 +4,7 @@
 #include "greens/input_error.hpp"
 #include "viewer/comparison/demonstrations.hpp"
 #include "viewer/modes/compare/compare_mode.hpp"
+#include "viewer/picture/widgets/setup_strip.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
 

@@ -8,6 +8,7 @@
 #include "viewer/modes/compare/compare_mode.hpp"
 #include "viewer/modes/compare/compare_style.hpp"
 #include "viewer/picture/symbols.hpp"
+#include "viewer/picture/widgets/setup_strip.hpp"
 #include "viewer/putt/putt_words.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"

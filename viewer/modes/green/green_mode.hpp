@@ -53,7 +53,7 @@ class GreenMode final : public Mode {
 
     const GreenDraft& draft() const { return draft_; }
     const SurfaceFit& fit() const { return fit_; }
-    bool fitted() const { return fit_.status == FitStatus::Fitted; }
+    bool fitted() const { return fit_.status == FitStatus::fitted; }
     const std::optional<NextSpot>& next() const { return next_; }
 
   private:

@@ -5,6 +5,7 @@
 
 #include "physics/surface/surface.hpp"
 #include "viewer/modes/practise/practise_mode.hpp"
+#include "viewer/picture/map/eye_ground.hpp"
 #include "viewer/picture/map/eye_picture.hpp"
 #include "viewer/picture/map/ground.hpp"
 #include "viewer/picture/symbols.hpp"

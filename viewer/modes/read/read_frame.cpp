@@ -2,9 +2,11 @@
 #include <cmath>
 
 #include "viewer/modes/read/read_mode.hpp"
+#include "viewer/picture/map/eye_ground.hpp"
 #include "viewer/picture/map/eye_picture.hpp"
 #include "viewer/picture/map/ground.hpp"
 #include "viewer/picture/symbols.hpp"
+#include "viewer/picture/widgets/setup_strip.hpp"
 #include "viewer/text/figures.hpp"
 
 namespace dewtrail {

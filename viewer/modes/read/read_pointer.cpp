@@ -4,6 +4,7 @@
 #include "greens/input_error.hpp"
 #include "viewer/modes/read/read_mode.hpp"
 #include "viewer/picture/map/eye_picture.hpp"
+#include "viewer/picture/widgets/setup_strip.hpp"
 
 namespace dewtrail {
 namespace {

@@ -3,6 +3,7 @@
 
 #include "greens/input_error.hpp"
 #include "viewer/modes/review/review_mode.hpp"
+#include "viewer/picture/widgets/setup_strip.hpp"
 #include "viewer/practice/log/leave.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"

@@ -7,6 +7,7 @@
 #include "viewer/picture/map/ground.hpp"
 #include "viewer/picture/symbols.hpp"
 #include "viewer/picture/widgets/note_pen.hpp"
+#include "viewer/picture/widgets/setup_strip.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/words.hpp"

@@ -1,3 +1,5 @@
+#include "viewer/picture/map/eye_ground.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>

@@ -8,9 +8,6 @@ namespace dewtrail {
 /// The eye of a putt, with the ground's heights under ball and hole.
 EyeCamera eye_of(const Solved& solved, EyePlace place, const Rect& pane);
 
-/// Sky, trees, rough, the green with its contours: what stands still while a ball rolls.
-Picture eye_ground(const Solved& solved, const EyeCamera& eye, const Rect& pane, const Look& look);
-
 /// The eye view of a read, all but the ground. `bar` and `drop` are those of the small fall line.
 PlanPicture eye_picture(const Solved& solved, const Trail& trail, const EyeCamera& eye,
                         EyePlace place, const Rect& pane, const MapView& view, const Look& look,

@@ -1,7 +1,7 @@
+#include "viewer/picture/widgets/setup_strip.hpp"
+
 #include <algorithm>
 #include <cmath>
-
-#include "viewer/picture/widgets/bars.hpp"
 
 namespace dewtrail {
 namespace {

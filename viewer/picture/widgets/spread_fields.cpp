@@ -1,5 +1,7 @@
 #include "viewer/picture/widgets/spread_fields.hpp"
 
+#include "viewer/picture/widgets/setup_strip.hpp"
+
 #include <algorithm>
 #include <cmath>
 

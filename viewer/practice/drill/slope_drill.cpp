@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "viewer/files/dates.hpp"
+#include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/quantity.hpp"
 

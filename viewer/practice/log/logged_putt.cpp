@@ -10,6 +10,7 @@
 #include "viewer/files/csv.hpp"
 #include "viewer/files/dates.hpp"
 #include "viewer/text/aim.hpp"
+#include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/quantity.hpp"
 
 namespace dewtrail {

@@ -179,7 +179,7 @@ NewGreen fit_green(const FitOptions& options, const Player& player) {
     SurveyFitOptions fit_options{.cover = green.corners};
     fit_options.spacing_m = green.spacing_m;
     green.fit = fit_survey(green.survey, fit_options);
-    if (green.fit.status != FitStatus::Fitted) return green;
+    if (green.fit.status != FitStatus::fitted) return green;
     green.trust = slope_trust(green.survey, green.fit);
     green.lines = lines_of_play(green);
     return green;
@@ -196,7 +196,7 @@ Exit explain_no_fit(const SurfaceFit& fit, const Session& session) {
 Exit fit(const FitOptions& options, Session& session) {
     check_out(options);
     const NewGreen green = fit_green(options, session.player());
-    if (green.fit.status != FitStatus::Fitted) return explain_no_fit(green.fit, session);
+    if (green.fit.status != FitStatus::fitted) return explain_no_fit(green.fit, session);
     if (options.out) save_green(green, options);
     session.caution();
     const std::vector<Disagreement> all = disagreements(green.survey, green.fit);
