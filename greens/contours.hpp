@@ -56,7 +56,7 @@ ContourSpacing contour_spacing(double typical_slope, double least_apart_m, bool 
 std::vector<double> contour_heights(double base_m, double step_m, double lowest_m,
                                     double highest_m);
 
-/// The ground inside an outline, looked at on a lattice of a hundredth of its larger side.
+/// The ground inside an outline, sampled on a lattice of a hundredth of its larger side.
 struct Ground {
     double lowest_m = 0, highest_m = 0;
     double typical_slope = 0;  ///< median, rise over run

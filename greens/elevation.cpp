@@ -191,7 +191,7 @@ std::optional<std::array<double, 3>> three_numbers(std::string line, const fs::p
     return values;
 }
 
-/// Takes the least of x, of y and of z off.
+/// Subtracts the smallest x, y and z.
 void move_to_corner(std::vector<HeightReading>& heights) {
     Vec2 least = heights.front().at;
     double lowest = heights.front().height_m;
@@ -205,7 +205,7 @@ void move_to_corner(std::vector<HeightReading>& heights) {
     }
 }
 
-/// What of the grid lies inside the cut, averaged; heights in the file's unit.
+/// The part of the grid inside the cut, averaged; heights in the file's unit.
 std::vector<HeightReading> averaged(const RawGrid& grid, const Frame& frame,
                                     const ElevationCut& cut, Squares squares, double noise_m,
                                     std::size_t& empty) {

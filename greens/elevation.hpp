@@ -9,7 +9,7 @@
 
 namespace dewtrail {
 
-/// What to take out of an elevation file, told in the file's own coordinates.
+/// What to take out of an elevation file, in the file's own coordinates.
 struct ElevationCut {
     struct Window {
         Vec2 least, most;
@@ -28,11 +28,11 @@ struct Elevation {
     double spacing_m = 0;                ///< of the heights here
     double noise_m = 0;                  ///< of one cell, from fourth differences along rows
     std::size_t empty = 0;               ///< cells without a height, left out
-    std::vector<std::string> notes;      ///< units and projections taken as such and such
+    std::vector<std::string> notes;      ///< what was assumed of units and projection
 };
 
-/// Whether this program can read GeoTIFF and grids: GDAL was there when it was built, and its part
-/// is there now. Nothing of GDAL is loaded before `read_elevation` asks for it.
+/// Whether this program can read GeoTIFF and grids: it was built with GDAL, and its GDAL module is
+/// installed. The module is loaded by the first `read_elevation`.
 bool can_read_elevation();
 
 /// GeoTIFF, ASCII grids and a few more that hold their cells themselves; projected in any linear
@@ -41,12 +41,12 @@ bool can_read_elevation();
 ///
 /// InputError naming the file: cannot be read, cut off, no heights inside, a grid that is turned, a
 /// coordinate system whose unit is unknown, too many cells without a window, spacing finer than the
-/// file's. OutsideError is not thrown. The whole of GDAL's own messages is kept quiet.
+/// file's. Never throws OutsideError. GDAL's own messages are silenced.
 Elevation read_elevation(const std::filesystem::path& path, const ElevationCut& cut = {});
 
 /// Heights given line by line, `x y z` in metres, separated by spaces, tabs or commas, in any
-/// order; no header. Coordinates may be those of a projection: the least of each is taken off.
-/// InputError with file and line. At most 200,000 rows and 32 MiB.
+/// order; no header. Coordinates may be those of a projection: the smallest x, y and z are
+/// subtracted. InputError with file and line. At most 200,000 rows and 32 MiB.
 std::vector<HeightReading> read_heights_xyz(const std::filesystem::path& path, double sd_m);
 
 }  // namespace dewtrail

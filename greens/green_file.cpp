@@ -195,7 +195,7 @@ bool is_putt_set(const fs::path& path) {
         return TomlSection::parse(path.string(), "the file", read_text_file(path, most_bytes))
             .has("putt");
     } catch (const InputError&) {
-        return false;  // a green that is damaged is told when it is opened
+        return false;  // a damaged green is reported when it is opened
     }
 }
 

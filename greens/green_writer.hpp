@@ -7,7 +7,7 @@
 
 #include "physics/survey/survey_fit.hpp"
 
-/// The other way round from green_file and survey_csv: their texts, which they read back.
+/// Writes what green_file and survey_csv read.
 namespace dewtrail {
 
 /// A fitted green as its file tells it. Positions in the green frame, metres.
@@ -21,7 +21,7 @@ struct GreenFileContent {
 };
 std::string green_text(const GreenFileContent& green);
 
-/// A text as TOML has it, and a section of named places; nothing for no places.
+/// A quoted TOML string; a section of named places, empty if there are none.
 std::string toml_string(const std::string& text);
 std::string toml_places(const char* section, const std::map<std::string, Vec2>& places);
 

@@ -12,7 +12,7 @@
 ///     term    = number [unit]
 ///
 /// Letters may be of either case. No sign, no exponent, no decimal comma, no nan or inf; the locale
-/// has no say. `parse_...` in quantity.hpp and reading.hpp build on this.
+/// does not matter. `parse_...` in quantity.hpp and reading.hpp build on this.
 namespace dewtrail {
 
 struct Term {

@@ -21,7 +21,7 @@ namespace {
 void check_is_file(const fs::path& path) {
     std::error_code unknown;
     const fs::file_status status = fs::status(path, unknown);
-    // Neither there nor not there: a folder on the way may not be entered.
+    // Nobody can tell whether it exists: a folder on the way may not be entered.
     if (!fs::status_known(status)) refuse(path, "cannot be read", "check its folder's permissions");
     if (!fs::exists(status)) refuse(path, "no such file", "check the name and the folder");
     if (!fs::is_regular_file(status))

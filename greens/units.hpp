@@ -7,8 +7,7 @@
 
 namespace dewtrail {
 
-/// One pace until the player says otherwise, and what is taken for one (common practice, no
-/// source).
+/// One pace until the player says otherwise (common practice, no source).
 inline constexpr double usual_pace_m = 0.9, least_pace_m = 0.3, most_pace_m = 1.5;
 
 /// The system a player reads and types in. Inside the program everything is SI.

@@ -158,7 +158,7 @@ class Passage {
         return centre(state_).head<2>().dot(velocity(state_).head<2>()) >= 0;
     }
 
-    /// Back on the green for good: what slip there is goes, as friction would have it.
+    /// Back on the green for good: friction removes what slip is left.
     void leave() {
         stop_slip();
         const bool far_half = centre(state_).y() > 0;

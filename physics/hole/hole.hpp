@@ -43,7 +43,7 @@ struct HolePathPoint {
     Eigen::Vector3d velocity;  ///< m/s
 };
 
-/// What became of a ball at the hole. Angles are positive to the right (clockwise from above).
+/// What happened to a ball at the hole. Angles are positive to the right (clockwise from above).
 struct HoleOutcome {
     /// A ball that falls is named by where it last touched the rim: front, side or back quarter.
     enum class How {
@@ -61,7 +61,7 @@ struct HoleOutcome {
     bool holed = false;
 
     /// Where the ball is back on the green (right, along), metres from the hole's centre, and how
-    /// it rolls on there: what slip it lands with is taken out on the spot. Zero when holed.
+    /// it rolls on from there: the slip it lands with is removed at once. Zero when holed.
     Eigen::Vector2d exit_position_m = Eigen::Vector2d::Zero();
     double exit_speed_m_s = 0;
     /// Exit heading less arrival heading, followed along the path, so that it may exceed pi.

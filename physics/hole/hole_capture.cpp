@@ -24,7 +24,7 @@ using hole::capture_rows;
 using hole::capture_table;
 using hole::CaptureRow;
 
-/// Mirrored at the centre, where a slope across changes sides; carried on straight at the edge.
+/// Mirrored at the centre, where a slope across changes sides; extrapolated linearly at the edge.
 CaptureRow row(int i) {
     if (i < 0) {
         CaptureRow mirrored = capture_table[-i];

@@ -4,7 +4,7 @@ namespace dewtrail::hole {
 
 // Generated: the rows are printed by the hidden test "print the capture table" and checked by the
 // others in tests/physics/hole/hole_capture_test.cpp. In the last row the limit is that of the rim
-// stage at the edge, R sqrt(5 g / 7 r), and the effects of slope are carried on.
+// stage at the edge, R sqrt(5 g / 7 r), and the effects of slope are extrapolated.
 // clang-format off
 const std::array<CaptureRow, capture_rows> capture_table{{
     {1.63118, 0.572, 0.000, 0.00},  // 0.00

@@ -80,7 +80,7 @@ class ThroughTheHole {
         return off ? std::nullopt : leg.rim;
     }
 
-    /// A point of a leg that began at `from`, told since launch.
+    /// A point of a leg that began at `from`, counted from launch.
     static PathPoint since(const PathPoint& from, PathPoint point) {
         point.time_s += from.time_s;
         point.arc_m += from.arc_m;

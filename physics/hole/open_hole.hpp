@@ -11,7 +11,7 @@ namespace dewtrail {
 /// What the hole needs to know of a ball at its rim: speed, offset, and how the ground tilts there.
 RimArrival arrival_at(const Putt& putt, const PathPoint& rim);
 
-/// A ball reaches the hole, and what becomes of it there.
+/// A ball reaches the hole, and what happens to it there.
 struct HoleMeeting {
     PathPoint rim;  ///< how it comes: first point within R of the hole's centre
     HoleOutcome outcome;
@@ -21,8 +21,8 @@ struct HoleMeeting {
 /// where it came with speed 0; meaningless if holed.
 PathPoint exit_of(const Putt& putt, const HoleMeeting& meeting);
 
-/// A roll with the hole open: as on the covered green to the rim, then as the rigid body goes, and
-/// if it is not holed on from where it leaves, to rest, off the green, or back to the hole.
+/// A roll with the hole open: up to the rim as on the covered green, then as a rigid body; and if
+/// it is not holed, on from where it leaves the rim, to rest, off the green, or back to the hole.
 struct OpenRoll {
     std::vector<HoleMeeting> meetings;   ///< in order; empty if it never reaches the hole
     bool holed = false;                  ///< at the last meeting
@@ -36,7 +36,7 @@ struct OpenRoll {
 };
 
 /// A ball that keeps coming back is followed through this many meetings, then given up as
-/// `budget_used_up`. More than two were never seen.
+/// `budget_used_up`. We have never seen more than two.
 inline constexpr int most_hole_meetings = 6;
 
 /// Follows a covered roll of this putt through the hole. `options` are those it was rolled with.

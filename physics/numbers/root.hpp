@@ -6,7 +6,8 @@
 
 namespace dewtrail {
 
-/// The root of f between a < b, where f is fa and fb, of different signs, to `close`. f may jump.
+/// The root of f between a < b, where f is fa and fb, of different signs, to `close`. f need not be
+/// continuous.
 template <class F>
 double root(F f, double a, double b, double fa, double fb, double close) {
     std::uintmax_t most = 60;

@@ -12,7 +12,7 @@
 namespace dewtrail {
 namespace {
 
-/// What the player means to do for one finish: the read, and how it moves with the slope seen.
+/// What the player intends for one finish: the read, and how it moves with the slope seen.
 struct Plan {
     double past_m;
     Stroke stroke;

@@ -7,7 +7,7 @@
 
 namespace dewtrail {
 
-/// One way to play a putt, and what comes of it.
+/// One way to play a putt, and its odds.
 struct PlayedChoice {
     double past_m = 0;         ///< finish that line and pace are for
     double aim_shift_rad = 0;  ///< right of the read for that finish

@@ -155,7 +155,7 @@ std::optional<Interval> DropEdges::about(const Interval& guess, double level_rol
     if (lo < 0 || hi == 8) return std::nullopt;
     Bracket left{strokes[lo].angle_rad, strokes[lo + 1].angle_rad};
     Bracket right{strokes[hi].angle_rad, strokes[hi - 1].angle_rad};
-    // By halves, or rather fifths: a soft ball's margin jumps where it no longer reaches the rim.
+    // By fifths: a soft ball's margin jumps where it no longer reaches the rim.
     while (std::max(left.width(), right.width()) > edge_error * radius_rad_) {
         left.cut_in_five(&strokes[0], level_roll_m);
         right.cut_in_five(&strokes[4], level_roll_m);

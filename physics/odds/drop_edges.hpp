@@ -6,7 +6,7 @@
 
 namespace dewtrail {
 
-/// Looks for the start angles between which the strokes of one level roll drop, to 2e-4 of the
+/// Finds the start angles between which the strokes of one level roll drop, to 2e-4 of the
 /// hole's radius: one stroke after the other on a plane, where the closed form costs a microsecond,
 /// eight at a time elsewhere. `roller` must outlive it.
 class DropEdges {

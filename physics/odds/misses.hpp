@@ -11,7 +11,7 @@
 
 namespace dewtrail {
 
-/// How finely the strokes of a spread are gone through.
+/// How finely the strokes of a spread are sampled.
 struct Fineness {
     double level_rolls = 5;  ///< nodes per standard deviation
     double angles = 3;
@@ -33,7 +33,7 @@ struct Column {
 std::vector<Column> columns_of(const StrokeMap& map, const StrokeSpread& spread,
                                const Fineness& fineness);
 
-/// Goes through one column's strokes that do not drop: miss(weight, angle). Returns the weight of
+/// Visits one column's strokes that do not drop: miss(weight, angle). Returns the weight of
 /// those that do.
 template <class Miss>
 double through_column(const StrokeMap& map, const Column& column, const Fineness& fineness,

@@ -57,7 +57,7 @@ std::optional<HoleSurround::Spot> make_spot(const Vec2& gradient, double resista
     return spot;
 }
 
-/// What a player means to do from a spot.
+/// What a player intends from a spot.
 struct Choice {
     int nearest = 2;  ///< index of the finish nearest to it
     double past_m = 0;

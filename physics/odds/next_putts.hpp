@@ -19,12 +19,12 @@ namespace dewtrail {
 class HoleSurround {
   public:
     /// None where nothing stops at the hole. `reach_m`: how far from the hole putts are wanted;
-    /// farther out they are only carried on from there.
+    /// farther out they are only extrapolated.
     static std::optional<HoleSurround> make(std::shared_ptr<const Surface> surface,
                                             double resistance, const Vec2& hole,
                                             double reach_m = ProspectTable::rings_m.back());
 
-    /// Distances past the hole among which the fewest-putts choice is looked for.
+    /// The finishes among which we search for the fewest putts.
     static constexpr std::array<double, 7> pasts_m{0.0, 0.08, 0.2, 0.35, 0.5, 0.7, 0.95};
 
     struct Option {

@@ -34,7 +34,7 @@ class ProspectTable {
     /// To be called after values were changed.
     void smooth();
 
-    /// Inside the first ring nearly 1; beyond the last used carried on straight in log distance.
+    /// Nearly 1 inside the first ring; extrapolated linearly in log distance beyond the last.
     Prospect from(const Vec2& place) const;
     double putts_from(const Vec2& place) const;  ///< of these the first
 

@@ -18,8 +18,8 @@ struct Scatter {
 /// A stroke never rolls less than this share of the level roll that was meant.
 inline constexpr double least_pace = 0.05;
 
-/// Where the strokes of a player go who means one: a normal distribution of start angle (rad) and
-/// level roll (m); what falls below least_pace x `level_roll_m` is taken as that.
+/// How a player's strokes scatter about the one intended: a normal distribution of start angle
+/// (rad) and level roll (m); what falls below least_pace x `level_roll_m` is taken as that.
 struct StrokeSpread {
     double angle_rad = 0, level_roll_m = 0;                    ///< as meant
     Eigen::Matrix2d covariance = Eigen::Matrix2d::Identity();  ///< of (angle, level roll)

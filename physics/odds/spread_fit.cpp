@@ -181,7 +181,7 @@ SpreadFit fit_spread(const std::vector<HoledRow>& rows, const Scatter& known,
         return sum;
     };
     const auto told = [](const VectorXd& errors, const VectorXd& x) {
-        // A logarithm known no better than this is not known.
+        // A logarithm with a larger error than this counts as unknown.
         constexpr double vague = 0.7;
         for (Eigen::Index i = 0; i < x.size(); ++i)
             if (!(errors[i] > 0) || errors[i] > vague * std::exp(x[i])) return false;

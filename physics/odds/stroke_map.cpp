@@ -38,7 +38,7 @@ Cell cell(double place, int rows) {
     return {i - 1, cubic_weights(place - i)};
 }
 
-/// Row i; beyond either end carried on by a parabola.
+/// Row i; extrapolated by a parabola beyond either end.
 template <class At>
 auto beyond_ends(At at, int i, int rows) {
     using Row = std::decay_t<decltype(at(0))>;
@@ -188,7 +188,7 @@ class MapBuilder {
         return level;
     }
 
-    /// Row by row, each from the ones before: spread by a cosine they go on like a parabola.
+    /// Row by row, each guessed from the ones before: rows spread by a cosine follow a parabola.
     void walk_edges(StrokeMap& map, int edge_rows) const {
         const auto [soft, firm] = map.level_rolls_;
         auto& rows = map.edges_;
@@ -209,7 +209,7 @@ class MapBuilder {
         return edges.around(middle(level, 0.5 * (before.back().lo + before.back().hi)), level);
     }
 
-    /// As a parabola goes on; the last row where there are too few for one.
+    /// By a parabola through the rows before; the last row where there are fewer than three.
     static Interval carried_on(const std::vector<Interval>& rows) {
         const std::size_t n = rows.size();
         if (n < 3) return rows[n - 1];

@@ -23,7 +23,7 @@ struct StrokeWindow {
 ///
 /// The edges are found to 2e-4 of the hole's radius at 49 level rolls (or as many as are asked
 /// for), dense at both ends, and interpolated by cubics. Rest points are exact on planes; elsewhere
-/// bicubic over a grid of 25 x 17 strokes within the window, carried on straight outside.
+/// bicubic over a grid of 25 x 17 strokes within the window, extrapolated linearly outside.
 ///
 /// Left out: a second, high line by which a ball may drop too; a ball that strikes the rim too fast
 /// is let through, as if the hole were covered.

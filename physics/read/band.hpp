@@ -12,12 +12,12 @@ struct Sure {
     double stimp_m = 0;  ///< metres
 };
 
-/// What that leaves open in a read, 19 times in 20.
+/// How uncertain that leaves a read, 19 times in 20.
 struct Band {
     std::optional<double> aim_m, level_putt_m;  ///< half-widths; none where the read has no costs
     /// Whether each changes in proportion over its band. Where it does not (misread to either end,
     /// it differs from the straight line by more than a tenth of the half-width, or there is no
-    /// line), the band is a rough figure only and must be told as such.
+    /// line), the band is only a rough figure and must be shown as such.
     bool aim_linear = true, level_putt_linear = true;
 };
 

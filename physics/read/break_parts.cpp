@@ -78,7 +78,7 @@ class BendIntegral {
     Sideways sum_;
 };
 
-/// Where the description of the stroke took the arrival from.
+/// The point that describe_stroke took the arrival from.
 const PathPoint& arrival(const Read& rolled) {
     const Roll& roll = rolled.roll;
     return roll.pass && roll.pass->time_s == rolled.arrival_time_s ? *roll.pass : roll.last;

@@ -9,10 +9,10 @@ namespace dewtrail {
 
 /// What bends one roll, from launch to the hole.
 ///
-/// Measured across the start line, which is straight, the ball sets off with neither place nor
-/// speed; so where it passes the hole it has come back by the double integral of its sideways
-/// acceleration a. Over the share s of the time T, and as seen along the ball-hole line's
-/// perpendicular (start angle theta),
+/// Measured across the straight start line, the ball starts with no offset and no speed. So where
+/// it passes the hole it has moved back by the double integral of its sideways acceleration a. Over
+/// the share s of the time T, and as seen along the ball-hole line's perpendicular (start angle
+/// theta),
 ///
 ///     break = T^2 * integral of (1 - s) a(s) / cos(theta) ds,   s from 0 to 1,
 ///

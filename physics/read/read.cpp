@@ -45,8 +45,8 @@ RollOptions roll_options(const Putt& putt, const ReadOptions& options) {
     return how;
 }
 
-/// The simulation has the last word. Where the table says otherwise, being that near the limit,
-/// there is no room to either side.
+/// The simulation has the last word. Where it contradicts the table, the ball is so near the limit
+/// that there is no room to either side.
 void describe_hole(const Putt& putt, const ReadOptions& options, Read& read) {
     if (options.open_hole) {
         read.open = roll_through_hole(putt, read.roll, roll_options(putt, options));
@@ -231,7 +231,7 @@ ReadResult read(const Putt& putt, const ReadOptions& asked) {
             none.why = NoLine::Why::leaves_the_green;
         } else if (!passes(line.check)) {
             none.why = NoLine::Why::check_failed;
-            // A ball that the check could not bring to rest has no finish error to tell.
+            // A ball that did not come to rest in the check has no finish error.
             const double off = std::max(line.check.miss_m, line.check.finish_error_m.value_or(0));
             if (std::isfinite(off)) none.check_miss_m = off;
         } else if (result.lines.empty() || options.every_line) {

@@ -97,8 +97,8 @@ class EdgeWalk {
         }
     }
 
-    /// On the circle round `here`, near the way ahead, where the strokes begin to drop as one turns
-    /// left.
+    /// On the circle round `here`, near the way ahead, where strokes begin to drop as the direction
+    /// turns left.
     std::optional<Vec2> step_from(const Vec2& here, double way, double step) const {
         const auto f = [&](double turn) {
             return strokes_.margin(here + step * heading(way + turn));
@@ -120,7 +120,7 @@ class EdgeWalk {
         return std::nullopt;
     }
 
-    /// Does this step go by the start, rather than pass it on the other edge of a narrow region?
+    /// Whether this step reaches the start, or passes it on the other edge of a narrow region.
     static bool passes(const Vec2& start, const Vec2& here, const Vec2& moved) {
         const Vec2 to_start = start - here;
         const double along = to_start.dot(moved) / moved.squaredNorm();

@@ -16,8 +16,8 @@ Columns along(const Vec2& direction, const Sensitivities& s) {
     return direction.x() * s.row(x) + direction.y() * s.row(y);
 }
 
-/// Dead weight, and strokes that stop short: where the ball rests, against the hole. What was asked
-/// is taken off in either unit, so that nothing but dead weight is satisfied by dying at the hole.
+/// Dead weight, and strokes that stop short: where the ball rests, seen from the hole. The finish
+/// asked for is subtracted in its own unit, so that only dead weight is met by dying at the hole.
 Shortfall by_rest(const Putt& putt, const SensitiveRoll& rolled) {
     const Vec2 e = putt.line().normalized(), r = right_of(e);
     const Vec2 off = rolled.roll.last.at - putt.hole;

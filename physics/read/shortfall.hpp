@@ -19,7 +19,7 @@ struct Shortfall {
 enum class Derivatives { none, by_stroke, by_stroke_and_ground };
 
 /// None where the stroke has no such residuals (kept rolling though asked to stop, left the
-/// ground). The outline is not looked at: whether the ball stays on the green is for the check to
+/// ground). It ignores the outline: whether the ball stays on the green is for the check to
 /// say. `tilt`: direction in which the tilt of the last column rises.
 std::optional<Shortfall> shortfall(const Putt& putt, const Stroke& stroke, double tolerance,
                                    Derivatives derivatives = Derivatives::by_stroke,

@@ -6,8 +6,8 @@
 
 namespace dewtrail {
 
-/// What else may act on a ball, beside gravity and the constant resistance of the stimp. Everything
-/// is off by default, and off means exactly the plain roll, bit for bit (MODEL.md section 8).
+/// What may act on a ball besides gravity and the constant resistance of the stimp. Everything is
+/// off by default, and off means exactly the plain roll, bit for bit (MODEL.md section 8).
 struct Conditions {
     /// The air at the ball's height, the way it blows, green frame, m/s. The stimp was read in
     /// still air, so only what wind adds to the drag of still air acts.
@@ -15,7 +15,7 @@ struct Conditions {
 
     /// The way the grass lies, green frame; its length is the strength, 0 to less than 1:
     /// resistance straight down the grain is (1 - strength) of the mean and into it (1 + strength).
-    /// No coefficient is published; an approximation.
+    /// An approximation: no coefficient is published.
     Vec2 grain = Vec2::Zero();
 
     /// Resistance of a ball near rest, as a share of what the stimp says on average: 1 is constant

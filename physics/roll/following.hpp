@@ -14,8 +14,8 @@ namespace dewtrail {
 
 namespace odeint = boost::numeric::odeint;
 
-/// Closing piece of a roll that is given to a formula instead of the integrator: so short that what
-/// the heading does meanwhile cannot matter.
+/// The last piece of a roll, left to a formula instead of the integrator: so short that its change
+/// of heading does not matter.
 inline constexpr double closing_roll_m = 1e-12;
 
 /// Below this a ball that friction cannot hold has run straight up the slope and starts back down.
@@ -23,13 +23,13 @@ inline constexpr double turning_speed_m_s = 1e-7;
 
 inline constexpr double path_spacing_s = 0.03;
 
-/// Near the edge of a green the path is looked at this closely.
+/// Near the edge of a green the path is sampled this finely.
 inline constexpr double edge_spacing_m = 0.01;
 
 /// Slip this small ends within 1e-11 m.
 inline constexpr double closing_slip_m_s = 1e-11;
 
-/// What a roll has come to so far; handed on when the skid becomes a roll.
+/// The roll so far; passed on when the skid becomes a roll.
 struct RollLog {
     SensitiveRoll result;
     Vec2 from = Vec2::Zero();
@@ -194,7 +194,7 @@ class Following {
     std::optional<double> find_pass() {
         const double stride = (Vec2(y1_[0], y1_[1]) - Vec2(y0_[0], y0_[1])).norm();
         const double away = std::min(from_hole(y0_).norm(), from_hole(y1_).norm());
-        // A step that goes by the hole may come near and away again between its ends.
+        // A step past the hole may approach and recede between its two ends.
         const int pieces = away < stride + 4 * hole_radius_m ? 6 : 1;
         double a = sigma0_, fa = receding(y0_);
         for (int i = 1; i <= pieces; ++i) {
@@ -296,7 +296,7 @@ class Following {
         return y;
     }
 
-    /// What draws a ball at rest, as a slope, and how much of it is held.
+    /// What pulls on a ball at rest, as a slope, and how much of it friction holds.
     Vec2 pull_at(const SurfaceJet& jet) const {
         return ball_.forces ? ball_.forces->pull(jet, resistance_) : Vec2(-jet.gradient());
     }

@@ -26,8 +26,8 @@ struct Forces {
     double slow_share = 1, growth = 0;  ///< growth per m/s
     double sliding_friction = 0.4;
 
-    /// What draws a ball at rest, as a slope: downhill, downwind and down the grain. Resistance
-    /// holds it while this is shorter than `resting`.
+    /// What pulls on a ball at rest, as a slope: downhill, downwind and down the grain. Resistance
+    /// holds the ball while this is shorter than `resting`.
     Vec2 pull(const SurfaceJet& jet, double resistance) const {
         const double W = std::sqrt(1 + jet.gradient().squaredNorm());
         return -jet.gradient() + resting(resistance) * grain +
@@ -41,8 +41,8 @@ struct Slopes {
     T hx, hy, hxx, hxy, hyy;
 };
 
-/// How a ball goes over the ground: its velocity, the ground under it, and the two directions along
-/// the surface in which forces are told, forward and to its right.
+/// How a ball moves over the ground: its velocity, the ground under it, and the two directions
+/// along the surface in which forces are given, forward and to its right.
 template <class T>
 struct Going {
     T ex, ey;        ///< heading on the plan, unit

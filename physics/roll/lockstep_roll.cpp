@@ -26,7 +26,7 @@ using Balls = std::array<Zeroed, 4>;
 
 constexpr double first_step = 1e-2;
 constexpr double closing_roll_m = 1e-6;     ///< left to a formula, as in following.hpp
-constexpr double turning_speed_m_s = 0.01;  ///< below it a ball that is not held is handed on
+constexpr double turning_speed_m_s = 0.01;  ///< below it a ball that is not held goes to `roll`
 constexpr int most_tries = 2000;
 
 /// The equations of motion (MODEL.md section 2) by dt = v dsigma. The velocity itself is the state:
@@ -128,7 +128,7 @@ class Lockstep {
         rolling_[lane] = true;
     }
 
-    /// Out of the reckoning: it stays where it is, and no step is chosen for it.
+    /// Takes a ball out: it stays where it is, and no longer influences the step.
     void halt(int lane) {
         rolling_[lane] = false;
         // Not where the last step took it: that may be nowhere.
@@ -174,7 +174,7 @@ class Lockstep {
                (*options_.hole - from).norm() < hole_radius_m + 1.1 * stride;
     }
 
-    /// Rolls this step by itself; true when the ball's roll ends there.
+    /// Rolls this step for one ball alone; true when its roll ends there.
     bool look_for_rim(int lane, double stride) {
         RollOptions options = options_;
         options.outline = nullptr;

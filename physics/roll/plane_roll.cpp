@@ -17,7 +17,7 @@ double decay(double rate, double sigma) {
     return -std::expm1(-rate * sigma) / rate;
 }
 
-/// How much of the path is left at the points between which the hole is looked for. Dense at the
+/// How much of the path is left at the points between which we search for the hole. Dense at the
 /// end, where the heading swings round.
 constexpr double left[] = {0.85, 0.7, 0.55, 0.42, 0.3, 0.2, 0.12, 0.06, 0.02, 4e-3, 2e-4, 1e-6};
 constexpr double nothing_left = 1e-14;
@@ -34,7 +34,7 @@ double root(F f, double a, double b, double first) {
         (value < 0 ? a : b) = x;
         const bool inside = x + step > a && x + step < b;
         x = inside ? x + step : 0.5 * (a + b);
-        // Newton squares what is left: after so small a step there is nothing.
+        // Newton squares the error: after so small a step nothing is left of it.
         if ((inside && std::abs(step) <= half_the_digits * x) || b - a <= last_digits * b) break;
     }
     return x;

@@ -40,7 +40,7 @@ const char* describe(RollEnd end);
 struct RollOptions {
     double tolerance = 1e-10;  ///< per step: metres, radians, seconds
     std::optional<Vec2> hole;  ///< watched for rim, closest pass and apex; never stops the ball
-    const Outline* outline = nullptr;  ///< no outline: the surface goes on for ever
+    const Outline* outline = nullptr;  ///< none: the surface has no end
     double beyond_edge_m = 1.0;        ///< how far outside the outline surface and stimp still hold
     double most_arc_m = 600.0;
     int most_steps = 4000;

@@ -21,13 +21,14 @@ using Sparse = Eigen::SparseMatrix<double>;
 using Vector = Eigen::VectorXd;
 using Factor = Eigen::SimplicialLDLT<Sparse>;
 
-/// Belief, in readings, that the stated sds are right as they stand.
+/// Weight, in readings, of the prior that the stated sds are right.
 constexpr double scale_prior_readings = 4;
 
 /// A green bends the same way for about so far: common practice, no source.
 constexpr double bend_reach_m = 4;
 
-/// Smoothness is looked for so far from where readings and bending weigh alike, in log lambda.
+/// How far we search for lambda on either side of where readings and bending balance, in log
+/// lambda.
 constexpr double widest_log_ratio = 18;
 
 /// The functional's coefficient vector, handed entry by entry to put(index, weight).
@@ -243,8 +244,8 @@ SurfaceFit failed(FitStatus status, std::string message) {
 
 /// What the readings leave open: the surface fitted for each smoothness that they allow, with its
 /// weight. For one lambda the coefficients' covariance is the inverse of the normal equations,
-/// scaled; which lambda it is adds how far its surface lies from the one that was chosen. Worked
-/// out when it is first asked for: who only reads a putt never asks.
+/// scaled; the uncertainty of lambda adds how far its surface lies from the chosen one. Computed on
+/// first use, since a plain read never needs it.
 class FitPosterior {
   public:
     FitPosterior(const SplineGrid& grid, Smoother smoother, double likeliest)

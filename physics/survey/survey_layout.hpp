@@ -5,7 +5,7 @@
 
 #include "physics/survey/survey_fit.hpp"
 
-/// What a survey's places on the ground decide before anything is fitted.
+/// What the positions of a survey's readings decide before anything is fitted.
 namespace dewtrail {
 
 /// std::invalid_argument for a reading (place in metres, slope, height) that is not finite or

@@ -18,7 +18,7 @@ void take(Text& to, const Text& from) {
     if (from) to = from;
 }
 
-/// The ways to give a slope shut one another out.
+/// The ways to give a slope exclude one another.
 void change_slope(PuttRequest& to, const PuttRequest& change) {
     const bool level = change.up || change.down || change.falls_left || change.falls_right;
     const bool height = change.rise || change.drop;

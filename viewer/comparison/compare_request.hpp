@@ -14,8 +14,8 @@ struct ComparedRequest {
     std::optional<std::string> aim{};  ///< see `aim_of`
 };
 
-/// The first putt but for what is said anew. What the change says about the slope, the place of the
-/// ball or the finish takes the place of everything that the first said about it: `up 1%` after
+/// The first putt with a change made to it. What the change says about the slope, the ball's place
+/// or the finish replaces everything that the first putt said about it: `up 1%` after
 /// `slope 2%, clock 3` drops both of those.
 ComparedRequest changed(const ComparedRequest& first, const ComparedRequest& change);
 

@@ -84,7 +84,7 @@ void name_by(const Traits& traits, std::vector<ComparedPutt>& putts, const Units
     }
 }
 
-/// Where the spots of a green tell the putts apart, their figures need not.
+/// Where named spots tell the putts apart, their figures need not.
 void name_putts(std::vector<ComparedPutt>& putts, const Units& units) {
     name_by(spots(), putts, units);
     const bool by_spots = std::none_of(putts.begin(), putts.end(),

@@ -22,7 +22,7 @@ struct ComparedPutt {
     std::optional<Bend> bend;    ///< of the read
     std::optional<Read> rolled;  ///< with another aim, or another stroke altogether; path kept
 
-    /// What it does: the other stroke where there is one, else the read; null if there is neither.
+    /// The stroke that is shown: the other one if there is one, else the read; null without either.
     const Read* shown() const { return rolled ? &*rolled : read ? &*read : nullptr; }
     /// Share of the read's break that the stroke shown plays; none where that says nothing.
     std::optional<double> share_of_break() const;

@@ -18,7 +18,7 @@ namespace {
 
 constexpr double share_seen = 0.72;  // of the break; a common under-read, no one source
 constexpr int strokes_played = 40;
-// Of the first dozen the one whose forty are nearest the mean of many thousand, both ways.
+// The seed, of the first dozen, whose forty strokes are nearest the mean of many thousand.
 constexpr std::uint64_t seed = 11;
 // A low handicap's hands without the misread (ODDS.md): what is shown is the read, not the stroke.
 constexpr Scatter steady_hands{1.35 * M_PI / 180, 0.11, 0.21 * metres_per_foot, 0};

@@ -46,7 +46,7 @@ std::string outside_reason(const SQLite::Exception& error) {
     throw OutsideError(fmt::format("{} {}", path.string(), outside_reason(error)));
 }
 
-/// What SQLite throws becomes one of our two kinds.
+/// Turns what SQLite throws into one of our two kinds of error.
 template <class Work>
 auto guarded(const fs::path& path, Work work) {
     try {
@@ -71,13 +71,13 @@ void make_folder(const fs::path& path) {
         throw OutsideError(fmt::format("{} is there, and no file", path.string()));
 }
 
-/// While a file is only looked at, closing it must not write to it either.
+/// Closing a file that was only read must not write to it either.
 void keep_untouched(SQLite::Database& database, bool untouched) {
     sqlite3_db_config(database.getHandle(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, untouched ? 1 : 0,
                       nullptr);
 }
 
-/// The file may come from somebody else: what it defines beside tables does not run.
+/// The file may come from somebody else: nothing it defines besides tables may run.
 void distrust(SQLite::Database& database) {
     for (const int what : {SQLITE_DBCONFIG_ENABLE_TRIGGER, SQLITE_DBCONFIG_ENABLE_VIEW,
                            SQLITE_DBCONFIG_TRUSTED_SCHEMA})
@@ -149,7 +149,7 @@ std::string address_of(const fs::path& path, const std::string& options) {
 }
 
 /// A file that nobody here can write to. SQLite would need to write beside it even to read it,
-/// unless it is told that the file stays as it is; what lies beside it is then not looked at.
+/// unless it knows that the file will not change; then it ignores what lies beside the file.
 std::unique_ptr<SQLite::Database> open_to_look(const fs::path& path, SchemaSteps steps) {
     std::error_code none;
     if (fs::file_size(path.string() + "-wal", none) > 0 && !none)

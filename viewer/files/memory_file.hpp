@@ -18,7 +18,7 @@ using SchemaSteps = std::span<const char* const>;
 /// are done (write-ahead log, synced at every commit), so a program killed at any moment leaves
 /// what it had finished.
 ///
-/// A file that cannot be written, or whose folder cannot, can still be looked at.
+/// A file that cannot be written, or whose folder cannot, can still be read.
 ///
 /// Errors, each one line: InputError for a file of a newer version, one that is damaged or one
 /// that is no memory of ours - such a file is never written to; OutsideError for a full disk, a

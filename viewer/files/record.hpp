@@ -13,7 +13,7 @@
 /// the CSV file.
 namespace dewtrail {
 
-/// Nothing, a number, a text. A number from CSV arrives as text.
+/// Nothing, a number or a text. A number read from CSV is a text.
 using Cell = std::variant<std::monostate, double, std::string>;
 
 inline Cell to_cell(double value) {

@@ -19,7 +19,7 @@ namespace {
     throw OutsideError(fmt::format("{} could not be saved: {}", path.string(), reason));
 }
 
-/// A file beside the wanted one; gone again unless it has taken its place.
+/// A draft beside the file; removed unless it has taken the file's place.
 class FileBeside {
   public:
     explicit FileBeside(const fs::path& wanted)
@@ -61,7 +61,7 @@ class FileBeside {
     bool placed_ = false;
 };
 
-// The old file's rights, or for a new one what any program would give it.
+// The old file's rights; a new file gets the usual ones.
 mode_t mode_for(const fs::path& target) {
     struct stat old {};
     if (stat(target.c_str(), &old) == 0) return old.st_mode & 07777;

@@ -3,7 +3,7 @@
 #include <filesystem>
 #include <optional>
 
-/// What the window remembers of itself from one time to the next.
+/// What the window remembers about itself between sessions.
 namespace dewtrail {
 
 struct WindowState {
@@ -16,7 +16,7 @@ inline constexpr double least_window_scale = 0.8, most_window_scale = 4;
 /// neither is set to a folder from the root.
 std::optional<std::filesystem::path> window_state_path();
 
-/// What is there, and defaults for the rest: a file that is missing or damaged is no trouble.
+/// What the file holds, and defaults for the rest. A missing or damaged file counts as empty.
 WindowState load_window_state(const std::optional<std::filesystem::path>& path);
 
 /// Best effort: what cannot be saved is asked or shown again.

@@ -15,7 +15,7 @@
 namespace dewtrail {
 namespace {
 
-constexpr double level_enough = 0.001;  // below, no way to fall is told
+constexpr double level_enough = 0.001;  // below, no direction of fall is shown
 constexpr double arrow = 30, label_size = 13, height_size = 12;
 
 class GreenPainter {

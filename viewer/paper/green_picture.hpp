@@ -9,7 +9,7 @@ namespace dewtrail {
 
 struct GreenPictureOptions {
     Units units;
-    std::string hole;  ///< heights are told from it; empty: the first by name
+    std::string hole;  ///< heights count from it; empty: the first by name
 };
 
 /// A green from above, up the plan upward, in the colours of a dewy morning: hill-shade, contours

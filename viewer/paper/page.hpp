@@ -15,10 +15,10 @@ inline constexpr int scales[] = {12, 16, 20, 24, 30, 40, 48, 60, 80, 100, 120, 1
 /// place this large in units.
 int fitting_scale(const Vec2& size_m, const Vec2& place, int least = 12);
 
-/// What stands at the head of a page.
+/// The head of a page.
 struct PageHead {
     std::string title, subtitle;
-    int scale = 0;          ///< told as 'drawn 1 : N'; 0: nothing is drawn
+    int scale = 0;          ///< printed as 'drawn 1 : N'; 0: nothing is drawn
     bool name_line = true;  ///< Name and Date to fill in
 };
 

@@ -104,7 +104,7 @@ void Pen::choose(const Lettering& lettering) {
         face == Face::book_italic ? CAIRO_FONT_SLANT_ITALIC : CAIRO_FONT_SLANT_NORMAL,
         bold ? CAIRO_FONT_WEIGHT_BOLD : CAIRO_FONT_WEIGHT_NORMAL);
     cairo_set_font_size(cr_, lettering.size);
-    // Without a single font cairo draws letters of its own, and no ½.
+    // Without any font cairo falls back on its own letters, which have no ½.
     if (cairo_scaled_font_get_type(cairo_get_scaled_font(cr_)) == CAIRO_FONT_TYPE_USER)
         throw OutsideError("no font could be read: install fonts-sil-gentiumplus and fonts-lato");
 }

@@ -16,7 +16,7 @@ constexpr double page_width = 1280;
 constexpr double margin = 72, title_height = 112, foot_height = 96;
 constexpr double tallest_map = 1100;
 constexpr double page_edge = 8;
-constexpr double level_enough = 0.001;  // below, no way to fall is told
+constexpr double level_enough = 0.001;  // below, no direction of fall is shown
 constexpr const char* caution =
     "For practice and teaching. During a round check with the Committee (Rule 4.3a).";
 

@@ -21,7 +21,7 @@ struct PageLabel {
     Vec2 baseline_left{0, 0};
 };
 
-/// What stands on the page already, so that nothing is written across it.
+/// What is on the page already, so that nothing is written across it.
 class PageRoom {
   public:
     explicit PageRoom(const Vec2& page) : page_(page) {}

@@ -74,7 +74,7 @@ class ReadPainter {
         add_obstacles(taken, ring, 5);
     }
 
-    /// Contours stop short of words and marks: on white paper a line through a word is read as one.
+    /// Contours stop short of words and marks: on white paper a line through a word strikes it out.
     static void clear(Picture& out, const std::vector<Rect>& taken, const Colour& paper) {
         for (const Rect& r : taken)
             out.push_back(Polygon{

@@ -19,7 +19,7 @@ void fill(Pen& pen, const Vec2& size, const Colour& colour) {
 std::string screen_png(Mode& mode) {
     const TextWidth width = paper_width();
     mode.wait_until_settled();
-    // What the ground keeps clear of is known once everything has its place.
+    // The ground keeps clear of what is drawn above it, which the first frame places.
     mode.frame(width);
     mode.forget_ground();
     const Frame frame = mode.frame(width);

@@ -41,7 +41,7 @@ Rect rect_at(const Label& label, Side side, double away, const Size& s) {
     return {};
 }
 
-/// Slid along the mark so that it lies inside the pane, as far as it still stands beside it.
+/// Slides the box along the mark into the pane, as long as it still stands beside the mark.
 Rect slid_inside(Rect box, Side side, const Rect& pane) {
     const Rect in = pane.grown(-edge_px);
     if (side == Side::above || side == Side::below)

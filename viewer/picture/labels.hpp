@@ -16,7 +16,7 @@ struct LabelLine {
     Colour colour;
 };
 
-/// A label that wants a place beside a mark.
+/// A label to be placed beside a mark.
 struct Label {
     std::string id;
     std::vector<LabelLine> lines;

@@ -28,7 +28,7 @@ Layout lay_out(double width, double height, double text, bool note_shown, bool r
     l.note_shown = note_shown;
     const bool narrow_window = l.width / l.height < narrow;
     l.note_below = note_shown && narrow_window;
-    // Type that grows needs room: the note to its share of the window, the strips in height.
+    // Larger type needs room: a wider note, up to its share of the window, and higher strips.
     const double bar = std::round(l.u(bar_h) * (1 + (text - 1) * 0.4));
     const double note =
         std::round(std::min(l.u(note_w) * (1 + (text - 1) * 0.6), most_note_share * l.width));

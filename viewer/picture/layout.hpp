@@ -32,7 +32,7 @@ struct Layout {
 /// least window are taken as the least.
 Layout lay_out(double width, double height, double text, bool note_shown, bool rows = false);
 
-/// How things look just now: what every picture needs beside what it shows.
+/// How things look now: what every picture needs besides its content.
 struct Look {
     Palette colours;
     Layout layout;

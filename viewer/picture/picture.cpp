@@ -106,7 +106,7 @@ std::vector<std::string> wrapped(std::string_view words, Face face, double size,
     std::vector<std::string> lines;
     while (!words.empty() && !fits(words)) {
         std::size_t end = break_place(words, ',', fits);
-        // A comma so early that the rest overflows again serves nobody.
+        // A break so early that the rest overflows again does not help.
         if (end == 0 || !fits(words.substr(std::min(words.size(), end + 1)))) {
             const std::size_t space = break_place(words, ' ', fits);
             if (space > 0) end = space;

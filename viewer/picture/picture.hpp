@@ -9,8 +9,8 @@
 #include "physics/surface/surface.hpp"
 #include "viewer/picture/palette.hpp"
 
-/// What is drawn, in window pixels (x right, y down), before anybody knows how. A picture is a list
-/// in drawing order; the window paints it, tests look at it.
+/// What is drawn, in window pixels (x right, y down), independent of how. A picture is a list in
+/// drawing order; the window and pages paint it, tests look at it.
 namespace dewtrail {
 
 /// An axis-aligned rectangle, pixels.
@@ -85,8 +85,8 @@ struct Clip {
 using Shape = std::variant<Line, Polygon, Disc, Mesh, Text, Clip>;
 using Picture = std::vector<Shape>;
 
-/// How wide a text is: face, size in pixels, words. The window measures with its fonts, a test with
-/// any rule of its own.
+/// How wide a text is: face, size in pixels, words. The window measures with its own fonts, pages
+/// and tests as cairo sets them.
 using TextWidth = std::function<double(Face, double, std::string_view)>;
 
 /// Rect of a text as set: from ascender to descender.

@@ -120,8 +120,8 @@ std::vector<Cell> cells_of(const Row& row) {
     return cells;
 }
 
-/// Rows are the same where nothing differs in twelve digits: units that were written and read again
-/// may move the last ones.
+/// Rows that agree to twelve digits are the same: converting units back and forth may change the
+/// last ones.
 template <class Row>
 std::string key_of(const Row& row) {
     std::string key;
@@ -168,7 +168,7 @@ void check_header(const std::string& name, const CsvRow& header) {
                          "the columns are " + column_names<Answer>());
 }
 
-/// What could not have been asked is not taken in: it would come again the day after.
+/// Refuses an answer to a putt that could not have been dealt: it would be asked again tomorrow.
 void check(const std::string& name, const CsvRow& row, const Answer& answer) {
     if (answer.drill == Drill::slope) return;
     const double distance_m = (answer.putt.ball() - answer.putt.hole()).norm();

@@ -10,8 +10,8 @@
 
 namespace dewtrail {
 
-/// What was practised and what was really played. Something is on the disk when the call that
-/// remembers it returns: remember first, then say so. Errors as in memory_file.hpp.
+/// What was practised and what was really played. When `remember` returns, the entry is on the
+/// disk; callers remember first and report afterwards. Errors as in memory_file.hpp.
 class Memory {
   public:
     /// "memory.sqlite" in `folder`.

@@ -15,7 +15,7 @@ namespace {
 
 constexpr double format_number = 1.0;
 constexpr std::uintmax_t most_bytes = 1'000'000;
-constexpr double nothing = 1e-6;  // the ends of ranges that shut out zero
+constexpr double nothing = 1e-6;  // lower end of ranges that exclude zero
 constexpr Range stroke_backswing_m{nothing, 2.0};
 constexpr Range stroke_level_roll_m{nothing, 100.0};
 constexpr std::size_t most_strokes = 100;

@@ -141,7 +141,7 @@ double typed_spread(Field field, std::string_view text, const Units& units) {
     }
 }
 
-/// In full, for what is typed over it: the figure is rounded.
+/// With all digits, to be edited: the figure shown is rounded.
 std::string spread_in_full(const FieldState& f, Field field, const Units& units) {
     switch (field) {
         case Field::spread_line:

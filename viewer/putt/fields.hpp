@@ -39,7 +39,7 @@ struct FieldState {
     double least = 0, most = 1;  ///< the ends of the ruler; typing may go further
     double step = 1, fine_step = 1;
     bool enabled = true;
-    bool players_own = false;  ///< told in heather
+    bool players_own = false;  ///< drawn in heather
 
     double share() const;  ///< where the handle stands, 0 to 1
 };
@@ -54,7 +54,7 @@ std::vector<Field> spread_fields();
 
 void set_field(Setup& setup, Field field, double value);
 
-/// Some steps on from where it is, on whole steps. False where the field is fixed just now.
+/// Steps the field on to a whole step. False where the field is fixed just now.
 bool step_field(Setup& setup, Field field, double steps, bool fine, const Units& units);
 
 /// To this share of its ruler, 0 to 1, on whole steps.
@@ -63,7 +63,7 @@ void move_field(Setup& setup, Field field, double share, const Units& units);
 /// As typed; throws InputError. Grades take 'up', 'down', 'left', 'right' and a minus sign.
 void type_field(Setup& setup, Field field, std::string_view text, const Units& units);
 
-/// What the field holds, as one would type it.
+/// What the field holds, as it would be typed.
 std::string typed_value(const Setup& setup, Field field, const Units& units);
 
 /// Snaps a dragged value to the field's step.

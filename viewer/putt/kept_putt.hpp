@@ -8,8 +8,8 @@
 
 #include "viewer/putt/setup.hpp"
 
-/// The putt as the window was left with it, so that one finds it again. Its spread is not kept,
-/// that is the player's; of a choice that was taken, only the finish.
+/// The last putt of the window, so that it opens on it again. The spread is not kept, since it
+/// belongs to the player; of a choice that was taken, only the finish is.
 namespace dewtrail {
 
 /// Reads a green by its file; throws InputError.

@@ -105,7 +105,7 @@ NoteRow room_row(const Solved& s, const Read& read, const Units& units, bool det
     return row;
 }
 
-/// Left out where the changed green needs no other aim than the centre.
+/// Left out where the changed green would be aimed at the centre.
 void add_cost(NoteRow& row, const std::string& words, double aim_m, const Units& units) {
     if (format_aim(aim_m, units) == format_aim(0, units)) return;
     const auto colon = words.find(": ");

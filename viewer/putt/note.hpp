@@ -25,15 +25,15 @@ struct NoteRow {
     bool detail_pending = false;  ///< the same for the smaller line alone
 };
 
-/// What is known of the odds just now. While a putt is dragged the chance to hole is its own, the
-/// rest of the one before.
+/// The odds as they are known now. While a putt is dragged only the chance to hole is its own; the
+/// rest belongs to the putt before.
 struct OddsShown {
     std::optional<double> holed;  ///< of this putt
     std::optional<Odds> odds;
     std::vector<std::optional<double>> choices;  ///< chance to hole of each finish offered
     bool fresh = false;                          ///< `odds` are this putt's
     bool choices_fresh = false;
-    bool awaited = false;  ///< something is still being worked out
+    bool awaited = false;  ///< some of it is still being computed
     std::string taken;     ///< what a best choice that was taken gains
 };
 

@@ -9,7 +9,7 @@ const Plane* plane_of(const Surface& surface) {
     return dynamic_cast<const Plane*>(&surface);
 }
 
-/// A bare putt's plane is made anew with every change: the same gradient is the same ground.
+/// Every change of a bare putt makes a new plane: planes of the same gradient are the same ground.
 bool same_ground(const Surface& a, const Surface& b) {
     if (&a == &b) return true;
     const Plane *p = plane_of(a), *q = plane_of(b);

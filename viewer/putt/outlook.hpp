@@ -25,8 +25,8 @@ struct OutlookQuestion {
 /// The same stroke of the same putt for the same player, whatever their numbers.
 bool same_question(const OutlookQuestion& a, const OutlookQuestion& b);
 
-/// What a player may expect of a putt: all that depends on the spread, and the room it has to lie
-/// in.
+/// What a player may expect of a putt: everything that depends on the spread, and the room that the
+/// strokes must fall into.
 struct Outlook {
     std::uint64_t number = 0;  ///< of the question that this answers
     std::optional<StrokeSpread> spread;
@@ -40,7 +40,7 @@ struct Outlook {
 /// it takes a hundred, and where there are no odds.
 std::optional<double> live_chance(const Putt& putt, const Read& read, const Spread& spread);
 
-/// Chance to hole of a finish that the best choice was looked for among; none if it is not there.
+/// Chance to hole of one of the finishes that were tried; none if this one was not.
 std::optional<double> chance_of_finish(const BestChoice& best, double past_m);
 
 /// Answers questions one after the other. What putts follow a miss is kept for as long as ground
@@ -48,8 +48,8 @@ std::optional<double> chance_of_finish(const BestChoice& best, double past_m);
 /// its own odds. One thread at a time.
 class OutlookMaker {
   public:
-    /// Tells the answer as it grows: spread and outline, odds, best choice. `tell` returns false
-    /// to stop.
+    /// Passes the answer on as it grows: spread and outline, odds, best choice. `tell` returns
+    /// false to stop.
     void answer(const OutlookQuestion& question, const std::function<bool(const Outlook&)>& tell);
 
   private:

@@ -74,7 +74,8 @@ void OutlookDesk::work() {
         }
         try {
             maker.answer(question, [this](const Outlook& outlook) { return tell(outlook); });
-        } catch (const std::exception&) {  // out of memory, say: the window goes on without odds
+        } catch (
+            const std::exception&) {  // out of memory, say: the window keeps running without odds
             Outlook none;
             none.number = question.number;
             none.complete = true;

@@ -9,9 +9,9 @@
 
 namespace dewtrail {
 
-/// Answers questions in a thread of its own, so that the window goes on. Only the newest question
-/// counts: one that waits is replaced, one at work is left at its next stage, and an answer to an
-/// older one is never handed out. The thread starts with the first question.
+/// Answers questions in its own thread, so that the window keeps running. Only the newest question
+/// counts: it replaces a waiting one, work on an older one stops at its next stage, and an older
+/// answer is never delivered. The thread starts with the first question.
 class OutlookDesk {
   public:
     OutlookDesk() = default;
@@ -20,10 +20,10 @@ class OutlookDesk {
     OutlookDesk& operator=(const OutlookDesk&) = delete;
 
     void ask(OutlookQuestion question);
-    /// Nobody waits for an answer any more.
+    /// Drops the question: nobody needs the answer any more.
     void forget();
 
-    /// What has come since the last call, if it answers the newest question.
+    /// The newest answer since the last call, if it answers the newest question.
     std::optional<Outlook> take();
     /// Something may still come.
     bool busy() const;

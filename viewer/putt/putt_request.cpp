@@ -212,7 +212,7 @@ class Planner {
     }
 
     void place_profile(const std::vector<LineReading>& readings) {
-        // Where the hole lies is known only once the profile says how the ground falls there.
+        // The hole can be placed only once the profile says how the ground falls there.
         const Vec2 south(0, -distance_m_);
         const LineProfile trial(south, Vec2::Zero(), readings);
         const Vec2 gradient = trial.at(0, 0).gradient();

@@ -29,7 +29,7 @@ struct PuttRequest {
     ConditionRequest conditions{};
 };
 
-/// What stands in for the things that a person did not say.
+/// What is assumed where a person did not say.
 struct PuttDefaults {
     Units units;
     double usual_past_m = dewtrail::usual_past_m;
@@ -37,7 +37,7 @@ struct PuttDefaults {
     std::vector<std::filesystem::path> green_folders;
 };
 
-/// A putt ready to be read, and what is known about it beside the physics.
+/// A putt ready to be read, and what is known about it besides the physics.
 struct PlannedPutt {
     Putt putt;
     double stimp_ft = 10;

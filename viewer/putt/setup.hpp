@@ -14,8 +14,8 @@
 
 namespace dewtrail {
 
-/// The three faces of the slope field, all of them the same ground seen otherwise: total and ball
-/// clock; along and across as a level shows it; three readings along the line.
+/// The three faces of the slope field, three views of the same ground: total and ball clock; along
+/// and across as a level shows it; three readings along the line.
 enum class SlopeFace { total, along_across, three_rows };
 
 enum class BestKind { fewest_putts, most_holed };
@@ -28,11 +28,11 @@ struct TakenChoice {
     Finish plain;  ///< of the read that it was taken instead of
 };
 
-/// A putt as the window sets it up: everything that undo brings back. SI, clock in hours.
+/// A putt as the window sets it up: everything that undo restores. SI, clock in hours.
 ///
 /// Without a green the hole is the origin and the ground rises toward +y; the ball lies at
 /// `distance_m` and `clock_h`. With `readings` the ground is a profile along the ball-hole line and
-/// the clock follows from the reading at the hole. On a green the two places rule.
+/// the clock follows from the reading at the hole. On a green the two positions decide.
 struct Setup {
     double distance_m = 12 * metres_per_foot;
     double clock_h = 3;

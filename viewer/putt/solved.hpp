@@ -20,7 +20,7 @@ struct FinishChoice {
 };
 inline constexpr double short_putt_m = 10 * metres_per_foot;
 
-/// A putt together with its answer, ready to be drawn and told.
+/// A putt together with its answer, ready to be drawn and described.
 struct Solved {
     Putt putt;
     double distance_m = 0, slope = 0, mean_up = 0;
@@ -28,7 +28,7 @@ struct Solved {
     std::optional<double> clock_h;
     bool on_green = true;               ///< the ball lies inside the outline
     std::optional<Read> read;           ///< the line nearest straight
-    std::optional<Read> second;         ///< another that holes it too; looked for when settled
+    std::optional<Read> second;         ///< another that holes it too; searched for when settled
     std::vector<FinishChoice> choices;  ///< on putts under 10 ft
     /// Where there is no line: why, a stroke that shows it, and what finish would have one.
     std::optional<NoLine> none;

@@ -20,7 +20,8 @@ class Solver {
 /// Solves when the answer is asked for.
 std::shared_ptr<Solver> solver_at_once();
 
-/// Solves in a thread of its own, while the window goes on. Its end waits for the putt in work.
+/// Solves in its own thread while the window keeps running. Its destructor waits for the putt in
+/// work.
 std::shared_ptr<Solver> solver_beside();
 
 }  // namespace dewtrail

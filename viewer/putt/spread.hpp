@@ -8,7 +8,7 @@
 
 namespace dewtrail {
 
-/// A player's scatter as people tell it, one standard deviation each. Until it is measured: a
+/// A player's scatter in the units people use, one standard deviation each. Until it is measured: a
 /// middle handicap (the middle preset: half the 5-footers drop, see ODDS.md).
 struct Spread {
     double line_deg = 1.85;                       ///< of the start line, degrees

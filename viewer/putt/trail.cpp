@@ -79,7 +79,7 @@ PathPoint Trail::at(double time_s) const {
     return sample(points_, std::clamp(time_s, 0.0, end_s_));
 }
 
-/// To where its top is level with the green: what it does farther down nobody sees.
+/// Until its top is level with the green: nobody sees what it does farther down.
 void Trail::follow_depth(const HoleMeeting& meeting) {
     for (const HolePathPoint& p : meeting.outcome.path) {
         const double sunk = 0.5 - 0.5 * p.centre.z() / ball_radius_m;

@@ -13,7 +13,7 @@ inline constexpr double doubtful_level = 0.004;
 /// And a height off by so many of its standard deviations.
 inline constexpr double doubtful_height_sds = 3;
 
-/// How one reading sits beside the fit. One of `level` and `height` fits the survey's own list.
+/// How one reading compares with the fit. One of `level` and `height` fits the survey's own list.
 struct Disagreement {
     bool is_level = true;
     std::size_t index = 0;  ///< in the survey's levels or heights
@@ -29,7 +29,7 @@ std::vector<Disagreement> disagreements(const Survey& survey, const SurfaceFit& 
 /// One standard deviation of the slope along the bearing for which it is largest, rise over run.
 double largest_slope_sd(const SurfaceFit& fit, const Vec2& at);
 
-/// largest_slope_sd over the surveyed ground: the convex hull of the readings, looked at on a
+/// largest_slope_sd over the surveyed ground: the convex hull of the readings, sampled on a
 /// lattice of at most 16 by 16.
 struct SlopeTrust {
     double median = 0, worst = 0;

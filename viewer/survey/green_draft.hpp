@@ -14,7 +14,7 @@
 #include "viewer/putt/putt_request.hpp"
 #include "viewer/survey/fit_trust.hpp"
 
-/// A green on its way from readings to a surface. Green frame, metres.
+/// A green being surveyed, from readings to a surface. Green frame, metres.
 namespace dewtrail {
 
 /// A spot of the survey; none: the level has not been read there yet.
@@ -25,7 +25,7 @@ struct Spot {
     bool operator==(const Spot&) const = default;
 };
 
-/// All that undo brings back.
+/// Everything that undo restores.
 struct GreenDraft {
     std::string name = "New green";
     double stimp_ft = usual_stimp_ft;
@@ -55,10 +55,10 @@ std::vector<Vec2> outline_of(const GreenDraft& draft);
 /// The surface; its `status` says what is missing.
 SurfaceFit fit_draft(const GreenDraft& draft);
 
-/// The green as it can be putted on.
+/// The green, ready to putt on.
 std::shared_ptr<const Green> green_of(const GreenDraft& draft, const SurfaceFit& fit);
 
-/// As files tell it, with the names of its tables.
+/// As its files will hold it, with the names of its tables.
 GreenFileContent content_of(const GreenDraft& draft, const std::string& levels,
                             const std::string& heights);
 

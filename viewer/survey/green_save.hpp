@@ -7,8 +7,8 @@
 
 namespace dewtrail {
 
-/// Puts a green file in its place once it has been read back: what cannot be read is never put
-/// there. InputError says what is wrong with it, OutsideError what failed.
+/// Saves a green file after reading it back: a file that cannot be read never takes the place of
+/// one that can. InputError says what is wrong with it, OutsideError what failed.
 void write_green(const std::filesystem::path& file, const std::string& text);
 
 /// A surveyed green among the player's own, with its tables beside it, under a file name made of

@@ -5,13 +5,13 @@
 
 #include "viewer/survey/green_draft.hpp"
 
-/// The survey that the window was left with before it was saved, so that no reading is lost.
+/// A survey that was not saved when the window closed, so that no reading is lost.
 namespace dewtrail {
 
 /// "survey.toml" beside the window's own file; none where there is no folder for it.
 std::optional<std::filesystem::path> kept_green_path();
 
-/// Best effort; none: there is nothing to keep any more.
+/// Best effort. None removes what was kept.
 void keep_green(const std::optional<std::filesystem::path>& path,
                 const std::optional<GreenDraft>& draft);
 

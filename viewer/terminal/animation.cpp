@@ -20,7 +20,7 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// Closes its end when it goes.
+/// Closes its file descriptor in its destructor.
 struct Descriptor {
     int number = -1;
     ~Descriptor() { shut(); }
@@ -40,14 +40,14 @@ struct Pipe {
     Descriptor out, in;
 };
 
-/// A broken pipe is an error to tell, not a signal to die of.
+/// A broken pipe is an error to report, not a signal that kills us.
 struct QuietPipes {
     QuietPipes() : before(std::signal(SIGPIPE, SIG_IGN)) {}
     ~QuietPipes() { std::signal(SIGPIPE, before); }
     void (*before)(int);
 };
 
-/// A program that reads frames and whose complaints are kept.
+/// A program that reads frames; its error messages are kept.
 class Encoder {
   public:
     explicit Encoder(std::vector<std::string> arguments) {
@@ -74,7 +74,7 @@ class Encoder {
         if (process_ > 0) waitpid(process_, nullptr, 0);
     }
 
-    /// False once nobody reads any more.
+    /// False once the program has stopped reading.
     bool write(const std::string& bytes) {
         for (std::size_t at = 0; at < bytes.size();) {
             const ssize_t n = ::write(frames_.in.number, bytes.data() + at, bytes.size() - at);
@@ -85,7 +85,7 @@ class Encoder {
         return true;
     }
 
-    /// Waits for its end; what it complained of, or nothing where all went well.
+    /// Waits for it to end; its error messages, or nothing if all went well.
     std::string finish() {
         frames_.in.shut();
         std::string said;

@@ -185,7 +185,7 @@ Json swap_json(Session& session, const Comparison& comparison) {
 
 namespace {
 
-/// Of the stroke that is shown, misreads as on the putt's own read; none without one.
+/// Of the stroke that is shown, with the misreads of the putt's own read; none without one.
 std::optional<double> chance_of(const ComparedPutt& putt, const Scatter& scatter) {
     if (!putt.read || !putt.plan.putt.conditions.plain()) return std::nullopt;
     const auto sensitivity = read_slope_sensitivity(putt.plan.putt, putt.read->stroke);

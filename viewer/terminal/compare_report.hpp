@@ -20,7 +20,7 @@ std::vector<double> chances_of(const Comparison& comparison, const Spread& sprea
 Json comparison_json(Session& session, const Comparison& comparison, const CompareView& view,
                      const std::string& sentence);
 
-/// The table; and after the sentences what was asked for beside it, and the notes.
+/// The table; and, after the sentences, the extras that were asked for, and the notes.
 void print_comparison_table(Session& session, const Comparison& comparison,
                             const CompareView& view);
 void print_comparison_rest(Session& session, const Comparison& comparison, const CompareView& view);

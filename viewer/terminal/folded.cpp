@@ -108,8 +108,8 @@ void Folded::put_blanks() {
 
 int Folded::sync() {
     end_words();
-    // Streams that are flushed after every piece ask nothing. Elsewhere a question's last blank
-    // stands before what is typed, and who answers ends the line.
+    // A stream that is flushed after every piece asks no questions. On others a question ends in a
+    // blank before the typed answer, and the answer ends the line.
     if (!(stream_.flags() & std::ios_base::unitbuf)) {
         put_blanks();
         column_ = 0;

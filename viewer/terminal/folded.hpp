@@ -8,7 +8,7 @@
 
 namespace dewtrail {
 
-/// What a text in UTF-8 takes: code points, which is columns for everything that we print.
+/// Columns of a UTF-8 text: its code points, which is right for everything that we print.
 std::size_t columns_of(std::string_view text);
 
 /// How many columns the terminal behind a file descriptor has; none if it is no terminal, or does
@@ -44,8 +44,8 @@ class Folded final : public std::streambuf {
     std::string word_;
 };
 
-/// While it lives, a stream that is folded is not: for JSON, tables for machines and scripts, which
-/// a line feed more would break. Any other stream is left alone.
+/// While it lives, a folded stream is not folded: for JSON, tables for machines and scripts, which
+/// an extra line feed would break. Any other stream is left alone.
 class Unfolded {
   public:
     explicit Unfolded(std::ostream& stream);

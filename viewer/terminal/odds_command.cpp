@@ -125,7 +125,7 @@ void print_map_csv(std::ostream& out, const NextPutts& next, const Outline& outl
     }
 }
 
-/// Pictures first: what could not be written is not reported as there.
+/// Pictures first: a picture that could not be written must not be reported.
 void print_map(Session& session, const OddsArguments& arguments, const PlannedPutt& plan,
                const Spread& spread, const NextPutts& next) {
     const Outline outline = map_outline(plan.putt);

@@ -203,7 +203,7 @@ Json putt_json(const PlannedPutt& plan) {
                  {"past_m", asks_past(plan) ? number(putt.finish.value) : Json(nullptr)},
                  {"hole_speed_m_s", asks_past(plan) ? Json(nullptr) : number(putt.finish.value)}};
     if (!putt.conditions.plain()) json["conditions"] = conditions_json(putt.conditions);
-    // Without a fall line there is no clock; where the ball lies is then told by its bearing.
+    // Without a fall line there is no clock; the ball's place is then given by its bearing.
     if (!plan.clock_h) {
         const double bearing = bearing_of(putt.ball - putt.hole) * degrees;
         json["ball_bearing_deg"] = number(bearing < 0 ? bearing + 360 : bearing);

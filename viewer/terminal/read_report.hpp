@@ -15,7 +15,7 @@ Json read_json(const PlannedPutt& plan, const Read& read, const Json& odds = nul
 /// Points of a path up to a length as [t_s, x_m, y_m, speed_m_s], green frame.
 Json path_json(const std::vector<PathPoint>& points, double most_arc_m);
 
-/// How far a roll's path is told: of a ball that never stops, 3 m beyond the hole.
+/// How far a roll's path is reported: for a ball that never stops, 3 m beyond the hole.
 double followed_arc_m(const Roll& roll);
 
 /// Why there is no line: the sentence of no_line_words, and the numbers.

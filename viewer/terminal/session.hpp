@@ -93,7 +93,7 @@ class Busy {
 Json number(double value);
 Json number(const std::optional<double>& value);
 
-/// Folders in which a green's name is looked for: here, the user's data folder, the shipped ones.
+/// Folders that are searched for a green: this one, the user's data folder, the shipped greens.
 std::vector<std::filesystem::path> green_folders();
 
 /// "label     text", continued lines aligned, for results that lead with words.

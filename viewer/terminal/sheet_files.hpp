@@ -20,7 +20,7 @@ void add_sheet_options(CLI::App& command, SheetArguments& arguments, const char*
 Paper paper_of(const SheetArguments& arguments);
 
 /// Writes the pages and says the files' names. Where one file holds one page, several are numbered;
-/// all names are looked at before the first file is written. Throws InputError for a name that is
+/// all names are checked before the first file is written. Throws InputError for a name that is
 /// taken (unless forced) or has no known ending, OutsideError if a file cannot be written.
 Exit save_sheet(Session& session, const SheetArguments& arguments, const Sheet& sheet);
 

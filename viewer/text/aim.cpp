@@ -16,7 +16,7 @@ namespace {
 
 using Named = std::pair<std::string_view, double>;
 
-// The table of the product, inches from the centre (common practice, no source).
+// How players count an aim, inches from the centre (common practice, no source).
 constexpr double centre_below_in = 0.5;
 constexpr double inside_to_in = 1.25;
 constexpr double inside_edge_to_in = 1.75;
@@ -139,7 +139,7 @@ std::optional<double> read_count(std::string words) {
     return count;
 }
 
-// Takes the side out of the words and tells it: +1 right, -1 left, 0 none.
+// Removes the side from the words and returns it: +1 right, -1 left, 0 none.
 double take_side(std::string& plain) {
     for (const auto& [word, sign] : {Named{"right", 1.0}, Named{"left", -1.0}}) {
         if (drop_ending(plain, word)) return sign;
@@ -191,7 +191,7 @@ double aim_size_m(std::string plain, std::string_view text, const Units& units,
     return parse_short_length_m(plain, units, subject.what);
 }
 
-constexpr double most_aim_m = 40;  // as far as a putt is long
+constexpr double most_aim_m = 40;  // as long as the longest putt
 
 }  // namespace
 

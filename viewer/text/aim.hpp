@@ -13,10 +13,10 @@ namespace dewtrail {
 /// Cups, balls and putter heads (4 in) are counted outside the edge, as people say them: '1 cup
 /// right' is R + 4.25 in = 6.375 in, 'half a ball out left' R + 0.84 in. Also 'centre' or
 /// 'straight', 'inside right', 'inside right edge', 'right edge', and whatever aim_words says. r
-/// and l will do for right and left. Up to 40 m. Throws InputError.
+/// and l stand for right and left. Up to 40 m. Throws InputError.
 double parse_aim_offset_m(std::string_view text, const Units& units, std::string_view what = "aim");
 
-/// What a coach counts an aim in. `words` follows the table of the product: by the edge, then
+/// What a coach counts an aim in. `words` chooses by size: by the edge, then
 /// balls, then cups in halves, over 30 in feet to the half foot (metric: to 10 cm).
 enum class AimUnit { words, cups, balls, putter_heads, inches, centimetres };
 

@@ -35,7 +35,7 @@ double read_clock(std::string_view plain, std::string_view text, const Subject& 
     return hours + minutes / 60.0;
 }
 
-// +1, -1, or 0 if no side is named; takes the word off.
+// +1, -1, or 0 if no side is named; removes the word.
 double take_side(std::string& plain) {
     if (drop_ending(plain, "right")) return 1.0;
     if (drop_ending(plain, "left")) return -1.0;

@@ -22,7 +22,7 @@ std::string format_halves(double value);
 std::string format_distance(double distance_m, const Units& units);
 
 /// Aim, apex, past, leave: to ¼ in under 3 in, whole inches to 3 ft, then '3 ft 2 in'; metric whole
-/// cm under 1 m, then '2.16 m'. Size only: the sign is dropped, sides are told in words.
+/// cm under 1 m, then '2.16 m'. Size only: the sign is dropped, words name the side.
 std::string format_length(double length_m, const Units& units);
 std::string format_past(double past_m, const Units& units);
 std::string format_aim(double offset_m, const Units& units);

@@ -28,7 +28,7 @@ bool turned_away(How how) {
     return how == How::lips_out || how == How::hops_over;
 }
 
-/// Words for what a ball did that is not in the hole after this meeting.
+/// Words for a ball that this meeting left outside the hole.
 std::string out_words(const Putt& putt, const HoleMeeting& meeting) {
     if (meeting.outcome.how == How::hops_over) return "hopped over the hole";
     if (meeting.outcome.how == How::lips_out) {

@@ -4,7 +4,7 @@
 
 #include "physics/read/read.hpp"
 
-/// What became of a ball at the hole, in the words of the trade. Low is the side toward which the
+/// What happened to a ball at the hole, in the words of the trade. Low is the side toward which the
 /// green falls; where it is level across (under 0.1 %) sides are left and right.
 namespace dewtrail {
 

@@ -8,7 +8,7 @@
 
 namespace dewtrail {
 
-/// What became of a stroke.
+/// How a stroke ended.
 struct Outcome {
     bool holed = false;
     bool too_fast = false;    ///< reached the rim and did not drop

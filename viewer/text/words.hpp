@@ -54,7 +54,7 @@ std::string room_words(double right_m, double left_m, double short_m, double lon
 /// in 100'.
 std::string chance_words(double chance);
 
-/// Nobody means to hole these: beyond 30 ft, or beyond 25 ft with less than 1 chance in 20.
+/// Putts that nobody tries to hole: beyond 30 ft, or beyond 25 ft with less than 1 chance in 20.
 bool lags(double holed, double distance_m);
 
 /// 'about 1 in 7'; where the putt lags 'Lag: 6 in 10 finish inside 3 ft, usual leave 2½ ft'
@@ -65,8 +65,8 @@ std::string odds_words(double holed, double inside_3ft, double usual_leave_m, do
 /// '14 %, three-putt 12 %, 1.98 putts': coach detail of the odds.
 std::string odds_detail_words(double holed, double three_putt, double putts);
 
-/// What one choice costs against another, in strokes: 'one stroke in 83 such putts'. 'nothing'
-/// where nobody could tell (less than one in 500).
+/// What one choice costs against another, in strokes: 'one stroke in 83 such putts'; 'nothing'
+/// under one in 500, which nobody would notice.
 std::string strokes_words(double putts);
 
 /// What a misread costs: '½ % more slope: aim 19 in', '½ ft more stimp: aim 16 in'; 'less' for a

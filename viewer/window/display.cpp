@@ -10,8 +10,8 @@
 namespace dewtrail {
 namespace {
 
-/// Xlib ends a program whose server has gone, in words and with a code of its own. Nothing is lost:
-/// what is to be kept was kept when it changed.
+/// When the server goes away, Xlib would end the program with its own message and exit code.
+/// Nothing is lost: everything was saved when it changed.
 [[noreturn]] int display_is_gone(::Display*) {
     std::fputs("the display went away\n", stderr);
     std::_Exit(static_cast<int>(Exit::outside_failed));

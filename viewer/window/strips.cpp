@@ -35,8 +35,9 @@ std::vector<Vec2> distinct(const std::vector<Vec2>& points, bool closed) {
     return kept;
 }
 
-/// For each point the mitre: across the line, long enough to keep the width even. An open line that
-/// doubles back, as a ball does at the wall of the hole, has none: it would stand out as a thorn.
+/// The mitre at each point: across the line, long enough to keep the width even. Where an open line
+/// doubles back, as a ball does at the wall of the hole, a mitre would stick out like a thorn, so
+/// there is none.
 std::vector<Vec2> mitres(const std::vector<Vec2>& p, bool closed) {
     const std::size_t n = p.size();
     std::vector<Vec2> out(n);

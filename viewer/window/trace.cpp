@@ -50,7 +50,7 @@ void add_places(Json& json, const ReadMode& mode) {
     }
 }
 
-/// As in `read --json`, and what the window knows beside.
+/// As in `read --json`, and what the window knows besides.
 Json odds(const ReadMode& mode) {
     const OddsShown shown = mode.odds_shown();
     Json json = odds_json(mode.setup().spread, shown.fresh ? shown.odds : std::nullopt);
@@ -62,7 +62,7 @@ Json odds(const ReadMode& mode) {
     return json;
 }
 
-/// What Read tells beside: the keys of `read --json`, and where the handles are.
+/// What Read adds: the keys of `read --json`, and where the handles are.
 void add_read(Json& json, const ReadMode& mode) {
     const PlannedPutt plan = plan_of(mode.setup(), mode.solved());
     json["putt"] = putt_json(plan);

@@ -32,7 +32,7 @@ constexpr double twice_within_px = 6;
 constexpr unsigned wide_desktop_px = 2560;
 constexpr int idle_ms = 10;
 
-/// Set when the session ends or somebody asks the program to: the window then closes as by hand.
+/// Set by a signal to end: the window then closes as if by hand.
 volatile std::sig_atomic_t told_to_end = 0;
 
 void end_when_told() {
@@ -43,7 +43,7 @@ sf::Color sfml(const Colour& c) {
     return {c.r, c.g, c.b, c.a};
 }
 
-/// The ground, painted anew only when its key says so.
+/// The ground, repainted only when its key changes.
 class GroundTexture {
   public:
     void resize(unsigned w, unsigned h) {
@@ -98,7 +98,7 @@ void save_screenshot(WindowOptions& options) {
     const TextWidth width = [&](Face f, double s, std::string_view t) {
         return fonts.width(f, s, t);
     };
-    // What the ground keeps clear of is known once everything has its place.
+    // The ground keeps clear of what is drawn above it, which the first frame places.
     mode.frame(width);
     mode.forget_ground();
     const Frame frame = mode.frame(width);
@@ -287,7 +287,7 @@ class Window {
                     break;
                 case Wish::Kind::change_mode:
                     entry_.forget();
-                    mode().pointer_released(last_press_);  // whatever was held is let go
+                    mode().pointer_released(last_press_);  // ends any drag
                     modes_.change(wish.mode, wish.putt);
                     break;
                 case Wish::Kind::tick:
@@ -379,7 +379,7 @@ class Window {
 
 Exit run_window(WindowOptions options) {
     const auto display = require_display();
-    sf::err().rdbuf(nullptr);  // 'vertical sync not supported' is nobody's concern
+    sf::err().rdbuf(nullptr);  // 'vertical sync not supported' would only confuse
     if (!options.screenshot.empty()) {
         save_screenshot(options);
         return Exit::done;

@@ -63,12 +63,12 @@ bool says_nothing(const PuttRequest& r) {
            !r.falls_right && r.readings.empty() && !r.rise && !r.drop && !r.green;
 }
 
-/// Then the window opens on the putt it was left with.
+/// Then the window opens on the last putt.
 bool says_nothing_at_all(const PuttRequest& r) {
     return says_nothing(r) && !r.stimp && !r.wet && !r.past && !r.hole_speed;
 }
 
-/// What was said about stimp and finish goes onto the first putt as well.
+/// Stimp and finish from the command line apply to the first putt as well.
 PlannedPutt planned(PuttRequest request, const PuttDefaults& defaults) {
     if (says_nothing(request)) {
         const PuttRequest first = first_putt();

@@ -16,7 +16,7 @@ struct DewDot {
 /// The same dots every time.
 const std::vector<DewDot>& dew_dots();
 
-/// The ground of a plan; heights are told from the hole.
+/// The ground of a plan; heights count from the hole.
 struct PlanGround {
     const Surface& surface;
     const Outline* outline;  ///< none: the ground goes on
@@ -27,7 +27,7 @@ struct PlanGround {
 
 /// Grass, shade, contours and heights of the pane: what stands still while a ball is dragged.
 /// Heights are set in gaps of their lines, in one column, and yield to `taken`; lines stop at
-/// `words`, which they would seem to strike out.
+/// `words`, which they would otherwise seem to strike out.
 Picture plan_ground(const PlanGround& ground, const PlanCamera& camera, const Rect& pane,
                     const std::vector<Rect>& taken, const Look& look,
                     const std::vector<Rect>& words = {});

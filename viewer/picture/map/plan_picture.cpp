@@ -129,7 +129,7 @@ class PlanPainter : private MapPainter {
         place_names(taken, true);
         Rect fall = place_of_fall_line(taken);
         if (covered_by(fall, {}) > 0) {
-            // Nothing is left for it: it goes first, and the names round it.
+            // It comes first, and the names go round it: nothing would be left for it.
             out_.labels.clear();
             fall = place_of_fall_line(taken);
             taken.push_back(fall);

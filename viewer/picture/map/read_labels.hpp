@@ -19,7 +19,7 @@ inline constexpr double drop_s = 0.12, pulse_s = 0.24;
 enum class Appearing { apex, line, aim };
 inline constexpr int appearing = 3;
 
-/// How the green is looked at just now.
+/// How the green is viewed now.
 struct MapView {
     double time_s = 0;        ///< of the roll
     double marks_share = 1;   ///< how much of the marks' coming into sight is over
@@ -32,7 +32,7 @@ struct MapView {
     bool slope_told = true;          ///< the fall line has its figure
     double since_drop_s = -1;        ///< since the ball fell; below 0: it did not just now
     const Solved* before = nullptr;  ///< the putt that the marks come from, while they move,
-    double eased = 1;                ///< and how much of the way they have behind them
+    double eased = 1;                ///< and how far along they are
 
     /// Opacity of one of them.
     double appeared(Appearing which) const {

@@ -82,7 +82,7 @@ double draw_views(Words& words, const TopBarState& state, double right, const Lo
     return from;
 }
 
-/// The modes; closer, and then shorter, where they do not fit. Returns where they end.
+/// The modes; set closer and then shortened where they do not fit. Returns where they end.
 double draw_modes(Words& words, const TopBarState& state, double from, double to,
                   const Look& look) {
     constexpr const char* full[] = {"Read", "Compare", "Practise", "Review", "Green"};

@@ -4,15 +4,15 @@
 
 namespace dewtrail {
 
-/// A distance down the note, in units: as a rule, and where its rows stand closest.
+/// A distance down the note, in units: the usual one, and the one where rows stand closest.
 struct NoteStep {
     double usual, closest;
 };
 
-/// Writes down the note from `y_` on, in one column of it; what its parts have in common.
+/// Writes one column of the note from `y_` downward; what its parts have in common.
 class NotePen {
   protected:
-    /// `closeness`: 0 as a rule, 1 closest.
+    /// `closeness`: 0 usual, 1 closest.
     NotePen(Picture& picture, Targets& targets, const NoteState& state, const Attention& attention,
             const Look& look, double closeness);
 
@@ -36,7 +36,7 @@ class NotePen {
     void row_target(Glyph glyph, double from, double to);
     /// 'for your spread', which opens it.
     void spread_words(const std::string& words, double baseline);
-    /// Figures of the putt before, while this one's are worked out.
+    /// Figures of the putt before, while this one's are being computed.
     Colour dimmed(Colour colour, bool pending) const;
 
     static constexpr double margin_u = 40;

@@ -259,8 +259,8 @@ class NotePainter : private NotePen {
     bool small_hero_;  ///< the last resort
 };
 
-/// How close the rows have to stand, 0 as a rule. Where even the closest do not help, larger type
-/// scrolls at ease, and usual type as little as can be.
+/// How close the rows have to stand, usually 0. Where even the closest do not fit, larger type
+/// scrolls at its usual distances, and usual type scrolls as little as possible.
 double closeness_that_fits(const Note& note, const NoteState& state, const Attention& attention,
                            const Look& look) {
     for (double closeness = 0; closeness <= most_closeness; closeness += closer_by) {

@@ -19,7 +19,8 @@ struct NoteState {
     bool spread_open = false;         ///< the player's spread is on the screen
 };
 
-/// Rows stand closer together where they do not fit otherwise; what then is still too much scrolls.
+/// Rows stand closer together where they would not fit otherwise; if that is not enough, the note
+/// scrolls.
 NotePicture draw_note(Picture& picture, Targets& targets, const Note& note, const NoteState& state,
                       const Attention& attention, const Look& look);
 

@@ -25,7 +25,7 @@ struct RoomChart {
 };
 
 /// All strokes that drop and nearly all that the player makes, as far as the one does not dwarf the
-/// other. Ticks are told in inches of aim at the hole and feet of level putt (metric: cm), in
+/// other. Ticks are in inches of aim at the hole and feet of level putt (metric: cm), in
 /// coach detail in degrees and percent.
 RoomChart room_chart(const Solved& solved, const Outlook& outlook, const Rect& plot, bool detail,
                      const Look& look);

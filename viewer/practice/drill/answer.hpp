@@ -45,7 +45,7 @@ struct Answer {
     std::optional<double> pace_share;   ///< level roll over the read's
     std::optional<double> slope_said, falls_said_deg;    ///< rise over run; bearing
     std::optional<double> slope_shown, falls_shown_deg;  ///< by the level
-    bool told = true;                                    ///< the truth was told after it
+    bool told = true;  ///< the player was shown the read afterwards
 };
 
 /// Columns of the table `answer` and of its CSV, in order; all but the id.

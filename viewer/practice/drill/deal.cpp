@@ -10,7 +10,7 @@ namespace {
 
 constexpr int most_tries = 3000;
 constexpr double round_slope = 0.0025, round_hours = 0.25, round_m = 0.5 * metres_per_foot;
-constexpr double hidden_slope = 0.0012;  ///< under half of what slopes are told to
+constexpr double hidden_slope = 0.0012;  ///< under half of the step that slopes are shown in
 constexpr double longest_angle_rad = M_PI / 3;
 
 double rounded(double value, double step) {
@@ -37,7 +37,7 @@ double component(int sign, double least, double most, RandomStream& random) {
     return sign * random.between(1.2 * least, std::max(most, 1.3 * least));
 }
 
-/// Told in round figures; none if rounding made it another kind.
+/// Rounded to the figures shown; none if rounding made it another kind.
 std::optional<DealtPutt> round_plane_putt(const Category& kind, const DealRanges& ranges,
                                           RandomStream& random) {
     const int up_sign = kind.grade == Grade::level ? 0 : kind.grade == Grade::uphill ? 1 : -1;

@@ -18,15 +18,15 @@ struct DealRanges {
     std::vector<std::string> greens;
 };
 
-/// A putt of this kind, the same for the same stream. On a plane it is told in round figures
+/// A putt of this kind, the same for the same stream. On a plane it is shown in round figures
 /// (distance to ½ ft, slope to ¼ %, clock to a quarter hour), and the slope is a little more or
-/// less than told, so that numbers are not learned by heart. On a green a ball is put down at
+/// less than shown, so that numbers are not learned by heart. On a green a ball is put down at
 /// random until the kind is right; a green that has none such gives the kind it has. Every putt
 /// dealt has a read. None if the ranges hold no putt of the kind.
 std::optional<DealtPutt> deal(const Category& kind, const DealRanges& ranges, RandomStream& random,
                               Greenkeeper& keeper);
 
-/// An aim can be told for it, and the ball gets there and stops.
+/// Whether the putt has an aim, and its ball reaches the hole and stops.
 bool has_read(const PlannedPutt& plan);
 
 /// The kinds that the ranges can hold on planes.

@@ -8,7 +8,7 @@
 namespace dewtrail {
 
 /// Chooses the kind of putt to practise next: Thompson sampling on the strokes lost. For every kind
-/// a guess of what it costs is drawn from what is known of it, and the dearest guess is dealt: weak
+/// a guess of its cost is drawn from what is known of it, and the dearest guess is dealt: weak
 /// kinds come more often, and little-known ones now and then.
 ///
 /// A kind's mean loss is normal, 0.15 +- 0.15 before any putt; one putt scatters by 0.15 (no

@@ -11,7 +11,7 @@
 
 namespace dewtrail {
 
-/// A putt that is asked, with the truth that is not told yet.
+/// The putt that is being asked, and its read, which the player does not know yet.
 struct Question {
     Task task;
     PlannedPutt plan;
@@ -19,14 +19,14 @@ struct Question {
     int number = 1;
 };
 
-/// What was said to it, and what that is worth.
+/// An answer and its mark.
 struct Marked {
     Answer answer;  ///< as it is remembered
     Mark mark;
 };
 
-/// A session of dealt putts, whoever asks: the terminal and the window play the same lesson, mark
-/// it alike and remember it alike.
+/// A session of dealt putts. Terminal and window play it in the same way, mark it alike and
+/// remember it alike.
 class DrillSession {
   public:
     /// `memory` must outlive the session. Throws as Memory does.

@@ -15,7 +15,7 @@ std::vector<Category> kinds_of(const LessonPlan& plan) {
     return kinds.empty() ? all_kinds() : kinds;
 }
 
-/// The test is even: ten kinds far from each other, the same for everybody in that week.
+/// A balanced test: ten kinds far from each other, the same for everybody in that week.
 std::vector<Category> test_kinds(RandomStream& random, std::vector<Category> kinds) {
     for (std::size_t i = kinds.size(); i > 1; --i)
         std::swap(kinds[i - 1], kinds[random.below(static_cast<int>(i))]);
@@ -94,7 +94,7 @@ std::optional<Task> Lesson::deal_one() {
     for (const Category& kind : kinds)
         if (const auto putt = deal(kind, plan_.ranges, random_, keeper_))
             return task_of(*putt, plan_.occasion, keeper_);
-    for (const Category& kind : dealer_.kinds())  // what the ranges do hold
+    for (const Category& kind : dealer_.kinds())  // only those that the ranges hold
         if (const auto putt = deal(kind, plan_.ranges, random_, keeper_))
             return task_of(*putt, plan_.occasion, keeper_);
     return std::nullopt;

@@ -11,7 +11,7 @@
 
 namespace dewtrail {
 
-/// What a session of practice is to be.
+/// The settings of a practice session.
 struct LessonPlan {
     Drill drill = Drill::read;  ///< not `slope`: that one has no putts to deal
     Occasion occasion = Occasion::practice;
@@ -32,7 +32,7 @@ struct Task {
 inline constexpr int week_putts = 10;
 inline constexpr int recalled_putts = 3;
 inline constexpr double missed_below = 7;  ///< a score under this is a miss
-inline constexpr double band_below = 6;    ///< late in a session only these are talked about
+inline constexpr double band_below = 6;    ///< late in a session only these get feedback
 
 /// A session, putt by putt, the same for the same seed, history and answers.
 ///
@@ -40,7 +40,7 @@ inline constexpr double band_below = 6;    ///< late in a session only these are
 /// the dealer chooses kinds by what they cost this player; after a miss the same putt comes again
 /// in a mirror, or from an hour on. Feedback fades: the first four putts, then every third, from
 /// the eleventh on only a score under 6. The putt of the day comes from the date, ten putts of the
-/// weekly test from the week; the test tells nothing until its end.
+/// weekly test from the week; the test shows nothing until its end.
 class Lesson {
   public:
     /// `history`: oldest first. `keeper` must outlive the lesson.
@@ -49,7 +49,7 @@ class Lesson {
     /// None at the end, or if the ranges hold no putt.
     std::optional<Task> next();
 
-    /// Whether the truth is told after an answer to the putt dealt last.
+    /// Whether the player is shown the read after answering the putt dealt last.
     bool tells(double score) const;
 
     /// Must be called after each putt; `answer` as it is remembered.

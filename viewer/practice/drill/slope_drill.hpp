@@ -28,7 +28,7 @@ struct SlopeSpot {
     void set(int index, std::string_view text);
     /// The first that is not there yet; none when all are.
     std::optional<int> next() const;
-    /// As told back: '1.5 %', '4:00'; empty where it is not there yet.
+    /// As shown to the player: '1.5 %', '4:00'; empty where it was not given yet.
     std::string words(int index) const;
     /// To be remembered. All values must be there.
     Answer answer() const;

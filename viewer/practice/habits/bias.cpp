@@ -45,7 +45,7 @@ Credible credible(const std::vector<Part>& parts) {
     return {mean, quantile(parts, 0.05), quantile(parts, 0.95)};
 }
 
-/// One group's putts, given what one putt scatters.
+/// One group's putts, given the scatter of one putt.
 struct Summary {
     double mean, variance;
 };

@@ -27,8 +27,8 @@ struct GroupBias {
     Credible share;
 };
 
-/// What is thought before any putt: the mean of all groups, normal; the differences between groups,
-/// half normal; what one putt scatters, even in its logarithm from 0.02 to 0.8.
+/// The prior: the mean of all groups is normal; the differences between groups are half normal; the
+/// scatter of one putt is uniform in its logarithm from 0.02 to 0.8.
 struct BiasPrior {
     double mean = 0.9, mean_sd = 0.4;
     double between_sd = 0.15;
@@ -40,7 +40,7 @@ struct BiasPrior {
 std::vector<GroupBias> group_biases(const std::vector<Observation>& observations,
                                     const BiasPrior& prior = {});
 
-inline constexpr int least_putts = 6;    ///< under these nothing is claimed
+inline constexpr int least_putts = 6;    ///< with fewer we claim nothing
 inline constexpr int recent_putts = 30;  ///< of each group, the last so many count
 
 /// One line of the trend.

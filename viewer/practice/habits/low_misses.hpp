@@ -9,7 +9,7 @@
 
 namespace dewtrail {
 
-/// What the sides of real misses say of the part of the break that is played.
+/// What the sides of real misses say about the part of the break that is played.
 struct LowMisses {
     int low = 0, high = 0;                ///< misses by side
     std::optional<Credible> break_share;  ///< none under least_putts misses
@@ -19,7 +19,7 @@ struct LowMisses {
 /// (1 - b) B too low; with a start line and a slope read of this spread the ball passes low by
 /// Phi((m - R)/s) and high by Phi((-m - R)/s), m = (1 - b) B. The posterior of b on a grid, prior
 /// 0.9 +- 0.4. The break of a putt without a slope is taken as that of a 2 % side slope, without a
-/// stimp as on stimp 10; putts told straight say nothing.
+/// stimp as on stimp 10; straight putts say nothing.
 LowMisses low_misses(const std::vector<LoggedPutt>& putts, const Player& player);
 
 }  // namespace dewtrail

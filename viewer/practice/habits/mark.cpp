@@ -42,7 +42,7 @@ class Table {
     Table(const Putt& putt, const Scatter& scatter, const NextPutts& next)
         : putt_(putt), scatter_(scatter), next_(next) {}
 
-    /// The strokes must be told before the map is made.
+    /// Takes all strokes at once: the map must cover them.
     bool make(const std::vector<Played>& strokes, const Stroke& around) {
         StrokeWindow window = window_of(spread(strokes.front(), 1));
         for (const Played& stroke : strokes) {
@@ -60,7 +60,7 @@ class Table {
         return play(*map_, spread(stroke, 1), next_.table(), fine).putts;
     }
 
-    /// What the score goes by, with half the spread.
+    /// What the score is based on, with half the spread.
     double chance(const Played& stroke) const {
         const StrokeSpread half = spread(stroke, 0.5);
         if (putt_.distance_m() <= lag_distance_m) return chance_to_hole(*map_, half);

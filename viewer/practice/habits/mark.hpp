@@ -43,7 +43,8 @@ enum class ReadOutcome {
 std::string_view head_words(ReadOutcome outcome);
 ReadOutcome read_outcome(const Putt& putt, const Read& rolled);
 
-/// Under this much break its played part is not told: an inch of aim would be most of it.
+/// With less break than this we do not say which part was played: an inch of aim would be most of
+/// it.
 inline constexpr double least_break_m = metres_per_inch;
 
 struct Mark {

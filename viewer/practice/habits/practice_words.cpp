@@ -102,7 +102,7 @@ std::string low_miss_words(const LowMisses& misses) {
 
 namespace {
 
-/// Too little to be told.
+/// Too small to mention.
 bool is_nothing(Cause cause, double size, double distance_m) {
     switch (cause) {
         case Cause::slope:

@@ -9,7 +9,7 @@
 #include "viewer/practice/habits/mark.hpp"
 #include "viewer/practice/review/review.hpp"
 
-/// What practice and review say: short, of the putt, never of the player's worth.
+/// What practice and review say: short, and about the putt, never about the player.
 namespace dewtrail {
 
 /// One cause, the biggest: 'You played 81 % of the break at your pace.', 'Right line, 9 % too
@@ -29,7 +29,7 @@ std::string share_words(const Credible& share);
 std::string break_trend_words(const Habit& habit);
 std::string pace_trend_words(const Habit& habit);
 
-/// What causes are told against: of several putts the means.
+/// What causes are measured against; the mean of several putts.
 struct Reviewed {
     double distance_m = 0;  ///< for the start line
     double slope = 0;       ///< as it was believed, rise over run
@@ -44,8 +44,8 @@ Reviewed means_of(const std::vector<PlayedPutt>& putts);
 /// read', 'green speed: 1 ft faster than taken'.
 std::string cause_part_words(Cause cause, const Part& part, const Reviewed& of, const Units& units);
 
-/// The two causes that moved the ball farthest, as far as there is something to say of them, and
-/// whether the putts can tell: a sentence each.
+/// The two causes that moved the ball farthest, if they are large enough to mention, and
+/// whether the putts can tell them apart: a sentence each.
 std::vector<std::string> verdict_words(const Split& split, const Reviewed& of, const Units& units);
 
 /// 'The plan itself was 6 in low for that pace.': what was meant against the line that fits the

@@ -7,7 +7,7 @@
 #include "viewer/practice/habits/bias.hpp"
 #include "viewer/practice/habits/low_misses.hpp"
 
-/// How practice goes: what is told at the terminal, drawn in the window and printed.
+/// How practice goes: what the terminal says, the window draws and the page prints.
 namespace dewtrail {
 
 /// One weekly test: the sum of the scores of its first ten answers.
@@ -43,11 +43,11 @@ struct Progress {
 };
 inline constexpr int progress_mean_putts = 10;
 
-/// `putts`: those really played, as far as they were logged.
+/// `putts`: the logged putts.
 Progress progress_of(const std::vector<Answer>& answers, const std::vector<LoggedPutt>& putts,
                      const Player& player);
 
-/// What there is to say, a sentence each: habits, slope, sureness, what costs most.
+/// A sentence each about habits, slope, sureness and what costs most.
 std::vector<std::string> progress_sentences(const Progress& progress);
 
 /// Whether this week's test has been taken.

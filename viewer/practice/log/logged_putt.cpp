@@ -98,7 +98,7 @@ void set(LoggedPutt& putt, const std::string& column, const std::string& text, c
     if (column == "grade") putt.grade = parse_grade(text);
 }
 
-/// Opposites, not neighbours: what is nearly straight may be told either way.
+/// Opposites, not neighbours: a nearly straight putt may be logged either way.
 bool contradict(BreakSide a, BreakSide b) {
     return a != b && a != BreakSide::straight && b != BreakSide::straight;
 }
@@ -114,7 +114,7 @@ void check_kind(const std::optional<Kind>& told, Kind known, const char* what) {
                      "Leave it out, or correct the clock.");
 }
 
-/// What the words say of the putt's kind where the ground itself was given.
+/// Checks the words for the putt's kind against the slope, where that was given.
 void complete(LoggedPutt& putt) {
     if (!putt.slope || !putt.clock_h) return;
     const double angle = *putt.clock_h * M_PI / 6;

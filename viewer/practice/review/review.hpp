@@ -7,8 +7,8 @@
 #include "physics/read/read.hpp"
 #include "viewer/practice/player.hpp"
 
-/// After the putt: which stroke it was, and which of four things most likely went wrong - the slope
-/// as read, the green speed, the start line, the pace.
+/// After the putt: which stroke was played, and which of four things most likely went wrong - the
+/// slope as read, the green speed, the start line, the pace.
 namespace dewtrail {
 
 /// A putt that was played: the ground as it was believed to be, what was meant, where it ended.

@@ -8,8 +8,8 @@
 
 namespace dewtrail {
 
-/// Where a ball stopped as told, and how well that says it; along the ball-hole line beyond the
-/// hole and to its right, metres.
+/// Where a ball stopped according to the player, and how exactly that is known: metres beyond the
+/// hole along the ball-hole line, and to its right.
 struct ToldRest {
     Eigen::Vector2d at = Eigen::Vector2d::Zero();
     Eigen::Vector2d sd = Eigen::Vector2d::Zero();

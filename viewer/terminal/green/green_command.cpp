@@ -82,7 +82,7 @@ std::string toward_words(const Fall& fall) {
 }
 
 std::string tenths_percent(double share) {
-    // What tenths would call nothing gets one more figure.
+    // What rounds to 0.0 gets one more digit.
     return fmt::format("{:.{}f} %", 100 * share, share < 0.0005 ? 2 : 1);
 }
 

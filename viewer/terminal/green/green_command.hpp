@@ -30,7 +30,7 @@ std::string tenths_percent(double share);
 /// '22 levels and 8 heights'.
 std::string readings_words(const Survey& survey);
 
-/// The figures of a fit, told once for show and fit.
+/// The figures of a fit, for both show and fit.
 Json fit_json(const Survey& survey, const SurfaceFit& fit, const SlopeTrust& trust);
 void print_fit(const Session& session, const Survey& survey, const SurfaceFit& fit,
                const SlopeTrust& trust);

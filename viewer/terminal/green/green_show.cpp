@@ -23,10 +23,10 @@ struct ShowOptions {
     bool contours = false, detail = false;
 };
 
-/// A green, and what show tells about it.
+/// A green, and what show says about it.
 struct Shown {
     Green green;
-    std::string hole;   ///< heights are told from it
+    std::string hole;   ///< heights count from it
     double base_m = 0;  ///< height of that hole
     Ground ground;
     std::optional<SlopeTrust> trust{};
@@ -183,7 +183,7 @@ void print_text(const Session& session, const Shown& shown, const ShowOptions& o
     if (options.svg) print_row(out, "picture", *options.svg);
 }
 
-/// Pictures first: what could not be written is not reported as there.
+/// Pictures first: a picture that could not be written must not be reported.
 void save_pictures(const Shown& shown, const ShowOptions& options, const Units& units) {
     for (const auto& path : {options.png, options.svg})
         if (path) check_may_be_file(*path);

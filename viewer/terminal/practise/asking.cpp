@@ -8,7 +8,7 @@
 
 namespace dewtrail {
 
-// What a person types is on the screen already; what comes through a pipe is not.
+// The terminal echoes what a person types; what comes through a pipe is not on the screen.
 Asking::Asking(const Session& session)
     : session_(session), echoes_(&session.in() != &std::cin || isatty(STDIN_FILENO) == 0) {}
 

@@ -20,7 +20,7 @@ class Asking {
     /// again.
     std::optional<std::string> line(const std::string& question);
 
-    /// Asks until `parse` takes the answer; what it refuses is said, with what to do.
+    /// Asks until `parse` accepts the answer; says why it refuses one, and what to do.
     template <class Parse>
     auto until(const std::string& question, Parse parse)
         -> std::optional<decltype(parse(std::string()))> {

@@ -26,7 +26,7 @@ Cells cells_of(const std::string& column, const std::string& text) {
     return {{"result", "missed"}, {column, text}};
 }
 
-/// Takes one answer if it makes sense by itself.
+/// Accepts one answer if it makes sense on its own.
 Cells checked(const std::string& column, const std::string& text, const Units& units) {
     Cells alone = cells_of(column, text);
     if (column != "distance") alone.push_back({"distance", "12ft"});

@@ -48,7 +48,7 @@ bool parse_metric(const std::string& system) {
     return system == "metric";
 }
 
-/// Golfers write better than scratch with a plus, and that is less than nothing.
+/// Golfers write a handicap better than scratch with a plus; it counts as negative.
 double parse_handicap(const std::string& text) {
     const Subject subject{"handicap", "18, or +2 for better than scratch"};
     std::string plain = plain_text(text);
@@ -103,13 +103,13 @@ void change_spread(Spread& spread, const PlayerChanges& changes, const Units& un
     if (changes.slope_read) spread.slope_read = parse_slope_read(*changes.slope_read);
 }
 
-/// Set by hand: no preset's.
+/// Set by hand, not taken from a preset.
 bool own_spread(const Player& player) {
     return std::none_of(spread_presets.begin(), spread_presets.end(),
                         [&](const SpreadPreset& p) { return p.spread == player.spread; });
 }
 
-/// Units and pace first: what else is typed may be told in them.
+/// Units and pace first: the other values may be typed in them.
 void change(Player& player, const PlayerChanges& changes) {
     change_system(player, changes);
     if (changes.pace) player.pace_m = parse_pace_m(*changes.pace, player.units());

@@ -98,7 +98,7 @@ LessonPlan plan_of(const PractiseArguments& arguments, Session& session, Drill d
     if (arguments.week) plan.occasion = Occasion::week;
     plan.putts = arguments.putts.value_or(plan.putts);
     plan.seed = arguments.seed ? *arguments.seed : fresh_seed();
-    // The putt of the day and the test are the same whatever else is asked for.
+    // The putt of the day and the weekly test ignore the other options.
     plan.ranges.past_m = session.player().usual_past_m;
     if (plan.occasion == Occasion::practice) choose_ranges(plan.ranges, arguments, session);
     if (arguments.set) plan.set = load_putt_set(*arguments.set);

@@ -133,7 +133,7 @@ class LessonAtTerminal {
                 {"told", answer.told}};
     }
 
-    /// What the test kept back until its end.
+    /// What the test shows only at its end.
     void print_truths() {
         std::vector<std::vector<std::string>> rows{
             {"", "your aim", "the read's", "your pace", "the read's", "of 10"}};
@@ -168,7 +168,7 @@ class LessonAtTerminal {
         if (plan_.occasion == Occasion::week) print_truths();
         out() << fmt::format("{} putt{}: {:.0f} of {}, {:.2f} putts lost to the read.\n", count,
                              count == 1 ? "" : "s", score, 10 * count, lost);
-        // The dealing follows what was answered: the seed alone would not bring these putts again.
+        // Dealing depends on the answers: the seed alone would not deal these putts again.
         if (plan_.occasion == Occasion::practice && plan_.set.empty() && !set_saved)
             out() << "To keep such putts and play them again: --save-set FILE, then --set FILE\n";
         out() << "Next: dewtrail practise --progress\n";

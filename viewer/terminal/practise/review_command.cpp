@@ -172,7 +172,7 @@ void print_parts(Session& session, const Split& split, const Reviewed& of) {
     print_table(session.out(), rows);
 }
 
-/// A plan that could not go in comes before what happened to it.
+/// First whether the plan itself could have gone in, then what went wrong with it.
 void print_plan(Session& session, const PlayedPutt& played, double past_m) {
     const double aim_m = played.putt.distance_m() * std::tan(played.meant.angle_rad);
     const double level_putt_m =
