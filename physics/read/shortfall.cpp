@@ -2,6 +2,8 @@
 
 #include <Eigen/LU>
 
+#include "physics/roll/sensitive_roll.hpp"
+
 namespace dewtrail {
 namespace {
 

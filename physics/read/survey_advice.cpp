@@ -83,8 +83,8 @@ std::optional<NextSpot> next_spot(const SurfaceFit& fit, const Vec2& ball, const
     const std::vector<Vec2> spots = spots_beside(ball, hole, outline);
     std::vector<SurfaceFunctional> all = mean_slopes(ball, hole);
     for (const Vec2& at : spots) {
-        all.push_back({{at, 0, Vec2::UnitX()}});
-        all.push_back({{at, 0, Vec2::UnitY()}});
+        all.push_back({{at, 0, Vec2(1, 0)}});
+        all.push_back({{at, 0, Vec2(0, 1)}});
     }
     const Eigen::MatrixXd c = fit.covariance(all);
     const Eigen::Matrix2d before = c.topLeftCorner<2, 2>();

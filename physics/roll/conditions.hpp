@@ -29,7 +29,7 @@ struct Conditions {
     double sliding_friction = 0.4;  ///< ball on green; from memory (Penner, Daish)
 
     bool plain() const {
-        return wind_m_s.isZero(0) && grain.isZero(0) && slow_share == 1 && !launch_spin;
+        return wind_m_s == Vec2::Zero() && grain == Vec2::Zero() && slow_share == 1 && !launch_spin;
     }
 };
 

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <Eigen/Core>
 #include <unsupported/Eigen/AutoDiff>
 
 #include "physics/roll/forces.hpp"

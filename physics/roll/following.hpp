@@ -8,6 +8,7 @@
 #include <boost/numeric/odeint/stepper/runge_kutta_dopri5.hpp>
 #include <limits>
 
+#include "physics/roll/sensitive_roll.hpp"
 #include "physics/roll/skidding_ball.hpp"
 
 namespace dewtrail {

@@ -16,7 +16,7 @@ struct Forces {
     explicit Forces(const Conditions& c)
         : wind(c.wind_m_s),
           grain(c.grain),
-          drag(c.wind_m_s.isZero(0) ? 0 : air_drag_per_m()),
+          drag(c.wind_m_s == Vec2::Zero() ? 0 : air_drag_per_m()),
           slow_share(c.slow_share),
           growth(resistance_growth(c.slow_share) / stimp_release_speed_m_s),
           sliding_friction(c.sliding_friction) {}

@@ -1,5 +1,6 @@
 #include "physics/roll/lockstep_roll.hpp"
 
+#include <Eigen/Core>
 #include <algorithm>
 #include <boost/numeric/odeint/algebra/array_algebra.hpp>
 #include <boost/numeric/odeint/stepper/controlled_runge_kutta.hpp>

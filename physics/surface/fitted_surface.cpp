@@ -62,7 +62,9 @@ SplineWeights spline_weights(double coordinate, double origin, double spacing_m,
 }
 
 FittedSurface::FittedSurface(const SplineGrid& grid, std::vector<double> coefficients)
-    : grid_(grid), per_m_(grid.spacing_m.cwiseInverse()), coefficients_(std::move(coefficients)) {
+    : grid_(grid),
+      per_m_(1 / grid.spacing_m.x(), 1 / grid.spacing_m.y()),
+      coefficients_(std::move(coefficients)) {
     check(grid_, coefficients_);
     cells_.reserve(static_cast<std::size_t>(grid_.cells_x) *
                    static_cast<std::size_t>(grid_.cells_y));

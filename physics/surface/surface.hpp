@@ -1,21 +1,8 @@
 #pragma once
 
-#include <Eigen/Core>
-#include <cmath>
+#include "physics/base/vec2.hpp"
 
 namespace dewtrail {
-
-/// A point or vector of the green frame, metres: x east (right on the plan), y north (up the plan).
-/// Bearings are clockwise from +y, radians: bearing b points along (sin b, cos b).
-using Vec2 = Eigen::Vector2d;
-
-inline Vec2 along_bearing(double bearing_rad) {
-    return {std::sin(bearing_rad), std::cos(bearing_rad)};
-}
-
-inline double bearing_of(const Vec2& v) {
-    return std::atan2(v.x(), v.y());
-}
 
 /// Height of a surface z = h(x, y) and its derivatives at one point. Heights in metres, z up.
 /// The third derivatives feed the sensitivities only; a surface that is merely C^2 may let them

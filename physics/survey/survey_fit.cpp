@@ -73,7 +73,7 @@ BestPlane best_plane(const Survey& survey) {
     if (survey.heights.empty()) normal(0, 0) = 1;
     const Eigen::Vector3d solution = normal.ldlt().solve(right);
     plane.height = solution[0];
-    plane.gradient = solution.tail<2>();
+    plane.gradient = {solution[1], solution[2]};
     return plane;
 }
 
@@ -94,8 +94,8 @@ Equations equations_of(const Survey& survey, const SplineGrid& grid, const BestP
         values.push_back(value / sd);
     };
     for (const LevelReading& r : survey.levels) {
-        add({r.at, 0, Vec2::UnitX()}, r.gradient.x() - plane.gradient.x(), r.sd);
-        add({r.at, 0, Vec2::UnitY()}, r.gradient.y() - plane.gradient.y(), r.sd);
+        add({r.at, 0, Vec2(1, 0)}, r.gradient.x() - plane.gradient.x(), r.sd);
+        add({r.at, 0, Vec2(0, 1)}, r.gradient.y() - plane.gradient.y(), r.sd);
     }
     for (const HeightReading& r : survey.heights)
         add({r.at, 1, {0, 0}}, r.height_m - plane.at(r.at), r.sd_m);

@@ -1,9 +1,9 @@
 #include "physics/survey/survey_layout.hpp"
 
 #include <Eigen/Eigenvalues>
-#include <Eigen/Geometry>
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 
 namespace dewtrail {
@@ -31,28 +31,48 @@ void check_sd(const char* name, double sd) {
 }
 
 bool is_sane(const Vec2& v) {
-    return (v.array().abs() <= most_value).all();
+    return std::abs(v.x()) <= most_value && std::abs(v.y()) <= most_value;
 }
 
 /// Of the places' scatter: its direction of least extent.
 Vec2 narrow_direction(const std::vector<Vec2>& places, const Vec2& middle) {
     Eigen::Matrix2d scatter = Eigen::Matrix2d::Zero();
-    for (const Vec2& p : places) scatter += (p - middle) * (p - middle).transpose();
-    return Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d>(scatter).eigenvectors().col(0);
+    for (const Vec2& p : places) {
+        const Eigen::Vector2d away((p - middle).x(), (p - middle).y());
+        scatter += away * away.transpose();
+    }
+    const Eigen::Vector2d least =
+        Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d>(scatter).eigenvectors().col(0);
+    return {least.x(), least.y()};
 }
 
-using Box = Eigen::AlignedBox2d;
+/// Along x and y; empty until a point is in it.
+struct Box {
+    static constexpr double far = std::numeric_limits<double>::max();
+    Vec2 low{far, far}, high{-far, -far};
 
-Box box_of(const std::vector<Vec2>& points) {
+    void extend(const Vec2& p) {
+        low = low.cwiseMin(p);
+        high = high.cwiseMax(p);
+    }
+    /// With a margin all round, and at least a metre either way.
+    Vec2 size(double margin_m = 0) const {
+        return (high - low + 2 * margin_m * Vec2(1, 1)).cwiseMax({1, 1});
+    }
+    Vec2 middle() const { return (low + high) / 2; }
+};
+
+Box box_of(const std::vector<Vec2>& points, const std::vector<Vec2>& more = {}) {
     Box box;
     for (const Vec2& p : points) box.extend(p);
+    for (const Vec2& p : more) box.extend(p);
     return box;
 }
 
 /// The mean distance between readings, were they spread evenly over their box.
 double mean_spacing_m(const std::vector<Vec2>& places) {
-    const Vec2 size = box_of(places).sizes().cwiseMax(1.0);
-    return std::sqrt(size.prod() / static_cast<double>(places.size()));
+    const Vec2 size = box_of(places).size();
+    return std::sqrt(size.x() * size.y() / static_cast<double>(places.size()));
 }
 
 double count_coefficients(const Vec2& size, double spacing_m) {
@@ -120,8 +140,8 @@ SplineGrid lay_grid(const Survey& survey, const SurveyFitOptions& options) {
     for (const Vec2& p : options.cover)
         if (!is_sane(p)) throw std::invalid_argument("cover: must be finite and within 1e4");
     const std::vector<Vec2> places = places_of(survey);
-    const Box box = box_of(places).merged(box_of(options.cover));
-    const Vec2 size = (box.sizes().array() + 2 * options.margin_m).max(1.0);
+    const Box box = box_of(places, options.cover);
+    const Vec2 size = box.size(options.margin_m);
     if (options.spacing_m) check_spacing(*options.spacing_m, size);
     const double spacing_m = options.spacing_m.value_or(choose_spacing_m(places, size));
 
@@ -129,7 +149,7 @@ SplineGrid lay_grid(const Survey& survey, const SurveyFitOptions& options) {
     grid.spacing_m = {spacing_m, spacing_m};
     grid.cells_x = static_cast<int>(std::ceil(size.x() / spacing_m));
     grid.cells_y = static_cast<int>(std::ceil(size.y() / spacing_m));
-    grid.origin = box.center() - 0.5 * spacing_m * Vec2(grid.cells_x, grid.cells_y);
+    grid.origin = box.middle() - 0.5 * spacing_m * Vec2(grid.cells_x, grid.cells_y);
     return grid;
 }
 

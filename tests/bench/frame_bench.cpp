@@ -2,13 +2,12 @@
 
 #include <benchmark/benchmark.h>
 
-#include <Eigen/Geometry>
-
 #include <cmath>
 #include <memory>
 #include <numbers>
 
 #include "greens/green_file.hpp"
+#include "support/as_eigen.hpp"
 #include "tests/support/allocations.hpp"
 #include "viewer/modes/read/read_mode.hpp"
 
@@ -35,10 +34,10 @@ void drag_ball(benchmark::State& state, const std::string& green) {
     mode.frame(half_em);
     const Vec2 hole = *mode.marks().hole, from = *mode.marks().ball - hole;
     mode.pointer_pressed(hole + from, Button::left, {});
-    double turned = 0;
+    double swung = 0;
     const auto step = [&] {
-        turned += 5 * std::numbers::pi / 180;
-        mode.pointer_moved(hole + Eigen::Rotation2Dd(0.3 * std::sin(turned)) * from, {});
+        swung += 5 * std::numbers::pi / 180;
+        mode.pointer_moved(hole + turned(from, 0.3 * std::sin(swung)), {});
         mode.advance(1.0 / 60);
         benchmark::DoNotOptimize(mode.frame(half_em));
     };

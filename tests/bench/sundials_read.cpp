@@ -11,6 +11,7 @@
 #include <unsupported/Eigen/AutoDiff>
 
 #include "physics/roll/green_speed.hpp"
+#include "support/as_eigen.hpp"
 
 namespace dewtrail::bench {
 namespace {
@@ -186,7 +187,7 @@ struct Residual {
 
 /// The last millimetre a second, by the deceleration there.
 void finish_roll(const Putt& putt, Solver::Moment& last) {
-    const Vec2 v = last.state.segment<2>(2);
+    const Vec2 v = as_vec2(last.state.segment<2>(2));
     const Vec2 gradient = putt.surface->at(last.state[0], last.state[1]).gradient();
     const double grip =
         rolling_share * gravity_m_s2 * (putt.resistance + gradient.dot(v.normalized()));
@@ -198,29 +199,30 @@ Residual residual(Solver& solver, Motion& m, const Stroke& stroke) {
     const Putt& putt = m.putt;
     // At fixed time the ball at the end is slower or faster than the stopping speed: slide to it.
     const auto arc_row = [&](const Solver::Moment& at) -> Eigen::RowVector2d {
-        const Vec2 v = at.state.segment<2>(2), e = v.normalized();
+        const Vec2 v = as_vec2(at.state.segment<2>(2)), e = v.normalized();
         const Vec2 gradient = putt.surface->at(at.state[0], at.state[1]).gradient();
         const double slows = rolling_share * gravity_m_s2 * (putt.resistance + gradient.dot(e));
-        return at.by.row(4) + v.norm() / slows * (e.transpose() * at.by.middleRows<2>(2));
+        return at.by.row(4) + v.norm() / slows * (as_eigen(e).transpose() * at.by.middleRows<2>(2));
     };
     const Eigen::RowVector2d end = arc_row(r.last);
     finish_roll(putt, r.last);
     if (!r.pass) {
         const Vec2 e = putt.line().normalized(), right(e.y(), -e.x());
-        const Vec2 off = Vec2(r.last.state.head<2>()) - putt.hole;
+        const Vec2 off = as_vec2(r.last.state.head<2>()) - putt.hole;
         Residual s;
         s.value << right.dot(off), e.dot(off) - putt.finish.value;
-        s.slope << right.transpose() * r.last.by.topRows<2>(),
-            e.transpose() * r.last.by.topRows<2>();
+        s.slope << as_eigen(right).transpose() * r.last.by.topRows<2>(),
+            as_eigen(e).transpose() * r.last.by.topRows<2>();
         return s;
     }
     const Solver::Moment& pass = *r.pass;
-    const Vec2 v = pass.state.segment<2>(2), e = v.normalized(), right(e.y(), -e.x());
-    const Eigen::RowVector2d slide = -(e.transpose() * pass.by.topRows<2>()) / v.norm();
+    const Vec2 v = as_vec2(pass.state.segment<2>(2)), e = v.normalized(), right(e.y(), -e.x());
+    const Eigen::RowVector2d slide = -(as_eigen(e).transpose() * pass.by.topRows<2>()) / v.norm();
     Residual s;
-    s.value << right.dot(Vec2(pass.state.head<2>()) - putt.hole),
+    s.value << right.dot(as_vec2(pass.state.head<2>()) - putt.hole),
         r.last.state[4] - pass.state[4] - putt.finish.value;
-    s.slope << right.transpose() * pass.by.topRows<2>(), end - pass.by.row(4) - v.norm() * slide;
+    s.slope << as_eigen(right).transpose() * pass.by.topRows<2>(),
+        end - pass.by.row(4) - v.norm() * slide;
     return s;
 }
 

@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "support/as_eigen.hpp"
 #include "tests/support/gsl_roll.hpp"
 #include "tests/support/putts.hpp"
 #include "tests/support/random.hpp"
@@ -21,8 +22,9 @@ struct Tolerances {
 
 void compare(const Surface& surface, double rho, const Launch& launch, const Vec2& hole,
              const Tolerances& t, double& worst_m) {
-    INFO("from " << launch.from.transpose() << " bearing " << launch.bearing_rad << " speed "
-                 << launch.speed_m_s << " resistance " << rho << " hole " << hole.transpose());
+    INFO("from " << as_eigen(launch.from).transpose() << " bearing " << launch.bearing_rad
+                 << " speed " << launch.speed_m_s << " resistance " << rho << " hole "
+                 << as_eigen(hole).transpose());
     RollOptions options;
     options.hole = hole;
     oracle::GslOptions gsl;

@@ -131,7 +131,8 @@ void Pen::text(const Vec2& baseline_left, const std::string& text, const Letteri
 
 std::string draw_png(const Vec2& size, double pixels_per_unit,
                      const std::function<void(Pen&)>& draw) {
-    const Vec2 pixels = (size * pixels_per_unit).array().round();
+    const Vec2 pixels(std::round(size.x() * pixels_per_unit),
+                      std::round(size.y() * pixels_per_unit));
     const CairoSurface surface(
         cairo_image_surface_create(CAIRO_FORMAT_RGB24, static_cast<int>(pixels.x()),
                                    static_cast<int>(pixels.y())),

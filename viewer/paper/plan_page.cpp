@@ -25,7 +25,8 @@ const Lettering line_figure{Face::sans, 16, colours.height_label};
 const Lettering caption{Face::sans, 16, colours.ink2};
 
 bool overlap(const Box& a, const Box& b) {
-    return (a.least.array() < b.most.array()).all() && (b.least.array() < a.most.array()).all();
+    return a.least.x() < b.most.x() && a.least.y() < b.most.y() && b.least.x() < a.most.x() &&
+           b.least.y() < a.most.y();
 }
 
 Box square(const Vec2& middle, double half) {
@@ -41,8 +42,7 @@ Box box_of(const PageLabel& label, double width) {
 }  // namespace
 
 bool PageRoom::is_on_page(const Box& box) const {
-    return (box.least.array() > page_edge).all() &&
-           (box.most.array() < page_.array() - page_edge).all();
+    return box.least.minCoeff() > page_edge && (page_ - box.most).minCoeff() > page_edge;
 }
 
 bool PageRoom::is_free(const Box& box) const {

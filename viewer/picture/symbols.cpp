@@ -113,7 +113,7 @@ void draw_fading_trail(Picture& picture, const std::vector<Vec2>& line, double w
         std::vector<Vec2> left, right;
         for (std::size_t i = 0; i < line.size(); ++i) {
             const Vec2 along = (line[std::min(i + 1, line.size() - 1)] - line[i == 0 ? 0 : i - 1]);
-            const Vec2 across = Vec2(-along.y(), along.x()).stableNormalized() * w / 2;
+            const Vec2 across = Vec2(-along.y(), along.x()).normalized() * w / 2;
             left.push_back(line[i] - across), right.push_back(line[i] + across);
         }
         add_ribbon(picture, left, right, shares, colour);

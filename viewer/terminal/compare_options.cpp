@@ -1,5 +1,7 @@
 #include "viewer/terminal/compare_options.hpp"
 
+#include <CLI/CLI.hpp>
+
 #include <fmt/format.h>
 
 #include <algorithm>

@@ -1,5 +1,7 @@
 #include "viewer/terminal/compare_report.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include <fmt/format.h>
 
 #include <algorithm>

@@ -1,3 +1,6 @@
+#include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
+
 #include <fmt/format.h>
 
 #include <algorithm>

@@ -1,5 +1,7 @@
 #include "viewer/terminal/picture_options.hpp"
 
+#include <CLI/CLI.hpp>
+
 namespace dewtrail {
 
 void add_picture_options(CLI::App& command, PictureOptions& options, const std::string& what) {

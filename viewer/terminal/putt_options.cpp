@@ -1,5 +1,7 @@
 #include "viewer/terminal/putt_options.hpp"
 
+#include <CLI/CLI.hpp>
+
 namespace dewtrail {
 namespace {
 

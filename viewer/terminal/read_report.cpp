@@ -1,5 +1,7 @@
 #include "viewer/terminal/read_report.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include <fmt/format.h>
 
 #include <cmath>

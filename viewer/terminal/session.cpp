@@ -1,5 +1,8 @@
 #include "viewer/terminal/session.hpp"
 
+#include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
+
 #include <fmt/format.h>
 #include <unistd.h>
 

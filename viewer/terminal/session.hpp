@@ -1,16 +1,19 @@
 #pragma once
 
-#include <CLI/CLI.hpp>
 #include <filesystem>
 #include <functional>
 #include <iostream>
-#include <nlohmann/json.hpp>
+#include <nlohmann/json_fwd.hpp>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "greens/units.hpp"
 #include "viewer/practice/player.hpp"
+
+namespace CLI {
+class App;
+}
 
 namespace dewtrail {
 

@@ -1,5 +1,8 @@
 #include "viewer/terminal/sheet_files.hpp"
 
+#include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
+
 #include <fmt/format.h>
 
 #include <algorithm>

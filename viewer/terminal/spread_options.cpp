@@ -1,5 +1,7 @@
 #include "viewer/terminal/spread_options.hpp"
 
+#include <CLI/CLI.hpp>
+
 #include <fmt/format.h>
 
 #include "greens/input_error.hpp"

@@ -1,5 +1,7 @@
 #include "viewer/window/trace.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "viewer/modes/read/read_mode.hpp"
 #include "viewer/picture/map/room_picture.hpp"
 #include "viewer/practice/player.hpp"

@@ -220,17 +220,17 @@ class Window {
                 take_key(event.key);
                 break;
             case sf::Event::MouseMoved:
-                mode().pointer_moved({event.mouseMove.x, event.mouseMove.y}, held());
+                mode().pointer_moved(Vec2(event.mouseMove.x, event.mouseMove.y), held());
                 break;
             case sf::Event::MouseButtonPressed:
                 take_press(event.mouseButton, typing);
                 break;
             case sf::Event::MouseButtonReleased:
-                mode().pointer_released({event.mouseButton.x, event.mouseButton.y});
+                mode().pointer_released(Vec2(event.mouseButton.x, event.mouseButton.y));
                 break;
             case sf::Event::MouseWheelScrolled:
                 mode().wheel(event.mouseWheelScroll.delta,
-                             {event.mouseWheelScroll.x, event.mouseWheelScroll.y}, held());
+                             Vec2(event.mouseWheelScroll.x, event.mouseWheelScroll.y), held());
                 break;
             case sf::Event::LostFocus:
                 mode().pointer_released(last_press_);

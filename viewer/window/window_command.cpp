@@ -1,5 +1,7 @@
 #include "viewer/window/window_command.hpp"
 
+#include <CLI/CLI.hpp>
+
 #include <cctype>
 #include <cmath>
 #include <cstdio>

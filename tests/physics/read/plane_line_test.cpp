@@ -1,11 +1,11 @@
 #include "physics/read/plane_line.hpp"
 
-#include <Eigen/Geometry>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <limits>
 #include <stdexcept>
 
+#include "support/as_eigen.hpp"
 #include "tests/support/putts.hpp"
 
 using Catch::WithinAbs;
@@ -43,9 +43,9 @@ TEST_CASE("a ball across the hole's fall line plays the mirrored stroke",
 TEST_CASE("only the angle between slope and putt matters", "[plane_line][invariant]") {
     const double turn = GENERATE(0.1, 1.0, 2.2, -3.0);
     const Vec2 gradient(0.01, 0.025), line(2, 3);
-    const Eigen::Rotation2D<double> rotation(turn);
     const auto here = lines_on_plane(gradient, rho, line, Finish::past(0.3));
-    const auto there = lines_on_plane(rotation * gradient, rho, rotation * line, Finish::past(0.3));
+    const auto there =
+        lines_on_plane(turned(gradient, turn), rho, turned(line, turn), Finish::past(0.3));
     CHECK_THAT(there.strokes.at(0).angle_rad, WithinAbs(here.strokes.at(0).angle_rad, 1e-13));
     CHECK_THAT(there.strokes.at(0).speed_m_s, WithinAbs(here.strokes.at(0).speed_m_s, 1e-13));
 }

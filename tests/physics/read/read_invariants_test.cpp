@@ -1,10 +1,10 @@
 /// What must hold of every read whatever its numbers.
 
-#include <Eigen/Geometry>
 #include <catch2/catch.hpp>
 #include <cmath>
 
 #include "physics/read/read.hpp"
+#include "support/as_eigen.hpp"
 #include "tests/support/putts.hpp"
 
 using Catch::WithinAbs;
@@ -58,12 +58,11 @@ TEST_CASE("only where the putt lies on the plan differs when the scene is turned
           "[read][invariant]") {
     const double turn = GENERATE(0.4, 2.0, -1.1);
     const Putt putt = bare_putt(10, 0.03, 15, 2, inches_past(9));
-    Putt turned = putt;
-    const Eigen::Rotation2D<double> rotation(turn);
-    turned.surface = std::make_shared<Plane>(Vec2(rotation * Vec2(0, 0.03)));
-    turned.hole = Vec2(5, -3);
-    turned.ball = turned.hole + rotation * putt.ball;
-    const Read here = read_of(putt), there = read_of(turned);
+    Putt there_putt = putt;
+    there_putt.surface = std::make_shared<Plane>(turned({0, 0.03}, turn));
+    there_putt.hole = Vec2(5, -3);
+    there_putt.ball = there_putt.hole + turned(putt.ball, turn);
+    const Read here = read_of(putt), there = read_of(there_putt);
     CHECK_THAT(there.stroke.angle_rad, WithinAbs(here.stroke.angle_rad, 1e-12));
     CHECK_THAT(there.stroke.speed_m_s, WithinAbs(here.stroke.speed_m_s, 1e-12));
     // From here on rolls at 1e-9 a step that need not fall alike.

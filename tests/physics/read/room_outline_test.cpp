@@ -7,6 +7,7 @@
 #include "physics/odds/stroke_map.hpp"
 #include "physics/roll/green_speed.hpp"
 #include "physics/surface/outline.hpp"
+#include "support/as_eigen.hpp"
 #include "tests/support/putts.hpp"
 #include "tests/support/random.hpp"
 
@@ -75,7 +76,7 @@ TEST_CASE("just inside the outline it drops, just outside it does not", "[room_o
     constexpr double beside = 5e-6;
     for (std::size_t i = 0; i < f.places.size(); ++i) {
         const Vec2 out = beside * outward(f.places, i);
-        INFO(i << ": " << f.places[i].transpose());
+        INFO(i << ": " << as_eigen(f.places[i]).transpose());
         CHECK(f.drops(f.places[i] - out));
         CHECK_FALSE(f.drops(f.places[i] + out));
     }
@@ -95,7 +96,7 @@ TEST_CASE("strokes drop inside the outline and nowhere else", "[room_outline]") 
                       random.between(least.y() - 0.5, most.y() + 0.5));
         const double by = edge.inside_by(at);
         if (std::abs(by) < 0.02) continue;  // how far the edge bows between two corners
-        INFO(at.transpose() << ", inside by " << by);
+        INFO(as_eigen(at).transpose() << ", inside by " << by);
         CHECK(f.drops(at) == (by > 0));
         inside += by > 0;
     }

@@ -1,6 +1,7 @@
 /// Wind, grain, speed-dependent resistance and skid: what they promise, one by one and together.
 
 #include "physics/roll/conditions.hpp"
+#include "physics/roll/sensitive_roll.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

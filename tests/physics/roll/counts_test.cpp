@@ -5,6 +5,7 @@
 
 #include "physics/odds/odds.hpp"
 #include "physics/read/surface_line.hpp"
+#include "physics/roll/sensitive_roll.hpp"
 #include "tests/support/allocations.hpp"
 #include "tests/support/putts.hpp"
 

@@ -4,7 +4,9 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "physics/roll/sensitive_roll.hpp"
 #include "physics/surface/line_profile.hpp"
+#include "support/as_eigen.hpp"
 #include "tests/support/putts.hpp"
 
 using Catch::WithinAbs;
@@ -26,14 +28,14 @@ class Turned final : public Surface {
     }
 
     /// Where a point of the old plan lies on the new one.
-    Vec2 place(const Vec2& old) const { return from_.transpose() * old; }
+    Vec2 place(const Vec2& old) const { return as_vec2(from_.transpose() * as_eigen(old)); }
 
     SurfaceJet at(double x, double y) const override {
-        const Vec2 p = from_ * Vec2(x, y);
+        const Eigen::Vector2d p = from_ * Eigen::Vector2d(x, y);
         const SurfaceJet o = surface_->at(p.x(), p.y());
         SurfaceJet j;  // third derivatives are not needed by a roll without sensitivities
         j.h = o.h;
-        const Vec2 gradient = from_.transpose() * o.gradient();
+        const Vec2 gradient = place(o.gradient());
         j.hx = gradient.x();
         j.hy = gradient.y();
         Eigen::Matrix2d hessian;

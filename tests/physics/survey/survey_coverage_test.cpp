@@ -6,6 +6,7 @@
 #include "physics/read/read.hpp"
 #include "physics/read/survey_advice.hpp"
 #include "physics/roll/green_speed.hpp"
+#include "support/as_eigen.hpp"
 #include "support/random.hpp"
 
 /// Bands that a survey states, against greens that are known.
@@ -35,7 +36,7 @@ class KnownGreen final : public Surface {
         const double u = p.dot(across_) / size_m_;
         const auto along = [&](double f0, double f1, double f2) {
             add(jet, f0, across_ * (f1 / size_m_),
-                across_ * across_.transpose() * (f2 / (size_m_ * size_m_)));
+                as_eigen(across_) * as_eigen(across_).transpose() * (f2 / (size_m_ * size_m_)));
         };
         switch (kind_) {
             case 0:  // a dish or a crown
@@ -50,7 +51,8 @@ class KnownGreen final : public Surface {
             case 2: {  // a mound or a hollow
                 const double s2 = size_m_ * size_m_, e = std::exp(-p.squaredNorm() / s2);
                 add(jet, e, -2 * e / s2 * p,
-                    e * (4 / (s2 * s2) * p * p.transpose() - 2 / s2 * Eigen::Matrix2d::Identity()));
+                    e * (4 / (s2 * s2) * as_eigen(p) * as_eigen(p).transpose() -
+                         2 / s2 * Eigen::Matrix2d::Identity()));
                 break;
             }
             case 3:  // a swale that runs through

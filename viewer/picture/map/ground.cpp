@@ -247,7 +247,7 @@ double hill_shade(const Vec2& gradient) {
     const double across = std::cos(light_elevation) / std::numbers::sqrt2,
                  up = std::sin(light_elevation);
     const Vec2 tilt = -relief * gradient;
-    const double lit = (tilt.sum() * across + up) / std::sqrt(tilt.squaredNorm() + 1);
+    const double lit = ((tilt.x() + tilt.y()) * across + up) / std::sqrt(tilt.squaredNorm() + 1);
     return std::clamp(shade_gain * (lit - up), -most_shade, most_shade);
 }
 

@@ -46,17 +46,15 @@ bool holds_a_ball(const Putt& putt) {
     return !plane || plane->gradient().norm() < 0.98 * putt.resistance;
 }
 
-/// Unit vectors along the ball-hole line and to its right.
-Eigen::Matrix2d axes_of(const Putt& putt) {
-    const Vec2 e = putt.line().normalized();
-    Eigen::Matrix2d axes;
-    axes << e.x(), e.y(), e.y(), -e.x();
-    return axes;
+/// Along the ball-hole line and to its right, from the hole.
+Eigen::Vector2d seen_from_ball(const Putt& putt, const Vec2& green) {
+    const Vec2 e = putt.line().normalized(), away = green - putt.hole;
+    return {away.dot(e), away.dot({e.y(), -e.x()})};
 }
 
 /// Where the ball rests, along and across the line from the hole, if the four things were off by
 /// `x`; none where it would not stop.
-std::optional<Vec2> rest_with(const PlayedPutt& played, const Vec4& x) {
+std::optional<Eigen::Vector2d> rest_with(const PlayedPutt& played, const Vec4& x) {
     Putt putt = played.putt;
     const double stimp_ft = played.stimp_ft + x[1];
     if (stimp_ft < 2) return std::nullopt;
@@ -68,7 +66,7 @@ std::optional<Vec2> rest_with(const PlayedPutt& played, const Vec4& x) {
     const StrokeRoller roller(putt);
     const Vec2 rest =
         roller.rest(played.meant.angle_rad + x[2], level * std::max(least_pace, 1 + x[3]));
-    return Vec2(axes_of(putt) * (rest - putt.hole));
+    return seen_from_ball(putt, rest);
 }
 
 std::optional<Jacobian> derivative(const PlayedPutt& played, const Vec4& x) {
@@ -117,7 +115,7 @@ bool add_putt(const PlayedPutt& played, const Prior& prior, const Vec4& at, Post
     const Eigen::Matrix2d by_stroke = j->rightCols<2>();
     const Eigen::Matrix2d noise = Eigen::Matrix2d(played.rest_sd_m.cwiseAbs2().asDiagonal()) +
                                   by_stroke * prior.stroke.asDiagonal() * by_stroke.transpose();
-    const Vec2 seen = axes_of(played.putt) * (played.rest - played.putt.hole);
+    const Eigen::Vector2d seen = seen_from_ball(played.putt, played.rest);
     const Eigen::Matrix<double, 4, 2> weighted = j->transpose() * noise.inverse();
     precision += weighted * *j;
     pull += weighted * (seen - *rest + *j * at);
@@ -178,9 +176,14 @@ std::optional<Eigen::Vector2d> newton_step(const StrokeRoller& roller, const Eig
                                            const Vec2& wanted) {
     const double da = 1e-5, dl = 1e-5 * at[1];
     Eigen::Matrix2d j;
-    j.col(0) = (roller.rest(at[0] + da, at[1]) - roller.rest(at[0] - da, at[1])) / (2 * da);
-    j.col(1) = (roller.rest(at[0], at[1] + dl) - roller.rest(at[0], at[1] - dl)) / (2 * dl);
-    const Eigen::Vector2d step = j.fullPivLu().solve(wanted - roller.rest(at[0], at[1]));
+    const auto rest = [&](double angle, double level) {
+        const Vec2 green = roller.rest(angle, level);
+        return Eigen::Vector2d(green.x(), green.y());
+    };
+    j.col(0) = (rest(at[0] + da, at[1]) - rest(at[0] - da, at[1])) / (2 * da);
+    j.col(1) = (rest(at[0], at[1] + dl) - rest(at[0], at[1] - dl)) / (2 * dl);
+    const Eigen::Vector2d goal(wanted.x(), wanted.y());
+    const Eigen::Vector2d step = j.fullPivLu().solve(goal - rest(at[0], at[1]));
     if (!step.allFinite()) return std::nullopt;
     return step;
 }

@@ -1,5 +1,8 @@
 #include "viewer/terminal/green/green_command.hpp"
 
+#include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
+
 #include <fmt/format.h>
 
 #include <cmath>

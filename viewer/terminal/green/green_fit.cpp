@@ -1,5 +1,7 @@
 #include "viewer/terminal/green/green_fit.hpp"
 
+#include <CLI/CLI.hpp>
+
 #include <fmt/format.h>
 
 #include <charconv>

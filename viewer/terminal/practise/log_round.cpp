@@ -1,5 +1,7 @@
 #include "viewer/terminal/practise/log_round.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include "viewer/files/dates.hpp"
 #include "viewer/practice/memory.hpp"
 #include "viewer/terminal/practise/asking.hpp"

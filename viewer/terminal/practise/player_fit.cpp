@@ -1,5 +1,7 @@
 #include "viewer/terminal/practise/player_fit.hpp"
 
+#include <nlohmann/json.hpp>
+
 #include <fmt/format.h>
 
 #include <cmath>

@@ -1,3 +1,5 @@
+#include <nlohmann/json.hpp>
+
 #include <ostream>
 
 #include "viewer/files/dates.hpp"
