@@ -1,5 +1,3 @@
-#include <CLI/CLI.hpp>
-
 #include <unistd.h>
 
 #include <cstdlib>
@@ -17,7 +15,7 @@ namespace {
 
 #ifdef DEWTRAIL_HAS_WINDOW
 
-void add_more_commands(CLI::App& app, dewtrail::Session& session) {
+void add_more_commands(const dewtrail::Command& app, dewtrail::Session& session) {
     dewtrail::add_window_command(app, session);
 }
 
@@ -29,10 +27,10 @@ std::vector<std::string> unasked() {
 
 #else
 
-void add_more_commands(CLI::App& app, dewtrail::Session& session) {
-    auto* command = app.add_subcommand("window", "Not in this build");
-    command->allow_extras();
-    command->callback([&session] {
+void add_more_commands(const dewtrail::Command& app, dewtrail::Session& session) {
+    const dewtrail::Command command = app.add_subcommand("window", "Not in this build");
+    command.allow_extras();
+    command.callback([&session] {
         session.run = []() -> dewtrail::Exit {
             throw dewtrail::OutsideError("this build has no window; use the other commands");
         };

@@ -147,7 +147,7 @@ class Integration {
             last.time_s += double(rest.time);
         }
         last.speed_m_s = 0;
-        last.velocity.setZero();
+        last.velocity = Vec2::Zero();
     }
 
     Green green_;

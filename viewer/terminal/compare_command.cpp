@@ -1,4 +1,3 @@
-#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
@@ -138,22 +137,22 @@ Exit run_compare(Session& session, const Arguments& arguments) {
 
 }  // namespace
 
-void add_compare_command(CLI::App& app, Session& session) {
-    auto* command = app.add_subcommand(
+void add_compare_command(const Command& app, Session& session) {
+    const Command command = app.add_subcommand(
         "compare", "Two to four putts side by side, and what makes the difference");
     auto arguments = std::make_shared<Arguments>();
-    add_compare_options(*command, arguments->putts);
-    command->add_flag("--swap", arguments->view.swap, "Roll each of two with the other's aim")
-        ->group("Comparison");
-    command->add_option("--show", arguments->show, "A ready demonstration by name, or list")
-        ->group("Comparison");
-    command->add_flag("--odds", arguments->view.odds, "The chance to hole each as well");
-    command->add_flag("--detail", arguments->view.detail,
-                      "The parts of the difference, speeds and pulls: coach detail");
-    command->add_option("--png", arguments->png, "Its page as a picture to write, PNG");
-    session.add_common_options(*command);
-    command->footer(footer);
-    command->callback([&session, arguments] {
+    add_compare_options(command, arguments->putts);
+    command.add_flag("--swap", arguments->view.swap, "Roll each of two with the other's aim")
+        .group("Comparison");
+    command.add_option("--show", arguments->show, "A ready demonstration by name, or list")
+        .group("Comparison");
+    command.add_flag("--odds", arguments->view.odds, "The chance to hole each as well");
+    command.add_flag("--detail", arguments->view.detail,
+                     "The parts of the difference, speeds and pulls: coach detail");
+    command.add_option("--png", arguments->png, "Its page as a picture to write, PNG");
+    session.add_common_options(command);
+    command.footer(footer);
+    command.callback([&session, arguments] {
         session.run = [&session, arguments] { return run_compare(session, *arguments); };
     });
 }

@@ -75,20 +75,20 @@ std::vector<std::string> as_arguments(const CLI::App& app, const std::vector<std
 
 }  // namespace
 
-void add_compare_options(CLI::App& command, CompareArguments& arguments) {
+void add_compare_options(const Command& command, CompareArguments& arguments) {
     add_putt_options(command, arguments.first.putt);
     command
         .add_option("--aim", arguments.first.aim,
                     "Aim the first putt there and not as read: '1 cup right', apex, 72% of the "
                     "break")
-        ->group("Comparison");
+        .group("Comparison");
     command
         .add_option(
             "--with", arguments.with,
             "Another putt, the same but for what is said: 'clock 4:30', 'stimp 12', '24ft', "
             "'aim apex'; up to three times")
-        ->allow_extra_args(false)
-        ->group("Comparison");
+        .one_value()
+        .group("Comparison");
 }
 
 ComparedRequest parse_change(const std::string& text) {
@@ -96,7 +96,7 @@ ComparedRequest parse_change(const std::string& text) {
     CLI::App app;
     app.set_help_flag();
     add_putt_options(app, change.putt);
-    app.add_option("--aim", change.aim);
+    Command(app).add_option("--aim", change.aim, "");
     std::vector<std::string> arguments = as_arguments(app, words_of(text));
     if (arguments.empty()) throw InputError("--with '' says nothing", remedy);
     std::reverse(arguments.begin(), arguments.end());

@@ -15,7 +15,7 @@ struct CompareArguments {
 };
 
 /// Adds the putt options, --aim and --with; `arguments` must outlive the parsing.
-void add_compare_options(CLI::App& command, CompareArguments& arguments);
+void add_compare_options(const Command& command, CompareArguments& arguments);
 
 /// 'clock 4:30', '24ft', 'stimp 12 past firm', '--aim apex': the words of the options with or
 /// without their dashes; a value runs on to the next of them, so '8in right' needs no quotes.

@@ -145,19 +145,20 @@ std::string for_fish(const std::vector<Place>& places) {
 
 }  // namespace
 
-void add_completion_command(CLI::App& app, Session& session) {
+void add_completion_command(const Command& app, Session& session) {
     auto shell = std::make_shared<std::string>();
-    auto* command = app.add_subcommand("completion", "What bash, zsh or fish needs to complete");
-    command->add_option("shell", *shell, "bash, zsh or fish")
-        ->required()
-        ->check(CLI::IsMember({"bash", "zsh", "fish"}));
-    command->footer(
+    const Command command =
+        app.add_subcommand("completion", "What bash, zsh or fish needs to complete");
+    command.add_option("shell", *shell, "bash, zsh or fish")
+        .required()
+        .one_of({"bash", "zsh", "fish"});
+    command.footer(
         "Examples:\n"
         "  dewtrail completion bash > ~/.local/share/bash-completion/completions/dewtrail\n"
         "  dewtrail completion fish > ~/.config/fish/completions/dewtrail.fish");
-    command->callback([&app, &session, shell] {
-        session.run = [&app, &session, shell] {
-            const std::vector<Place> places = places_of(app);
+    command.callback([app, &session, shell] {
+        session.run = [app, &session, shell] {
+            const std::vector<Place> places = places_of(app.app());
             const Unfolded whole(session.out());
             session.out() << (*shell == "bash"  ? for_bash(places)
                               : *shell == "zsh" ? for_zsh(places)

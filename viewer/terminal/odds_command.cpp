@@ -1,4 +1,3 @@
-#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
@@ -183,19 +182,18 @@ Exit run_odds(Session& session, const OddsArguments& arguments) {
 
 }  // namespace
 
-void add_odds_command(CLI::App& app, Session& session) {
-    auto* command = app.add_subcommand(
+void add_odds_command(const Command& app, Session& session) {
+    const Command command = app.add_subcommand(
         "odds", "The odds for a player's spread, by finish, and the best aim and pace");
     auto arguments = std::make_shared<OddsArguments>();
-    add_putt_options(*command, arguments->putt);
-    add_spread_options(*command, arguments->spread);
-    command->add_flag("--map", arguments->map,
-                      "Expected putts from all over the green (CSV, JSON)");
-    command->add_option("--png", arguments->png, "The map as a picture to write, PNG");
-    command->add_option("--svg", arguments->svg, "The map as a picture to write, SVG");
-    session.add_common_options(*command);
-    command->footer(footer);
-    command->callback([&session, arguments] {
+    add_putt_options(command, arguments->putt);
+    add_spread_options(command, arguments->spread);
+    command.add_flag("--map", arguments->map, "Expected putts from all over the green (CSV, JSON)");
+    command.add_option("--png", arguments->png, "The map as a picture to write, PNG");
+    command.add_option("--svg", arguments->svg, "The map as a picture to write, SVG");
+    session.add_common_options(command);
+    command.footer(footer);
+    command.callback([&session, arguments] {
         session.run = [&session, arguments] { return run_odds(session, *arguments); };
     });
 }

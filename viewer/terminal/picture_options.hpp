@@ -16,7 +16,7 @@ struct PictureOptions {
     Theme look() const { return theme == "dusk" ? Theme::dusk : Theme::dew; }
 };
 
-void add_picture_options(CLI::App& command, PictureOptions& options, const std::string& what);
+void add_picture_options(const Command& command, PictureOptions& options, const std::string& what);
 
 /// Tells where a picture is.
 void print_picture(Session& session, const std::optional<std::string>& file);

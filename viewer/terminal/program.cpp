@@ -1,3 +1,5 @@
+#include <nlohmann/json.hpp>
+
 #include <CLI/CLI.hpp>
 
 #include <fmt/format.h>
@@ -99,7 +101,7 @@ Exit run_command(Session& session, std::ostream& out, std::ostream& err) {
 }  // namespace
 
 Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::ostream& err,
-                  const std::function<void(CLI::App&, Session&)>& more,
+                  const std::function<void(const Command&, Session&)>& more,
                   const std::vector<std::string>& unasked, std::istream& in) {
     if (arguments.empty()) arguments = unasked;
     Session session(out, err, in);

@@ -1,4 +1,3 @@
-#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
@@ -159,24 +158,24 @@ Exit run_read(Session& session, const ReadArguments& arguments) {
 
 }  // namespace
 
-void add_read_command(CLI::App& app, Session& session) {
-    auto* command =
+void add_read_command(const Command& app, Session& session) {
+    const Command command =
         app.add_subcommand("read", "The read for one putt: line, apex, aim spot, pace, room, odds");
     auto arguments = std::make_shared<ReadArguments>();
-    add_putt_options(*command, arguments->putt);
-    add_sure_options(*command, arguments->putt);
-    add_condition_options(*command, arguments->putt.conditions);
-    command->add_flag("--all-lines", arguments->all_lines,
-                      "Every line that holes it, the straightest first");
-    command->add_flag("--path", arguments->path, "The whole path as well");
-    command->add_flag("--detail", arguments->detail, "Degrees, speeds, start spot: coach detail");
-    add_picture_options(*command, arguments->picture, "What the window would show");
-    command->add_option("--view", arguments->view, "Of the picture: plan, eye or room")
-        ->check(CLI::IsMember({"plan", "eye", "room"}))
-        ->group("Picture");
-    session.add_common_options(*command);
-    command->footer(footer);
-    command->callback([&session, arguments] {
+    add_putt_options(command, arguments->putt);
+    add_sure_options(command, arguments->putt);
+    add_condition_options(command, arguments->putt.conditions);
+    command.add_flag("--all-lines", arguments->all_lines,
+                     "Every line that holes it, the straightest first");
+    command.add_flag("--path", arguments->path, "The whole path as well");
+    command.add_flag("--detail", arguments->detail, "Degrees, speeds, start spot: coach detail");
+    add_picture_options(command, arguments->picture, "What the window would show");
+    command.add_option("--view", arguments->view, "Of the picture: plan, eye or room")
+        .one_of({"plan", "eye", "room"})
+        .group("Picture");
+    session.add_common_options(command);
+    command.footer(footer);
+    command.callback([&session, arguments] {
         session.run = [&session, arguments] { return run_read(session, *arguments); };
     });
 }

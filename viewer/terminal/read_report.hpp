@@ -1,5 +1,7 @@
 #pragma once
 
+#include <nlohmann/json.hpp>
+
 #include "physics/odds/odds.hpp"
 #include "physics/read/band.hpp"
 #include "viewer/putt/putt_words.hpp"

@@ -1,4 +1,3 @@
-#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
@@ -153,17 +152,18 @@ Exit run_ring(Session& session, const RingArguments& arguments) {
 
 }  // namespace
 
-void add_ring_command(CLI::App& app, Session& session) {
-    auto* command = app.add_subcommand("ring", "Reads for balls all round a hole at one distance");
+void add_ring_command(const Command& app, Session& session) {
+    const Command command =
+        app.add_subcommand("ring", "Reads for balls all round a hole at one distance");
     auto arguments = std::make_shared<RingArguments>();
-    command->add_option("distance", arguments->putt.distance, "Balls this far from the hole: 6ft");
-    add_ground_options(*command, arguments->putt);
-    add_finish_options(*command, arguments->putt);
-    command->add_option("--every", arguments->every_min,
-                        "A ball every so many minutes of clock (60)");
-    session.add_common_options(*command);
-    command->footer(footer);
-    command->callback([&session, arguments] {
+    command.add_option("distance", arguments->putt.distance, "Balls this far from the hole: 6ft");
+    add_ground_options(command, arguments->putt);
+    add_finish_options(command, arguments->putt);
+    command.add_option("--every", arguments->every_min,
+                       "A ball every so many minutes of clock (60)");
+    session.add_common_options(command);
+    command.footer(footer);
+    command.callback([&session, arguments] {
         session.run = [&session, arguments] { return run_ring(session, *arguments); };
     });
 }

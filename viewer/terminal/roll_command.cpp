@@ -1,4 +1,3 @@
-#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
@@ -282,33 +281,33 @@ Exit run_roll(Session& session, const RollArguments& arguments) {
 
 }  // namespace
 
-void add_roll_command(CLI::App& app, Session& session) {
-    auto* command =
+void add_roll_command(const Command& app, Session& session) {
+    const Command command =
         app.add_subcommand("roll", "What a given stroke does: line and pace in, where it goes out");
     auto arguments = std::make_shared<RollArguments>();
-    add_putt_options(*command, arguments->putt);
-    add_condition_options(*command, arguments->putt.conditions);
+    add_putt_options(command, arguments->putt);
+    add_condition_options(command, arguments->putt.conditions);
     constexpr const char* group = "Stroke";
     command
-        ->add_option("--aim", arguments->aim,
-                     "Where it is aimed: '15in right', '2 cups left', centre")
-        ->group(group);
-    command->add_option("--angle", arguments->angle, "… or its start angle: '5.9deg right', -3")
-        ->group(group);
-    command->add_option("--level-putt", arguments->level_putt, "Hit like a level putt of: 12ft")
-        ->group(group);
-    command->add_option("--level-roll", arguments->level_roll, "… or to roll on the level: 13ft")
-        ->group(group);
-    command->add_option("--speed", arguments->speed, "… or leaving at: 6.8ft/s")->group(group);
-    command->add_flag("--path", arguments->path, "The whole path as well (with --json)");
-    add_picture_options(*command, arguments->picture, "The roll from above");
+        .add_option("--aim", arguments->aim,
+                    "Where it is aimed: '15in right', '2 cups left', centre")
+        .group(group);
+    command.add_option("--angle", arguments->angle, "… or its start angle: '5.9deg right', -3")
+        .group(group);
+    command.add_option("--level-putt", arguments->level_putt, "Hit like a level putt of: 12ft")
+        .group(group);
+    command.add_option("--level-roll", arguments->level_roll, "… or to roll on the level: 13ft")
+        .group(group);
+    command.add_option("--speed", arguments->speed, "… or leaving at: 6.8ft/s").group(group);
+    command.add_flag("--path", arguments->path, "The whole path as well (with --json)");
+    add_picture_options(command, arguments->picture, "The roll from above");
     command
-        ->add_option("--animate", arguments->animate,
-                     "… as a film in real time: a .gif or .mp4; ffmpeg makes it")
-        ->group("Picture");
-    session.add_common_options(*command);
-    command->footer(footer);
-    command->callback([&session, arguments] {
+        .add_option("--animate", arguments->animate,
+                    "… as a film in real time: a .gif or .mp4; ffmpeg makes it")
+        .group("Picture");
+    session.add_common_options(command);
+    command.footer(footer);
+    command.callback([&session, arguments] {
         session.run = [&session, arguments] { return run_roll(session, *arguments); };
     });
 }

@@ -1,6 +1,5 @@
 #include "viewer/terminal/session.hpp"
 
-#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
@@ -30,13 +29,13 @@ std::string padded(const std::string& text, std::size_t to) {
 
 }  // namespace
 
-void Session::add_common_options(CLI::App& command) {
+void Session::add_common_options(const Command& command) {
     command.add_flag("--json", json_, "Print the result (errors too) as JSON");
     command.add_option("--units", units_, "imperial or metric, for bare numbers and for output");
     command.add_option("--player", player_file_, "Player file to use instead of the usual one");
 }
 
-void Session::add_memory_option(CLI::App& command) {
+void Session::add_memory_option(const Command& command) {
     command.add_option("--data", data_, "Folder of what is remembered, instead of the usual one");
 }
 

@@ -10,10 +10,7 @@
 
 #include "greens/units.hpp"
 #include "viewer/practice/player.hpp"
-
-namespace CLI {
-class App;
-}
+#include "viewer/terminal/command.hpp"
 
 namespace dewtrail {
 
@@ -34,10 +31,10 @@ class Session {
         : out_(out), err_(err), in_(in) {}
 
     /// Adds --json, --units and --player to a command.
-    void add_common_options(CLI::App& command);
+    void add_common_options(const Command& command);
 
     /// Adds --data, for commands that remember.
-    void add_memory_option(CLI::App& command);
+    void add_memory_option(const Command& command);
 
     bool json() const { return json_; }
     std::ostream& out() const { return out_; }
@@ -106,26 +103,26 @@ void print_row(std::ostream& out, const std::string& label, const std::string& t
 void print_table(std::ostream& out, const std::vector<std::vector<std::string>>& rows);
 
 // Each adds one command to the program.
-void add_read_command(CLI::App& app, Session& session);
-void add_ring_command(CLI::App& app, Session& session);
-void add_roll_command(CLI::App& app, Session& session);
-void add_compare_command(CLI::App& app, Session& session);
-void add_odds_command(CLI::App& app, Session& session);
-void add_speed_command(CLI::App& app, Session& session);
-void add_sheet_command(CLI::App& app, Session& session);
-void add_green_command(CLI::App& app, Session& session);
-void add_player_command(CLI::App& app, Session& session);
-void add_practise_command(CLI::App& app, Session& session);
-void add_log_command(CLI::App& app, Session& session);
-void add_review_command(CLI::App& app, Session& session);
-void add_rehearse_command(CLI::App& app, Session& session);
-void add_completion_command(CLI::App& app, Session& session);
+void add_read_command(const Command& app, Session& session);
+void add_ring_command(const Command& app, Session& session);
+void add_roll_command(const Command& app, Session& session);
+void add_compare_command(const Command& app, Session& session);
+void add_odds_command(const Command& app, Session& session);
+void add_speed_command(const Command& app, Session& session);
+void add_sheet_command(const Command& app, Session& session);
+void add_green_command(const Command& app, Session& session);
+void add_player_command(const Command& app, Session& session);
+void add_practise_command(const Command& app, Session& session);
+void add_log_command(const Command& app, Session& session);
+void add_review_command(const Command& app, Session& session);
+void add_rehearse_command(const Command& app, Session& session);
+void add_completion_command(const Command& app, Session& session);
 
 /// The whole command line. `arguments` without the program's name; without any, `unasked` stands in
 /// (help, if that is empty too). `more` adds commands that this library does not know: the
 /// window's. `in`: where answers are typed. Never throws.
 Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::ostream& err,
-                  const std::function<void(CLI::App&, Session&)>& more = {},
+                  const std::function<void(const Command&, Session&)>& more = {},
                   const std::vector<std::string>& unasked = {}, std::istream& in = std::cin);
 
 }  // namespace dewtrail

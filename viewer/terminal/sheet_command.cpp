@@ -1,4 +1,4 @@
-#include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
 
@@ -37,14 +37,15 @@ constexpr const char* footer =
 
 /// A kind of page as a command of its own. What was typed lives as long as the command.
 template <class Arguments>
-void add_kind(CLI::App& sheet, Session& session, const char* name, const char* what,
-              void (*options)(CLI::App&, Arguments&), Exit (*run)(Session&, const Arguments&)) {
-    CLI::App* command = sheet.add_subcommand(name, what);
+void add_kind(const Command& sheet, Session& session, const char* name, const char* what,
+              void (*options)(const Command&, Arguments&),
+              Exit (*run)(Session&, const Arguments&)) {
+    const Command command = sheet.add_subcommand(name, what);
     auto arguments = std::make_shared<Arguments>();
-    options(*command, *arguments);
-    add_sheet_options(*command, arguments->sheet, name);
-    session.add_common_options(*command);
-    command->callback([&session, arguments, run] {
+    options(command, *arguments);
+    add_sheet_options(command, arguments->sheet, name);
+    session.add_common_options(command);
+    command.callback([&session, arguments, run] {
         session.run = [&session, arguments, run] { return run(session, *arguments); };
     });
 }
@@ -84,10 +85,10 @@ struct CompareSheet {
     std::optional<std::string> show;
 };
 
-void add_compare_sheet_options(CLI::App& command, CompareSheet& arguments) {
+void add_compare_sheet_options(const Command& command, CompareSheet& arguments) {
     add_compare_options(command, arguments.putts);
     command.add_option("--show", arguments.show, "A ready demonstration (see compare --show list)")
-        ->group("Comparison");
+        .group("Comparison");
 }
 
 bool has_stroke(const Comparison& comparison) {
@@ -121,13 +122,13 @@ struct RingSheet {
     std::vector<std::string> slopes, distances;
 };
 
-void add_ring_sheet_options(CLI::App& command, RingSheet& arguments) {
+void add_ring_sheet_options(const Command& command, RingSheet& arguments) {
     command
         .add_option("distances", arguments.distances,
                     "One to three distances of the balls (6ft 12ft; metric 2m 4m)")
-        ->expected(1, 3);
+        .expected(1, 3);
     command.add_option("--slope", arguments.slopes, "Slopes, a page each (1% 2% 3% 4%)")
-        ->expected(1, 12);
+        .expected(1, 12);
     command.add_option("--stimp", arguments.putt.stimp, "Today's green speed: 10, 3m, quick");
     command.add_flag("--wet", arguments.putt.wet, "A wet green: takes 1½ ft off the stimp");
     add_finish_options(command, arguments.putt);
@@ -195,8 +196,8 @@ struct GreenSheet {
     std::string green, hole;
 };
 
-void add_green_sheet_options(CLI::App& command, GreenSheet& arguments) {
-    command.add_option("green", arguments.green, "Name or file of the green")->required();
+void add_green_sheet_options(const Command& command, GreenSheet& arguments) {
+    command.add_option("green", arguments.green, "Name or file of the green").required();
     command.add_option("--hole", arguments.hole, "Hole that heights are told from");
 }
 
@@ -215,23 +216,24 @@ Exit sheet_of_green(Session& session, const GreenSheet& arguments) {
 
 }  // namespace
 
-void add_sheet_command(CLI::App& app, Session& session) {
-    CLI::App* sheet = app.add_subcommand("sheet", "Printable pages: PDF, SVG or PNG");
-    sheet->require_subcommand(1);
-    sheet->footer(footer);
+void add_sheet_command(const Command& app, Session& session) {
+    const Command sheet = app.add_subcommand("sheet", "Printable pages: PDF, SVG or PNG");
+    sheet.require_subcommand(1);
+    sheet.footer(footer);
     add_kind<ReadSheet>(
-        *sheet, session, "read", "One read, drawn to scale",
-        [](CLI::App& command, ReadSheet& a) { add_putt_options(command, a.putt); }, sheet_of_read);
-    add_kind<CompareSheet>(*sheet, session, "compare", "A comparison, or a ready demonstration",
+        sheet, session, "read", "One read, drawn to scale",
+        [](const Command& command, ReadSheet& a) { add_putt_options(command, a.putt); },
+        sheet_of_read);
+    add_kind<CompareSheet>(sheet, session, "compare", "A comparison, or a ready demonstration",
                            add_compare_sheet_options, sheet_of_compare);
-    add_kind<RingSheet>(*sheet, session, "rings", "Rings round the hole for today's green speed",
+    add_kind<RingSheet>(sheet, session, "rings", "Rings round the hole for today's green speed",
                         add_ring_sheet_options, sheet_of_rings);
-    const auto no_options = [](CLI::App&, FormSheet&) {};
-    add_kind<FormSheet>(*sheet, session, "survey", "A blank form for levels and heights of a green",
+    const auto no_options = [](const Command&, FormSheet&) {};
+    add_kind<FormSheet>(sheet, session, "survey", "A blank form for levels and heights of a green",
                         no_options, sheet_of_survey);
-    add_kind<FormSheet>(*sheet, session, "results", "A blank form for putts played", no_options,
+    add_kind<FormSheet>(sheet, session, "results", "A blank form for putts played", no_options,
                         sheet_of_results);
-    add_kind<GreenSheet>(*sheet, session, "green", "A whole green with its contours",
+    add_kind<GreenSheet>(sheet, session, "green", "A whole green with its contours",
                          add_green_sheet_options, sheet_of_green);
 }
 

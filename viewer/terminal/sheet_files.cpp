@@ -1,6 +1,5 @@
 #include "viewer/terminal/sheet_files.hpp"
 
-#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
@@ -60,7 +59,7 @@ std::string content(const Sheet& sheet, Kind kind, std::size_t page) {
 
 }  // namespace
 
-void add_sheet_options(CLI::App& command, SheetArguments& arguments, const char* name) {
+void add_sheet_options(const Command& command, SheetArguments& arguments, const char* name) {
     arguments.out = std::string(name) + ".pdf";
     command.add_option("--out", arguments.out,
                        fmt::format("File to write: .pdf, .svg or .png ({})", arguments.out));

@@ -14,7 +14,7 @@ struct SheetArguments {
 };
 
 /// Adds --out, --paper, --force and --round; without --out the file is called after `name`.
-void add_sheet_options(CLI::App& command, SheetArguments& arguments, const char* name);
+void add_sheet_options(const Command& command, SheetArguments& arguments, const char* name);
 
 /// For pages that tell an aim or a line: refuses --round. Throws InputError.
 Paper paper_of(const SheetArguments& arguments);

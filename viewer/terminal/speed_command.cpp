@@ -1,4 +1,3 @@
-#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
@@ -269,19 +268,19 @@ constexpr const char* footer =
 
 }  // namespace
 
-void add_speed_command(CLI::App& app, Session& session) {
+void add_speed_command(const Command& app, Session& session) {
     auto options = std::make_shared<SpeedOptions>();
-    CLI::App* command = app.add_subcommand("speed", "Green speed from what one has");
-    command->add_option("--up", options->up, "Stimpmeter roll up the slope, e.g. 8ft");
-    command->add_option("--down", options->down, "Stimpmeter roll down the same line, e.g. 12ft");
-    command->add_option("--timed", options->timed, "A level roll to rest and its time: 12ft,3.1s");
-    command->add_option("--same-stroke", options->same_stroke,
-                        "One stroke made up and down the same line: 7paces,9paces");
-    command->add_option("--usual", options->usual,
-                        "What that stroke rolls on the level, and the stimp there: 8paces,10");
-    session.add_common_options(*command);
-    command->footer(footer);
-    command->callback([options, &session] {
+    const Command command = app.add_subcommand("speed", "Green speed from what one has");
+    command.add_option("--up", options->up, "Stimpmeter roll up the slope, e.g. 8ft");
+    command.add_option("--down", options->down, "Stimpmeter roll down the same line, e.g. 12ft");
+    command.add_option("--timed", options->timed, "A level roll to rest and its time: 12ft,3.1s");
+    command.add_option("--same-stroke", options->same_stroke,
+                       "One stroke made up and down the same line: 7paces,9paces");
+    command.add_option("--usual", options->usual,
+                       "What that stroke rolls on the level, and the stimp there: 8paces,10");
+    session.add_common_options(command);
+    command.footer(footer);
+    command.callback([options, &session] {
         session.run = [options, &session] { return run_speed(*options, session); };
     });
 }

@@ -1,7 +1,5 @@
 #include "viewer/terminal/spread_options.hpp"
 
-#include <CLI/CLI.hpp>
-
 #include <fmt/format.h>
 
 #include "greens/input_error.hpp"
@@ -20,16 +18,15 @@ Spread preset(const std::string& name) {
 
 }  // namespace
 
-void add_spread_options(CLI::App& command, SpreadRequest& r) {
+void add_spread_options(const Command& command, SpreadRequest& r) {
     command
         .add_option("--spread", r.preset, "tour, low, middle or high handicap (else the player's)")
-        ->group(group);
-    command.add_option("--line", r.line, "Of the start line: 1.6deg")->group(group);
-    command.add_option("--pace-spread", r.pace, "Of the pace, of the level roll: 14%")
-        ->group(group);
+        .group(group);
+    command.add_option("--line", r.line, "Of the start line: 1.6deg").group(group);
+    command.add_option("--pace-spread", r.pace, "Of the pace, of the level roll: 14%").group(group);
     command.add_option("--pace-floor", r.pace_floor, "Of the pace, whatever the length: 0.3ft")
-        ->group(group);
-    command.add_option("--slope-read", r.slope_read, "Of the slope as seen: 0.5%")->group(group);
+        .group(group);
+    command.add_option("--slope-read", r.slope_read, "Of the slope as seen: 0.5%").group(group);
 }
 
 Spread plan_spread(const SpreadRequest& request, const Player& player) {

@@ -15,7 +15,7 @@ struct SpreadRequest {
 
 /// Adds --spread, --line, --pace-spread, --pace-floor and --slope-read; what is typed lands in
 /// `request`, which must outlive the parsing.
-void add_spread_options(CLI::App& command, SpreadRequest& request);
+void add_spread_options(const Command& command, SpreadRequest& request);
 
 /// The spread meant: the preset's, else the player's own, with what was typed beside it. Throws
 /// InputError.

@@ -1,7 +1,5 @@
 #include "viewer/window/window_command.hpp"
 
-#include <CLI/CLI.hpp>
-
 #include <cctype>
 #include <cmath>
 #include <cstdio>
@@ -263,39 +261,39 @@ ReadStart start_of(const WindowArguments& arguments, Session& session) {
 
 }  // namespace
 
-void add_window_command(CLI::App& app, Session& session) {
-    auto* command = app.add_subcommand("window", "Open the window, on a putt or a green");
+void add_window_command(const Command& app, Session& session) {
+    const Command command = app.add_subcommand("window", "Open the window, on a putt or a green");
     const auto arguments = std::make_shared<WindowArguments>();
-    session.add_common_options(*command);
-    session.add_memory_option(*command);
-    add_putt_options(*command, arguments->putt);
+    session.add_common_options(command);
+    session.add_memory_option(command);
+    add_putt_options(command, arguments->putt);
     command
-        ->add_option("--mode", arguments->mode,
-                     "What to begin with: read (the default), compare, practise, review or green")
-        ->check(CLI::IsMember({"read", "compare", "practise", "review", "green"}));
-    command->add_option("--show", arguments->show,
-                        "Begin with a ready demonstration (see compare --show list)");
-    command->add_option("--seed", arguments->seed, "Of the putts that are dealt in practise");
-    command->add_option("--view", arguments->view, "plan, eye or room")
-        ->check(CLI::IsMember({"plan", "eye", "room"}));
-    command->add_option("--theme", arguments->theme, "dew (light) or dusk (dark)")
-        ->check(CLI::IsMember({"dew", "dusk"}));
-    command->add_option("--text", arguments->text, "Size of type: 1, 1.25 or 1.5")
-        ->check(CLI::IsMember({1.0, 1.25, 1.5}));
-    command->add_flag("--detail", arguments->detail, "Coach detail open");
-    command->add_option("--size", arguments->size, "Window size in pixels, like 1280x800");
+        .add_option("--mode", arguments->mode,
+                    "What to begin with: read (the default), compare, practise, review or green")
+        .one_of({"read", "compare", "practise", "review", "green"});
+    command.add_option("--show", arguments->show,
+                       "Begin with a ready demonstration (see compare --show list)");
+    command.add_option("--seed", arguments->seed, "Of the putts that are dealt in practise");
+    command.add_option("--view", arguments->view, "plan, eye or room")
+        .one_of({"plan", "eye", "room"});
+    command.add_option("--theme", arguments->theme, "dew (light) or dusk (dark)")
+        .one_of({"dew", "dusk"});
+    command.add_option("--text", arguments->text, "Size of type: 1, 1.25 or 1.5")
+        .one_of_numbers({1.0, 1.25, 1.5});
+    command.add_flag("--detail", arguments->detail, "Coach detail open");
+    command.add_option("--size", arguments->size, "Window size in pixels, like 1280x800");
     command
-        ->add_option("--scale", arguments->scale,
-                     "Window this many times 1280x800, 0.8 to 4; remembered")
-        ->check(CLI::Range(least_window_scale, most_window_scale));
-    command->add_flag("--still", arguments->still,
-                      "Less motion: nothing eases, nothing rolls by itself");
-    command->add_flag("--hints", arguments->hints, "Show the first hints again");
-    command->add_option("--screenshot", arguments->screenshot,
-                        "Write the first picture to a PNG file and end");
-    command->add_option("--trace", arguments->trace, "Write what happens as JSON lines");
-    command->footer(footer);
-    command->callback([arguments, &session] {
+        .add_option("--scale", arguments->scale,
+                    "Window this many times 1280x800, 0.8 to 4; remembered")
+        .within(least_window_scale, most_window_scale);
+    command.add_flag("--still", arguments->still,
+                     "Less motion: nothing eases, nothing rolls by itself");
+    command.add_flag("--hints", arguments->hints, "Show the first hints again");
+    command.add_option("--screenshot", arguments->screenshot,
+                       "Write the first picture to a PNG file and end");
+    command.add_option("--trace", arguments->trace, "Write what happens as JSON lines");
+    command.footer(footer);
+    command.callback([arguments, &session] {
         session.run = [arguments, &session] {
             if (!arguments->show.empty()) check_demonstration(arguments->show);
             WindowOptions options;

@@ -5,6 +5,6 @@
 namespace dewtrail {
 
 /// Adds `dewtrail window`: opens the window on a putt or green given by the options of `read`.
-void add_window_command(CLI::App& app, Session& session);
+void add_window_command(const Command& app, Session& session);
 
 }  // namespace dewtrail

@@ -118,7 +118,7 @@ TEST_CASE("energy never rises without wind") {
     const Green saddle = oracle::shipped_green("saddle");
     const Vec2 from = saddle.balls.begin()->second;
     for (auto c : {only_grain(), only_slow(), everything()}) {
-        c.wind_m_s.setZero();
+        c.wind_m_s = Vec2::Zero();
         c.launch_spin.reset();
         double energy = HUGE_VAL;
         for (const PathPoint& p : rolled(*saddle.surface, {from, 0.7, 1.9}, c, true).path) {

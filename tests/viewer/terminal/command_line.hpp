@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstdlib>
+#include <nlohmann/json.hpp>
 #include <sstream>
 #include <string>
 #include <vector>

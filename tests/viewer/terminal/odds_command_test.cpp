@@ -1,3 +1,6 @@
+#include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
+
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <fstream>

@@ -1,6 +1,5 @@
 #include "viewer/terminal/green/green_command.hpp"
 
-#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
@@ -124,29 +123,29 @@ void print_fit(const Session& session, const Survey& survey, const SurfaceFit& f
                           tenths_percent(trust.worst), trust.worst_at.x(), trust.worst_at.y()));
 }
 
-void add_green_check(CLI::App& green, Session& session) {
+void add_green_check(const Command& green, Session& session) {
     auto files = std::make_shared<std::vector<std::string>>();
-    CLI::App* command = green.add_subcommand("check", "Say whether green files can be used");
-    command->add_option("file", *files, "Green files, or names of greens")->required();
-    session.add_common_options(*command);
-    command->footer(
+    const Command command = green.add_subcommand("check", "Say whether green files can be used");
+    command.add_option("file", *files, "Green files, or names of greens").required();
+    session.add_common_options(command);
+    command.footer(
         "Examples:\n"
         "  dewtrail green check orchard.toml\n"
         "  dewtrail green check greens/*.toml --json");
-    command->callback(
+    command.callback(
         [files, &session] { session.run = [files, &session] { return check(*files, session); }; });
 }
 
-void add_green_command(CLI::App& app, Session& session) {
-    CLI::App* command = app.add_subcommand("green", "Check, show and fit greens");
-    command->require_subcommand(1);
-    command->footer(
+void add_green_command(const Command& app, Session& session) {
+    const Command command = app.add_subcommand("green", "Check, show and fit greens");
+    command.require_subcommand(1);
+    command.footer(
         "Examples:\n"
         "  dewtrail green show meadow --contours\n"
         "  dewtrail green fit --levels orchard-levels.csv --out orchard.toml");
-    add_green_check(*command, session);
-    add_green_show(*command, session);
-    add_green_fit(*command, session);
+    add_green_check(command, session);
+    add_green_show(command, session);
+    add_green_fit(command, session);
 }
 
 }  // namespace dewtrail

@@ -10,9 +10,9 @@
 /// What the parts of the green command share.
 namespace dewtrail {
 
-void add_green_check(CLI::App& green, Session& session);
-void add_green_show(CLI::App& green, Session& session);
-void add_green_fit(CLI::App& green, Session& session);
+void add_green_check(const Command& green, Session& session);
+void add_green_show(const Command& green, Session& session);
+void add_green_fit(const Command& green, Session& session);
 
 /// Slope and fall at one place of a surface.
 struct Fall {

@@ -1,6 +1,6 @@
 #include "viewer/terminal/green/green_fit.hpp"
 
-#include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
 
@@ -226,7 +226,7 @@ constexpr const char* footer =
     "  dewtrail green fit --elevation survey.tif --window 512010,5401020,512040,5401050 \\\n"
     "      --out orchard.toml";
 
-void add_options(CLI::App& command, FitOptions& options) {
+void add_options(const Command& command, FitOptions& options) {
     command.add_option("--levels", options.levels, "Level readings, CSV");
     command.add_option("--heights", options.heights, "Heights, CSV, or x y z line by line (.xyz)");
     command.add_option("--elevation", options.elevation,
@@ -252,13 +252,13 @@ void add_options(CLI::App& command, FitOptions& options) {
 
 }  // namespace
 
-void add_green_fit(CLI::App& green, Session& session) {
+void add_green_fit(const Command& green, Session& session) {
     auto options = std::make_shared<FitOptions>();
-    CLI::App* command = green.add_subcommand("fit", "Fit a green to levels and heights");
-    add_options(*command, *options);
-    session.add_common_options(*command);
-    command->footer(footer);
-    command->callback([options, &session] {
+    const Command command = green.add_subcommand("fit", "Fit a green to levels and heights");
+    add_options(command, *options);
+    session.add_common_options(command);
+    command.footer(footer);
+    command.callback([options, &session] {
         session.run = [options, &session] { return fit(*options, session); };
     });
 }

@@ -1,4 +1,3 @@
-#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
@@ -209,21 +208,22 @@ Exit show(const ShowOptions& options, Session& session) {
 
 }  // namespace
 
-void add_green_show(CLI::App& green, Session& session) {
+void add_green_show(const Command& green, Session& session) {
     auto options = std::make_shared<ShowOptions>();
-    CLI::App* command = green.add_subcommand("show", "A green in numbers, letters or a picture");
-    command->add_option("green", options->green, "Name or file of the green")->required();
-    command->add_option("--hole", options->hole, "Hole that heights are told from");
-    command->add_option("--png", options->png, "Picture to write, PNG");
-    command->add_option("--svg", options->svg, "Picture to write, SVG");
-    command->add_flag("--contours", options->contours, "Contours in letters (JSON: as points)");
-    command->add_flag("--detail", options->detail, "What the fit chose, for a coach");
-    session.add_common_options(*command);
-    command->footer(
+    const Command command =
+        green.add_subcommand("show", "A green in numbers, letters or a picture");
+    command.add_option("green", options->green, "Name or file of the green").required();
+    command.add_option("--hole", options->hole, "Hole that heights are told from");
+    command.add_option("--png", options->png, "Picture to write, PNG");
+    command.add_option("--svg", options->svg, "Picture to write, SVG");
+    command.add_flag("--contours", options->contours, "Contours in letters (JSON: as points)");
+    command.add_flag("--detail", options->detail, "What the fit chose, for a coach");
+    session.add_common_options(command);
+    command.footer(
         "Examples:\n"
         "  dewtrail green show meadow --contours\n"
         "  dewtrail green show orchard.toml --hole back --png orchard.png");
-    command->callback([options, &session] {
+    command.callback([options, &session] {
         session.run = [options, &session] { return show(*options, session); };
     });
 }

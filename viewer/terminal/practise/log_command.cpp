@@ -1,4 +1,3 @@
-#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
@@ -165,20 +164,20 @@ Exit run_import(Session& session, const LogArguments& arguments) {
 
 using Run = Exit (*)(Session&, const LogArguments&);
 
-CLI::App* add_part(CLI::App& log, Session& session, const std::shared_ptr<LogArguments>& a,
-                   const char* name, const char* what, const char* examples, Run run) {
-    CLI::App* part = log.add_subcommand(name, what);
-    session.add_memory_option(*part);
-    session.add_common_options(*part);
-    part->footer(std::string("Examples:\n") + examples);
-    part->callback(
+Command add_part(const Command& log, Session& session, const std::shared_ptr<LogArguments>& a,
+                 const char* name, const char* what, const char* examples, Run run) {
+    const Command part = log.add_subcommand(name, what);
+    session.add_memory_option(part);
+    session.add_common_options(part);
+    part.footer(std::string("Examples:\n") + examples);
+    part.callback(
         [&session, a, run] { session.run = [&session, a, run] { return run(session, *a); }; });
     return part;
 }
 
-void add_cells(CLI::App& command, const std::shared_ptr<LogArguments>& a) {
+void add_cells(const Command& command, const std::shared_ptr<LogArguments>& a) {
     const auto cell = [&](const char* column, const char* what) {
-        command.add_option_function<std::string>(
+        command.add_option_function(
             std::string("--") + column,
             [a, column](const std::string& text) { a->cells[column] = text; }, what);
     };
@@ -201,36 +200,37 @@ void add_cells(CLI::App& command, const std::shared_ptr<LogArguments>& a) {
 
 }  // namespace
 
-void add_log_command(CLI::App& app, Session& session) {
+void add_log_command(const Command& app, Session& session) {
     auto a = std::make_shared<LogArguments>();
-    CLI::App* command = app.add_subcommand("log", "Remember real putts; list, export, import them");
-    add_cells(*command, a);
-    session.add_memory_option(*command);
-    session.add_common_options(*command);
-    command->footer(
+    const Command command =
+        app.add_subcommand("log", "Remember real putts; list, export, import them");
+    add_cells(command, a);
+    session.add_memory_option(command);
+    session.add_common_options(command);
+    command.footer(
         "Examples:\n"
         "  dewtrail log 12ft --side rl --grade down --missed 'low long'\n"
         "      Quick; dewtrail log --round asks for five putts of a round one after the other.\n"
         "  dewtrail log 12ft --slope 2% --clock 3 --aim '15in right' --left '2ft past 6in left'\n"
         "      Full: this one can be reviewed.");
-    command->callback([&session, a, command] {
-        if (command->get_subcommands().empty())
+    command.callback([&session, a, command] {
+        if (!command.names_a_subcommand())
             session.run = [&session, a] { return run_add(session, *a); };
     });
-    add_part(*command, session, a, "list", "The last putts, and what their misses say",
+    add_part(command, session, a, "list", "The last putts, and what their misses say",
              "  dewtrail log list\n  dewtrail log list --last 50 --json", run_list)
-        ->add_option("--last", a->last, "How many (20)");
-    add_part(*command, session, a, "export", "All putts as CSV",
+        .add_option("--last", a->last, "How many (20)");
+    add_part(command, session, a, "export", "All putts as CSV",
              "  dewtrail log export putts.csv\n  dewtrail log export > putts.csv", run_export)
-        ->add_option("file", a->file, "Where to; standard output if not given");
-    add_part(*command, session, a, "import",
+        .add_option("file", a->file, "Where to; standard output if not given");
+    add_part(command, session, a, "import",
              "Add the putts of a CSV file: a filled-in result form, or an export",
              "  dewtrail log import putts.csv\n  dewtrail log import putts.csv --units metric",
              run_import)
-        ->add_option("file", a->file,
-                     "Columns date,green,hole,distance,slope,clock,stimp,aim,pace,result,left,"
-                     "missed,side,grade; all but distance may be missing")
-        ->required();
+        .add_option("file", a->file,
+                    "Columns date,green,hole,distance,slope,clock,stimp,aim,pace,result,left,"
+                    "missed,side,grade; all but distance may be missing")
+        .required();
 }
 
 }  // namespace dewtrail

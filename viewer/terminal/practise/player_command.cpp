@@ -1,4 +1,3 @@
-#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
@@ -247,36 +246,35 @@ constexpr const char* set_footer =
     "  dewtrail player set --system metric --pace 0.85m --stimp 10.5\n"
     "  dewtrail player set --stroke 20cm,3m 30cm,5m 40cm,7.5m";
 
-void add_show(CLI::App& player, Session& session) {
-    CLI::App* command = player.add_subcommand("show", "What is remembered, and where");
-    session.add_common_options(*command);
-    command->footer(show_footer);
-    command->callback([&session] { session.run = [&session] { return show(session); }; });
+void add_show(const Command& player, Session& session) {
+    const Command command = player.add_subcommand("show", "What is remembered, and where");
+    session.add_common_options(command);
+    command.footer(show_footer);
+    command.callback([&session] { session.run = [&session] { return show(session); }; });
 }
 
-void add_set(CLI::App& player, Session& session) {
+void add_set(const Command& player, Session& session) {
     auto changes = std::make_shared<PlayerChanges>();
-    CLI::App* command = player.add_subcommand("set", "Change what is remembered");
-    command->add_option("--system", changes->system, "imperial or metric (--units does the same)");
-    command->add_option("--pace", changes->pace, "Length of one pace, e.g. 0.9m");
-    command->add_option("--past", changes->past, "Usual distance past the hole, e.g. 12in");
-    command->add_option("--stimp", changes->stimp, "Stimp of the usual greens, e.g. 10");
-    command->add_option("--line", changes->line, "Spread of the start line, e.g. 1.6deg");
-    command->add_option("--pace-spread", changes->pace_spread,
-                        "Spread of the pace, of the level roll, e.g. 14%");
-    command->add_option("--pace-floor", changes->pace_floor,
-                        "Least spread of the pace, e.g. 0.3ft");
-    command->add_option("--slope-read", changes->slope_read,
-                        "Spread of the slope as seen, e.g. 0.5%");
-    command->add_option(
+    const Command command = player.add_subcommand("set", "Change what is remembered");
+    command.add_option("--system", changes->system, "imperial or metric (--units does the same)");
+    command.add_option("--pace", changes->pace, "Length of one pace, e.g. 0.9m");
+    command.add_option("--past", changes->past, "Usual distance past the hole, e.g. 12in");
+    command.add_option("--stimp", changes->stimp, "Stimp of the usual greens, e.g. 10");
+    command.add_option("--line", changes->line, "Spread of the start line, e.g. 1.6deg");
+    command.add_option("--pace-spread", changes->pace_spread,
+                       "Spread of the pace, of the level roll, e.g. 14%");
+    command.add_option("--pace-floor", changes->pace_floor, "Least spread of the pace, e.g. 0.3ft");
+    command.add_option("--slope-read", changes->slope_read,
+                       "Spread of the slope as seen, e.g. 0.5%");
+    command.add_option(
         "--handicap", changes->handicap,
         "e.g. 18; +2 for better than scratch. Chooses the spread, unless you set your own");
-    command->add_option("--stroke", changes->strokes, "Backswing and its level roll: 20cm,3m");
-    session.add_common_options(*command);
-    command->footer(set_footer);
-    const CLI::Option* units = command->get_option("--units");
-    command->callback([changes, units, &session] {
-        if (units->count() > 0) changes->units = units->results().back();
+    command.add_option("--stroke", changes->strokes, "Backswing and its level roll: 20cm,3m");
+    session.add_common_options(command);
+    command.footer(set_footer);
+    const Option units = command.option("--units");
+    command.callback([changes, units, &session] {
+        if (const auto given = units.last()) changes->units = *given;
         session.run = [changes, &session] { return set(*changes, session); };
     });
 }
@@ -288,38 +286,37 @@ Exit fit(Session& session, const std::string& file, bool from_log) {
     return from_log ? run_player_fit_from_log(session) : run_player_fit(session, file);
 }
 
-void add_fit(CLI::App& player, Session& session) {
+void add_fit(const Command& player, Session& session) {
     auto file = std::make_shared<std::string>();
     auto from_log = std::make_shared<bool>(false);
-    CLI::App* command =
+    const Command command =
         player.add_subcommand("fit", "Spread and reading bias from putts made and missed");
-    command->add_option("file", *file, "CSV with distance_ft,tries,holed or distance_ft,holed");
-    command->add_flag("--from-log", *from_log,
-                      "Take the logged putts, and the answers of practice");
-    session.add_memory_option(*command);
-    session.add_common_options(*command);
-    command->footer(
+    command.add_option("file", *file, "CSV with distance_ft,tries,holed or distance_ft,holed");
+    command.add_flag("--from-log", *from_log, "Take the logged putts, and the answers of practice");
+    session.add_memory_option(command);
+    session.add_common_options(command);
+    command.footer(
         "Examples:\n"
         "  dewtrail player fit my-putts.csv\n"
         "  dewtrail player fit --from-log --json");
-    command->callback([&session, file, from_log] {
+    command.callback([&session, file, from_log] {
         session.run = [&session, file, from_log] { return fit(session, *file, *from_log); };
     });
 }
 
 }  // namespace
 
-void add_player_command(CLI::App& app, Session& session) {
-    CLI::App* command =
+void add_player_command(const Command& app, Session& session) {
+    const Command command =
         app.add_subcommand("player", "Show and set units, pace length, spread, stroke table");
-    command->require_subcommand(1);
-    command->footer(
+    command.require_subcommand(1);
+    command.footer(
         "Examples:\n"
         "  dewtrail player show\n"
         "  dewtrail player set --handicap 18 --past 18in");
-    add_show(*command, session);
-    add_set(*command, session);
-    add_fit(*command, session);
+    add_show(command, session);
+    add_set(command, session);
+    add_fit(command, session);
 }
 
 }  // namespace dewtrail

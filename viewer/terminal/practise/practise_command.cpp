@@ -1,4 +1,4 @@
-#include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
 
@@ -124,41 +124,40 @@ Exit run_practise(Session& session, const PractiseArguments& arguments) {
     return run_lesson(session, memory, plan, arguments.save_set);
 }
 
-void add_ranges(CLI::App& command, PractiseArguments& a) {
+void add_ranges(const Command& command, PractiseArguments& a) {
     constexpr const char* group = "Putts";
-    command.add_option("--from", a.from, "Shortest putt dealt (3 ft)")->group(group);
-    command.add_option("--to", a.to, "Longest (35 ft)")->group(group);
-    command.add_option("--most-slope", a.most_slope, "Steepest green (3 %)")->group(group);
-    command.add_option("--stimp", a.stimp, "Green speed (the player's, else 9 to 11)")
-        ->group(group);
-    command.add_option("--green", a.greens, "Deal on green files, again for each")->group(group);
-    command.add_option("--set", a.set, "Play a fixed set of putts, a TOML file")->group(group);
-    command.add_option("--save-set", a.save_set, "Keep the putts dealt as a set")->group(group);
+    command.add_option("--from", a.from, "Shortest putt dealt (3 ft)").group(group);
+    command.add_option("--to", a.to, "Longest (35 ft)").group(group);
+    command.add_option("--most-slope", a.most_slope, "Steepest green (3 %)").group(group);
+    command.add_option("--stimp", a.stimp, "Green speed (the player's, else 9 to 11)").group(group);
+    command.add_option("--green", a.greens, "Deal on green files, again for each").group(group);
+    command.add_option("--set", a.set, "Play a fixed set of putts, a TOML file").group(group);
+    command.add_option("--save-set", a.save_set, "Keep the putts dealt as a set").group(group);
 }
 
 }  // namespace
 
-void add_practise_command(CLI::App& app, Session& session) {
+void add_practise_command(const Command& app, Session& session) {
     auto a = std::make_shared<PractiseArguments>();
-    CLI::App* command =
+    const Command command =
         app.add_subcommand("practise", "Drills: a putt is told, you answer, the truth is told");
-    command->add_option("--drill", a->drill, "line, pace, read (both) or slope; read if not given");
-    command->add_option("--putts", a->putts, "How many (10; slope 6)");
-    command->add_option("--seed", a->seed, "The same putts again");
-    command->add_flag("--day", a->day, "The putt of the day");
-    command->add_flag("--week", a->week, "The ten-putt test of the week; the truth at its end");
-    command->add_option("--date", a->date, "Take it for this day: 2026-05-01");
-    command->add_flag("--progress", a->progress, "Trends, tests by week, what costs most");
-    command->add_option("--out", a->page.out, "The progress as a page: progress.pdf, .svg or .png");
-    command->add_option("--paper", a->page.paper, "Its paper: a4 or letter");
-    command->add_flag("--force", a->page.force, "Replace a file that is there");
-    command->add_option("--export", a->export_to, "Write all answers to a CSV file");
-    command->add_option("--import", a->import_from, "Add the answers of such a file");
-    add_ranges(*command, *a);
-    session.add_memory_option(*command);
-    session.add_common_options(*command);
-    command->footer(footer);
-    command->callback(
+    command.add_option("--drill", a->drill, "line, pace, read (both) or slope; read if not given");
+    command.add_option("--putts", a->putts, "How many (10; slope 6)");
+    command.add_option("--seed", a->seed, "The same putts again");
+    command.add_flag("--day", a->day, "The putt of the day");
+    command.add_flag("--week", a->week, "The ten-putt test of the week; the truth at its end");
+    command.add_option("--date", a->date, "Take it for this day: 2026-05-01");
+    command.add_flag("--progress", a->progress, "Trends, tests by week, what costs most");
+    command.add_option("--out", a->page.out, "The progress as a page: progress.pdf, .svg or .png");
+    command.add_option("--paper", a->page.paper, "Its paper: a4 or letter");
+    command.add_flag("--force", a->page.force, "Replace a file that is there");
+    command.add_option("--export", a->export_to, "Write all answers to a CSV file");
+    command.add_option("--import", a->import_from, "Add the answers of such a file");
+    add_ranges(command, *a);
+    session.add_memory_option(command);
+    session.add_common_options(command);
+    command.footer(footer);
+    command.callback(
         [&session, a] { session.run = [&session, a] { return run_practise(session, *a); }; });
 }
 

@@ -1,4 +1,4 @@
-#include <CLI/CLI.hpp>
+#include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
 
@@ -147,19 +147,20 @@ Exit run_rehearse(Session& session, const RehearseArguments& arguments) {
 
 }  // namespace
 
-void add_rehearse_command(CLI::App& app, Session& session) {
+void add_rehearse_command(const Command& app, Session& session) {
     auto a = std::make_shared<RehearseArguments>();
-    CLI::App* command = app.add_subcommand("rehearse", "The same pace on a mat or floor at home");
-    add_putt_options(*command, a->putt);
-    command->add_option("--level-putt", a->level_putt, "Instead of a putt: a level one of 12ft");
-    command->add_option("--mat-stimp", a->mat_stimp, "Green speed of the mat or floor: 3 to 18 ft");
-    command->add_option("--mat", a->mat, "How much of it there is: 9ft");
-    command->add_option("--tick", a->tick, "Write a tick for the stroke's rhythm: tick.wav");
-    command->add_option("--tempo", a->tempo, "Back to forward in time (2:1), with --tick");
-    command->add_flag("--force", a->force, "Replace a file that is there");
-    session.add_common_options(*command);
-    command->footer(footer);
-    command->callback(
+    const Command command =
+        app.add_subcommand("rehearse", "The same pace on a mat or floor at home");
+    add_putt_options(command, a->putt);
+    command.add_option("--level-putt", a->level_putt, "Instead of a putt: a level one of 12ft");
+    command.add_option("--mat-stimp", a->mat_stimp, "Green speed of the mat or floor: 3 to 18 ft");
+    command.add_option("--mat", a->mat, "How much of it there is: 9ft");
+    command.add_option("--tick", a->tick, "Write a tick for the stroke's rhythm: tick.wav");
+    command.add_option("--tempo", a->tempo, "Back to forward in time (2:1), with --tick");
+    command.add_flag("--force", a->force, "Replace a file that is there");
+    session.add_common_options(command);
+    command.footer(footer);
+    command.callback(
         [&session, a] { session.run = [&session, a] { return run_rehearse(session, *a); }; });
 }
 

@@ -1,4 +1,3 @@
-#include <CLI/CLI.hpp>
 #include <nlohmann/json.hpp>
 
 #include <fmt/format.h>
@@ -255,29 +254,28 @@ Exit run_review(Session& session, const ReviewArguments& arguments) {
 
 }  // namespace
 
-void add_review_command(CLI::App& app, Session& session) {
+void add_review_command(const Command& app, Session& session) {
     auto a = std::make_shared<ReviewArguments>();
-    CLI::App* command = app.add_subcommand(
+    const Command command = app.add_subcommand(
         "review", "After a putt: was it the read, the speed, the line or the pace?");
-    add_putt_options(*command, a->putt);
-    add_sure_options(*command, a->putt);
+    add_putt_options(command, a->putt);
+    add_sure_options(command, a->putt);
     constexpr const char* group = "What was meant, and how it ended";
-    command->add_option("--aim", a->aim, "Meant: '15in right', '2 cups left', centre")
-        ->group(group);
-    command->add_option("--level-putt", a->level_putt, "Meant: like a level putt of: 12ft")
-        ->group(group);
-    command->add_option("--left", a->left, "It stopped, seen from the ball: '2ft past 6in left'")
-        ->group(group);
-    command->add_option("--missed", a->missed, "… or only how: 'low long'")->group(group);
-    command->add_flag("--holed", a->holed, "It went in")->group(group);
+    command.add_option("--aim", a->aim, "Meant: '15in right', '2 cups left', centre").group(group);
+    command.add_option("--level-putt", a->level_putt, "Meant: like a level putt of: 12ft")
+        .group(group);
+    command.add_option("--left", a->left, "It stopped, seen from the ball: '2ft past 6in left'")
+        .group(group);
+    command.add_option("--missed", a->missed, "… or only how: 'low long'").group(group);
+    command.add_flag("--holed", a->holed, "It went in").group(group);
     constexpr const char* log = "Logged putts instead";
-    command->add_option("--last", a->last, "The last so many")->group(log);
-    command->add_option("--putt", a->putts, "This one, by its number; again for each")->group(log);
-    command->add_option("--csv", a->csv, "Those of a result form or an export")->group(log);
-    session.add_memory_option(*command);
-    session.add_common_options(*command);
-    command->footer(footer);
-    command->callback(
+    command.add_option("--last", a->last, "The last so many").group(log);
+    command.add_option("--putt", a->putts, "This one, by its number; again for each").group(log);
+    command.add_option("--csv", a->csv, "Those of a result form or an export").group(log);
+    session.add_memory_option(command);
+    session.add_common_options(command);
+    command.footer(footer);
+    command.callback(
         [&session, a] { session.run = [&session, a] { return run_review(session, *a); }; });
 }
 
