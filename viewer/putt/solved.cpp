@@ -89,19 +89,6 @@ void find_line(Solved& s, ReadOptions options, Effort effort) {
 
 }  // namespace
 
-PlannedPutt plan_of(const Setup& setup, const Solved& solved) {
-    PlannedPutt plan;
-    plan.putt = solved.putt;
-    plan.stimp_ft = setup.stimp_ft;
-    plan.slope_at_hole = solved.slope;
-    plan.clock_h = solved.clock_h;
-    plan.mean_up = solved.mean_up;
-    if (setup.green) plan.green = *setup.green;
-    plan.ball_name = setup.ball_name;
-    plan.hole_name = setup.hole_name;
-    return plan;
-}
-
 Solved solve(const Setup& setup, double player_past_m, Effort effort) {
     const auto start = std::chrono::steady_clock::now();
     Solved s;

@@ -41,9 +41,6 @@ struct Solved {
 
 Solved solve(const Setup& setup, double player_past_m, Effort effort);
 
-/// The putt as the command line plans it, for what prints or tells one.
-PlannedPutt plan_of(const Setup& setup, const Solved& solved);
-
 /// What is wrong, in one sentence, and what the button offers ('Use 16 in'); empty where all is
 /// well.
 struct Trouble {

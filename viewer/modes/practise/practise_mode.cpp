@@ -67,7 +67,7 @@ void PractiseMode::next_putt() {
         return act("over");
     }
     stage_ = Stage::asking;
-    setup_ = setup_of(question->plan);
+    setup_ = question->plan.setup;
     truth_ = solve(setup_, start_.player.usual_past_m, Effort::settled);
     truth_trail_ = truth_.shown() ? Trail(*truth_.shown()) : Trail();
     played_trail_ = {};

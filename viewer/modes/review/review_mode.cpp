@@ -88,7 +88,7 @@ void ReviewMode::review() {
     const ToldRest rest{{putt_.end->along_m - read_.distance_m, putt_.end->offset_m},
                         {metres_per_inch, metres_per_inch},
                         true};
-    played_ = played_putt(plan_of(putt_.setup, read_), meant_aim_m(), meant_level_putt_m(), rest,
+    played_ = played_putt(placed(putt_.setup), meant_aim_m(), meant_level_putt_m(), rest,
                           start_.usual_past_m);
     if (!played_) return void(trouble_ = "On this slope a ball would hardly stop.");
     if (const auto struck = stroke_that_ends_at(*played_)) {
