@@ -43,6 +43,8 @@ struct Putt {
     double slope_at_hole() const { return gradient_at_hole().norm(); }
     /// A miss comes to rest round the hole.
     bool holds_a_ball() const { return slope_at_hole() < resistance; }
+    /// Inside the outline, if there is one.
+    bool ball_on_green() const { return !outline || outline->inside_by(ball) >= 0; }
     /// Mean grade from ball to hole, uphill positive.
     double mean_rise() const {
         return (surface->at(hole.x(), hole.y()).h - surface->at(ball.x(), ball.y()).h) /

@@ -4,6 +4,7 @@
 
 #include "greens/input_error.hpp"
 #include "greens/measure.hpp"
+#include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/quantity.hpp"
 
@@ -33,7 +34,7 @@ Vec2 parse_direction(const std::string& text, const Vec2& line, const char* what
     const Term term = read_term(number, subject);
     if (term.unit != Unit::none || term.number > 360)
         refuse(subject, text, "is not a direction", directions);
-    return along_bearing(term.number * M_PI / 180);
+    return along_bearing(term.number / degrees_per_rad);
 }
 
 /// A signed share: 0, -0.3, 50%.

@@ -254,8 +254,4 @@ void put_on_green(Setup& setup, std::shared_ptr<const Green> green) {
     setup.green = std::move(green);
 }
 
-bool ball_on_green(const Setup& setup) {
-    return !setup.green || setup.green->outline.inside_by(setup.ball) >= 0;
-}
-
 }  // namespace dewtrail

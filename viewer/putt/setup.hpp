@@ -102,6 +102,4 @@ void mirror(Setup& setup);
 /// The green with its first hole and a ball about 12 ft from it, inside.
 void put_on_green(Setup& setup, std::shared_ptr<const Green> green);
 
-bool ball_on_green(const Setup& setup);
-
 }  // namespace dewtrail

@@ -36,9 +36,8 @@ class Beside : public Solver {
 
   private:
     using Worker = NewestOnly<Question, Solved>;
-    Worker worker_{[](const Question& question, const Worker::Tell& tell) {
-        tell(question.solved());
-    }};
+    Worker worker_{
+        [](const Question& question, const Worker::Tell& tell) { tell(question.solved()); }};
 };
 
 }  // namespace

@@ -134,7 +134,7 @@ Exit run_ring(Session& session, const RingArguments& arguments) {
         plan.setup.finish = Finish::past(lag_past_m);
         plan.notes.push_back("beyond 30 ft: finish taken as 3 in past");
     }
-    if (plan.putt.slope_at_hole() < 1e-3)
+    if (!uphill_at_hole(plan.putt))
         throw InputError("on level ground a ring has no clock", "Give a slope: --slope 2%.");
     ReadOptions options;
     options.usual_past_m = session.player().usual_past_m;

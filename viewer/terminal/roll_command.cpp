@@ -18,6 +18,7 @@
 #include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/hole_words.hpp"
+#include "viewer/text/outcome.hpp"
 #include "viewer/text/quantity.hpp"
 #include "viewer/text/words.hpp"
 
@@ -100,14 +101,6 @@ struct Verdict {
     bool holed = false;
 };
 
-/// Across the ball-hole line, of the ground at the hole.
-std::string side_of_miss(const PlacedPutt& plan, double offset_m) {
-    const Putt& putt = plan.putt;
-    const Vec2 e = putt.line().normalized(), right(e.y(), -e.x());
-    return side_words(offset_m,
-                      putt.surface->at(putt.hole.x(), putt.hole.y()).gradient().dot(right));
-}
-
 /// It ends farther from the hole than it set off, or never ends: friction could not hold it.
 bool rolls_back(const PlacedPutt& plan, const Roll& roll) {
     return in_player_frame(plan.putt, roll.last.at).along_m < 0 ||
@@ -115,17 +108,14 @@ bool rolls_back(const PlacedPutt& plan, const Roll& roll) {
 }
 
 Verdict verdict_of(const PlacedPutt& plan, const Read& rolled) {
-    const Roll& roll = rolled.roll;
     const OpenRoll& open = *rolled.open;
     if (!open.meetings.empty()) return {verdict_at_hole(plan.putt, open), open.holed};
-    const PathPoint& nearest = roll.pass.value_or(roll.last);
-    const PlayerPoint at = in_player_frame(plan.putt, nearest.at);
-    const bool before = !roll.pass || at.along_m < plan.putt.distance_m() - hole_radius_m;
-    const bool short_of = before && open.end != RollEnd::left_the_green;
-    if (short_of && std::abs(at.offset_m) < hole_radius_m)
-        return {rolls_back(plan, roll) ? "short, and rolls back" : "short", false};
-    return {fmt::format("missed, {}{}", side_of_miss(plan, at.offset_m), short_of ? ", short" : ""),
-            false};
+    const Outcome outcome = outcome_of(plan.putt, rolled);
+    if (outcome.plainly_short())
+        return {rolls_back(plan, rolled.roll) ? "short, and rolls back" : "short", false};
+    return {
+        fmt::format("missed, {}{}", side_words(outcome.side), outcome.short_of ? ", short" : ""),
+        false};
 }
 
 Json leave_json(const PlacedPutt& plan, const OpenRoll& roll) {
@@ -142,10 +132,10 @@ Json out_json(const PlacedPutt& plan, const OpenRoll& roll, HoleOutcome::How how
     if (roll.meetings.empty() || roll.meetings.front().outcome.how != how) return nullptr;
     const HoleMeeting& meeting = roll.meetings.front();
     const PathPoint exit = exit_of(plan.putt, meeting);
-    return {{"side", side_words(arrival_at(plan.putt, meeting.rim).offset_m,
-                                arrival_at(plan.putt, meeting.rim).slope_right)},
+    const RimArrival arrival = arrival_at(plan.putt, meeting.rim);
+    return {{"side", side_words(side_of(arrival.offset_m, arrival.slope_right))},
             {"exit_speed_m_s", number(exit.speed_m_s)},
-            {"turn_deg", number(meeting.outcome.turn_rad * 180 / M_PI)},
+            {"turn_deg", number(meeting.outcome.turn_rad * degrees_per_rad)},
             {"exit_x_m", number(exit.at.x())},
             {"exit_y_m", number(exit.at.y())},
             {"time_s", number(exit.time_s)}};
@@ -207,13 +197,13 @@ void print_roll_text(Session& session, const PlacedPutt& plan, const Read& rolle
               rolled.aim_offset_m
                   ? fmt::format("{} ({} from the centre)", aim_words(*rolled.aim_offset_m, units),
                                 format_aim(*rolled.aim_offset_m, units))
-                  : format_degrees(rolled.stroke.angle_rad * 180 / M_PI));
+                  : format_degrees(rolled.stroke.angle_rad * degrees_per_rad));
     print_row(out, "Pace", level_putt_words(rolled.level_putt_m, units));
     const bool beside = std::abs(at.offset_m) >= hole_radius_m;
     if (open.meetings.empty() && rolled.roll.pass && beside)
         print_row(out, "Missed by",
                   fmt::format("{}, {}", format_length(at.offset_m, units),
-                              side_of_miss(plan, at.offset_m)));
+                              side_words(side_of(plan.putt, at.offset_m))));
     if (!verdict.holed) print_row(out, "Leaves", leave_words(plan, open, units));
     if (verdict.holed)
         print_row(out, "Time", format_time(open.meetings.back().rim.time_s));

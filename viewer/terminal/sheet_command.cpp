@@ -152,7 +152,7 @@ PlacedPutt ring_plan(Session& session, const RingSheet& arguments, const std::st
     request.clock = "12";  // any; each ball sets its own
     request.distance = fmt::format("{}m", farthest_m);
     PlacedPutt plan = set_up(request, defaults_of(session));
-    if (plan.putt.slope_at_hole() < 1e-3)
+    if (!uphill_at_hole(plan.putt))
         throw InputError("on level ground a ring has no clock", "Give a slope: --slope 2%.");
     return plan;
 }

@@ -16,7 +16,7 @@ constexpr const char* first_show = "uphill";
 
 /// The same putt as much uphill as the other is downhill; on the level, one that is steeper.
 Setup other_way(Setup putt) {
-    if (slope_at_hole(putt) < 1e-3) {
+    if (!clock_of(putt)) {
         set_slope(putt, 0.02);
         return putt;
     }

@@ -19,7 +19,7 @@ void ReadMode::begin_drag(MarkId mark, const Vec2& px) {
     drag.before = setup_;
     drag.from = px;
     drag.camera = camera_ = camera_t_ < 1 ? camera_to_ : camera_;
-    drag.start_slope = solved_.slope;
+    drag.start_slope = solved_.putt.slope_at_hole();
     drag.start_clock = bearing_hours(setup_);
     drag.start_time_s = playback_.time_s;
     camera_t_ = ease_t_ = 1;
