@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "viewer/picture/symbols.hpp"
+#include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/figures.hpp"
 
 namespace dewtrail {
