@@ -15,7 +15,7 @@ int count_if(const std::vector<PlayedStroke>& strokes, bool (*is)(const Outcome&
                                           [is](const auto& s) { return is(s.outcome); }));
 }
 
-bool is_missed_on(const Outcome& o, Side side) {
+bool is_missed_on(const Outcome& o, HoleSide side) {
     return !o.holed && !o.too_fast && o.side == side;
 }
 
@@ -34,10 +34,10 @@ int PlayedPutts::holed() const {
     return count_if(strokes, [](const Outcome& o) { return o.holed; });
 }
 int PlayedPutts::missed_low() const {
-    return count_if(strokes, [](const Outcome& o) { return is_missed_on(o, Side::low); });
+    return count_if(strokes, [](const Outcome& o) { return is_missed_on(o, HoleSide::low); });
 }
 int PlayedPutts::missed_high() const {
-    return count_if(strokes, [](const Outcome& o) { return is_missed_on(o, Side::high); });
+    return count_if(strokes, [](const Outcome& o) { return is_missed_on(o, HoleSide::high); });
 }
 int PlayedPutts::over_the_hole() const {
     return count_if(strokes, [](const Outcome& o) { return o.too_fast; });

@@ -140,9 +140,9 @@ Json bend_json(const std::optional<Bend>& bend) {
 }
 
 /// Null where no side is lower.
-Json low_json(Side side) {
-    if (side == Side::left || side == Side::right) return nullptr;
-    return side == Side::low;
+Json low_json(HoleSide side) {
+    if (side == HoleSide::left || side == HoleSide::right) return nullptr;
+    return side == HoleSide::low;
 }
 
 Json outcome_json(const Outcome& o, const std::optional<double>& share) {

@@ -8,23 +8,23 @@
 
 namespace dewtrail {
 
-Side side_of(double offset_m, double rises_right) {
+HoleSide side_of(double offset_m, double rises_right) {
     const bool right = offset_m > 0;
-    if (std::abs(rises_right) < least_told_slope) return right ? Side::right : Side::left;
-    return right == (rises_right > 0) ? Side::high : Side::low;
+    if (std::abs(rises_right) < least_told_slope) return right ? HoleSide::right : HoleSide::left;
+    return right == (rises_right > 0) ? HoleSide::high : HoleSide::low;
 }
 
-Side side_of(const Putt& putt, double offset_m) {
+HoleSide side_of(const Putt& putt, double offset_m) {
     return side_of(offset_m, rises_right_at_hole(putt));
 }
 
-std::string_view side_word(Side side) {
+std::string_view side_word(HoleSide side) {
     constexpr std::string_view words[] = {"left", "right", "low", "high"};
     return words[static_cast<int>(side)];
 }
 
-std::string side_words(Side side) {
-    const bool of_the_slope = side == Side::low || side == Side::high;
+std::string side_words(HoleSide side) {
+    const bool of_the_slope = side == HoleSide::low || side == HoleSide::high;
     return fmt::format("{}{}", side_word(side), of_the_slope ? " side" : "");
 }
 

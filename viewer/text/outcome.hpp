@@ -10,17 +10,17 @@ namespace dewtrail {
 
 /// A side of the hole: the low one, toward which the green falls across the line, and the high one.
 /// Where it is level across, under 0.1 %, the player's own left and right.
-enum class Side { left, right, low, high };
+enum class HoleSide { left, right, low, high };
 
 /// `offset_m`: right of the hole positive; `rises_right`: rise over run of the green to the right.
-Side side_of(double offset_m, double rises_right);
+HoleSide side_of(double offset_m, double rises_right);
 /// By the ground at the hole, across the ball-hole line.
-Side side_of(const Putt& putt, double offset_m);
+HoleSide side_of(const Putt& putt, double offset_m);
 
 /// 'low', 'left'.
-std::string_view side_word(Side side);
+std::string_view side_word(HoleSide side);
 /// 'low side', 'left'.
-std::string side_words(Side side);
+std::string side_words(HoleSide side);
 
 /// How a stroke ended.
 struct Outcome {
@@ -31,7 +31,7 @@ struct Outcome {
     double before_m = 0;    ///< how far before the hole that is, along the ball-hole line
     double miss_m = 0;      ///< distance from the hole centre there
     double leave_m = 0;     ///< and where it ends
-    Side side = Side::left;
+    HoleSide side = HoleSide::left;
 
     /// Nothing but short: on a line over the hole.
     bool plainly_short() const;

@@ -10,13 +10,13 @@ namespace dewtrail {
 namespace {
 
 TEST_CASE("The low side is the one toward which the ground falls") {
-    CHECK(side_of(0.1, -0.02) == Side::low);
-    CHECK(side_of(0.1, 0.02) == Side::high);
-    CHECK(side_of(-0.1, 0.02) == Side::low);
-    CHECK(side_of(0.1, 0.0005) == Side::right);
-    CHECK(side_of(-0.1, -0.0005) == Side::left);
-    CHECK(side_words(Side::low) == "low side");
-    CHECK(side_words(Side::left) == "left");
+    CHECK(side_of(0.1, -0.02) == HoleSide::low);
+    CHECK(side_of(0.1, 0.02) == HoleSide::high);
+    CHECK(side_of(-0.1, 0.02) == HoleSide::low);
+    CHECK(side_of(0.1, 0.0005) == HoleSide::right);
+    CHECK(side_of(-0.1, -0.0005) == HoleSide::left);
+    CHECK(side_words(HoleSide::low) == "low side");
+    CHECK(side_words(HoleSide::left) == "left");
 }
 
 TEST_CASE("A ball that turns back below the hole and rolls on for ever was short") {

@@ -49,7 +49,7 @@ std::optional<DealtPutt> round_plane_putt(const Category& kind, const DealRanges
     const double up = component(up_sign, level_below, ranges.most_slope, random);
     const double left = component(left_sign, straight_below, ranges.most_slope, random);
     double slope = rounded(std::hypot(up, left), round_slope);
-    const double hours = rounded(clock_of({up, left}), round_hours);
+    const double hours = rounded(clock_of(AlongAcross{up, left}), round_hours);
     if (slope > ranges.most_slope) return std::nullopt;
     if (slope > 0) slope += random.between(-hidden_slope, hidden_slope);
     const AlongAcross seen = along_across(slope, hours);
