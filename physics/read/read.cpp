@@ -13,7 +13,6 @@ namespace dewtrail {
 namespace {
 
 constexpr double least_apex_m = 1e-4;
-constexpr double least_slope_with_clock = 1e-3;
 constexpr double most_aim_distances = 10;
 constexpr double start_spot_m = 12 * metres_per_inch;
 
@@ -190,12 +189,6 @@ void check_input(const Putt& putt) {
 }
 
 }  // namespace
-
-std::optional<Vec2> uphill_at_hole(const Putt& putt) {
-    const Vec2 gradient = putt.surface->at(putt.hole.x(), putt.hole.y()).gradient();
-    if (gradient.norm() < least_slope_with_clock) return std::nullopt;
-    return gradient.normalized();
-}
 
 Read describe_stroke(const Putt& putt, const Stroke& stroke, const ReadOptions& options) {
     check_input(putt);

@@ -28,44 +28,43 @@ ReadOptions options_of(double player_past_m) {
     return options;
 }
 
-std::string finish_of(const PlannedPutt& plan, const Units& units) {
+std::string finish_of(const PlacedPutt& plan, const Units& units) {
     return asks_past(plan) ? finish_words(plan.putt.finish.value, units)
                            : format_speed(plan.putt.finish.value, units) + " at the hole";
 }
 
-std::string grade_of(const PlannedPutt& plan) {
-    if (plan.mean_up == 0) return "level";
-    return fmt::format("{} {}", format_slope(std::abs(plan.mean_up)),
-                       plan.mean_up > 0 ? "up" : "down");
+std::string grade_of(const PlacedPutt& plan) {
+    if (plan.putt.mean_rise() == 0) return "level";
+    return fmt::format("{} {}", format_slope(std::abs(plan.putt.mean_rise())),
+                       plan.putt.mean_rise() > 0 ? "up" : "down");
 }
 
 /// What putts may differ in.
-using Trait = std::function<std::string(const PlannedPutt&, const Units&)>;
+using Trait = std::function<std::string(const PlacedPutt&, const Units&)>;
 using Traits = std::vector<Trait>;
 
 const Traits& spots() {
     static const Traits all{
-        [](const PlannedPutt& p, const Units&) { return p.green ? p.green->name : ""; },
-        [](const PlannedPutt& p, const Units&) { return p.hole_name; },
-        [](const PlannedPutt& p, const Units&) { return p.ball_name; }};
+        [](const PlacedPutt& p, const Units&) { return p.setup.green ? p.setup.green->name : ""; },
+        [](const PlacedPutt& p, const Units&) { return p.setup.hole_name; },
+        [](const PlacedPutt& p, const Units&) { return p.setup.ball_name; }};
     return all;
 }
 
 const Traits& places() {
     static const Traits all{
-        [](const PlannedPutt& p, const Units& u) {
-            return format_distance(p.putt.distance_m(), u);
-        },
-        [](const PlannedPutt& p, const Units&) { return format_slope(p.slope_at_hole); },
-        [](const PlannedPutt& p, const Units&) {
-            return p.clock_h ? "ball at " + format_clock(*p.clock_h) : grade_of(p);
+        [](const PlacedPutt& p, const Units& u) { return format_distance(p.putt.distance_m(), u); },
+        [](const PlacedPutt& p, const Units&) { return format_slope(p.putt.slope_at_hole()); },
+        [](const PlacedPutt& p, const Units&) {
+            const auto clock = clock_of(p.setup);
+            return clock ? "ball at " + format_clock(*clock) : grade_of(p);
         }};
     return all;
 }
 
 const Traits& greens_and_finishes() {
     static const Traits all{
-        [](const PlannedPutt& p, const Units&) { return "stimp " + format_stimp(p.stimp_ft); },
+        [](const PlacedPutt& p, const Units&) { return "stimp " + format_stimp(p.setup.stimp_ft); },
         finish_of};
     return all;
 }
@@ -136,12 +135,11 @@ std::optional<double> ComparedPutt::room_width_m() const {
                                      std::tan(angle + what->room->angle_lo_rad));
 }
 
-Comparison compare(const std::vector<PlannedPutt>& plans, double player_past_m,
-                   const Units& units) {
+Comparison compare(const std::vector<PlacedPutt>& plans, double player_past_m, const Units& units) {
     if (plans.size() < least_compared || plans.size() > most_compared)
         throw std::invalid_argument("compare: needs two to four putts");
     Comparison comparison;
-    for (const PlannedPutt& plan : plans) {
+    for (const PlacedPutt& plan : plans) {
         ReadResult result = read(plan.putt, options_of(player_past_m));
         ComparedPutt putt{.name = "", .plan = plan, .none = result.none};
         if (!result.lines.empty()) {
@@ -170,7 +168,7 @@ std::optional<double> apex_aim_m(const Putt& putt, const Read& read) {
     return read.apex->offset_m / read.apex->along_m * putt.distance_m();
 }
 
-double aim_of(const std::string& text, const PlannedPutt& plan, const Read& read,
+double aim_of(const std::string& text, const PlacedPutt& plan, const Read& read,
               const Units& units) {
     if (plain_text(text) == "apex") {
         const auto aim = apex_aim_m(plan.putt, read);

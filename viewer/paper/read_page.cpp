@@ -68,7 +68,7 @@ class ReadPainter {
 
     /// The clock ring crosses no height.
     void keep_clear_of_ring(std::vector<Rect>& taken, const PlanCamera& camera) const {
-        const double radius = s_.distance_m * camera.px_per_m;
+        const double radius = s_.putt.distance_m() * camera.px_per_m;
         std::vector<Vec2> ring = circle_points(camera.to_px(s_.putt.hole), radius);
         ring.push_back(ring.front());
         add_obstacles(taken, ring, 5);

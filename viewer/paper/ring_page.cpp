@@ -81,9 +81,10 @@ class RingPainter {
 
   private:
     PageHead head(int scale) const {
-        return {fmt::format("Rings for today, {} slope", format_slope(rings_.plan.slope_at_hole)),
+        return {fmt::format("Rings for today, {} slope",
+                            format_slope(rings_.plan.putt.slope_at_hole())),
                 fmt::format("stimp {}   ·   balls at {}   ·   finish {}",
-                            format_stimp(rings_.plan.stimp_ft),
+                            format_stimp(rings_.plan.setup.stimp_ft),
                             distances_words(rings_.distances_m, units_), finish()),
                 scale};
     }

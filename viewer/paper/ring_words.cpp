@@ -64,7 +64,7 @@ void write_lower_corners(const RingWords& w) {
     draw_fall_line(page.picture(), {left + 8, bottom - 72}, {left + 8, bottom - 8}, page.look());
     page.text({left + 24, bottom - 44}, "fall line", Face::sans, body_size,
               page.look().colours.ink);
-    page.text({left + 24, bottom - 24}, format_slope(w.rings.plan.slope_at_hole), Face::book,
+    page.text({left + 24, bottom - 24}, format_slope(w.rings.plan.putt.slope_at_hole()), Face::book,
               figure_size, page.look().colours.ink);
     if (w.spot) write_spot(w, bottom);
 }

@@ -52,7 +52,7 @@ FieldState slope_state(const Setup& setup) {
 
 FieldState clock_state(const Setup& setup) {
     const double h = bearing_hours(setup);
-    const bool clock = clock_of(setup).has_value();
+    const bool clock = !setup.green || clock_of(setup);
     const std::string figure = clock ? format_clock(h) : fmt::format("{:.0f}°", h * 30);
     return {"Ball at", figure, clock ? "o’clock" : "", h, 0, 12, 1.0 / 12, 1.0 / 60};
 }

@@ -55,7 +55,7 @@ SlopeFace face_of(const TomlSection& section) {
 void read_readings(Setup& setup, const TomlSection& section) {
     const auto up = section.points("up", most_readings, 1);
     const auto right_up = section.points("right_up", most_readings, 1);
-    if (up.size() != right_up.size() || up.size() < 2)
+    if (up.size() != right_up.size() || up.empty())
         section.fail("up", "the readings are not whole", "Take the file away.");
     for (std::size_t i = 0; i < up.size(); ++i)
         setup.readings.push_back({up[i].x(), up[i].y(), right_up[i].y()});

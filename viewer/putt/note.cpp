@@ -8,7 +8,9 @@
 #include <numbers>
 #include <string_view>
 
+#include "physics/roll/green_speed.hpp"
 #include "viewer/text/aim.hpp"
+#include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/words.hpp"
 
@@ -17,7 +19,6 @@ namespace {
 
 constexpr double deg = 180 / std::numbers::pi;
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
-constexpr double hours_per_rad = 6 / std::numbers::pi;
 constexpr double narrow_room_rad = 0.1 / deg;
 constexpr double half_percent = 0.005;
 constexpr const char* for_your_spread = "for your spread";
@@ -53,7 +54,7 @@ NoteRow stand_in_row(const Read& read, const Units& units, bool detail) {
 NoteRow apex_row(const Solved& s, const Read& read, const Units& units, bool detail) {
     const double along = read.apex ? read.apex->along_m : nan;
     const double offset = read.apex ? read.apex->offset_m : nan;
-    NoteRow row{Glyph::apex, "Apex", apex_words(along, offset, s.distance_m, units), "", ""};
+    NoteRow row{Glyph::apex, "Apex", apex_words(along, offset, s.putt.distance_m(), units), "", ""};
     if (row.words.rfind("none", 0) != 0)
         row.second = apex_line_words(or_nan(read.line_above_apex_m), units);
     if (detail && read.apex) row.figure = format_distance(along, units) + " on";
@@ -95,8 +96,8 @@ NoteRow room_row(const Solved& s, const Read& read, const Units& units, bool det
         row.words = "under 0.1°";
     } else {
         row.words =
-            room_words(at_hole_depth(read, s.distance_m, room.angle_hi_rad),
-                       at_hole_depth(read, s.distance_m, room.angle_lo_rad),
+            room_words(at_hole_depth(read, s.putt.distance_m(), room.angle_hi_rad),
+                       at_hole_depth(read, s.putt.distance_m(), room.angle_lo_rad),
                        -room.pace_lo * read.level_roll_m, room.pace_hi * read.level_roll_m, units);
         if (const auto dot = row.words.find(" · "); dot != std::string::npos)
             row.words.replace(dot, std::string(" · ").size(), ", ");
@@ -129,10 +130,11 @@ NoteRow costs_row(const Read& read, const Units& units) {
 NoteRow odds_row(const Solved& s, const OddsShown& shown, const Units& units, bool detail) {
     const double known = shown.odds ? shown.odds->holed : nan;
     const double holed = shown.holed.value_or(known);
-    const bool lag = lags(holed, s.distance_m);
+    const bool lag = lags(holed, s.putt.distance_m());
     NoteRow row{Glyph::odds, "", "", "", ""};
-    row.words = odds_words(holed, shown.odds ? shown.odds->inside_3ft : nan,
-                           shown.odds ? shown.odds->usual_leave_m : nan, s.distance_m, units);
+    row.words =
+        odds_words(holed, shown.odds ? shown.odds->inside_3ft : nan,
+                   shown.odds ? shown.odds->usual_leave_m : nan, s.putt.distance_m(), units);
     if (lag && row.words != absent) {
         const auto colon = row.words.find(": ");
         row.label = row.words.substr(0, colon);
@@ -182,15 +184,14 @@ std::string sentence(std::string words) {
 
 std::string putt_words(const Solved& s, const Units& units) {
     const Finish& finish = s.putt.finish;
-    const std::string clock =
-        s.clock_h && s.slope > 0 ? fmt::format("ball at {}, ", format_clock(*s.clock_h)) : "";
+    const auto clock_h = clock_of(s.putt);
+    const std::string clock = clock_h ? fmt::format("ball at {}, ", format_clock(*clock_h)) : "";
     const std::string end = finish.kind == Finish::Kind::past
                                 ? finish_words(finish.value, units)
                                 : format_speed(finish.value, units) + " at the hole";
-    const double stimp_ft = 0.7 * stimp_release_speed_m_s * stimp_release_speed_m_s /
-                            (gravity_m_s2 * s.putt.resistance) / metres_per_foot;
-    return fmt::format("{}, {}, {}stimp {}, {}.", format_distance(s.distance_m, units),
-                       format_slope(s.slope), clock, format_stimp(stimp_ft), end);
+    const double stimp_ft = stimp_of_resistance(s.putt.resistance) / metres_per_foot;
+    return fmt::format("{}, {}, {}stimp {}, {}.", format_distance(s.putt.distance_m(), units),
+                       format_slope(s.putt.slope_at_hole()), clock, format_stimp(stimp_ft), end);
 }
 
 }  // namespace
@@ -198,7 +199,9 @@ std::string putt_words(const Solved& s, const Units& units) {
 Note note_of(const Solved& s, const Units& units, bool detail, const OddsShown& odds) {
     Note note;
     const Read* read = s.shown();
-    note.heading = read ? direction_words(read->stroke.angle_rad, s.distance_m, s.mean_up) : absent;
+    note.heading =
+        read ? direction_words(read->stroke.angle_rad, s.putt.distance_m(), s.putt.mean_rise())
+             : absent;
     note.hero = absent;
     if (!read) return note;
     tell_aim(note, s, *read, units, detail);

@@ -9,7 +9,7 @@
 
 namespace dewtrail {
 
-bool asks_past(const PlannedPutt& plan) {
+bool asks_past(const PlacedPutt& plan) {
     return plan.putt.finish.kind == Finish::Kind::past;
 }
 
@@ -18,7 +18,7 @@ namespace {
 /// On the level, over the centre (Holmes 1991); a slope hardly moves it.
 constexpr double fastest_drop_m_s = 1.63;
 
-std::string never_stops_words(const PlannedPutt& plan, const NoLine& none, const std::string& place,
+std::string never_stops_words(const PlacedPutt& plan, const NoLine& none, const std::string& place,
                               const Units& units) {
     std::string words = fmt::format("No line: {} nothing stops (a ball stops up to {}).", place,
                                     format_slope(none.holds_up_to_slope));
@@ -37,9 +37,10 @@ std::string never_stops_words(const PlannedPutt& plan, const NoLine& none, const
 
 }  // namespace
 
-std::string no_line_words(const PlannedPutt& plan, const NoLine& none, const Units& units) {
-    const std::string place = fmt::format("on {} at stimp {}", format_slope(plan.slope_at_hole),
-                                          format_stimp(plan.stimp_ft));
+std::string no_line_words(const PlacedPutt& plan, const NoLine& none, const Units& units) {
+    const std::string place =
+        fmt::format("on {} at stimp {}", format_slope(plan.putt.slope_at_hole()),
+                    format_stimp(plan.setup.stimp_ft));
     switch (none.why) {
         case NoLine::Why::never_stops:
             return never_stops_words(plan, none, place, units);
@@ -69,15 +70,17 @@ std::string no_line_words(const PlannedPutt& plan, const NoLine& none, const Uni
     return fmt::format("No line: no start line {}. The nearest that does: {}.", asked, nearest);
 }
 
-std::string putt_words(const PlannedPutt& plan, const Units& units) {
+std::string putt_words(const PlacedPutt& plan, const Units& units) {
     std::string text = format_distance(plan.putt.distance_m(), units);
-    if (plan.green) text += fmt::format(" on {}", plan.green->name);
-    if (!plan.hole_name.empty()) text += fmt::format(", hole {}", plan.hole_name);
-    if (!plan.ball_name.empty()) text += fmt::format(", ball {}", plan.ball_name);
-    text +=
-        plan.slope_at_hole > 0 ? fmt::format(", {}", format_slope(plan.slope_at_hole)) : ", level";
-    if (plan.clock_h) text += fmt::format(", ball at {}", format_clock(*plan.clock_h));
-    text += fmt::format(", stimp {}", format_stimp(plan.stimp_ft));
+    if (plan.setup.green) text += fmt::format(" on {}", plan.setup.green->name);
+    if (!plan.setup.hole_name.empty()) text += fmt::format(", hole {}", plan.setup.hole_name);
+    if (!plan.setup.ball_name.empty()) text += fmt::format(", ball {}", plan.setup.ball_name);
+    text += plan.putt.slope_at_hole() > 0
+                ? fmt::format(", {}", format_slope(plan.putt.slope_at_hole()))
+                : ", level";
+    if (clock_of(plan.setup))
+        text += fmt::format(", ball at {}", format_clock(*clock_of(plan.setup)));
+    text += fmt::format(", stimp {}", format_stimp(plan.setup.stimp_ft));
     return text + ", " +
            (asks_past(plan) ? finish_words(plan.putt.finish.value, units)
                             : format_speed(plan.putt.finish.value, units) + " at the hole");

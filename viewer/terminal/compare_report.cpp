@@ -139,12 +139,18 @@ Json bend_json(const std::optional<Bend>& bend) {
             {"friction_m_s2", number(bend->friction_m_s2)}};
 }
 
+/// Null where no side is lower.
+Json low_json(HoleSide side) {
+    if (side == HoleSide::left || side == HoleSide::right) return nullptr;
+    return side == HoleSide::low;
+}
+
 Json outcome_json(const Outcome& o, const std::optional<double>& share) {
     return {{"holed", o.holed},
             {"share_of_break", number(share)},
             {"miss_m", number(o.miss_m)},
             {"offset_m", number(o.offset_m)},
-            {"low", o.low ? Json(*o.low) : Json(nullptr)},
+            {"low", low_json(o.side)},
             {"short", o.short_of},
             {"leave_m", o.holed ? Json(nullptr) : number(o.leave_m)}};
 }
@@ -247,11 +253,10 @@ void print_comparison_rest(Session& session, const Comparison& comparison,
 Json played_json(const PlayedPutts& played) {
     Json strokes = Json::array();
     for (const PlayedStroke& stroke : played.strokes)
-        strokes.push_back(
-            {{"along_m", number(stroke.end.along_m)},
-             {"offset_m", number(stroke.end.offset_m)},
-             {"holed", stroke.outcome.holed},
-             {"low", stroke.outcome.low ? Json(*stroke.outcome.low) : Json(nullptr)}});
+        strokes.push_back({{"along_m", number(stroke.end.along_m)},
+                           {"offset_m", number(stroke.end.offset_m)},
+                           {"holed", stroke.outcome.holed},
+                           {"low", low_json(stroke.outcome.side)}});
     return {{"name", played.name},
             {"share_of_break", number(played.share_of_break)},
             {"holed", played.holed()},

@@ -38,10 +38,10 @@ constexpr const char* footer =
     "      The window's picture of it, seen from behind the ball.";
 
 /// What the survey of the green leaves open about the read; none on a plane.
-std::optional<ReadDoubt> survey_doubt(Session& session, const PlannedPutt& plan, const Read& read,
+std::optional<ReadDoubt> survey_doubt(Session& session, const PlacedPutt& plan, const Read& read,
                                       const ReadArguments& arguments) {
-    if (!arguments.detail || !plan.green || !plan.green->fit) return std::nullopt;
-    return read_doubt(plan.putt, read, *plan.green->fit, session.player().usual_past_m);
+    if (!arguments.detail || !plan.setup.green || !plan.setup.green->fit) return std::nullopt;
+    return read_doubt(plan.putt, read, *plan.setup.green->fit, session.player().usual_past_m);
 }
 
 void print_notes(std::ostream& out, const std::vector<std::string>& notes) {
@@ -60,7 +60,7 @@ std::vector<std::optional<Odds>> odds_of_lines(const Putt& putt, const std::vect
     return odds;
 }
 
-void print_json(Session& session, const PlannedPutt& plan, const ReadResult& result,
+void print_json(Session& session, const PlacedPutt& plan, const ReadResult& result,
                 const ReadArguments& arguments) {
     const Read& first = result.lines.front();
     const Spread& spread = session.player().spread;
@@ -84,7 +84,7 @@ void print_json(Session& session, const PlannedPutt& plan, const ReadResult& res
     session.print(json);
 }
 
-void print_text(Session& session, const PlannedPutt& plan, const ReadResult& result,
+void print_text(Session& session, const PlacedPutt& plan, const ReadResult& result,
                 const ReadArguments& arguments) {
     std::ostream& out = session.out();
     const Units units = session.units();
@@ -115,10 +115,10 @@ void print_text(Session& session, const PlannedPutt& plan, const ReadResult& res
 }
 
 /// What the window shows of it.
-void save_picture(Session& session, const PlannedPutt& plan, const ReadArguments& arguments) {
+void save_picture(Session& session, const PlacedPutt& plan, const ReadArguments& arguments) {
     if (!arguments.picture.png) return;
     ReadStart start;
-    start.setup = setup_of(plan);
+    start.setup = plan.setup;
     start.setup.spread = session.player().spread;
     start.usual_past_m = session.player().usual_past_m;
     start.units = session.units();
@@ -132,7 +132,7 @@ void save_picture(Session& session, const PlannedPutt& plan, const ReadArguments
 }
 
 Exit run_read(Session& session, const ReadArguments& arguments) {
-    const PlannedPutt plan = plan_putt(arguments.putt, defaults_of(session));
+    const PlacedPutt plan = set_up(arguments.putt, defaults_of(session));
     ReadOptions options;
     options.usual_past_m = session.player().usual_past_m;
     options.every_line = arguments.all_lines;

@@ -78,14 +78,14 @@ Json costs_json(const Costs& c) {
         {"level_putt_m_per_stimp_ft", number(scaled(c.level_putt_m_per_stimp_m, metres_per_foot))}};
 }
 
-Json sure_json(const PlannedPutt& plan, const Read& read) {
+Json sure_json(const PlacedPutt& plan, const Read& read) {
     const auto band = sure_band(plan, read);
     if (!band) return nullptr;
     const auto around = [](const std::optional<double>& centre, const std::optional<double>& half) {
         return centre && half ? range(*centre - *half, *centre + *half) : Json(nullptr);
     };
-    return {{"slope", number(plan.slope_sure)},
-            {"stimp_ft", number(plan.stimp_sure_ft)},
+    return {{"slope", number(plan.setup.slope_sure)},
+            {"stimp_ft", number(plan.setup.stimp_sure_ft)},
             {"aim_m", around(read.aim_offset_m, band->aim_m)},
             {"level_putt_m", around(read.level_putt_m, band->level_putt_m)},
             {"aim_linear", band->aim_linear},
@@ -136,7 +136,7 @@ std::string misread_words(const Read& read, const Units& units) {
     return text;
 }
 
-std::string room_text(const PlannedPutt& plan, const Read& read, const Units& units) {
+std::string room_text(const PlacedPutt& plan, const Read& read, const Units& units) {
     if (!read.room) return "none: it does not drop";
     const Room& room = *read.room;
     const double distance = plan.putt.distance_m();
@@ -145,7 +145,7 @@ std::string room_text(const PlannedPutt& plan, const Read& read, const Units& un
                       -room.pace_lo * read.level_roll_m, room.pace_hi * read.level_roll_m, units);
 }
 
-std::string band_text(const PlannedPutt& plan, const Read& read, const Units& units) {
+std::string band_text(const PlacedPutt& plan, const Read& read, const Units& units) {
     const auto band = sure_band(plan, read);
     if (!band) return "";
     const auto roughly = [](bool linear) { return linear ? "" : "roughly "; };
@@ -162,13 +162,14 @@ std::string band_text(const PlannedPutt& plan, const Read& read, const Units& un
 
 }  // namespace
 
-std::optional<Band> sure_band(const PlannedPutt& plan, const Read& read) {
-    if (!plan.slope_sure && !plan.stimp_sure_ft) return std::nullopt;
+std::optional<Band> sure_band(const PlacedPutt& plan, const Read& read) {
+    if (!plan.setup.slope_sure && !plan.setup.stimp_sure_ft) return std::nullopt;
     return band_of(plan.putt, read,
-                   {plan.slope_sure.value_or(0), plan.stimp_sure_ft.value_or(0) * metres_per_foot});
+                   {plan.setup.slope_sure.value_or(0),
+                    plan.setup.stimp_sure_ft.value_or(0) * metres_per_foot});
 }
 
-std::vector<std::string> notes_of(const PlannedPutt& plan, const Read& read, int other_lines) {
+std::vector<std::string> notes_of(const PlacedPutt& plan, const Read& read, int other_lines) {
     std::vector<std::string> notes = plan.notes;
     if (!read.entry.holed)
         notes.push_back("too fast to drop" +
@@ -189,31 +190,31 @@ std::vector<std::string> notes_of(const PlannedPutt& plan, const Read& read, int
     return notes;
 }
 
-Json putt_json(const PlannedPutt& plan) {
+Json putt_json(const PlacedPutt& plan) {
     const Putt& putt = plan.putt;
-    Json json = {{"green", plan.green ? Json(plan.green->name) : Json(nullptr)},
-                 {"ball", name_or_null(plan.ball_name)},
-                 {"hole", name_or_null(plan.hole_name)},
+    Json json = {{"green", plan.setup.green ? Json(plan.setup.green->name) : Json(nullptr)},
+                 {"ball", name_or_null(plan.setup.ball_name)},
+                 {"hole", name_or_null(plan.setup.hole_name)},
                  {"ball_x_m", number(putt.ball.x())},
                  {"ball_y_m", number(putt.ball.y())},
                  {"hole_x_m", number(putt.hole.x())},
                  {"hole_y_m", number(putt.hole.y())},
                  {"distance_m", number(putt.distance_m())},
-                 {"stimp_ft", number(plan.stimp_ft)},
-                 {"slope", number(plan.slope_at_hole)},
-                 {"clock_h", number(plan.clock_h)},
+                 {"stimp_ft", number(plan.setup.stimp_ft)},
+                 {"slope", number(plan.putt.slope_at_hole())},
+                 {"clock_h", number(clock_of(plan.setup))},
                  {"past_m", asks_past(plan) ? number(putt.finish.value) : Json(nullptr)},
                  {"hole_speed_m_s", asks_past(plan) ? Json(nullptr) : number(putt.finish.value)}};
     if (!putt.conditions.plain()) json["conditions"] = conditions_json(putt.conditions);
     // Without a fall line there is no clock; the ball's place is then given by its bearing.
-    if (!plan.clock_h) {
+    if (!clock_of(plan.setup)) {
         const double bearing = bearing_of(putt.ball - putt.hole) * degrees;
         json["ball_bearing_deg"] = number(bearing < 0 ? bearing + 360 : bearing);
     }
     return json;
 }
 
-Json read_json(const PlannedPutt& plan, const Read& read, const Json& odds) {
+Json read_json(const PlacedPutt& plan, const Read& read, const Json& odds) {
     const Units units;
     Json json = {{"start",
                   {{"angle_deg", number(read.stroke.angle_rad * degrees)},
@@ -255,7 +256,7 @@ Json path_json(const std::vector<PathPoint>& points, double most_arc_m) {
     return path;
 }
 
-Json no_line_json(const PlannedPutt& plan, const NoLine& none, const Units& units) {
+Json no_line_json(const PlacedPutt& plan, const NoLine& none, const Units& units) {
     Json error = {{"kind", "no_line"},
                   {"reason", no_line_words(plan, none, units)},
                   {"holds_up_to_slope", number(none.holds_up_to_slope)},
@@ -267,11 +268,11 @@ Json no_line_json(const PlannedPutt& plan, const NoLine& none, const Units& unit
     return error;
 }
 
-void print_read(std::ostream& out, const PlannedPutt& plan, const Read& read,
+void print_read(std::ostream& out, const PlacedPutt& plan, const Read& read,
                 const std::optional<StrokeOdds>& odds, const Units& units) {
     const double distance = plan.putt.distance_m();
     out << putt_words(plan, units) << "\n\n";
-    out << direction_words(read.stroke.angle_rad, distance, plan.mean_up) << '\n';
+    out << direction_words(read.stroke.angle_rad, distance, plan.putt.mean_rise()) << '\n';
     print_row(out, "Aim",
               read.aim_offset_m
                   ? fmt::format("{} ({} from the centre)", aim_words(*read.aim_offset_m, units),
@@ -299,7 +300,7 @@ void print_read(std::ostream& out, const PlannedPutt& plan, const Read& read,
         print_row(out, "A misread costs", costs);
 }
 
-void print_detail(std::ostream& out, const PlannedPutt& plan, const Read& read,
+void print_detail(std::ostream& out, const PlacedPutt& plan, const Read& read,
                   const std::optional<Odds>& odds, const Units& units) {
     const double angle = read.stroke.angle_rad * degrees;
     print_row(
@@ -339,10 +340,10 @@ void print_detail(std::ostream& out, const PlannedPutt& plan, const Read& read,
     if (odds)
         print_row(out, "",
                   "holed " + odds_detail_words(odds->holed, odds->three_putt, odds->putts));
-    print_row(
-        out, "",
-        fmt::format("slope at the hole {}, friction over slope {:.2f}",
-                    format_slope(plan.slope_at_hole), plan.putt.resistance / plan.slope_at_hole));
+    print_row(out, "",
+              fmt::format("slope at the hole {}, friction over slope {:.2f}",
+                          format_slope(plan.putt.slope_at_hole()),
+                          plan.putt.resistance / plan.putt.slope_at_hole()));
 }
 
 }  // namespace dewtrail

@@ -56,8 +56,8 @@ void print_ring_json(Session& session, const std::vector<RingRow>& rows, double 
     Json json = {
         {"ring",
          {{"distance_m", number(distance_m)},
-          {"stimp_ft", number(rows.front().plan.stimp_ft)},
-          {"slope", number(rows.front().plan.slope_at_hole)},
+          {"stimp_ft", number(rows.front().plan.setup.stimp_ft)},
+          {"slope", number(rows.front().plan.putt.slope_at_hole())},
           {"spot_m", spot ? number(spot->median_m) : Json(nullptr)},
           {"spot_range_m",
            spot ? Json::array({number(spot->least_m), number(spot->most_m)}) : Json(nullptr)}}},
@@ -81,10 +81,10 @@ void print_ring_json(Session& session, const std::vector<RingRow>& rows, double 
 void print_ring_text(Session& session, const std::vector<RingRow>& rows, double distance_m) {
     std::ostream& out = session.out();
     const Units units = session.units();
-    const PlannedPutt& plan = rows.front().plan;
+    const PlacedPutt& plan = rows.front().plan;
     out << fmt::format("{} all round the hole, {}, stimp {}\n\n",
-                       format_distance(distance_m, units), format_slope(plan.slope_at_hole),
-                       format_stimp(plan.stimp_ft));
+                       format_distance(distance_m, units), format_slope(plan.putt.slope_at_hole()),
+                       format_stimp(plan.setup.stimp_ft));
     std::vector<std::vector<std::string>> table{
         {"ball at", "aim", "from centre", "level putt", "holed", ""}};
     for (const RingRow& row : rows) {
@@ -94,12 +94,13 @@ void print_ring_text(Session& session, const std::vector<RingRow>& rows, double 
             continue;
         }
         const Read& read = row.result.lines.front();
-        table.push_back({format_clock(row.clock_h),
-                         read.aim_offset_m ? aim_words(*read.aim_offset_m, units) : "no aim spot",
-                         read.aim_offset_m ? format_aim(*read.aim_offset_m, units) : absent,
-                         format_level_putt(read.level_putt_m, units),
-                         row.odds ? chance_words(row.odds->holed) : absent,
-                         direction_words(read.stroke.angle_rad, distance_m, row.plan.mean_up)});
+        table.push_back(
+            {format_clock(row.clock_h),
+             read.aim_offset_m ? aim_words(*read.aim_offset_m, units) : "no aim spot",
+             read.aim_offset_m ? format_aim(*read.aim_offset_m, units) : absent,
+             format_level_putt(read.level_putt_m, units),
+             row.odds ? chance_words(row.odds->holed) : absent,
+             direction_words(read.stroke.angle_rad, distance_m, row.plan.putt.mean_rise())});
     }
     print_table(out, table);
     const auto spot = shared_spot(rows);
@@ -127,13 +128,13 @@ Exit run_ring(Session& session, const RingArguments& arguments) {
     const double distance = parse_distance_m(*request.distance, defaults.units);
     // On a green some of the balls may lie off it: that is for their rows to say.
     if (request.green) request.distance = "2ft";
-    PlannedPutt plan = plan_putt(request, defaults);
+    PlacedPutt plan = set_up(request, defaults);
     const bool finish_given = request.past || request.hole_speed || request.die;
     if (request.green && !finish_given && distance > lag_distance_m) {
-        plan.putt.finish = Finish::past(lag_past_m);
+        plan.setup.finish = Finish::past(lag_past_m);
         plan.notes.push_back("beyond 30 ft: finish taken as 3 in past");
     }
-    if (plan.slope_at_hole < 1e-3)
+    if (!uphill_at_hole(plan.putt))
         throw InputError("on level ground a ring has no clock", "Give a slope: --slope 2%.");
     ReadOptions options;
     options.usual_past_m = session.player().usual_past_m;

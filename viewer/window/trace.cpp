@@ -66,7 +66,7 @@ Json odds(const ReadMode& mode) {
 
 /// What Read adds: the keys of `read --json`, and where the handles are.
 void add_read(Json& json, const ReadMode& mode) {
-    const PlannedPutt plan = plan_of(mode.setup(), mode.solved());
+    const PlacedPutt plan = placed(mode.setup());
     json["putt"] = putt_json(plan);
     if (mode.solved().read) {
         const Json read = read_json(plan, *mode.solved().read);

@@ -69,14 +69,14 @@ bool says_nothing_at_all(const PuttRequest& r) {
 }
 
 /// Stimp and finish from the command line apply to the first putt as well.
-PlannedPutt planned(PuttRequest request, const PuttDefaults& defaults) {
+PlacedPutt planned(PuttRequest request, const PuttDefaults& defaults) {
     if (says_nothing(request)) {
         const PuttRequest first = first_putt();
         request.distance = first.distance;
         request.slope = first.slope;
         request.clock = first.clock;
     }
-    return plan_putt(request, defaults);
+    return set_up(request, defaults);
 }
 
 void set_size(ReadStart& start, const std::string& text) {
@@ -232,7 +232,7 @@ ReadStart start_of(const WindowArguments& arguments, Session& session) {
     const PuttDefaults defaults = defaults_of(session);
     ReadStart start;
     const bool unsaid = says_nothing(arguments.putt);
-    start.setup = setup_of(planned(arguments.putt, defaults));
+    start.setup = planned(arguments.putt, defaults).setup;
     start.load = [folders = defaults.green_folders](const std::string& name) {
         return std::make_shared<const Green>(load_green(name, folders));
     };

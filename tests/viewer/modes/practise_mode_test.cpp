@@ -112,7 +112,7 @@ TEST_CASE("a roll that is paused waits without asking for more frames") {
 TEST_CASE("nothing of the truth is seen before the ball has rolled") {
     Practised p;
     const Frame before = p.mode.frame(half_em);
-    const double slope = p.mode.session().question()->plan.slope_at_hole;
+    const double slope = p.mode.session().question()->plan.putt.slope_at_hole();
     CHECK_FALSE(says(before, format_slope(slope)));
     CHECK_FALSE(says(before, "apex"));
     CHECK(says(before, "read it"));

@@ -154,7 +154,7 @@ TEST_CASE("a change while the solver is at work asks anew, and the old answer is
     CHECK_FALSE(d.mode.solving());
     d.wait(0.3);
     CHECK(late->asked == 2);
-    CHECK_THAT(d.mode.solved().distance_m, WithinAbs(14 * metres_per_foot, round_off));
+    CHECK_THAT(d.mode.solved().putt.distance_m(), WithinAbs(14 * metres_per_foot, round_off));
 }
 
 TEST_CASE("the thread beside gives the newest putt's answer, the same as at once") {

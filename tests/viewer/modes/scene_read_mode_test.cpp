@@ -138,7 +138,7 @@ TEST_CASE("a hole dragged off the green stops inside its edge; a ball off it is 
     place_hole(off, off.hole + Vec2(300, 0));
     REQUIRE(off.green->outline.inside_by(off.hole) >= hole_radius_m);
     place_ball(off, off.hole + Vec2(0, 39));
-    REQUIRE_FALSE(ball_on_green(off));
+    REQUIRE_FALSE(putt_of(off).ball_on_green());
     REQUIRE(trouble_of(solve(off, usual_past_m, Effort::live), {}).words ==
             "Put the ball on the green.");
 }

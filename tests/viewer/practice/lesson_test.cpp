@@ -63,7 +63,7 @@ TEST_CASE("Every kind can be dealt, in round figures and with a read", "[deal]")
         INFO(name_of(kind));
         const auto putt = deal(kind, ranges, random, keeper);
         REQUIRE(putt);
-        const PlannedPutt plan = keeper.set_up(*putt);
+        const PlacedPutt plan = keeper.set_up(*putt);
         REQUIRE(category_of(plan.putt) == kind);
         REQUIRE(plain_read(plan.putt, 0)->aim_offset_m);
         const double half_feet = plan.putt.distance_m() / (0.5 * metres_per_foot);

@@ -14,7 +14,7 @@ namespace {
 
 constexpr double foot = metres_per_foot;
 
-PlannedPutt side_hill() {
+PlacedPutt side_hill() {
     Greenkeeper keeper;
     return keeper.set_up(plane_putt(12 * foot, 0, 0.02, 10, 12 * metres_per_inch));
 }
@@ -33,7 +33,7 @@ TEST_CASE("The line that fits a pace passes over the hole's centre", "[mark]") {
     int reached = 0;
     for (int i = 0; i < 200; ++i) {
         const double up = random.between(-0.03, 0.03), left = random.between(-0.03, 0.03);
-        const PlannedPutt plan =
+        const PlacedPutt plan =
             keeper.set_up(plane_putt(random.between(3, 40) * foot, up, left, 10, 0.3));
         const auto best = plain_read(plan.putt, 0);
         REQUIRE(best);
@@ -55,7 +55,7 @@ TEST_CASE("The line that fits a pace passes over the hole's centre", "[mark]") {
 }
 
 TEST_CASE("The read itself scores ten and loses next to nothing", "[mark]") {
-    const PlannedPutt plan = side_hill();
+    const PlacedPutt plan = side_hill();
     const auto best = plain_read(plan.putt, usual_past_m);
     const Mark exact = marked(plan.putt, *best->aim_offset_m, best->level_putt_m);
     REQUIRE(exact.score == 10);
@@ -68,7 +68,7 @@ TEST_CASE("The read itself scores ten and loses next to nothing", "[mark]") {
 }
 
 TEST_CASE("A known part of the break and of the pace comes out as that", "[mark]") {
-    const PlannedPutt plan = side_hill();
+    const PlacedPutt plan = side_hill();
     const auto best = plain_read(plan.putt, usual_past_m);
     for (const double pace : {0.9, 1.0, 1.15}) {
         for (const double part : {0.5, 0.8, 1.2}) {
@@ -84,7 +84,7 @@ TEST_CASE("A known part of the break and of the pace comes out as that", "[mark]
 }
 
 TEST_CASE("Half the break at the read's pace misses low, and that is the cause", "[mark]") {
-    const PlannedPutt plan = side_hill();
+    const PlacedPutt plan = side_hill();
     const auto best = plain_read(plan.putt, usual_past_m);
     const double aim = 0.6 * *best->aim_offset_m;
     const Mark low = marked(plan.putt, aim, best->level_putt_m);

@@ -129,9 +129,9 @@ TEST_CASE("a ring measures what it should on the rendered page", "[sheet]") {
         REQUIRE(line.run({"sheet", "rings", "6ft", "12ft", "--slope", "2%", "--stimp", "10",
                           "--paper", paper, "--out", pdf})
                     .exit == Exit::done);
-        RingPage rings{.plan = plan_putt(
-                           {.distance = "12ft", .slope = "2%", .clock = "12", .stimp = "10"}, {}),
-                       .distances_m = {6 * metres_per_foot, 12 * metres_per_foot}};
+        RingPage rings{
+            .plan = set_up({.distance = "12ft", .slope = "2%", .clock = "12", .stimp = "10"}, {}),
+            .distances_m = {6 * metres_per_foot, 12 * metres_per_foot}};
         RingPlace place;
         ring_page(rings, std::string(paper) == "a4" ? Paper::a4 : Paper::letter, {}, &place);
         const GreyPage page(pdf, 1);

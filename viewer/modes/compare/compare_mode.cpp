@@ -16,7 +16,7 @@ constexpr const char* first_show = "uphill";
 
 /// The same putt as much uphill as the other is downhill; on the level, one that is steeper.
 Setup other_way(Setup putt) {
-    if (slope_at_hole(putt) < 1e-3) {
+    if (!clock_of(putt)) {
         set_slope(putt, 0.02);
         return putt;
     }
@@ -72,7 +72,7 @@ void CompareMode::change(Compared compared, const std::string& name) {
 void CompareMode::make_own() {
     if (compared_.show.empty()) return;
     Compared own;
-    for (const ComparedPutt& putt : comparison_.putts) own.putts.push_back(setup_of(putt.plan));
+    for (const ComparedPutt& putt : comparison_.putts) own.putts.push_back(putt.plan.setup);
     own.guesses = compared_.guesses;
     compared_ = std::move(own);
 }
@@ -97,9 +97,8 @@ void CompareMode::work_out() {
         title_ = shown.title;
         played_ = std::move(shown.played);
     } else {
-        std::vector<PlannedPutt> plans;
-        for (const Setup& putt : compared_.putts)
-            plans.push_back(plan_of(putt, solve(putt, start_.usual_past_m, Effort::live)));
+        std::vector<PlacedPutt> plans;
+        for (const Setup& putt : compared_.putts) plans.push_back(placed(putt));
         comparison_ = compare(plans, start_.usual_past_m, units());
         say_[0] = comparison_sentence(comparison_, units());
     }

@@ -343,9 +343,11 @@ void CompareMode::draw_panel(Picture& picture, const Look& look) {
         const Read* stroke = putt.shown();
         CompareRow row;
         row.name = as_sentence(putt.name);
-        row.putt = format_distance(putt.plan.putt.distance_m(), units()) +
-                   (putt.plan.clock_h ? ", ball at " + format_clock(*putt.plan.clock_h) : "");
-        row.clock_h = putt.plan.clock_h;
+        row.putt =
+            format_distance(putt.plan.putt.distance_m(), units()) +
+            (clock_of(putt.plan.setup) ? ", ball at " + format_clock(*clock_of(putt.plan.setup))
+                                       : "");
+        row.clock_h = clock_of(putt.plan.setup);
         if (compared_.guesses[i]) row.guess = aim_short(*compared_.guesses[i], units());
         if (stroke && told()) {
             if (stroke->aim_offset_m) row.aim = aim_short(*stroke->aim_offset_m, units());

@@ -75,7 +75,7 @@ void PractiseMode::drag_to(const Vec2& px) {
         said.level_putt_m = std::max(step, stepped(share * most_pace_m(), 0, step));
     } else if (const auto at = green_at(px)) {
         const PlayerPoint p = in_player_frame(truth_.putt, *at);
-        const double most = most_aim_share * truth_.distance_m;
+        const double most = most_aim_share * truth_.putt.distance_m();
         said.aim_m = std::clamp(stepped(p.offset_m, 0, aim_steps(units()).fine_m), -most, most);
     }
     change(said, handle_ == Handle::pace ? "drag-pace" : "drag-aim");
@@ -94,7 +94,8 @@ void PractiseMode::pointer_pressed(const Vec2& px, Button button, Held held, boo
     const auto at = green_at(px);
     if (!aim || !at) return;
     const PlayerPoint p = in_player_frame(truth_.putt, *at);
-    const bool near_rail = std::abs(p.along_m - truth_.distance_m) < 0.12 * truth_.distance_m;
+    const bool near_rail =
+        std::abs(p.along_m - truth_.putt.distance_m()) < 0.12 * truth_.putt.distance_m();
     if ((px - *aim).norm() > layout_.u(handle_u) && !near_rail) return;
     handle_ = Handle::aim;
     before_drag_ = said_;
@@ -166,7 +167,7 @@ void PractiseMode::wheel(double clicks, const Vec2& px, Held held) {
 void PractiseMode::step_aim(double steps, bool fine) {
     if (gives_aim()) return;
     const Steps s = aim_steps(units());
-    const double most = most_aim_share * truth_.distance_m;
+    const double most = most_aim_share * truth_.putt.distance_m();
     Said said = said_;
     said.aim_m = std::clamp(stepped(said.aim_m, steps, fine ? s.fine_m : s.usual_m), -most, most);
     if (said.aim_m == 0) said.aim_m = 0;  // never -0

@@ -67,15 +67,16 @@ void PractiseMode::next_putt() {
         return act("over");
     }
     stage_ = Stage::asking;
-    setup_ = setup_of(question->plan);
+    setup_ = question->plan.setup;
     truth_ = solve(setup_, start_.player.usual_past_m, Effort::settled);
     truth_trail_ = truth_.shown() ? Trail(*truth_.shown()) : Trail();
     played_trail_ = {};
     playback_ = {};
     // Where one begins tells nothing: straight at the hole, as long as it is.
     said_ = {gives_aim() ? *question->best.aim_offset_m : 0,
-             gives_pace() ? question->best.level_putt_m
-                          : std::round(truth_.distance_m / metres_per_foot) * metres_per_foot,
+             gives_pace()
+                 ? question->best.level_putt_m
+                 : std::round(truth_.putt.distance_m() / metres_per_foot) * metres_per_foot,
              std::nullopt};
     vary();
     fit_camera();
@@ -121,7 +122,7 @@ void PractiseMode::roll_it() {
     options.look_for_others = options.room = options.costs = false;
     const double level_roll =
         std::max(said_.level_putt_m + start_.player.usual_past_m, metres_per_inch);
-    const Stroke stroke{std::atan2(said_.aim_m, truth_.distance_m),
+    const Stroke stroke{std::atan2(said_.aim_m, truth_.putt.distance_m()),
                         speed_of_level_roll_m_s(level_roll, truth_.putt.resistance)};
     played_trail_ = Trail(describe_stroke(truth_.putt, stroke, options));
     playback_.load(played_trail_.end_s());
@@ -199,7 +200,7 @@ void PractiseMode::undo(bool back) {
 /// The rail of the aim to both sides: what is seen does not tell which way it breaks.
 void PractiseMode::fit_camera() {
     const Putt& putt = truth_.putt;
-    const double rail = std::max(2 * rail_cups * hole_radius_m, 0.12 * truth_.distance_m);
+    const double rail = std::max(2 * rail_cups * hole_radius_m, 0.12 * truth_.putt.distance_m());
     std::vector<Vec2> points = {putt.ball, place_of_aim(putt, rail), place_of_aim(putt, -rail)};
     if (stage_ != Stage::asking) {
         const auto truth = to_be_seen(truth_);
@@ -226,7 +227,7 @@ AimUnit PractiseMode::aim_unit() const {
 /// The end of the pace's ruler: twice the putt, in whole feet or metres.
 double PractiseMode::most_pace_m() const {
     const double unit = units().metric ? 1 : 4 * metres_per_foot;
-    return unit * std::ceil(std::max(2 * truth_.distance_m / unit, 1.0));
+    return unit * std::ceil(std::max(2 * truth_.putt.distance_m() / unit, 1.0));
 }
 
 bool PractiseMode::advance(double seconds) {

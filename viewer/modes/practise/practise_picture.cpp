@@ -38,10 +38,8 @@ Solved PractiseMode::seen() const {
     s.none.reset();
     s.offer.reset();
     s.choices.clear();
-    if (help_ == GroundHelp::eye_only && view_ == View::plan && stage_ == Stage::asking) {
+    if (help_ == GroundHelp::eye_only && view_ == View::plan && stage_ == Stage::asking)
         s.putt.surface = std::make_shared<Plane>(Vec2::Zero());
-        s.slope = 0;
-    }
     return s;
 }
 
@@ -152,7 +150,7 @@ void PractiseMode::draw_rail(Picture& picture, const Look& look) {
         (camera_.to_px(truth_.putt.hole) - camera_.to_px(truth_.putt.ball)).normalized();
     const Colour faint = faded(look.colours.heather, 0.45);
     if (cup_px < look.u(least_cup_u)) {
-        const double rail = 0.12 * truth_.distance_m;
+        const double rail = 0.12 * truth_.putt.distance_m();
         picture.push_back(Line{{camera_.to_px(place_of_aim(truth_.putt, -rail)),
                                 camera_.to_px(place_of_aim(truth_.putt, rail))},
                                look.u(1.3),

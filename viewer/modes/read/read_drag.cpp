@@ -3,11 +3,11 @@
 #include <numbers>
 
 #include "viewer/modes/read/read_mode.hpp"
+#include "viewer/text/clock_and_angle.hpp"
 
 namespace dewtrail {
 namespace {
 
-constexpr double hours_per_rad = 6 / std::numbers::pi;
 constexpr double five_minutes_h = 1.0 / 12;
 constexpr double slope_per_unit = 0.02 / 98;  // the bar end: 98 u are worth 2 %
 
@@ -19,7 +19,7 @@ void ReadMode::begin_drag(MarkId mark, const Vec2& px) {
     drag.before = setup_;
     drag.from = px;
     drag.camera = camera_ = camera_t_ < 1 ? camera_to_ : camera_;
-    drag.start_slope = solved_.slope;
+    drag.start_slope = solved_.putt.slope_at_hole();
     drag.start_clock = bearing_hours(setup_);
     drag.start_time_s = playback_.time_s;
     camera_t_ = ease_t_ = 1;
@@ -68,7 +68,7 @@ void ReadMode::drag_ball(const Vec2& px, Held held) {
         return change([&](Setup& s) { set_distance(s, snapped(from.norm(), step)); },
                       "drag-distance");
     }
-    const double hours = bearing_of(from) * hours_per_rad;
+    const double hours = clock_of_direction(from);
     const double clock = held.shift ? hours : snapped(hours, five_minutes_h);
     change([&](Setup& s) { set_clock(s, on_the_dial(clock)); }, "drag-ball");
 }

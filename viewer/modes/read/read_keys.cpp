@@ -47,8 +47,8 @@ void ReadMode::press(KeyPress pressed) {
         return;
     }
     if (pressed.code == key::tab) {
-        auto order =
-            focus_order(targets_, setup_.green != nullptr, !setup_.green && solved_.slope >= 1e-3);
+        auto order = focus_order(targets_, setup_.green != nullptr,
+                                 !setup_.green && uphill_at_hole(solved_.putt));
         if (room_) std::erase_if(order, [](const FocusStop& s) { return s.mark != MarkId::none; });
         focus_ = step_focus(order, focus_, pressed.shift);
         return act("focus");

@@ -62,7 +62,7 @@ void ReadMode::draw_drag_figure(Picture& picture, const Look& look) {
     const std::string distance = format_distance(distance_of(setup_), appearance_.units);
     std::string words =
         clock.unit.empty() ? distance : fmt::format("{}, {}", clock.figure, distance);
-    if (drag_->mark == MarkId::bar) words = format_slope(solved_.slope);
+    if (drag_->mark == MarkId::bar) words = format_slope(solved_.putt.slope_at_hole());
     const double size = look.type(23), w = look.width(Face::book, size, words);
     const double x =
         std::clamp(pointer_.x() + look.u(22), pane().x + look.u(8), pane().right() - w - look.u(8));

@@ -41,7 +41,7 @@ MarkId ReadMode::mark_at(const Vec2& px) const {
     look(MarkId::hole, plan_.marks.hole, 1);
     look(MarkId::rolling, plan_.marks.rolling, 1);
     look(MarkId::ball, plan_.marks.ball, 1);
-    if (!setup_.green && solved_.slope >= 1e-3) {
+    if (!setup_.green && uphill_at_hole(solved_.putt)) {
         look(MarkId::drop, plan_.drop, 1);
         look(MarkId::bar, plan_.bar, 1);
     }

@@ -150,7 +150,7 @@ class PanelPainter {
 
 RoomPanel room_panel(const RoomScene& scene, const RoomPicture& room, const Units& units) {
     const Read& read = *scene.solved.shown();
-    const double distance = scene.solved.distance_m;
+    const double distance = scene.solved.putt.distance_m();
     const double usual_past = read.level_roll_m - read.level_putt_m;
     const Odds* odds = scene.outlook.odds && !scene.best_pending ? &*scene.outlook.odds : nullptr;
     RoomPanel panel;

@@ -56,8 +56,8 @@ void ReviewMode::drag_to(const Vec2& px) {
         PlayerPoint end = in_player_frame(read_.putt, camera_.to_green(px));
         const double step = finest_m(units());
         end.offset_m = step * std::round(end.offset_m / step);
-        const double past = step * std::round((end.along_m - read_.distance_m) / step);
-        end.along_m = read_.distance_m + past;
+        const double past = step * std::round((end.along_m - read_.putt.distance_m()) / step);
+        end.along_m = read_.putt.distance_m() + past;
         putt.end = end;
         putt.holed = false;
         return change(std::move(putt), "end", Ground::same);
@@ -135,7 +135,7 @@ void ReviewMode::step_field(Field field, double steps, bool fine) {
 /// From the hole where nothing was said yet.
 void ReviewMode::move_end(double along_m, double across_m) {
     RealPutt putt = putt_;
-    if (!putt.end) putt.end = PlayerPoint{read_.distance_m, 0};
+    if (!putt.end) putt.end = PlayerPoint{read_.putt.distance_m(), 0};
     putt.end->along_m += along_m;
     putt.end->offset_m += across_m;
     putt.holed = false;
@@ -186,8 +186,8 @@ void ReviewMode::typed(const std::string& text) {
             const Leave leave = parse_leave(text, units());
             if (!leave.past_m && !leave.right_m)
                 throw InputError("which way was it left?", "Type it like 2ft past 6in left.");
-            putt.end =
-                PlayerPoint{read_.distance_m + leave.past_m.value_or(0), leave.right_m.value_or(0)};
+            putt.end = PlayerPoint{read_.putt.distance_m() + leave.past_m.value_or(0),
+                                   leave.right_m.value_or(0)};
             putt.holed = false;
         }
         change(std::move(putt),

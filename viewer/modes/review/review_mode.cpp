@@ -53,7 +53,7 @@ double ReviewMode::meant_aim_m() const {
 
 double ReviewMode::meant_level_putt_m() const {
     if (putt_.level_putt_m) return *putt_.level_putt_m;
-    return read_.read ? read_.read->level_putt_m : read_.distance_m;
+    return read_.read ? read_.read->level_putt_m : read_.putt.distance_m();
 }
 
 /// One change is one step of undo; a drag remembers by itself.
@@ -75,7 +75,7 @@ void ReviewMode::work_out(Ground ground) {
     trouble_.clear();
     struck_trail_ = {};
     const double level_roll = std::max(meant_level_putt_m() + start_.usual_past_m, metres_per_inch);
-    const Stroke stroke{std::atan2(meant_aim_m(), read_.distance_m),
+    const Stroke stroke{std::atan2(meant_aim_m(), read_.putt.distance_m()),
                         speed_of_level_roll_m_s(level_roll, read_.putt.resistance)};
     meant_ = describe_stroke(read_.putt, stroke, described());
     meant_trail_ = Trail(meant_);
@@ -85,10 +85,10 @@ void ReviewMode::work_out(Ground ground) {
 
 /// Which stroke ended there, and what most likely went wrong.
 void ReviewMode::review() {
-    const ToldRest rest{{putt_.end->along_m - read_.distance_m, putt_.end->offset_m},
+    const ToldRest rest{{putt_.end->along_m - read_.putt.distance_m(), putt_.end->offset_m},
                         {metres_per_inch, metres_per_inch},
                         true};
-    played_ = played_putt(plan_of(putt_.setup, read_), meant_aim_m(), meant_level_putt_m(), rest,
+    played_ = played_putt(placed(putt_.setup), meant_aim_m(), meant_level_putt_m(), rest,
                           start_.usual_past_m);
     if (!played_) return void(trouble_ = "On this slope a ball would hardly stop.");
     if (const auto struck = stroke_that_ends_at(*played_)) {
@@ -129,9 +129,9 @@ LoggedPutt ReviewMode::logged() const {
     log.date = today();
     if (putt_.setup.green) log.green = putt_.setup.green->name;
     log.hole = putt_.setup.hole_name;
-    log.distance_m = read_.distance_m;
-    log.slope = read_.slope;
-    log.clock_h = read_.clock_h;
+    log.distance_m = read_.putt.distance_m();
+    log.slope = slope_at_hole(putt_.setup);
+    log.clock_h = clock_of(putt_.setup);
     log.stimp_ft = putt_.setup.stimp_ft;
     log.aim_m = meant_aim_m();
     log.level_putt_m = meant_level_putt_m();
@@ -140,7 +140,7 @@ LoggedPutt ReviewMode::logged() const {
     log.side = name_of(kind.side);
     log.grade = name_of(kind.grade);
     if (!putt_.holed && putt_.end) {
-        log.past_m = putt_.end->along_m - read_.distance_m;
+        log.past_m = putt_.end->along_m - read_.putt.distance_m();
         log.right_m = putt_.end->offset_m;
     }
     return log;
@@ -158,9 +158,9 @@ void ReviewMode::undo(bool back) {
 
 void ReviewMode::fit_camera() {
     std::vector<Vec2> points = to_be_seen(read_);
-    const double room = std::max(0.6, 0.12 * read_.distance_m);
-    for (const PlayerPoint& p :
-         {PlayerPoint{read_.distance_m + room, room}, PlayerPoint{read_.distance_m + room, -room}})
+    const double room = std::max(0.6, 0.12 * read_.putt.distance_m());
+    for (const PlayerPoint& p : {PlayerPoint{read_.putt.distance_m() + room, room},
+                                 PlayerPoint{read_.putt.distance_m() + room, -room}})
         points.push_back(on_green(read_.putt, p));
     if (putt_.end) points.push_back(on_green(read_.putt, *putt_.end));
     camera_ = fit_plan(points, layout_.green, layout_.scale);
@@ -174,7 +174,7 @@ bool ReviewMode::advance(double seconds) {
 
 std::string ReviewMode::end_words() const {
     if (!putt_.end) return "";
-    const double past = putt_.end->along_m - read_.distance_m, right = putt_.end->offset_m;
+    const double past = putt_.end->along_m - read_.putt.distance_m(), right = putt_.end->offset_m;
     constexpr double nothing_m = 0.005;
     std::string words;
     if (std::abs(past) >= nothing_m)
@@ -236,11 +236,11 @@ Mode::State ReviewMode::state() const {
                    {"holed", putt_.holed},
                    {"aim_m", meant_aim_m()},
                    {"level_putt_m", meant_level_putt_m()},
-                   {"distance_m", read_.distance_m},
+                   {"distance_m", read_.putt.distance_m()},
                    {"has_end", putt_.end.has_value()},
                    {"undo", static_cast<double>(history_.undo_depth())}};
     if (putt_.end) {
-        state.emplace_back("past_m", putt_.end->along_m - read_.distance_m);
+        state.emplace_back("past_m", putt_.end->along_m - read_.putt.distance_m());
         state.emplace_back("right_m", putt_.end->offset_m);
     }
     if (split_) {

@@ -191,10 +191,10 @@ void ReviewMode::draw_green(Frame& frame, const Look& look) {
     const bool held = handle_ != Handle::none;  // heights find their places when it is let go
     frame.ground_key = std::hash<std::string>{}(fmt::format(
         "{} {} {} {} {} {} {} {} {} {} {} {} {} {} {} {}", putt_.setup.slope, putt_.setup.clock_h,
-        read_.distance_m, putt_.setup.stimp_ft, static_cast<const void*>(putt_.setup.green.get()),
-        dusk_, text(), units().metric, camera_.px_per_m, camera_.centre_m.x(), camera_.centre_m.y(),
-        layout_.green.w, held ? 0 : end.along_m, held ? 0 : end.offset_m, meant_aim_m(),
-        meant_level_putt_m()));
+        read_.putt.distance_m(), putt_.setup.stimp_ft,
+        static_cast<const void*>(putt_.setup.green.get()), dusk_, text(), units().metric,
+        camera_.px_per_m, camera_.centre_m.x(), camera_.centre_m.y(), layout_.green.w,
+        held ? 0 : end.along_m, held ? 0 : end.offset_m, meant_aim_m(), meant_level_putt_m()));
     if (frame.ground_key == last_ground_key_) return;
     last_ground_key_ = frame.ground_key;
     frame.ground = plan_ground(shown, camera_, layout_.green, plan_.taken, look,

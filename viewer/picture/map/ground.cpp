@@ -258,7 +258,8 @@ Colour grass_at(double x, double y, const Palette& c) {
 Picture plan_ground(const Solved& s, const PlanCamera& camera, const Rect& pane,
                     const std::vector<Rect>& taken, const Look& look,
                     const std::vector<Rect>& words) {
-    const PlanGround ground{*s.putt.surface, s.putt.outline.get(), s.putt.hole, s.slope};
+    const PlanGround ground{*s.putt.surface, s.putt.outline.get(), s.putt.hole,
+                            s.putt.slope_at_hole()};
     return plan_ground(ground, camera, pane, taken, look, words);
 }
 

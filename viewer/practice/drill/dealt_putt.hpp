@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -41,12 +42,14 @@ class Greenkeeper {
         : folders_(std::move(green_folders)) {}
 
     /// Throws InputError for a green that is not there.
-    PlannedPutt set_up(const DealtPutt& putt);
+    PlacedPutt set_up(const DealtPutt& putt);
     const Green& green(const std::string& name);
 
   private:
+    std::shared_ptr<const Green> shared(const std::string& name);
+
     std::vector<std::filesystem::path> folders_;
-    std::map<std::string, Green> greens_;
+    std::map<std::string, std::shared_ptr<const Green>> greens_;
 };
 
 }  // namespace dewtrail

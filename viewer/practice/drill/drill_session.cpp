@@ -22,7 +22,7 @@ const Question* DrillSession::next() {
     question_.reset();
     const auto task = lesson_.next();
     if (!task) return nullptr;
-    PlannedPutt plan = keeper_.set_up(task->putt);
+    PlacedPutt plan = keeper_.set_up(task->putt);
     auto best = plain_read(plan.putt, usual_past_m_);
     if (!best || !best->aim_offset_m)
         throw InputError("this putt has no read", "leave it out of the set");

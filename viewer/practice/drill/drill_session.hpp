@@ -14,7 +14,7 @@ namespace dewtrail {
 /// The putt that is being asked, and its read, which the player does not know yet.
 struct Question {
     Task task;
-    PlannedPutt plan;
+    PlacedPutt plan;
     Read best;  ///< has an aim
     int number = 1;
 };

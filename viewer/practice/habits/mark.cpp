@@ -122,9 +122,7 @@ std::optional<FittingLine> line_for_pace(const Putt& putt, double level_roll_m) 
 }
 
 std::string_view miss_side(const Putt& putt, double offset_m) {
-    const auto low = is_low_side(putt, offset_m);
-    if (!low) return offset_m > 0 ? "right" : "left";
-    return *low ? "low" : "high";
+    return side_word(side_of(putt, offset_m));
 }
 
 std::string_view head_words(ReadOutcome outcome) {

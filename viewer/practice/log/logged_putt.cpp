@@ -117,9 +117,8 @@ void check_kind(const std::optional<Kind>& told, Kind known, const char* what) {
 /// Checks the words for the putt's kind against the slope, where that was given.
 void complete(LoggedPutt& putt) {
     if (!putt.slope || !putt.clock_h) return;
-    const double angle = *putt.clock_h * M_PI / 6;
-    const Category kind =
-        category_of(putt.distance_m, -*putt.slope * std::cos(angle), *putt.slope * std::sin(angle));
+    const AlongAcross seen = along_across(*putt.slope, *putt.clock_h);
+    const Category kind = category_of(putt.distance_m, seen.up, seen.falls_left);
     check_kind(find_side(putt.side), kind.side, "side");
     check_kind(find_grade(putt.grade), kind.grade, "grade");
     if (putt.side.empty()) putt.side = name_of(kind.side);
@@ -220,6 +219,17 @@ LoggedPutt read_row(const std::string& name, const CsvRow& header, const CsvRow&
 bool LoggedPutt::missed_in(std::string_view word) const {
     const auto words = words_of(missed);
     return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+Setup setup_of(const LoggedPutt& putt, const Player& player) {
+    Setup setup;
+    setup.distance_m = putt.distance_m;
+    setup.slope = putt.slope.value_or(0);
+    setup.clock_h = putt.clock_h.value_or(6);
+    setup.stimp_ft = putt.stimp_ft.value_or(player.stimp_ft.value_or(usual_stimp_ft));
+    const bool lag = putt.distance_m > lag_distance_m;
+    setup.finish = Finish::past(lag ? lag_past_m : player.usual_past_m);
+    return setup;
 }
 
 std::span<const RecordField<LoggedPutt>> putt_fields() {

@@ -26,14 +26,12 @@ using Text = std::optional<std::string>;
 
 /// As typed; unset: not given.
 struct PlayerChanges {
-    Text system, units, pace, past, stimp, line, pace_spread, pace_floor, slope_read, handicap;
+    Text system, units, pace, past, stimp, handicap;
+    SpreadRequest spread;
     std::vector<std::string> strokes;
 
-    bool none() const {
-        const bool any = system || units || pace || past || stimp || line || pace_spread ||
-                         pace_floor || slope_read || handicap;
-        return !any && strokes.empty();
-    }
+    bool operator==(const PlayerChanges&) const = default;
+    bool none() const { return *this == PlayerChanges(); }
 };
 
 void check_range(double value, double least, double most, const char* what, const std::string& text,
@@ -98,13 +96,6 @@ void change_system(Player& player, const PlayerChanges& changes) {
     if (changes.system) player.metric = parse_metric(*changes.system);
 }
 
-void change_spread(Spread& spread, const PlayerChanges& changes, const Units& units) {
-    if (changes.line) spread.line_deg = parse_line_spread_deg(*changes.line);
-    if (changes.pace_spread) spread.pace = parse_pace_spread(*changes.pace_spread);
-    if (changes.pace_floor) spread.pace_floor_m = parse_pace_floor_m(*changes.pace_floor, units);
-    if (changes.slope_read) spread.slope_read = parse_slope_read(*changes.slope_read);
-}
-
 /// Set by hand, not taken from a preset.
 bool own_spread(const Player& player) {
     return std::none_of(spread_presets.begin(), spread_presets.end(),
@@ -122,7 +113,7 @@ void change(Player& player, const PlayerChanges& changes) {
         player.handicap = parse_handicap(*changes.handicap);
         if (!own_spread(player)) player.spread = preset_for_handicap(*player.handicap).spread;
     }
-    change_spread(player.spread, changes, units);
+    player.spread = plan_spread(changes.spread, player);
     if (!changes.strokes.empty()) player.stroke_table = parse_strokes(changes.strokes, units);
 }
 
@@ -260,12 +251,7 @@ void add_set(const Command& player, Session& session) {
     command.add_option("--pace", changes->pace, "Length of one pace, e.g. 0.9m");
     command.add_option("--past", changes->past, "Usual distance past the hole, e.g. 12in");
     command.add_option("--stimp", changes->stimp, "Stimp of the usual greens, e.g. 10");
-    command.add_option("--line", changes->line, "Spread of the start line, e.g. 1.6deg");
-    command.add_option("--pace-spread", changes->pace_spread,
-                       "Spread of the pace, of the level roll, e.g. 14%");
-    command.add_option("--pace-floor", changes->pace_floor, "Least spread of the pace, e.g. 0.3ft");
-    command.add_option("--slope-read", changes->slope_read,
-                       "Spread of the slope as seen, e.g. 0.5%");
+    add_own_spread_options(command, changes->spread);
     command.add_option(
         "--handicap", changes->handicap,
         "e.g. 18; +2 for better than scratch. Chooses the spread, unless you set your own");

@@ -99,7 +99,7 @@ class LessonAtTerminal {
             [&](const std::string& text) { return parse_level_roll_m(text, units_, "pace"); });
     }
 
-    void print_result(const PlannedPutt& plan, const Marked& marked) {
+    void print_result(const PlacedPutt& plan, const Marked& marked) {
         const auto& [answer, mark] = marked;
         if (!answer.told) {
             out() << "Remembered.\n" << std::endl;
@@ -114,7 +114,7 @@ class LessonAtTerminal {
         out() << trend << (trend.empty() ? "" : "\n") << std::endl;
     }
 
-    Json json_of(const PlannedPutt& plan, const Marked& marked) const {
+    Json json_of(const PlacedPutt& plan, const Marked& marked) const {
         const auto& [answer, mark] = marked;
         return {{"id", answer.id},
                 {"putt", putt_json(plan)},

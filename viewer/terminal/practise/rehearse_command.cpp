@@ -44,8 +44,8 @@ std::optional<double> wanted_roll_m(const RehearseArguments& arguments, Session&
                                     double& stimp_ft) {
     const double past_m = session.player().usual_past_m;
     if (!arguments.level_putt) {
-        const PlannedPutt plan = plan_putt(arguments.putt, defaults_of(session));
-        stimp_ft = plan.stimp_ft;
+        const PlacedPutt plan = set_up(arguments.putt, defaults_of(session));
+        stimp_ft = plan.setup.stimp_ft;
         if (!session.json()) session.out() << putt_words(plan, session.units()) << "\n\n";
         const auto best = plain_read(plan.putt, past_m);
         return best ? std::optional(best->level_roll_m) : std::nullopt;

@@ -54,8 +54,7 @@ struct ReviewedPutts {
                      "add --left '2ft past 6in left', or --missed 'low long', or --holed");
 }
 
-ReviewedPutts one_putt(Session& session, const ReviewArguments& arguments,
-                       const PlannedPutt& plan) {
+ReviewedPutts one_putt(Session& session, const ReviewArguments& arguments, const PlacedPutt& plan) {
     const Units units = session.units();
     if (!arguments.left && !arguments.missed) refuse_result();
     const Leave leave = arguments.left ? parse_leave(*arguments.left, units) : Leave{};
@@ -235,7 +234,7 @@ Exit run_review(Session& session, const ReviewArguments& arguments) {
                 "which putt?",
                 "give it as in dewtrail read, with --left or --missed: dewtrail review "
                 "12ft --slope 2% --clock 3 --left '2ft past'; or --last 5 of the log");
-        const PlannedPutt plan = plan_putt(arguments.putt, defaults_of(session));
+        const PlacedPutt plan = set_up(arguments.putt, defaults_of(session));
         if (arguments.holed) return no_answer(session, "Holed: there is nothing to split.");
         reviewed = one_putt(session, arguments, plan);
         if (!session.json()) session.out() << putt_words(plan, session.units()) << "\n\n";
