@@ -182,12 +182,6 @@ std::string signed_length(double length_m, const Units& units) {
 
 }  // namespace
 
-std::string as_sentence(std::string words) {
-    if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
-        words[0] = static_cast<char>(words[0] - 'a' + 'A');
-    return words;
-}
-
 std::string times_words(double ratio) {
     constexpr double near = 0.015;
     const auto is = [&](double x) { return std::abs(ratio - x) < near * x; };

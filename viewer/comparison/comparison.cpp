@@ -9,6 +9,8 @@
 
 #include "greens/input_error.hpp"
 #include "greens/measure.hpp"
+#include "physics/odds/odds.hpp"
+#include "viewer/putt/outlook.hpp"
 #include "viewer/putt/putt_words.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
@@ -26,11 +28,6 @@ ReadOptions options_of(double player_past_m) {
     options.keep_path = true;
     options.look_for_others = false;
     return options;
-}
-
-std::string finish_of(const PlacedPutt& plan, const Units& units) {
-    return asks_past(plan) ? finish_words(plan.putt.finish.value, units)
-                           : format_speed(plan.putt.finish.value, units) + " at the hole";
 }
 
 std::string grade_of(const PlacedPutt& plan) {
@@ -53,19 +50,18 @@ const Traits& spots() {
 
 const Traits& places() {
     static const Traits all{
-        [](const PlacedPutt& p, const Units& u) { return format_distance(p.putt.distance_m(), u); },
-        [](const PlacedPutt& p, const Units&) { return format_slope(p.putt.slope_at_hole()); },
+        [](const PlacedPutt& p, const Units& u) { return distance_figure(p.setup, u); },
+        [](const PlacedPutt& p, const Units& u) { return slope_figure(p.setup, u); },
         [](const PlacedPutt& p, const Units&) {
-            const auto clock = clock_of(p.setup);
-            return clock ? "ball at " + format_clock(*clock) : grade_of(p);
+            return clock_of(p.setup) ? "ball at " + clock_figure(p.setup) : grade_of(p);
         }};
     return all;
 }
 
 const Traits& greens_and_finishes() {
     static const Traits all{
-        [](const PlacedPutt& p, const Units&) { return "stimp " + format_stimp(p.setup.stimp_ft); },
-        finish_of};
+        [](const PlacedPutt& p, const Units& u) { return "stimp " + stimp_figure(p.setup, u); },
+        [](const PlacedPutt& p, const Units& u) { return finish_words(p.setup, u); }};
     return all;
 }
 
@@ -151,6 +147,19 @@ Comparison compare(const std::vector<PlacedPutt>& plans, double player_past_m, c
     name_putts(comparison.putts, units);
     comparison.difference = difference_of(comparison.putts);
     return comparison;
+}
+
+std::optional<double> chance_of_shown(const ComparedPutt& putt, const Scatter& scatter) {
+    const Putt& ground = putt.plan.putt;
+    if (!putt.read || !has_odds(ground)) return std::nullopt;
+    const auto sensitivity = read_slope_sensitivity(ground, putt.read->stroke);
+    if (!sensitivity) return std::nullopt;
+    const Read& shown = *putt.shown();
+    const StrokeSpread spread =
+        stroke_spread(shown.stroke.angle_rad, shown.level_roll_m, scatter, *sensitivity);
+    const auto map = StrokeMap::make(ground, putt.read->stroke, window_of(spread));
+    if (!map) return std::nullopt;
+    return chance_to_hole(*map, spread);
 }
 
 void roll_stroke(ComparedPutt& putt, const Stroke& stroke, double player_past_m) {

@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "physics/odds/scatter.hpp"
 #include "physics/read/break_parts.hpp"
 #include "viewer/putt/putt_request.hpp"
 #include "viewer/text/outcome.hpp"
@@ -46,6 +47,10 @@ struct Comparison {
 /// Reads each putt, names it by what sets it apart and finds the cause of the largest difference.
 /// std::invalid_argument unless there are two to four putts.
 Comparison compare(const std::vector<PlacedPutt>& plans, double player_past_m, const Units& units);
+
+/// The chance to hole the stroke that is shown, misreads as on the putt's own read. None without a
+/// read, or where odds are not known.
+std::optional<double> chance_of_shown(const ComparedPutt& putt, const Scatter& scatter);
 
 /// Rolls a putt with another aim at the read's own pace. Nothing where there is no read.
 void roll_with_aim(ComparedPutt& putt, double aim_offset_m, double player_past_m);

@@ -53,6 +53,18 @@ Finish chosen_finish(const PuttRequest& request, const PuttDefaults& defaults, d
     return Finish::past(lag_past_m);
 }
 
+TypedWords typed_words(const PuttRequest& request, const Units& units) {
+    const auto set = [](const std::optional<std::string>& text, const char* unit) {
+        return text ? as_typed(*text, unit) : "";
+    };
+    return {.distance = set(request.distance, units.metric ? "m" : "ft"),
+            .slope = set(request.slope, "%"),
+            .clock = set(request.clock, ""),
+            .stimp = request.wet ? "" : set(request.stimp, ""),
+            .finish = set(request.past, units.metric ? "cm" : "in"),
+            .metric = units.metric};
+}
+
 }  // namespace
 
 PlacedPutt set_up(const PuttRequest& request, const PuttDefaults& defaults) {
@@ -67,6 +79,7 @@ PlacedPutt set_up(const PuttRequest& request, const PuttDefaults& defaults) {
     if (request.slope_sure) setup.slope_sure = parse_slope(*request.slope_sure, "slope-sure");
     if (request.stimp_sure)
         setup.stimp_sure_ft = parse_stimp_change_ft(*request.stimp_sure, "stimp-sure");
+    setup.typed = typed_words(request, defaults.units);
     return placed(std::move(setup), std::move(notes));
 }
 

@@ -37,6 +37,8 @@ void make_three_rows(Setup& setup) {
 
 /// The ground was read anew from the same ball: what blows and grows stays as the player faces it.
 void see_slope(Setup& setup, const AlongAcross& at_hole) {
+    setup.typed.slope.clear();
+    setup.typed.clock.clear();
     setup.slope = at_hole.slope();
     const double least = setup.readings.empty() ? 0 : least_told_slope;
     if (!(setup.slope > least)) return;
@@ -107,6 +109,7 @@ AlongAcross along_across(const Setup& setup) {
 
 void set_distance(Setup& setup, double distance_m) {
     const double d = std::clamp(distance_m, least_distance_m, most_distance_m);
+    setup.typed.distance.clear();
     if (!setup.green)
         setup.distance_m = d;
     else
@@ -115,6 +118,7 @@ void set_distance(Setup& setup, double distance_m) {
 
 void set_clock(Setup& setup, double clock_h) {
     const double hours = on_the_dial(clock_h) - bearing_hours(setup);
+    setup.typed.clock.clear();
     if (setup.green) return place_ball(setup, setup.hole + turned(setup.ball - setup.hole, hours));
     setup.clock_h = on_the_dial(clock_h);
     for (LineReading& r : setup.readings) {
@@ -143,6 +147,7 @@ void set_slope(Setup& setup, double slope) {
         r.right_up = scaled.falls_left;
     }
     setup.slope = s;
+    setup.typed.slope.clear();
 }
 
 void set_along_across(Setup& setup, const AlongAcross& values) {
@@ -187,12 +192,14 @@ void set_row(Setup& setup, int index, const AlongAcross& values) {
 
 void set_stimp(Setup& setup, double stimp_ft) {
     setup.stimp_ft = std::clamp(stimp_ft, least_stimp_ft, most_stimp_ft);
+    setup.typed.stimp.clear();
 }
 
 void set_finish(Setup& setup, const Finish& finish) {
     const bool past = finish.kind == Finish::Kind::past;
     setup.finish = finish;
     setup.finish.value = std::clamp(finish.value, 0.0, past ? most_past_m : most_hole_speed_m_s);
+    setup.typed.finish.clear();
 }
 
 void place_ball(Setup& setup, const Vec2& at) {
@@ -201,6 +208,8 @@ void place_ball(Setup& setup, const Vec2& at) {
     const double d = from.norm();
     if (!(d > 0)) return;
     from *= std::clamp(d, least_distance_m, most_distance_m) / d;
+    setup.typed.distance.clear();
+    setup.typed.clock.clear();
     if (setup.green) {
         setup.ball = setup.hole + from;
         setup.ball_name.clear();
@@ -223,12 +232,15 @@ void place_hole(Setup& setup, const Vec2& at) {
         (fits(setup.hole + mid * (at - setup.hole)) ? lo : hi) = mid;
     }
     setup.hole += lo * (at - setup.hole);
+    setup.typed.distance.clear();
+    setup.typed.clock.clear();
     setup.hole_name.clear();
 }
 
 void mirror(Setup& setup) {
     if (setup.green) return set_clock(setup, 12 - bearing_hours(setup));
     setup.clock_h = on_the_dial(12 - setup.clock_h);
+    setup.typed.clock.clear();
     for (LineReading& r : setup.readings) r.right_up = 0 - r.right_up;
     for (Vec2* v : {&setup.conditions.wind_m_s, &setup.conditions.grain}) v->x() = 0 - v->x();
 }
@@ -239,6 +251,7 @@ void put_on_green(Setup& setup, std::shared_ptr<const Green> green) {
     setup.hole_name = green->holes.begin()->first;
     setup.ball_name.clear();
     setup.stimp_ft = green->stimp_ft;
+    setup.typed = {};
     // All round the clock, the place that lies farthest inside.
     double best = -1;
     for (int i = 0; i < 24; ++i) {

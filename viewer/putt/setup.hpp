@@ -32,6 +32,13 @@ inline constexpr double usual_stimp_ft = 10;
 inline constexpr double lag_distance_m = 30 * metres_per_foot;  ///< beyond, one putts to leave it
 inline constexpr double lag_past_m = 3 * metres_per_inch;       ///< near, with this finish
 
+/// Values as they were typed, to be told so and not rounded; each is empty again from the first
+/// edit of its value on. A bare number has the unit of the system that it was typed in.
+struct TypedWords {
+    std::string distance{}, slope{}, clock{}, stimp{}, finish{};
+    bool metric = false;
+};
+
 /// A putt as it was typed, dragged or dealt: the one account of it that is changed, and everything
 /// that undo brings back. SI, clock in hours, stimp in feet.
 ///
@@ -52,6 +59,7 @@ struct Setup {
     Conditions conditions{};
     std::optional<double> slope_sure{}, stimp_sure_ft{};  ///< known within this, 19 times in 20
     std::optional<TakenChoice> taken{};
+    TypedWords typed{};
     Spread spread{};  ///< the player's
 };
 

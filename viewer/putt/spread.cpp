@@ -48,8 +48,9 @@ double parse_slope_read(std::string_view text) {
 
 std::string spread_words(const Spread& spread, const Units& units) {
     return fmt::format("line {}, pace {} with {} at least, slope read {}",
-                       format_degrees(spread.line_deg), format_percent(spread.pace),
-                       format_length(spread.pace_floor_m, units), format_slope(spread.slope_read));
+                       format_given_degrees(spread.line_deg), format_given_percent(spread.pace),
+                       format_length(spread.pace_floor_m, units),
+                       format_given_percent(spread.slope_read));
 }
 
 }  // namespace dewtrail

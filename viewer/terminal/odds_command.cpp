@@ -89,9 +89,9 @@ void save_map(const OddsArguments& arguments, const PlacedPutt& plan, const Spre
     const PuttsPictureOptions picture{
         units,
         plan.setup.green ? plan.setup.green->name
-                         : fmt::format("A plane of {}", format_slope(plan.putt.slope_at_hole())),
+                         : fmt::format("A plane of {}", slope_figure(plan.setup, units)),
         fmt::format("Expected putts from each place to {}, stimp {}. Spread: {}.", hole,
-                    format_stimp(plan.setup.stimp_ft), spread_words(spread, units))};
+                    stimp_figure(plan.setup, units), spread_words(spread, units))};
     const Putt& putt = plan.putt;
     if (arguments.png)
         save_whole_file(*arguments.png,

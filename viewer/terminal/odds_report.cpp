@@ -7,6 +7,7 @@
 #include <cmath>
 #include <ostream>
 
+#include "physics/read/aim_offset.hpp"
 #include "physics/roll/green_speed.hpp"
 #include "viewer/terminal/read_report.hpp"
 #include "viewer/terminal/spread_options.hpp"
@@ -19,14 +20,8 @@ namespace {
 
 constexpr double degrees = 180 / M_PI;
 
-std::optional<double> aim_offset(const PlacedPutt& plan, const PlayedChoice& choice) {
-    const double angle = choice.stroke.angle_rad, distance = plan.putt.distance_m();
-    if (std::abs(angle) >= M_PI / 2 || std::abs(std::tan(angle)) > 10) return std::nullopt;
-    return distance * std::tan(angle) + 0.0;
-}
-
 std::string aim_text(const PlacedPutt& plan, const PlayedChoice& choice, const Units& units) {
-    const auto offset = aim_offset(plan, choice);
+    const auto offset = aim_offset_m(plan.putt, choice.stroke.angle_rad);
     return offset ? fmt::format("{} ({})", aim_words(*offset, units), format_aim(*offset, units))
                   : "no aim spot";
 }
@@ -70,23 +65,13 @@ Json spread_json(const Spread& spread) {
             {"slope_read", number(spread.slope_read)}};
 }
 
-Json odds_json(const Spread& spread, const std::optional<Odds>& odds) {
-    if (!odds) return nullptr;
-    Json json = spread_json(spread);
-    json["holed"] = number(odds->holed);
-    json["three_putt"] = number(odds->three_putt);
-    json["putts"] = number(odds->putts);
-    json["inside_3ft"] = number(odds->inside_3ft);
-    return json;
-}
-
 Json choice_json(const PlacedPutt& plan, const PlayedChoice& choice,
                  const std::optional<PlayedChoice>& against) {
     const Odds& o = choice.odds;
     Json json = {{"past_m", number(choice.past_m)},
                  {"angle_deg", number(choice.stroke.angle_rad * degrees)},
                  {"aim_shift_deg", number(choice.aim_shift_rad * degrees)},
-                 {"aim_offset_m", number(aim_offset(plan, choice))},
+                 {"aim_offset_m", number(aim_offset_m(plan.putt, choice.stroke.angle_rad))},
                  {"speed_m_s", number(choice.stroke.speed_m_s)},
                  {"level_roll_m", number(choice.level_roll_m)},
                  {"holed", number(o.holed)},
@@ -135,7 +120,7 @@ void print_best_choice(std::ostream& out, const PlacedPutt& plan, const Spread& 
     if (best.plain)
         print_row(out, "This read costs",
                   cost_words(best.plain->odds.putts - best.fewest_putts.odds.putts));
-    for (const std::string& note : plan.notes) out << "Note: " << note << ".\n";
+    print_notes(out, plan.notes);
 }
 
 }  // namespace dewtrail

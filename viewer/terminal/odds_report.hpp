@@ -9,9 +9,6 @@
 
 namespace dewtrail {
 
-/// The block "odds" of `read --json`; null where there are no odds.
-Json odds_json(const Spread& spread, const std::optional<Odds>& odds);
-
 Json spread_json(const Spread& spread);
 
 /// One way to play the putt. `against`: the plain read that it saves putts on; may be none.

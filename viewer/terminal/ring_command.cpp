@@ -11,10 +11,8 @@
 #include "physics/odds/odds.hpp"
 #include "viewer/putt/presets.hpp"
 #include "viewer/putt/ring.hpp"
-#include "viewer/terminal/odds_report.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
-#include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/quantity.hpp"
 #include "viewer/text/words.hpp"
@@ -50,6 +48,12 @@ std::string reason(const RingRow& row, const Units& units) {
                          : no_line_words(row.plan, *row.result.none, units);
 }
 
+Account account_of_row(const RingRow& row, const Spread& spread, const Units& units) {
+    KnownBeside known = known_of(row.plan.setup);
+    if (row.odds) known.odds = known_odds(spread, *row.odds);
+    return account_of(row.plan.putt, row.result.lines.front(), units, known);
+}
+
 void print_ring_json(Session& session, const std::vector<RingRow>& rows, double distance_m) {
     const Spread& spread = session.player().spread;
     const auto spot = shared_spot(rows);
@@ -69,8 +73,7 @@ void print_ring_json(Session& session, const std::vector<RingRow>& rows, double 
             entry["read"] = nullptr;
             entry["reason"] = reason(row, session.units());
         } else {
-            entry["read"] =
-                read_json(row.plan, row.result.lines.front(), odds_json(spread, row.odds));
+            entry["read"] = read_json(account_of_row(row, spread, session.units()));
             entry["spot_m"] = number(row.spot_m);
         }
         json["rows"].push_back(std::move(entry));
@@ -83,8 +86,8 @@ void print_ring_text(Session& session, const std::vector<RingRow>& rows, double 
     const Units units = session.units();
     const PlacedPutt& plan = rows.front().plan;
     out << fmt::format("{} all round the hole, {}, stimp {}\n\n",
-                       format_distance(distance_m, units), format_slope(plan.putt.slope_at_hole()),
-                       format_stimp(plan.setup.stimp_ft));
+                       format_distance(distance_m, units), slope_figure(plan.setup, units),
+                       stimp_figure(plan.setup, units));
     std::vector<std::vector<std::string>> table{
         {"ball at", "aim", "from centre", "level putt", "holed", ""}};
     for (const RingRow& row : rows) {
@@ -94,13 +97,11 @@ void print_ring_text(Session& session, const std::vector<RingRow>& rows, double 
             continue;
         }
         const Read& read = row.result.lines.front();
-        table.push_back(
-            {format_clock(row.clock_h),
-             read.aim_offset_m ? aim_words(*read.aim_offset_m, units) : "no aim spot",
-             read.aim_offset_m ? format_aim(*read.aim_offset_m, units) : absent,
-             format_level_putt(read.level_putt_m, units),
-             row.odds ? chance_words(row.odds->holed) : absent,
-             direction_words(read.stroke.angle_rad, distance_m, row.plan.putt.mean_rise())});
+        const Account account = account_of_row(row, session.player().spread, units);
+        table.push_back({format_clock(row.clock_h), account.row(Glyph::aim)->words,
+                         read.aim_offset_m ? format_aim(*read.aim_offset_m, units) : absent,
+                         format_level_putt(read.level_putt_m, units),
+                         row.odds ? chance_words(row.odds->holed) : absent, account.heading});
     }
     print_table(out, table);
     const auto spot = shared_spot(rows);
@@ -110,7 +111,7 @@ void print_ring_text(Session& session, const std::vector<RingRow>& rows, double 
             "{}).\n",
             format_length(spot->median_m, units), format_length(spot->least_m, units),
             format_length(spot->most_m, units));
-    for (const std::string& note : plan.notes) out << "Note: " << note << ".\n";
+    print_notes(out, plan.notes);
 }
 
 Exit run_ring(Session& session, const RingArguments& arguments) {

@@ -20,7 +20,6 @@
 #include "viewer/text/hole_words.hpp"
 #include "viewer/text/outcome.hpp"
 #include "viewer/text/quantity.hpp"
-#include "viewer/text/words.hpp"
 
 namespace dewtrail {
 namespace {
@@ -147,7 +146,7 @@ void print_roll_json(Session& session, const PlacedPutt& plan, const Read& rolle
     const OpenRoll& open = *rolled.open;
     const PathPoint& nearest = roll.pass.value_or(roll.last);
     const PlayerPoint at = in_player_frame(plan.putt, nearest.at);
-    Json full = read_json(plan, rolled);
+    Json full = read_json(account_of(plan.putt, rolled, session.units()));
     Json json = {{"putt", putt_json(plan)},
                  {"start", full["start"]},
                  {"aim", full["aim"]},
@@ -193,12 +192,8 @@ void print_roll_text(Session& session, const PlacedPutt& plan, const Read& rolle
     if (!open.meetings.empty() && !open.holed && open.end == RollEnd::at_rest)
         out << ", " << format_distance((open.last.at - plan.putt.hole).norm(), units) << " left";
     out << '\n';
-    print_row(out, "Aim",
-              rolled.aim_offset_m
-                  ? fmt::format("{} ({} from the centre)", aim_words(*rolled.aim_offset_m, units),
-                                format_aim(*rolled.aim_offset_m, units))
-                  : format_degrees(rolled.stroke.angle_rad * degrees_per_rad));
-    print_row(out, "Pace", level_putt_words(rolled.level_putt_m, units));
+    const Account account = account_of(plan.putt, rolled, units);
+    for (const Glyph told : {Glyph::aim, Glyph::stand_in}) print_row(out, *account.row(told));
     const bool beside = std::abs(at.offset_m) >= hole_radius_m;
     if (open.meetings.empty() && rolled.roll.pass && beside)
         print_row(out, "Missed by",
@@ -209,7 +204,7 @@ void print_roll_text(Session& session, const PlacedPutt& plan, const Read& rolle
         print_row(out, "Time", format_time(open.meetings.back().rim.time_s));
     else if (open.end == RollEnd::at_rest)
         print_row(out, "Time", format_time(open.last.time_s));
-    for (const std::string& note : plan.notes) out << "Note: " << note << ".\n";
+    print_notes(out, plan.notes);
 }
 
 /// The stroke on the plan, at its end or as a film in real time.

@@ -74,7 +74,7 @@ Exit sheet_of_read(Session& session, const ReadSheet& arguments) {
         return say_no_line(session, solved.none ? no_line_words(plan, *solved.none, units)
                                                 : trouble_of(solved, units).words);
     return save_sheet(session, arguments.sheet,
-                      {paper, {read_page(solved, putt_words(plan, units), paper, units)}});
+                      {paper, {read_page(plan.setup, solved, paper, units)}});
 }
 
 // ---- a comparison

@@ -21,9 +21,7 @@ constexpr double centre_below_in = 0.5;
 constexpr double inside_to_in = 1.25;
 constexpr double inside_edge_to_in = 1.75;
 constexpr double edge_to_in = 2.5;
-constexpr double half_ball_to_in = 3.25;
-constexpr double one_ball_to_in = 4.5;
-constexpr double two_balls_to_in = 6.0;
+constexpr double cups_from_in = 4.5;  // what is told as 5 in
 constexpr double cups_to_in = 30.0;
 constexpr double slack_in = 1e-9;  // a bound given in metres stays on its own side
 
@@ -52,34 +50,22 @@ Call lay(double inches, const Measure& measure) {
 }
 
 Call call_inside(double inches) {
-    if (inches < centre_below_in - slack_in) return {Mark::centre};
     if (inches <= inside_to_in + slack_in) return {Mark::inside};
     return {inches <= inside_edge_to_in + slack_in ? Mark::inside_edge : Mark::edge};
 }
 
-Call call_outside(double inches) {
-    if (inches <= half_ball_to_in + slack_in) return {Mark::laid, 0.5, ball.name};
-    if (inches <= one_ball_to_in + slack_in) return {Mark::laid, 1.0, ball.name};
-    if (inches <= two_balls_to_in + slack_in) return {Mark::laid, 2.0, ball.name};
-    return inches <= cups_to_in + slack_in ? lay(inches, cup) : Call{Mark::length};
+Call call_in_words(double inches) {
+    const bool in_cups = inches >= cups_from_in - slack_in && inches <= cups_to_in + slack_in;
+    return in_cups ? lay(inches, cup) : Call{Mark::length};
 }
 
 Call call(double offset_m, AimUnit unit) {
     const double inches = std::abs(offset_m) / metres_per_inch;
-    if (unit == AimUnit::inches || unit == AimUnit::centimetres) {
-        return {inches < centre_below_in - slack_in ? Mark::centre : Mark::length};
-    }
+    if (inches < centre_below_in - slack_in) return {Mark::centre};
+    if (unit == AimUnit::words) return call_in_words(inches);
+    if (unit == AimUnit::inches || unit == AimUnit::centimetres) return {Mark::length};
     if (inches <= edge_to_in + slack_in) return call_inside(inches);
-    switch (unit) {
-        case AimUnit::cups:
-            return lay(inches, cup);
-        case AimUnit::balls:
-            return lay(inches, ball);
-        case AimUnit::putter_heads:
-            return lay(inches, putter_head);
-        default:
-            return call_outside(inches);
-    }
+    return lay(inches, unit == AimUnit::cups ? cup : unit == AimUnit::balls ? ball : putter_head);
 }
 
 constexpr std::array<std::string_view, 13> number_words = {
@@ -101,8 +87,9 @@ std::string spoken(double count, std::string_view name) {
 }
 
 std::string spoken_length(double offset_m, const Units& units, AimUnit unit) {
+    const double inches = std::abs(offset_m) / metres_per_inch;
+    if (unit == AimUnit::words && inches < cups_from_in) return format_aim(offset_m, units);
     if (unit == AimUnit::inches) {
-        const double inches = std::abs(offset_m) / metres_per_inch;
         return format_quarters(inches < 2.875 ? inches : std::round(inches)) + " in";
     }
     if (unit == AimUnit::centimetres) return format_aim(offset_m, {.metric = true});
@@ -245,8 +232,10 @@ std::string aim_short(double offset_m, const Units& units, AimUnit unit) {
         case Mark::length:
             break;
     }
-    if (unit != AimUnit::words || units.metric) return spoken_length(offset_m, units, unit);
-    return format_halves(std::abs(offset_m) / metres_per_foot) + " ft";
+    const bool in_feet = std::abs(offset_m) > cups_to_in * metres_per_inch && !units.metric;
+    if (unit == AimUnit::words && in_feet)
+        return format_halves(std::abs(offset_m) / metres_per_foot) + " ft";
+    return spoken_length(offset_m, units, unit);
 }
 
 }  // namespace dewtrail

@@ -52,10 +52,18 @@ void add_places(Json& json, const ReadMode& mode) {
     }
 }
 
-/// As in `read --json`, and what the window knows besides.
-Json odds(const ReadMode& mode) {
+Account account_of_shown(const ReadMode& mode) {
     const OddsShown shown = mode.odds_shown();
-    Json json = odds_json(mode.setup().spread, shown.fresh ? shown.odds : std::nullopt);
+    const Setup& setup = mode.setup();
+    KnownBeside known = known_of(setup);
+    if (shown.fresh) known.odds = known_odds(setup.spread, *shown.odds);
+    return account_of(mode.solved().putt, *mode.solved().read, mode.units(), known);
+}
+
+/// The block of `read --json`, and what the window knows besides.
+Json odds(const Json& read, const ReadMode& mode) {
+    const OddsShown shown = mode.odds_shown();
+    Json json = read["odds"];
     if (json.is_null()) json = spread_json(mode.setup().spread);
     json["fresh"] = shown.fresh;
     json["chance"] = number(shown.holed);
@@ -68,14 +76,11 @@ Json odds(const ReadMode& mode) {
 void add_read(Json& json, const ReadMode& mode) {
     const PlacedPutt plan = placed(mode.setup());
     json["putt"] = putt_json(plan);
-    if (mode.solved().read) {
-        const Json read = read_json(plan, *mode.solved().read);
-        json["start"] = read["start"];
-        json["aim"] = read["aim"];
-    } else {
-        json["start"] = json["aim"] = nullptr;
-    }
-    json["odds"] = odds(mode);
+    Json read = {{"start", nullptr}, {"aim", nullptr}, {"odds", nullptr}};
+    if (mode.solved().read) read = read_json(account_of_shown(mode));
+    json["start"] = read["start"];
+    json["aim"] = read["aim"];
+    json["odds"] = odds(read, mode);
     json["view"] = mode.view_words();
     json["detail"] = mode.detail();
     json["commit"] = mode.commit();

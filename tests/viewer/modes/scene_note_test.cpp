@@ -3,7 +3,6 @@
 #include <catch2/catch.hpp>
 
 #include "viewer/modes/drawn_mode.hpp"
-#include "viewer/putt/note.hpp"
 
 using namespace dewtrail;
 
@@ -31,7 +30,7 @@ double height_of(const Setup& setup, bool detail, const Layout& layout) {
     state.detail = detail;
     Picture picture;
     Targets targets;
-    return draw_note(picture, targets, note_of(s, {}, detail, some_odds()), state, {}, look)
+    return draw_note(picture, targets, note_of(setup, s, {}, some_odds()), state, {}, look)
         .full_height;
 }
 

@@ -9,7 +9,8 @@
 #include "viewer/picture/map/eye_picture.hpp"
 #include "viewer/picture/map/plan_picture.hpp"
 #include "viewer/picture/palette.hpp"
-#include "viewer/putt/note.hpp"
+#include "viewer/picture/widgets/note_picture.hpp"
+#include "viewer/putt/putt_words.hpp"
 #include "viewer/putt/trail.hpp"
 
 using namespace dewtrail;
@@ -186,17 +187,16 @@ TEST_CASE("halfway the ball has shown a sixth of its break, a yard short about h
 
 TEST_CASE("the note leads with what a player uses") {
     const Solved s = solve(putt(12, 0.02, 3), usual_past_m, Effort::settled);
-    const Note note = note_of(s, {}, false);
-    CHECK(note.heading == "Right to left");
-    CHECK(note.hero == "three cups out right");
-    CHECK(note.hero_second == "15 in from the centre");
-    REQUIRE(note.rows.size() == 5);
-    CHECK(note.rows[0].words == "play it as a straight level 12-footer");
-    CHECK(note.rows[1].words == "just past halfway, 5 in high");
-    CHECK(note.rows[0].figure.empty());
-    CHECK(note_of(s, {}, true).rows[0].figure == "leaves at 6.8 ft/s");
+    const Account account = note_of(putt(12, 0.02, 3), s, {}).account;
+    CHECK(account.heading == "Right to left");
+    REQUIRE(account.rows.size() == 6);
+    CHECK(account.rows[0].words == "three cups out right");
+    CHECK(account.rows[0].second == "15 in from the centre");
+    CHECK(account.rows[1].words == "play it as a straight level 12-footer");
+    CHECK(account.rows[1].detail == "leaves at 6.8 ft/s");
+    CHECK(account.rows[2].words == "just past halfway, 5 in high");
     CHECK(
-        read_as_text(s, {}) ==
+        read_as_text(putt(12, 0.02, 3), s, {}) ==
         "12 ft, 2 %, ball at 3:00, stimp 10, a foot past. Right to left. Aim three cups out right "
         "(15 in from the centre). Play it as a straight level 12-footer. Apex just past halfway, 5 "
         "in "

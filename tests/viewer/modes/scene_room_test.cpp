@@ -6,7 +6,7 @@
 #include "viewer/modes/read/read_mode.hpp"
 #include "viewer/picture/filled.hpp"
 #include "viewer/picture/widgets/room_chart.hpp"
-#include "viewer/putt/note.hpp"
+#include "viewer/putt/account.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
@@ -104,12 +104,10 @@ TEST_CASE("while a putt changes, its chance is live and the rest is dimmed") {
     CHECK_FALSE(live.fresh);
     REQUIRE(live.holed);
     CHECK(live.odds->putts == before);
-    const Note note = note_of(k.mode.solved(), {}, true, live);
-    const auto row = std::find_if(note.rows.begin(), note.rows.end(),
-                                  [](const NoteRow& r) { return r.glyph == Glyph::odds; });
-    REQUIRE(row != note.rows.end());
-    CHECK_FALSE(row->pending);
-    CHECK(row->detail_pending);
+    const Note note = note_of(k.mode.setup(), k.mode.solved(), {}, live);
+    REQUIRE(note.account.row(Glyph::odds));
+    CHECK_FALSE(note.odds_pending);
+    CHECK(note.odds_detail_pending);
     k.wait();
     CHECK(k.mode.odds_shown().fresh);
     CHECK(k.mode.odds_shown().odds->putts != before);

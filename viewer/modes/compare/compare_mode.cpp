@@ -154,6 +154,7 @@ void CompareMode::swap() {
     }
     swapped_ = !swapped_;
     load_trails();
+    work_out_chances();
     playback_.seek(0);
     roll();
     act(swapped_ ? "swap" : "swap-back");
@@ -213,17 +214,12 @@ void CompareMode::take_putt_away() {
     act("take-away");
 }
 
-/// Only of reads: another stroke has no spread of its own. Some milliseconds, where they are asked
-/// for.
+/// Of the strokes that are shown. Some milliseconds, where they are asked for.
 void CompareMode::work_out_chances() {
     chance_.assign(comparison_.putts.size(), std::nullopt);
     if (!chances_) return;
-    for (std::size_t i = 0; i < chance_.size(); ++i) {
-        const ComparedPutt& putt = comparison_.putts[i];
-        if (!putt.read) continue;
-        if (const auto odds = stroke_odds_of(putt.plan.putt, *putt.read, scatter_of(start_.spread)))
-            chance_[i] = odds->holed;
-    }
+    for (std::size_t i = 0; i < chance_.size(); ++i)
+        chance_[i] = chance_of_shown(shown_putt(i), scatter_of(start_.spread));
 }
 
 std::vector<std::string> CompareMode::sentences() const {

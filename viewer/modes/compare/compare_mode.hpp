@@ -115,7 +115,8 @@ class CompareMode final : public Mode {
     std::vector<PlayedPutts> played_;
     std::optional<std::array<ComparedPutt, 2>> swapped_putts_;
     std::vector<Trail> trails_;
-    std::vector<std::optional<double>> chance_;  ///< to hole each read, once they are asked for
+    std::vector<std::optional<double>>
+        chance_;  ///< to hole each stroke shown, once they are asked for
     Playback playback_;
     bool swapped_ = false, released_ = false, rolled_ = false;
     bool chances_ = false, graphs_ = false, detail_ = false;

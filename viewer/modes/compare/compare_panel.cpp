@@ -343,24 +343,21 @@ void CompareMode::draw_panel(Picture& picture, const Look& look) {
         const Read* stroke = putt.shown();
         CompareRow row;
         row.name = as_sentence(putt.name);
-        row.putt =
-            format_distance(putt.plan.putt.distance_m(), units()) +
-            (clock_of(putt.plan.setup) ? ", ball at " + format_clock(*clock_of(putt.plan.setup))
-                                       : "");
-        row.clock_h = clock_of(putt.plan.setup);
+        const Setup& setup = putt.plan.setup;
+        row.clock_h = clock_of(setup);
+        row.putt = distance_figure(setup, units()) +
+                   (row.clock_h ? ", ball at " + clock_figure(setup) : "");
         if (compared_.guesses[i]) row.guess = aim_short(*compared_.guesses[i], units());
         if (stroke && told()) {
             if (stroke->aim_offset_m) row.aim = aim_short(*stroke->aim_offset_m, units());
-            row.pace = format_distance(stroke->level_putt_m, units());
+            row.pace = format_level_putt(stroke->level_putt_m, units());
         }
         if (!stroke) row.last = "no line";
         if (stroke && putt.rolled)
             row.last = outcome_words(outcome_of(putt.plan.putt, *putt.rolled), units());
         else if (stroke && told())
             row.last = format_time(putt.time_on_the_way_s());
-        if (chances_ && !putt.rolled) {
-            row.last = chance_[i] ? format_percent(*chance_[i]) : absent;
-        }
+        if (chances_) row.last = chance_[i] ? format_percent(*chance_[i]) : absent;
         p.rows.push_back(row);
         std::vector<Vec2> offsets;
         if (graphs_ && !trails_[i].empty()) {

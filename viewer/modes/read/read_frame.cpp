@@ -160,7 +160,7 @@ Frame ReadMode::frame(const TextWidth& width) {
                      stops || setup_.finish.kind == Finish::Kind::hole_speed, typed_field(), near,
                      look);
     if (note_shown_ && !commit_) {
-        const Note note = note_of(solved_, appearance_.units, note_state_.detail, odds_shown());
+        const Note note = note_of(setup_, solved_, appearance_.units, odds_shown());
         note_height_ = draw_note(picture, targets_, note, note_state(), near, look).full_height;
         note_state_.scrolled_px =
             std::min(note_state_.scrolled_px, std::max(0.0, note_height_ - layout_.note.h));

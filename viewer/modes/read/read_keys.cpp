@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "viewer/modes/read/read_mode.hpp"
+#include "viewer/putt/putt_words.hpp"
 
 namespace dewtrail {
 
@@ -71,7 +72,7 @@ bool ReadMode::press_ctrl(KeyPress pressed) {
             step_history(false);
             return true;
         case 'c':
-            wish({Wish::Kind::copy_text, read_as_text(solved_, units())});
+            wish({Wish::Kind::copy_text, read_as_text(setup_, solved_, units())});
             act("copy");
             return true;
         case 'o':

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "physics/read/aim_offset.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/words.hpp"
@@ -12,19 +13,12 @@
 namespace dewtrail {
 namespace {
 
-constexpr double steepest_aim = 10;  ///< times the distance; beyond it there is no aim spot
-
-std::string aim_of(double angle_rad, double distance_m, const Units& units) {
-    const double share = std::tan(angle_rad);
-    if (std::abs(angle_rad) >= M_PI / 2 || std::abs(share) > steepest_aim) return absent;
-    return aim_short(distance_m * share, units);
-}
-
 RoomColumn column(const std::string& name, bool best, const Stroke& stroke, double level_putt_m,
-                  const Odds* odds, double distance_m, const Units& units) {
+                  const Odds* odds, const Putt& putt, const Units& units) {
+    const auto aim = aim_offset_m(putt, stroke.angle_rad);
     RoomColumn c{name,
                  best,
-                 aim_of(stroke.angle_rad, distance_m, units),
+                 aim ? aim_short(*aim, units) : absent,
                  format_level_putt(level_putt_m, units),
                  absent,
                  absent,
@@ -150,17 +144,17 @@ class PanelPainter {
 
 RoomPanel room_panel(const RoomScene& scene, const RoomPicture& room, const Units& units) {
     const Read& read = *scene.solved.shown();
-    const double distance = scene.solved.putt.distance_m();
+    const Putt& putt = scene.solved.putt;
     const double usual_past = read.level_roll_m - read.level_putt_m;
     const Odds* odds = scene.outlook.odds && !scene.best_pending ? &*scene.outlook.odds : nullptr;
     RoomPanel panel;
     panel.columns.push_back(
-        column("this read", false, read.stroke, read.level_putt_m, odds, distance, units));
+        column("this read", false, read.stroke, read.level_putt_m, odds, putt, units));
     for (const RoomMark& mark : room.marks)
         panel.columns.push_back(column(mark.best ? words_for(*mark.best) : "plain read",
                                        mark.best.has_value(), mark.choice.stroke,
                                        mark.choice.level_roll_m - usual_past, &mark.choice.odds,
-                                       distance, units));
+                                       putt, units));
     if (scene.outlook.best && !scene.best_pending)
         panel.sentence = sentence_of(*scene.outlook.best);
     return panel;

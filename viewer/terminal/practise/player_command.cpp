@@ -165,14 +165,14 @@ std::vector<Entry> entries_of(const Player& player, const Units& units) {
          number(player.usual_past_m), player.usual_past_m == usual.usual_past_m},
         {"stimp_ft", "stimp", stimp, number(player.stimp_ft), !player.stimp_ft},
         {"handicap", "handicap", handicap_text(player), number(player.handicap), !player.handicap},
-        {"line_deg", "start line", format_degrees(spread.line_deg), number(spread.line_deg),
+        {"line_deg", "start line", format_given_degrees(spread.line_deg), number(spread.line_deg),
          spread.line_deg == usual.spread.line_deg},
-        {"pace", "pace", format_half_percent(spread.pace), number(spread.pace),
+        {"pace", "pace", format_given_percent(spread.pace), number(spread.pace),
          spread.pace == usual.spread.pace},
         {"pace_floor_m", "pace floor", format_length(spread.pace_floor_m, units),
          number(spread.pace_floor_m), spread.pace_floor_m == usual.spread.pace_floor_m},
-        {"slope_read", "slope read", format_slope(spread.slope_read), number(spread.slope_read),
-         spread.slope_read == usual.spread.slope_read},
+        {"slope_read", "slope read", format_given_percent(spread.slope_read),
+         number(spread.slope_read), spread.slope_read == usual.spread.slope_read},
         {"strokes", "stroke table", stroke_text(player.stroke_table, units),
          stroke_json(player.stroke_table), player.stroke_table.empty()}};
 }
