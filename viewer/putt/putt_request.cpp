@@ -8,6 +8,7 @@
 
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
+#include "greens/number.hpp"
 #include "physics/roll/green_speed.hpp"
 #include "physics/surface/line_profile.hpp"
 #include "viewer/text/clock_and_angle.hpp"
@@ -397,7 +398,7 @@ class Planner {
         const double distance = putt.distance_m();
         if (!(distance > hole_radius_m))
             throw InputError("the ball lies inside the hole", "Move the ball or the hole.");
-        if (!(distance >= 0.15 && distance <= 40))
+        if (!putt_range::distance_m.holds(distance))
             throw InputError(fmt::format("distance {} is outside 0.15-40 m",
                                          format_distance(distance, defaults_.units)),
                              "Move the ball or the hole.");

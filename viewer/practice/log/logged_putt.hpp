@@ -54,6 +54,9 @@ struct LoggedPutt {
     bool missed_in(std::string_view word) const;
 };
 
+/// What about it could not have been typed, or nothing.
+std::string out_of_range(const LoggedPutt& putt);
+
 std::span<const RecordField<LoggedPutt>> putt_fields();  ///< columns of the table `putt`
 std::span<const char* const> putt_columns();  ///< columns of its CSV and of the printed form
 
