@@ -7,7 +7,7 @@
 
 #include "physics/hole/hole.hpp"
 #include "physics/hole/hole_capture.hpp"
-#include "physics/odds/monte_carlo.hpp"
+#include "support/monte_carlo.hpp"
 #include "physics/odds/odds.hpp"
 #include "physics/roll/green_speed.hpp"
 #include "physics/survey/survey_fit.hpp"

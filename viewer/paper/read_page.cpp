@@ -63,11 +63,10 @@ class ReadPainter {
         keep_clear_of_ring(taken, camera);
         Picture& out = page.picture();
         out.push_back(Clip{pane});
-        const Picture ground = plan_ground(s_, camera, pane, taken, page.look());
-        out.insert(out.end(), ground.begin(), ground.end());
+        append(out, plan_ground(s_, camera, pane, taken, page.look()));
         clear(out, plan.taken, page.look().colours.paper);
         out.push_back(Clip{});
-        out.insert(out.end(), plan.picture.begin(), plan.picture.end());
+        append(out, plan.picture);
         out.push_back(Clip{});
     }
 

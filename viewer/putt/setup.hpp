@@ -7,6 +7,7 @@
 #include <vector>
 
 #include "greens/green.hpp"
+#include "greens/number.hpp"
 #include "physics/roll/putt.hpp"
 #include "physics/surface/line_profile.hpp"
 #include "viewer/putt/clock.hpp"
@@ -63,10 +64,14 @@ struct Setup {
     Spread spread{};  ///< the player's
 };
 
-inline constexpr double least_distance_m = 0.15, most_distance_m = 40;
-inline constexpr double most_slope = 0.2, least_stimp_ft = 3, most_stimp_ft = 18;
+inline constexpr double least_distance_m = putt_range::distance_m.least,
+                        most_distance_m = putt_range::distance_m.most,
+                        most_slope = putt_range::slope.most,
+                        least_stimp_ft = putt_range::stimp_ft.least,
+                        most_stimp_ft = putt_range::stimp_ft.most;
 inline constexpr double hole_inside_by_m = hole_radius_m;  ///< of a green's outline
-inline constexpr double most_past_m = 3, most_hole_speed_m_s = 3;
+inline constexpr double most_past_m = putt_range::past_m.most,
+                        most_hole_speed_m_s = putt_range::hole_speed_m_s.most;
 
 /// Stands the set-up on its ground. Surface and outline are made or shared.
 Putt putt_of(const Setup& setup);

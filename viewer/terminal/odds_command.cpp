@@ -10,7 +10,7 @@
 #include "greens/contours.hpp"
 #include "greens/input_error.hpp"
 #include "viewer/files/whole_file.hpp"
-#include "viewer/paper/putts_picture.hpp"
+#include "viewer/paper/green_picture.hpp"
 #include "viewer/putt/presets.hpp"
 #include "viewer/terminal/folded.hpp"
 #include "viewer/terminal/green/green_command.hpp"
@@ -84,21 +84,20 @@ void save_map(const OddsArguments& arguments, const PlacedPutt& plan, const Spre
               const NextPutts& next, const Outline& outline, const Units& units) {
     for (const auto& path : {arguments.png, arguments.svg})
         if (path) check_may_be_file(*path);
+    if (!arguments.picture()) return;
     const std::string hole =
         plan.setup.hole_name.empty() ? "the hole" : "hole " + printable(plan.setup.hole_name);
-    const PuttsPictureOptions picture{
-        units,
-        plan.setup.green ? plan.setup.green->name
-                         : fmt::format("A plane of {}", slope_figure(plan.setup, units)),
-        fmt::format("Expected putts from each place to {}, stimp {}. Spread: {}.", hole,
-                    stimp_figure(plan.setup, units), spread_words(spread, units))};
     const Putt& putt = plan.putt;
-    if (arguments.png)
-        save_whole_file(*arguments.png,
-                        putts_png(*putt.surface, outline, putt.hole, next, picture));
-    if (arguments.svg)
-        save_whole_file(*arguments.svg,
-                        putts_svg(*putt.surface, outline, putt.hole, next, picture));
+    const Sheet picture =
+        putts_picture({*putt.surface, outline, putt.hole, next,
+                       plan.setup.green
+                           ? plan.setup.green->name
+                           : fmt::format("A plane of {}", slope_figure(plan.setup, units)),
+                       fmt::format("Expected putts from each place to {}, stimp {}. Spread: {}.",
+                                   hole, stimp_figure(plan.setup, units), spread_words(spread, units))},
+                      units);
+    if (arguments.png) save_whole_file(*arguments.png, sheet_png(picture));
+    if (arguments.svg) save_whole_file(*arguments.svg, sheet_svg(picture));
 }
 
 Json map_json(const OddsArguments& arguments, const PlacedPutt& plan, const Spread& spread,

@@ -16,6 +16,8 @@
 #include <cmath>
 #include <csignal>
 
+#include "viewer/files/whole_file.hpp"
+#include "viewer/paper/sheet.hpp"
 #include "viewer/practice/player.hpp"
 #include "viewer/practice/rehearse/tick.hpp"
 #include "viewer/window/entry_box.hpp"
@@ -109,8 +111,9 @@ void save_screenshot(WindowOptions& options) {
     ground.draw(picture, mode.layout());
     painter.paint(picture, frame.picture);
     picture.display();
-    if (!picture.getTexture().copyToImage().saveToFile(options.screenshot))
-        throw OutsideError("could not write " + options.screenshot);
+    const sf::Image pixels = picture.getTexture().copyToImage();
+    save_whole_file(options.screenshot,
+                    png_of(pixels.getPixelsPtr(), static_cast<int>(w), static_cast<int>(h)));
 }
 
 /// What only the display can tell.

@@ -91,6 +91,10 @@ void set_size(ReadStart& start, const std::string& text) {
     start.height = h;
 }
 
+Tell tell_on(Session& session) {
+    return [&session](const std::string& words) { session.err() << words << '\n'; };
+}
+
 void remember_hints() {
     WindowState state = load_window_state(window_state_path());
     state.hints_seen = true;
@@ -113,12 +117,12 @@ PractiseStart practise_start(const WindowArguments& arguments, Session& session)
 }
 
 /// Where the survey was left, if it was not saved.
-GreenStart green_start(const ReadStart& read, bool picture) {
+GreenStart green_start(const ReadStart& read, bool picture, const Tell& tell) {
     GreenStart start;
     start.greens = read.greens;
     start.load = read.load;
     if (picture) return start;
-    start.draft = kept_green(kept_green_path());
+    start.draft = kept_green(kept_green_path(), tell);
     start.keep = [](const std::optional<GreenDraft>& draft) {
         keep_green(kept_green_path(), draft);
     };
@@ -153,9 +157,9 @@ void add_modes(WindowOptions& options, const WindowArguments& arguments, Session
             return std::make_unique<ReviewMode>(appearance, start);
         });
     options.modes.emplace_back(
-        ModeName::green, [start = options.start,
-                          picture = !arguments.screenshot.empty()](const Appearance& appearance) {
-            return std::make_unique<GreenMode>(appearance, green_start(start, picture));
+        ModeName::green, [start = options.start, picture = !arguments.screenshot.empty(),
+                          tell = tell_on(session)](const Appearance& appearance) {
+            return std::make_unique<GreenMode>(appearance, green_start(start, picture, tell));
         });
     if (!arguments.show.empty()) options.first = ModeName::compare;
     for (int i = 0; i < mode_count; ++i)
@@ -165,9 +169,9 @@ void add_modes(WindowOptions& options, const WindowArguments& arguments, Session
 
 /// A size that was given, or the design's at the scale given now or the last time. A picture does
 /// not depend on what was remembered.
-void choose_size(WindowOptions& options, const WindowArguments& arguments) {
+void choose_size(WindowOptions& options, const WindowArguments& arguments, Session& session) {
     const bool picture = !arguments.screenshot.empty();
-    WindowState state = load_window_state(window_state_path());
+    WindowState state = load_window_state(window_state_path(), tell_on(session));
     if (arguments.scale && !picture && state.scale != arguments.scale) {
         state.scale = arguments.scale;
         save_window_state(window_state_path(), state);
@@ -238,7 +242,8 @@ ReadStart start_of(const WindowArguments& arguments, Session& session) {
     };
     const bool picture = !arguments.screenshot.empty();
     if (says_nothing_at_all(arguments.putt) && !arguments.hints && !picture)
-        if (const auto kept = kept_putt(kept_putt_path(), start.load)) start.setup = *kept;
+        if (const auto kept = kept_putt(kept_putt_path(), start.load, tell_on(session)))
+            start.setup = *kept;
     start.units = defaults.units;
     start.usual_past_m = defaults.usual_past_m;
     start.setup.spread = session.player().spread;
@@ -298,7 +303,7 @@ void add_window_command(const Command& app, Session& session) {
             if (!arguments->show.empty()) check_demonstration(arguments->show);
             WindowOptions options;
             options.start = start_of(*arguments, session);
-            choose_size(options, *arguments);
+            choose_size(options, *arguments, session);
             add_modes(options, *arguments, session);
             options.screenshot = arguments->screenshot;
             options.trace = arguments->trace;

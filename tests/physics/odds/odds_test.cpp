@@ -1,5 +1,5 @@
 #include "physics/odds/odds.hpp"
-#include "physics/odds/monte_carlo.hpp"
+#include "support/monte_carlo.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

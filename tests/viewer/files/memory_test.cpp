@@ -133,7 +133,7 @@ TEST_CASE("A bad row of an import is refused at its place, and nothing is added"
     const std::string header = good.substr(0, good.find('\n') + 1);
     REQUIRE_THAT(complaint([] { read_answers_csv("a.csv", "x,y\n"); }), Contains("a.csv:1:1"));
     REQUIRE_THAT(complaint([&] { read_answers_csv("a.csv", header + "1,2\n"); }),
-                 Contains("a.csv:2:1: 2 cells"));
+                 Contains("a.csv:2:4: occasion is missing"));
     std::string far = good;
     far.replace(far.find(",10.3,"), 6, ",30.3,");
     REQUIRE_THAT(complaint([&] { read_answers_csv("a.csv", far); }), Contains("out of range"));
@@ -235,6 +235,93 @@ TEST_CASE("Damaged files and other people's are refused and not touched", "[memo
         other.exec("CREATE TABLE shopping(item TEXT)");
     }
     refused_untouched("is no memory of this program");
+}
+
+TEST_CASE("A file that only calls itself a memory is not changed by a byte", "[memory]") {
+    const TemporaryFolder folder;
+    const fs::path path = folder.path() / "m.sqlite";
+    const std::string ours = "PRAGMA application_id = 0x44455754; PRAGMA user_version = ";
+    const std::string thing = "CREATE TABLE thing(id INTEGER PRIMARY KEY, name TEXT);";
+    for (const std::string& made : {
+             ours + "1; CREATE TABLE other(x)",  // none of the tables
+             ours + "1; CREATE TABLE thing(id INTEGER PRIMARY KEY, title TEXT)",
+             ours + "1; CREATE TABLE thing(id INTEGER PRIMARY KEY, name TEXT, more TEXT)",
+             ours + "1; CREATE TABLE thing(id INTEGER PRIMARY KEY, "
+                    "name TEXT AS (hex(zeroblob(100000000))))",
+             ours + "1; CREATE VIEW thing AS SELECT 1 AS id, 'a' AS name",
+             ours + "0; " + thing,
+             ours + "0",
+             ours + "-1; " + thing,
+         }) {
+        CAPTURE(made);
+        fs::remove(path);
+        {
+            SQLite::Database database(path.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
+            database.exec(made);
+        }
+        const std::string before = bytes_of(path);
+        CHECK_THAT(complaint([&] { MemoryFile(path, one_version); }),
+                   Contains("is no memory of this program"));
+        CHECK(bytes_of(path) == before);
+        CHECK(folder.count() == 1);
+    }
+}
+
+TEST_CASE("A row of many megabytes is refused, not taken in", "[memory]") {
+    const TemporaryFolder folder;
+    const fs::path path = folder.path() / "m.sqlite";
+    { MemoryFile(path, one_version); }
+    SQLite::Database(path.string(), SQLite::OPEN_READWRITE)
+        .exec("INSERT INTO thing(name) VALUES(hex(zeroblob(2000000)))");
+    CHECK_THAT(complaint([&] {
+                   MemoryFile file(path, one_version);
+                   file.look([](SQLite::Database& d) { d.execAndGet("SELECT name FROM thing"); });
+               }),
+               Contains("is damaged"));
+}
+
+TEST_CASE("A folder whose name looks like an address is a folder", "[memory]") {
+    const TemporaryFolder folder;
+    const fs::path here = fs::current_path();
+    fs::current_path(folder.path());
+    {
+        Memory memory("file:x?mode=memory&y=");
+        memory.remember(some_putt());
+    }
+    const Memory again("file:x?mode=memory&y=");
+    CHECK(again.putts().size() == 1);
+    CHECK(fs::exists(folder.path() / "file:x?mode=memory&y=" / "memory.sqlite"));
+    fs::current_path(here);
+}
+
+TEST_CASE("Rows that could never have been asked or played are left out, and told once",
+          "[memory]") {
+    const TemporaryFolder folder;
+    {
+        Memory memory(folder.path());
+        for (int i = 0; i < 3; ++i) memory.remember(some_answer(i)), memory.remember(some_putt());
+    }
+    const std::string row = "UPDATE answer SET ", putt = "UPDATE putt SET ";
+    for (const std::string& change :
+         {row + "stimp_ft = 0", row + "ball_x_m = hole_x_m, ball_y_m = hole_y_m",
+          row + "past_m = -0.3", row + "slope = 9e999", row + "slope = 1e300",
+          row + "aim_m = -9e999", row + "score = 1e300", row + "drill = 'bend'", row + "told = 7",
+          putt + "distance_m = 0", putt + "stimp_ft = 1e300", putt + "slope = 9e999",
+          putt + "clock_h = 13", putt + "distance_m = 'far'"}) {
+        CAPTURE(change);
+        const TemporaryFolder copy;
+        fs::copy_file(folder.path() / "memory.sqlite", copy.path() / "memory.sqlite");
+        SQLite::Database((copy.path() / "memory.sqlite").string(), SQLite::OPEN_READWRITE)
+            .exec(change + " WHERE id = 2");
+        std::vector<std::string> told;
+        const Memory memory(copy.path(), [&](const std::string& words) { told.push_back(words); });
+        const std::size_t answers = memory.answers().size(), putts = memory.putts().size();
+        CHECK(answers + putts == 5);
+        memory.answers(), memory.putts();
+        REQUIRE(told.size() == 1);
+        CHECK_THAT(told.front(),
+                   Contains("memory.sqlite: 1 row of the table") && Contains("row 2: "));
+    }
 }
 
 TEST_CASE("What a file from somebody else defines beside tables does not run", "[memory]") {

@@ -2,6 +2,7 @@
 #include <cmath>
 #include <numbers>
 
+#include "support/contrast.hpp"
 #include "viewer/modes/drawn_mode.hpp"
 #include "viewer/picture/camera.hpp"
 #include "viewer/picture/labels.hpp"

@@ -264,3 +264,28 @@ TEST_CASE("A set of putts is kept as a file", "[putt_set]") {
     folder.write("bad.toml", "format = 1\nputt = 3\n");
     REQUIRE_THROWS_AS(load_putt_set(folder.path() / "bad.toml"), InputError);
 }
+
+TEST_CASE("A set reads back whatever its greens are called, and names no path", "[putt_set]") {
+    const TemporaryFolder folder;
+    const auto path = folder.path() / "set.toml";
+    DealtPutt putt;
+    putt.ball_x_m = 3;
+    for (const char* name : {"it's.toml", "a \"b\" \\ c", "Grün"}) {
+        putt.green = name;
+        save_putt_set(path, {putt});
+        REQUIRE(load_putt_set(path).front().green == name);
+    }
+    for (const char* name : {"/etc/passwd", "../up.toml", "below/x"}) {
+        putt.green = name;
+        REQUIRE_THROWS_AS(save_putt_set(path, {putt}), InputError);
+        folder.write("other.toml", std::string("format = 1\n[[putt]]\ngreen = '") + name +
+                                       "'\nball = [3, 0]\nhole = [0, 0]\nstimp = 10\n");
+        try {
+            load_putt_set(folder.path() / "other.toml");
+            FAIL("was taken");
+        } catch (const InputError& error) {
+            CHECK(error.line() == 3);
+        }
+    }
+    REQUIRE(load_putt_set(path).front().green == "Grün");
+}

@@ -219,14 +219,3 @@ TEST_CASE("A symbolic link stays one, and a bare name is saved here", "[player]"
     fs::current_path(before);
     REQUIRE(load_player(folder / "here.toml").pace_m == 0.85);
 }
-
-TEST_CASE("A whole file takes its place or leaves nothing behind", "[whole_file]") {
-    const Folder folder;
-    save_whole_file(folder / "a.txt", "one");
-    save_whole_file(folder / "a.txt", "two");
-    REQUIRE(read(folder / "a.txt") == "two");
-    fs::create_directory(folder / "in-the-way");
-    REQUIRE_THROWS_AS(save_whole_file(folder / "in-the-way", "three"), OutsideError);
-    REQUIRE(fs::is_directory(folder / "in-the-way"));
-    REQUIRE(folder.count() == 2);
-}

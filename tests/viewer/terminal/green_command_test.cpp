@@ -269,12 +269,14 @@ TEST_CASE("green fit never writes a green that could not be read", "[green_comma
 
     // Heights of a wall: the fit is steeper than any green may be.
     line.home().write("wall.csv", "x_m,y_m,z_m\n0,0,0\n6,0,3\n6,6,3\n0,6,0\n3,3,1.5\n");
+    line.home().write("wall.toml.draft", "mine");
     const auto steep = line.run(
         {"green", "fit", "--heights", line.path("wall.csv"), "--out", line.path("wall.toml")});
     REQUIRE(steep.exit == Exit::not_understood);
     REQUIRE_THAT(steep.err, Contains("was not written"));
     REQUIRE_FALSE(fs::exists(line.path("wall.toml")));
-    REQUIRE_FALSE(fs::exists(line.path("wall.toml.draft")));
+    REQUIRE(content(line.path("wall.toml.draft")) == "mine");
+    REQUIRE(line.home().count() == 3);
 }
 
 TEST_CASE("green fit refuses what it cannot use", "[green_command]") {

@@ -98,7 +98,9 @@ TEST_CASE("an animation lasts as long as the roll", "[picture_command]") {
     CHECK(named.exit == Exit::not_understood);
     CHECK_THAT(named.err, Contains("roll.gif"));
 
+    line.home().write("roll.gif.part", "mine");
     const auto told = line.run(with("roll", {"--animate", gif}));
+    CHECK(content(gif + ".part") == "mine");
     if (!installed("ffmpeg")) {
         CHECK(told.exit == Exit::outside_failed);
         CHECK_THAT(told.err, Contains("ffmpeg"));
@@ -107,7 +109,7 @@ TEST_CASE("an animation lasts as long as the roll", "[picture_command]") {
     INFO(told.err);
     REQUIRE(told.exit == Exit::done);
     CHECK(content(gif).substr(0, 6) == "GIF89a");
-    CHECK(line.home().count() == 1);  // nothing is left beside it
+    CHECK(line.home().count() == 2);  // nothing is left beside it
     // Each frame of a GIF waits a count of hundredths (GIF89a, 23: Graphic Control Extension).
     const std::string bytes = content(gif);
     int frames = 0;
@@ -126,7 +128,8 @@ TEST_CASE("an animation lasts as long as the roll", "[picture_command]") {
     CHECK(waits_s < rolls_s + 2);
 
     // A disk that takes nothing: one line, and nothing left.
-    const auto full = line.run(with("roll", {"--animate", line.path("no/such/folder/roll.gif")}));
+    const auto full = line.run(with("roll", {"--animate", gif + "/roll.gif"}));
     CHECK(full.exit == Exit::outside_failed);
-    CHECK_THAT(full.err, Contains("ffmpeg says"));
+    CHECK_THAT(full.err, Contains("could not be saved"));
+    CHECK(line.home().count() == 2);
 }

@@ -33,7 +33,9 @@ constexpr Choice choices[] = {{"Whole read: line and pace", Drill::read, Occasio
 }  // namespace
 
 PractiseMode::PractiseMode(const Appearance& appearance, PractiseStart start)
-    : Mode(appearance), start_(std::move(start)), memory_(start_.memory_folder) {
+    : Mode(appearance),
+      start_(std::move(start)),
+      memory_(start_.memory_folder, [this](const std::string& words) { say(words); }) {
     relayout();
     // Even where no putt can be dealt there is a ground to draw.
     truth_ = solve(setup_, start_.player.usual_past_m, Effort::live);
@@ -46,11 +48,14 @@ void PractiseMode::relayout() {
 }
 
 void PractiseMode::begin_session(LessonPlan plan) {
+    message_.clear();
     session_.emplace(std::move(plan), memory_, start_.player.spread, start_.player.usual_past_m,
                      start_.green_folders);
+    const std::string left_out = message_;  // by the memory
     help_chosen_ = view_chosen_ = false;
     act("session");
     next_putt();
+    if (!left_out.empty()) say(left_out);
 }
 
 void PractiseMode::next_putt() {

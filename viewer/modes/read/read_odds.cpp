@@ -160,7 +160,7 @@ void ReadMode::draw_room(Frame& frame, const Look& look) {
                           !outlook_fresh(), !best_fresh()};
     RoomPicture room;
     if (solved_.shown()) room = room_picture(scene, targets_, near, look);
-    picture.insert(picture.end(), room.picture.begin(), room.picture.end());
+    append(picture, room.picture);
     if (!note_shown_) return;
     const double top = draw_note(picture, targets_, note, note_state_, near, look).full_height;
     if (!solved_.shown()) return;

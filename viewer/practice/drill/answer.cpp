@@ -1,5 +1,7 @@
 #include "viewer/practice/drill/answer.hpp"
 
+#include <charconv>
+
 namespace dewtrail {
 namespace {
 

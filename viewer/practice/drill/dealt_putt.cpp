@@ -1,10 +1,31 @@
 #include "viewer/practice/drill/dealt_putt.hpp"
 
+#include <fmt/format.h>
+
 #include <utility>
 
 #include "greens/green_file.hpp"
+#include "greens/number.hpp"
 
 namespace dewtrail {
+
+std::string out_of_range(const DealtPutt& putt) {
+    struct Figure {
+        const char* name;
+        double value;
+        Range range;
+    };
+    const Figure figures[] = {
+        {"its length in metres", (putt.ball() - putt.hole()).norm(), putt_range::distance_m},
+        {"its slope", putt.slope, putt_range::slope},
+        {"its stimp", putt.stimp_ft, putt_range::stimp_ft},
+        {"its finish in metres past", putt.past_m, putt_range::past_m}};
+    for (const auto& [name, value, range] : figures)
+        if (!range.holds(value))
+            return fmt::format("{} is {:.4g}, outside {} to {}", name, value, range.least,
+                               range.most);
+    return "";
+}
 
 DealtPutt plane_putt(double distance_m, double up, double falls_left, double stimp_ft,
                      double past_m) {

@@ -25,6 +25,10 @@ struct DealtPutt {
     Vec2 hole() const { return {hole_x_m, hole_y_m}; }
 };
 
+/// What about it could not have been dealt, or nothing: the one check of a putt that comes from a
+/// file, whether a set, an import or the memory.
+std::string out_of_range(const DealtPutt& putt);
+
 /// On a plane: the distance, the slope along and across the line.
 DealtPutt plane_putt(double distance_m, double up, double falls_left, double stimp_ft,
                      double past_m);

@@ -59,6 +59,9 @@ struct LoggedPutt {
 /// The putt on a plane, with what this player does where the log does not say.
 Setup setup_of(const LoggedPutt& putt, const Player& player);
 
+/// What about it could not have been typed, or nothing.
+std::string out_of_range(const LoggedPutt& putt);
+
 std::span<const RecordField<LoggedPutt>> putt_fields();  ///< columns of the table `putt`
 std::span<const char* const> putt_columns();  ///< columns of its CSV and of the printed form
 

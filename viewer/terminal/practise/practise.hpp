@@ -11,6 +11,12 @@
 
 namespace dewtrail {
 
+/// The memory that the options name; what it leaves out is said on the error stream.
+inline Memory memory_of(Session& session) {
+    return Memory(session.memory_folder(),
+                  [&session](const std::string& words) { session.err() << words << '\n'; });
+}
+
 /// A session of dealt putts at the terminal. `save_set`: where the putts dealt are kept as a set.
 Exit run_lesson(Session& session, Memory& memory, const LessonPlan& plan,
                 const std::optional<std::string>& save_set);

@@ -103,6 +103,8 @@ LessonPlan plan_of(const PractiseArguments& arguments, Session& session, Drill d
     // The putt of the day and the weekly test ignore the other options.
     plan.ranges.past_m = session.player().usual_past_m;
     if (plan.occasion == Occasion::practice) choose_ranges(plan.ranges, arguments, session);
+    if (arguments.save_set)
+        for (const std::string& green : arguments.greens) check_names_green(green);
     if (arguments.set) plan.set = load_putt_set(*arguments.set);
     return plan;
 }
@@ -113,7 +115,7 @@ Exit run_practise(Session& session, const PractiseArguments& arguments) {
         throw InputError(fmt::format("putts {} is outside 1-1000", *arguments.putts),
                          "give --putts 10");
     session.player();
-    Memory memory(session.memory_folder());
+    Memory memory = memory_of(session);
     if (arguments.export_to) return export_answers(session, memory, *arguments.export_to);
     if (arguments.import_from) return import_answers(session, memory, *arguments.import_from);
     if (!arguments.page.out.empty()) return print_progress(session, memory, arguments.page);

@@ -89,10 +89,7 @@ Exit write_ticks(Session& session, const RehearseArguments& arguments) {
     if (file.extension() != ".wav")
         throw InputError(fmt::format("{} is no name of a sound", file.string()),
                          "Let it end in .wav.");
-    check_may_be_file(file);
-    if (std::filesystem::exists(file) && !arguments.force)
-        throw InputError(fmt::format("{} is there already", file.string()),
-                         "Choose another name, or replace it with --force.");
+    check_may_write(file, arguments.force);
     save_whole_file(file, wave_file(tick_samples(tempo)));
     const TickTimes times = tick_times(tempo);
     if (session.json())

@@ -1,4 +1,4 @@
-#include "physics/odds/monte_carlo.hpp"
+#include "support/monte_carlo.hpp"
 
 #include <tbb/task_arena.h>
 
