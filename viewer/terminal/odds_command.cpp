@@ -88,14 +88,13 @@ void save_map(const OddsArguments& arguments, const PlacedPutt& plan, const Spre
     const std::string hole =
         plan.setup.hole_name.empty() ? "the hole" : "hole " + printable(plan.setup.hole_name);
     const Putt& putt = plan.putt;
-    const Sheet picture =
-        putts_picture({*putt.surface, outline, putt.hole, next,
-                       plan.setup.green
-                           ? plan.setup.green->name
-                           : fmt::format("A plane of {}", slope_figure(plan.setup, units)),
-                       fmt::format("Expected putts from each place to {}, stimp {}. Spread: {}.",
-                                   hole, stimp_figure(plan.setup, units), spread_words(spread, units))},
-                      units);
+    const Sheet picture = putts_picture(
+        {*putt.surface, outline, putt.hole, next,
+         plan.setup.green ? plan.setup.green->name
+                          : fmt::format("A plane of {}", slope_figure(plan.setup, units)),
+         fmt::format("Expected putts from each place to {}, stimp {}. Spread: {}.", hole,
+                     stimp_figure(plan.setup, units), spread_words(spread, units))},
+        units);
     if (arguments.png) save_whole_file(*arguments.png, sheet_png(picture));
     if (arguments.svg) save_whole_file(*arguments.svg, sheet_svg(picture));
 }

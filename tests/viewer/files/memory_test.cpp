@@ -237,63 +237,6 @@ TEST_CASE("Damaged files and other people's are refused and not touched", "[memo
     refused_untouched("is no memory of this program");
 }
 
-TEST_CASE("A file that only calls itself a memory is not changed by a byte", "[memory]") {
-    const TemporaryFolder folder;
-    const fs::path path = folder.path() / "m.sqlite";
-    const std::string ours = "PRAGMA application_id = 0x44455754; PRAGMA user_version = ";
-    const std::string thing = "CREATE TABLE thing(id INTEGER PRIMARY KEY, name TEXT);";
-    for (const std::string& made : {
-             ours + "1; CREATE TABLE other(x)",  // none of the tables
-             ours + "1; CREATE TABLE thing(id INTEGER PRIMARY KEY, title TEXT)",
-             ours + "1; CREATE TABLE thing(id INTEGER PRIMARY KEY, name TEXT, more TEXT)",
-             ours + "1; CREATE TABLE thing(id INTEGER PRIMARY KEY, "
-                    "name TEXT AS (hex(zeroblob(100000000))))",
-             ours + "1; CREATE VIEW thing AS SELECT 1 AS id, 'a' AS name",
-             ours + "0; " + thing,
-             ours + "0",
-             ours + "-1; " + thing,
-         }) {
-        CAPTURE(made);
-        fs::remove(path);
-        {
-            SQLite::Database database(path.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE);
-            database.exec(made);
-        }
-        const std::string before = bytes_of(path);
-        CHECK_THAT(complaint([&] { MemoryFile(path, one_version); }),
-                   Contains("is no memory of this program"));
-        CHECK(bytes_of(path) == before);
-        CHECK(folder.count() == 1);
-    }
-}
-
-TEST_CASE("A row of many megabytes is refused, not taken in", "[memory]") {
-    const TemporaryFolder folder;
-    const fs::path path = folder.path() / "m.sqlite";
-    { MemoryFile(path, one_version); }
-    SQLite::Database(path.string(), SQLite::OPEN_READWRITE)
-        .exec("INSERT INTO thing(name) VALUES(hex(zeroblob(2000000)))");
-    CHECK_THAT(complaint([&] {
-                   MemoryFile file(path, one_version);
-                   file.look([](SQLite::Database& d) { d.execAndGet("SELECT name FROM thing"); });
-               }),
-               Contains("is damaged"));
-}
-
-TEST_CASE("A folder whose name looks like an address is a folder", "[memory]") {
-    const TemporaryFolder folder;
-    const fs::path here = fs::current_path();
-    fs::current_path(folder.path());
-    {
-        Memory memory("file:x?mode=memory&y=");
-        memory.remember(some_putt());
-    }
-    const Memory again("file:x?mode=memory&y=");
-    CHECK(again.putts().size() == 1);
-    CHECK(fs::exists(folder.path() / "file:x?mode=memory&y=" / "memory.sqlite"));
-    fs::current_path(here);
-}
-
 TEST_CASE("Rows that could never have been asked or played are left out, and told once",
           "[memory]") {
     const TemporaryFolder folder;
