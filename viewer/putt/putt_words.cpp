@@ -147,4 +147,28 @@ std::string read_as_text(const Setup& setup, const Solved& solved, const Units& 
     return text + ".";
 }
 
+namespace {
+
+std::string tilt_words(const Putt& putt, double share) {
+    const Vec2 at = putt.ball + share * putt.line(), e = putt.line().normalized();
+    const Vec2 gradient = putt.surface->at(at.x(), at.y()).gradient();
+    const double up = gradient.dot(e), falls_left = gradient.dot(Vec2(e.y(), -e.x()));
+    const auto one = [](double slope, const char* more, const char* less) {
+        const std::string figure = format_slope(std::abs(slope));
+        return figure == format_slope(0) ? std::string()
+                                         : fmt::format("{} {}", slope > 0 ? more : less, figure);
+    };
+    const std::string along = one(up, "up", "down"),
+                      across = one(falls_left, "falls left", "falls right");
+    if (along.empty() && across.empty()) return "level";
+    return along + (along.empty() || across.empty() ? "" : ", ") + across;
+}
+
+}  // namespace
+
+std::string line_reading_words(const Putt& putt) {
+    return fmt::format("At the ball {}. Halfway {}. At the hole {}.", tilt_words(putt, 0),
+                       tilt_words(putt, 0.5), tilt_words(putt, 1));
+}
+
 }  // namespace dewtrail

@@ -26,6 +26,10 @@ std::string putt_words(const PlacedPutt& plan, const Units& units);
 /// The putt and its read as plain text, for the clipboard.
 std::string read_as_text(const Setup& setup, const Solved& solved, const Units& units);
 
+/// The ground as a level on the line shows it: 'At the ball up ½ %, falls left 1 %. Halfway level.
+/// At the hole down 1 %, falls right ½ %.'
+std::string line_reading_words(const Putt& putt);
+
 /// Why there is no line, in one sentence.
 std::string no_line_words(const PlacedPutt& plan, const NoLine& none, const Units& units);
 

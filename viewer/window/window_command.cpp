@@ -108,11 +108,8 @@ PractiseStart practise_start(const WindowArguments& arguments, Session& session)
     start.memory_folder = session.memory_folder();
     start.green_folders = green_folders();
     start.player = player;
-    start.plan.date = today();
-    start.plan.seed = arguments.seed ? *arguments.seed : std::random_device()() % 1'000'000;
-    start.plan.ranges.past_m = player.usual_past_m;
-    if (player.stimp_ft)
-        start.plan.ranges.least_stimp_ft = start.plan.ranges.most_stimp_ft = *player.stimp_ft;
+    start.plan =
+        usual_plan(player, arguments.seed ? *arguments.seed : std::random_device()() % 1'000'000);
     return start;
 }
 

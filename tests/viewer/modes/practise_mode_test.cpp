@@ -6,6 +6,7 @@
 
 #include "greens/temporary_folder.hpp"
 #include "viewer/files/faults.hpp"
+#include "viewer/practice/habits/practice_words.hpp"
 #include "viewer/text/figures.hpp"
 
 using namespace dewtrail;
@@ -135,8 +136,8 @@ TEST_CASE("an answer is on the disk before its ball has moved, marked as the ter
     CHECK(answers[0].sure == true);
     CHECK_THAT(*answers[0].aim_m, WithinAbs(3 * metres_per_inch, exact));
     const Question& q = *p.mode.session().question();
-    const auto marked =
-        mark(q.plan.putt, *answers[0].aim_m, *answers[0].level_putt_m, Spread{}, usual_past_m);
+    const auto marked = diagnose(q.plan.putt, Drill::read, *answers[0].aim_m,
+                                 *answers[0].level_putt_m, Spread{}, usual_past_m);
     REQUIRE(marked);
     CHECK(answers[0].score == marked->score);
     CHECK_THAT(*answers[0].lost, WithinAbs(marked->lost, exact));
@@ -189,9 +190,11 @@ TEST_CASE("ten putts by keyboard alone, remembered, and an end that counts them"
     }
     CHECK(p.mode.stage() == PractiseMode::Stage::over);
     CHECK(p.remembered().size() == 10);
-    double score = 0;
-    for (const Answer& answer : p.remembered()) score += *answer.score;
-    CHECK(says(p.mode.frame(half_em), fmt::format("{:.0f} of 100", score)));
+    // Straight at the hole or to its left, ten times: the end tells what that comes to.
+    const auto end = session_end_words(p.mode.session());
+    CHECK(end.front().find("10 putts, ") == 0);
+    CHECK(says(p.mode.frame(half_em), "10 putts,"));
+    CHECK(says(p.mode.frame(half_em), next_drill_words(p.mode.session().end().next)));
     p.press({{'g'}});
     CHECK(says(p.mode.frame(half_em), "10 putts practised"));
 }

@@ -6,6 +6,7 @@
 
 #include "greens/input_error.hpp"
 #include "tests/greens/temporary_folder.hpp"
+#include "viewer/practice/drill/plain_read.hpp"
 #include "viewer/practice/drill/putt_set.hpp"
 #include "viewer/text/figures.hpp"
 
@@ -130,18 +131,23 @@ TEST_CASE("After a miss the same putt comes again, in a mirror or from an hour o
     REQUIRE(again > 10);
 }
 
-TEST_CASE("Feedback fades", "[lesson]") {
+TEST_CASE("The truth is told after every putt, or after every third once a trend was told",
+          "[lesson]") {
     Greenkeeper keeper;
-    Lesson lesson(plan_for(3, 16), {}, keeper);
-    std::string told;
-    while (const auto task = lesson.next()) {
-        told += lesson.tells(8) ? 'x' : lesson.tells(3) ? 'b' : '.';
-        lesson.answered(answer_to(*task, 8, 0.1));
+    for (const bool quiet : {false, true}) {
+        LessonPlan plan = plan_for(3, 16);
+        plan.quiet = quiet;
+        Lesson lesson(plan, {}, keeper);
+        std::string told;
+        while (const auto task = lesson.next()) {
+            told += lesson.tells() ? 'x' : '.';
+            lesson.answered(answer_to(*task, 8, 0.1));
+        }
+        REQUIRE(told == (quiet ? "xxxxxx..x..x..x." : "xxxxxxxxxxxxxxxx"));
     }
-    REQUIRE(told == "xxxx..x..xbbbbbb");
 }
 
-TEST_CASE("Three of yesterday's come first, without the truth", "[lesson]") {
+TEST_CASE("Three of yesterday's come first", "[lesson]") {
     Greenkeeper keeper;
     std::vector<Answer> history;
     for (const DealtPutt& putt : play(plan_for(5), {}))
@@ -152,7 +158,6 @@ TEST_CASE("Three of yesterday's come first, without the truth", "[lesson]") {
         REQUIRE(task);
         REQUIRE((task->occasion == Occasion::recall) == (i < 3));
         if (i < 3) REQUIRE(task->putt == history[i].putt);
-        if (i < 3) REQUIRE_FALSE(lesson.tells(0));
         lesson.answered(answer_to(*task, 9, 0.1));
     }
     REQUIRE_FALSE(lesson.next());
@@ -182,6 +187,9 @@ TEST_CASE("The putt of the day is one, the test ten, each by its date", "[lesson
     REQUIRE(play(day, {}) == first);
     day.date = "2026-05-03";
     REQUIRE_FALSE(play(day, {}) == first);
+    day.date = "2026-05-02";
+    day.ranges.least_stimp_ft = day.ranges.most_stimp_ft = 7;  // whatever the player's green is
+    REQUIRE(play(day, {}) == first);
 
     LessonPlan week = plan_for(1);
     week.occasion = Occasion::week;

@@ -24,9 +24,9 @@ TEST_CASE("practise deals, marks, remembers and sums up", "[practise_command]") 
     INFO(told.out << told.err);
     REQUIRE(told.exit == Exit::done);
     REQUIRE_THAT(told.out, Contains("Putt 1 of 3") && Contains("Putt 3 of 3"));
-    REQUIRE_THAT(told.out, Contains("The read") && Contains(" of 10"));
-    REQUIRE_THAT(told.out, Contains("3 putts: ") && Contains("--save-set FILE"));
-    REQUIRE_THAT(told.out, Contains("Next: dewtrail practise --progress"));
+    REQUIRE_THAT(told.out, Contains("yours") && Contains("strokes") && Contains(" of 10: "));
+    REQUIRE_THAT(told.out, Contains("3 putts, ") && Contains("--save-set FILE"));
+    REQUIRE_THAT(told.out, Contains("Aim cost ") && Contains("Next: dewtrail practise --drill "));
     REQUIRE(told.out.find('!') == std::string::npos);
 
     const auto again = line.run({"practise", "--putts", "3", "--seed", "7", "--json"}, answers(3));
@@ -39,7 +39,29 @@ TEST_CASE("practise deals, marks, remembers and sums up", "[practise_command]") 
         REQUIRE(putt["score"].get<double>() >= 0);
         REQUIRE(putt["score"].get<double>() <= 10);
         REQUIRE(putt["lost_putts"].get<double>() >= 0);
+        const double parts =
+            putt["aim_lost_putts"].get<double>() + putt["pace_lost_putts"].get<double>();
+        REQUIRE_THAT(parts, Catch::WithinAbs(putt["lost_putts"].get<double>(), 1e-12));
     }
+    REQUIRE(json["break"]["share"].is_null() == (json["putts"].size() + 3 < 6));
+}
+
+TEST_CASE("on a green practise tells the readings along the line, in words", "[practise_command]") {
+    const CommandLine line;
+    const auto told =
+        line.run({"practise", "--putts", "1", "--seed", "4", "--green", "meadow"}, answers(1));
+    INFO(told.out);
+    REQUIRE_THAT(told.out, Contains("At the ball ") && Contains("Halfway ") &&
+                               Contains("At the hole ") && Contains(" on Meadow"));
+    REQUIRE(told.out.find(" m\n") == std::string::npos);
+}
+
+TEST_CASE("the putt of the day counts once", "[practise_command]") {
+    const CommandLine line;
+    const std::vector<std::string> day{"practise", "--day", "--date", "2026-05-01"};
+    REQUIRE(line.run(day, answers(1)).out.find("counted") == std::string::npos);
+    REQUIRE_THAT(line.run(day, answers(1)).out, Contains("it has counted already"));
+    REQUIRE(line.run({"practise", "--progress", "--json"}).json()["answers"] == 1);
 }
 
 TEST_CASE("practise asks again for what it does not understand", "[practise_command]") {
@@ -48,14 +70,14 @@ TEST_CASE("practise asks again for what it does not understand", "[practise_comm
                                "sideways\n3 cups right\n12ft\nperhaps\nn\n");
     REQUIRE(told.exit == Exit::done);
     REQUIRE_THAT(told.out, Contains("aim 'sideways'") && Contains("type y or n"));
-    REQUIRE_THAT(told.out, Contains("1 putt: "));
+    REQUIRE_THAT(told.out, Contains("1 putt, "));
 }
 
 TEST_CASE("practise ends where the answers end, and keeps what was said", "[practise_command]") {
     const CommandLine line;
     const auto told = line.run({"practise", "--seed", "3"}, answers(2) + "q\n");
     REQUIRE(told.exit == Exit::done);
-    REQUIRE_THAT(told.out, Contains("2 putts: "));
+    REQUIRE_THAT(told.out, Contains("2 putts, "));
     REQUIRE(line.run({"practise", "--progress", "--json"}).json()["answers"] == 2);
     REQUIRE_THAT(line.run({"practise", "--seed", "3"}).out, Contains("No putt was answered"));
 }
@@ -64,10 +86,10 @@ TEST_CASE("the drills ask for their part only", "[practise_command]") {
     const CommandLine line;
     const auto by_line =
         line.run({"practise", "--drill", "line", "--putts", "1", "--seed", "5"}, "1 cup left\ny\n");
-    REQUIRE_THAT(by_line.out, Contains("Pace: play it as") && Contains("1 putt: "));
+    REQUIRE_THAT(by_line.out, Contains("Pace: play it as") && Contains("1 putt, "));
     const auto by_pace =
         line.run({"practise", "--drill", "pace", "--putts", "1", "--seed", "5"}, "20ft\ny\n");
-    REQUIRE_THAT(by_pace.out, Contains("Line: ") && Contains("1 putt: "));
+    REQUIRE_THAT(by_pace.out, Contains("Line: ") && Contains("1 putt, "));
     const auto by_slope =
         line.run({"practise", "--drill", "slope", "--putts", "1"}, "1.4%\n3\n2%\n3:30\n");
     REQUIRE_THAT(by_slope.out, Contains("You feel 1.4 % where it is 2.0 %; the fall is 15° off."));
@@ -79,8 +101,9 @@ TEST_CASE("the weekly test keeps the truth back until its end", "[practise_comma
     const auto told = line.run({"practise", "--week", "--date", "2026-05-01"}, answers(10));
     INFO(told.out);
     REQUIRE(told.exit == Exit::done);
-    REQUIRE(told.out.find("The read ") == std::string::npos);
-    REQUIRE_THAT(told.out, Contains("the read's") && Contains(" of 100"));
+    // The table of each putt has its own line 'yours'; only the one of all truths is there.
+    REQUIRE(told.out.find("yours ") == std::string::npos);
+    REQUIRE_THAT(told.out, Contains("your aim") && Contains(" of 100"));
     const auto progress = line.run({"practise", "--progress", "--json"}).json();
     REQUIRE(progress["weekly_tests"].size() == 1);
     REQUIRE(progress["weekly_tests"][0]["week"] == "2026-W18");

@@ -323,8 +323,7 @@ bool PractiseMode::press_answer(KeyPress pressed) {
 std::string PractiseMode::as_text() const {
     if (session_->marked().empty() || !told()) return aim_with_figure(said_.aim_m, units());
     const Marked& last = session_->marked().back();
-    return std::string(head_words(last.mark.outcome)) + ". " +
-           cause_words(truth_.putt, last.mark, *last.answer.aim_m, units(), last.answer.drill) +
+    return headline(last.mark, units()) + ". " + diagnosis_sentence(last.mark, units()) +
            " The read: " + aim_with_figure(*last.mark.best.aim_offset_m, units()) + ".";
 }
 

@@ -152,7 +152,11 @@ void PractiseMode::go_on() {
             return;
         case Stage::over: {
             LessonPlan plan = session_->plan();
+            const NextDrill next = session_->end().next;
             ++plan.seed;
+            plan.drill = next.drill;
+            plan.putts = next.putts;
+            plan.set.clear();
             plan.occasion = Occasion::practice;
             plan.date = today();
             return begin_session(std::move(plan));

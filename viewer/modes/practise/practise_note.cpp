@@ -187,9 +187,7 @@ class PractisePen : private NotePen {
         rule(true);
         table(last);
         rule(false);
-        paragraph(cause_words(note_.truth.putt, last.mark, *last.answer.aim_m, look_.units,
-                              last.answer.drill),
-                  Face::book, 24, c_.ink);
+        paragraph(diagnosis_sentence(last.mark, look_.units), Face::book, 24, c_.ink);
         rule(false);
         trend();
         button("Next putt", "");
@@ -198,45 +196,42 @@ class PractisePen : private NotePen {
 
     void score(const Marked& last) {
         const double figure_w = look_.type(76), top = y_;
-        heading(std::string(head_words(last.mark.outcome)), width_ - figure_w);
+        heading(headline(last.mark, look_.units), width_ - figure_w);
         write(fmt::format("{:.0f}", last.mark.score), Face::book, 50, right(), top + look_.type(50),
               c_.ink, Align::right);
-        write("of 10, the read", Face::sans, 17, right(), top + look_.type(74), c_.ink2,
-              Align::right);
+        write(last.mark.fault == Fault::none
+                  ? "of 10"
+                  : fmt::format("of 10, the {}", name_of(last.mark.fault)),
+              Face::sans, 17, right(), top + look_.type(74), c_.ink2, Align::right);
         y_ = std::max(y_, top + look_.type(90));
     }
 
     void table(const Marked& last) {
-        const double mine = std::round(x_ + 0.62 * width_);
+        const double mine = std::round(x_ + 0.46 * width_), truth = std::round(x_ + 0.75 * width_);
         y_ += look_.type(24);
         write("yours", Face::sans_bold, 16, mine, y_, c_.heather, Align::right);
-        write("true", Face::sans_bold, 16, right(), y_, c_.copper, Align::right);
-        const Units& u = look_.units;
-        row("Aim", aim_short_words(*last.answer.aim_m),
-            aim_short_words(*last.mark.best.aim_offset_m), mine);
-        row("Pace", format_distance(*last.answer.level_putt_m, u),
-            format_distance(last.mark.best.level_putt_m, u), mine);
-        if (last.answer.sure) row("Sure?", *last.answer.sure ? "sure" : "not sure", "", mine);
+        write("true", Face::sans_bold, 16, truth, y_, c_.copper, Align::right);
+        write("strokes", Face::sans, 16, right(), y_, c_.ink2, Align::right);
+        for (const DiagnosisRow& r : diagnosis_rows(last.mark, look_.units)) {
+            y_ += look_.type(33);
+            const Face face = r.leads ? Face::sans_bold : Face::sans;
+            write(r.label, face, 17, x_, y_, r.leads ? c_.ink : c_.ink2);
+            const double label_w = look_.width(face, look_.type(17), r.label) + look_.u(12);
+            figure(r.yours, Face::book, mine, mine - x_ - label_w, c_.heather);
+            figure(r.truth, Face::book, truth, truth - mine - look_.u(12), c_.ink);
+            figure(r.strokes, r.leads ? Face::book_bold : Face::book, right(),
+                   right() - truth - look_.u(12), c_.ink);
+        }
+        if (last.answer.sure) {
+            y_ += look_.type(33);
+            write(*last.answer.sure ? "You were sure." : "You were not sure.", Face::sans, 17, x_,
+                  y_, c_.ink2);
+        }
         y_ += look_.type(16);
     }
 
-    /// '3 cups', with the side where the two lie on either side of the hole.
-    std::string aim_short_words(double aim_m) const {
-        const std::string words = aim_short(aim_m, look_.units);
-        const Marked& last = note_.session.marked().back();
-        const bool sides = *last.answer.aim_m * *last.mark.best.aim_offset_m < 0;
-        return sides && aim_m != 0 ? words + (aim_m > 0 ? " right" : " left") : words;
-    }
-
-    void row(const std::string& label, const std::string& mine, const std::string& truth,
-             double mine_x) {
-        y_ += look_.type(33);
-        write(label, Face::sans, 17, x_, y_, c_.ink2);
-        const double label_w = look_.width(Face::sans, look_.type(17), label) + look_.u(12);
-        write(mine, Face::book, fitting(mine, mine_x - x_ - label_w), mine_x, y_, c_.heather,
-              Align::right);
-        write(truth, Face::book, fitting(truth, right() - mine_x - look_.u(12)), right(), y_,
-              c_.ink, Align::right);
+    void figure(const std::string& words, Face face, double right_x, double room, Colour colour) {
+        write(words, face, fitting(words, room), right_x, y_, colour, Align::right);
     }
 
     /// The size of type that goes into a room.
@@ -254,7 +249,7 @@ class PractisePen : private NotePen {
     }
 
     void trend() {
-        const std::vector<double>& shares = note_.session.shares();
+        const std::vector<double> shares = note_.session.shares();
         if (shares.size() < static_cast<std::size_t>(least_putts)) {
             y_ += look_.type(26);
             graph({});
@@ -262,7 +257,7 @@ class PractisePen : private NotePen {
         }
         y_ += look_.type(12);
         graph(shares);
-        const std::string& words = note_.session.trend();
+        const std::string words = note_.session.trend();
         if (!words.empty()) paragraph(words, Face::book, 21, c_.ink);
     }
 
@@ -332,16 +327,11 @@ class PractisePen : private NotePen {
     void over() {
         count_line();
         const auto& all = note_.session.marked();
-        double score = 0, lost = 0;
-        for (const Marked& m : all) score += m.mark.score, lost += m.mark.lost;
-        if (all.empty()) {
-            heading("No putt to practise", width_);
-        } else {
-            heading(fmt::format("{:.0f} of {}", score, 10 * all.size()), width_);
-        }
+        std::vector<std::string> said = session_end_words(note_.session);
+        heading(said.front(), width_);
         rule(true);
-        if (!all.empty())
-            paragraph(fmt::format("{:.2f} putts lost to the read.", lost), Face::book, 24, c_.ink);
+        for (std::size_t i = 1; i < said.size(); ++i)
+            paragraph(said[i], Face::book, i == 1 ? 24 : 21, c_.ink);
         for (std::size_t i = 0; i < all.size(); ++i) {
             if (y_ + look_.type(110) > panel_.bottom()) break;
             y_ += look_.type(26);
@@ -355,7 +345,7 @@ class PractisePen : private NotePen {
             write(fmt::format("{:.0f}", m.mark.score), Face::book, 21, right(), y_, c_.ink,
                   Align::right);
         }
-        button("Practise again", "");
+        button(next_drill_words(note_.session.end().next), "");
         picture_.push_back(Clip{});
     }
 

@@ -244,8 +244,10 @@ Mode::State ReviewMode::state() const {
         state.emplace_back("right_m", putt_.end->offset_m);
     }
     if (split_) {
-        state.emplace_back("first", std::string(dewtrail::name_of(split_->first)));
-        state.emplace_back("cannot_tell", split_->cannot_tell);
+        state.emplace_back("first", split_->likely.empty()
+                                        ? std::string()
+                                        : std::string(dewtrail::name_of(split_->likely.front())));
+        state.emplace_back("cannot_tell", split_->cannot_tell());
     }
     return state;
 }

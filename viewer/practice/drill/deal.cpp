@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "viewer/practice/habits/mark.hpp"
+#include "viewer/practice/drill/plain_read.hpp"
 
 namespace dewtrail {
 namespace {

@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "physics/numbers/normal.hpp"
-#include "viewer/practice/habits/mark.hpp"
+#include "viewer/practice/drill/plain_read.hpp"
 #include "viewer/putt/presets.hpp"
 
 namespace dewtrail {

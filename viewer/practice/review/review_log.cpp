@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "physics/roll/green_speed.hpp"
-#include "viewer/practice/habits/mark.hpp"
+#include "viewer/practice/drill/plain_read.hpp"
 
 namespace dewtrail {
 namespace {

@@ -7,7 +7,7 @@
 
 #include "greens/input_error.hpp"
 #include "viewer/files/whole_file.hpp"
-#include "viewer/practice/habits/mark.hpp"
+#include "viewer/practice/drill/plain_read.hpp"
 #include "viewer/practice/rehearse/rehearse.hpp"
 #include "viewer/practice/rehearse/tick.hpp"
 #include "viewer/terminal/green/green_command.hpp"
