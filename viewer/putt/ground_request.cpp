@@ -57,6 +57,10 @@ SlopeWay way_of(const PuttRequest& r) {
     return found->way;
 }
 
+void refuse_both(bool a, bool b, const char* names, const char* remedy) {
+    if (a && b) throw InputError(fmt::format("{} contradict each other", names), remedy);
+}
+
 void refuse_unless(bool needed, bool given, const char* message, const char* remedy) {
     if (given && !needed) throw InputError(message, remedy);
 }
