@@ -42,7 +42,7 @@ void write_green(const fs::path& file, const std::string& text) {
     draft.take_place();
 }
 
-GreenStart::Saved save_draft(const fs::path& folder, const GreenDraft& draft, bool replace) {
+SavedGreen save_draft(const fs::path& folder, const GreenDraft& draft, bool replace) {
     const std::string name = file_name(draft.name);
     const fs::path file = folder / (name + ".toml");
     std::error_code unknown;

@@ -20,6 +20,7 @@
 #include "viewer/paper/sheet.hpp"
 #include "viewer/practice/player.hpp"
 #include "viewer/practice/rehearse/tick.hpp"
+#include "viewer/window/display.hpp"
 #include "viewer/window/entry_box.hpp"
 #include "viewer/window/keyboard.hpp"
 #include "viewer/window/painter.hpp"

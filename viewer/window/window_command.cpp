@@ -123,7 +123,7 @@ GreenStart green_start(const ReadStart& read, bool picture, const Tell& tell) {
     start.keep = [](const std::optional<GreenDraft>& draft) {
         keep_green(kept_green_path(), draft);
     };
-    start.save = [](const GreenDraft& draft, bool replace) -> GreenStart::Saved {
+    start.save = [](const GreenDraft& draft, bool replace) -> SavedGreen {
         const auto data = data_folder();
         if (!data) throw OutsideError("HOME is not set: there is no folder for greens");
         return save_draft(*data / "greens", draft, replace);

@@ -177,7 +177,7 @@ void GreenMode::save() {
     }
     if (!start_.save) return;
     try {
-        const GreenStart::Saved saved = start_.save(draft_, replace_);
+        const SavedGreen saved = start_.save(draft_, replace_);
         say(saved.words);
         replace_ = !saved.done;
         if (saved.done) saved_ = draft_;

@@ -11,6 +11,7 @@
 #include "viewer/modes/shell/mode.hpp"
 #include "viewer/picture/camera.hpp"
 #include "viewer/survey/green_draft.hpp"
+#include "viewer/survey/green_save.hpp"
 
 namespace dewtrail {
 
@@ -22,11 +23,7 @@ struct GreenStart {
     std::function<std::shared_ptr<const Green>(const std::string&)> load{};
     /// Writes the draft among the player's greens. Refuses to replace another green unless told
     /// to. InputError and OutsideError say why nothing was written.
-    struct Saved {
-        std::string words;  ///< where it is now, or why not
-        bool done = false;
-    };
-    std::function<Saved(const GreenDraft&, bool replace)> save{};
+    std::function<SavedGreen(const GreenDraft&, bool replace)> save{};
     /// Remembers a survey that is not saved; none: there is nothing to remember.
     std::function<void(const std::optional<GreenDraft>&)> keep{};
 };

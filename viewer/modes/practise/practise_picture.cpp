@@ -5,11 +5,11 @@
 
 #include "physics/surface/surface.hpp"
 #include "viewer/modes/practise/practise_mode.hpp"
+#include "viewer/modes/practise/progress_picture.hpp"
 #include "viewer/picture/map/eye_ground.hpp"
 #include "viewer/picture/map/eye_picture.hpp"
 #include "viewer/picture/map/ground.hpp"
 #include "viewer/picture/symbols.hpp"
-#include "viewer/practice/habits/progress_picture.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
 

@@ -1,4 +1,4 @@
-#include "viewer/practice/habits/progress_picture.hpp"
+#include "viewer/modes/practise/progress_picture.hpp"
 
 #include <fmt/format.h>
 
