@@ -28,14 +28,14 @@ constexpr const char* schema[] = {R"(
 )"};
 
 template <class Row>
-struct Table;
+struct Stored;
 template <>
-struct Table<Answer> {
+struct Stored<Answer> {
     static constexpr const char* name = "answer";
     static auto fields() { return answer_fields(); }
 };
 template <>
-struct Table<LoggedPutt> {
+struct Stored<LoggedPutt> {
     static constexpr const char* name = "putt";
     static auto fields() { return putt_fields(); }
 };
@@ -43,7 +43,7 @@ struct Table<LoggedPutt> {
 template <class Row>
 std::string column_names() {
     std::string names;
-    for (const auto& field : Table<Row>::fields())
+    for (const auto& field : Stored<Row>::fields())
         names += (names.empty() ? "" : ",") + std::string(field.name);
     return names;
 }
@@ -62,12 +62,12 @@ Cell cell_of(const SQLite::Column& column) {
 
 template <class Row>
 std::int64_t insert(SQLite::Database& database, const Row& row) {
-    const auto fields = Table<Row>::fields();
+    const auto fields = Stored<Row>::fields();
     std::string marks = "?";
     for (std::size_t i = 1; i < fields.size(); ++i) marks += ",?";
-    SQLite::Statement statement(
-        database,
-        fmt::format("INSERT INTO {}({}) VALUES({})", Table<Row>::name, column_names<Row>(), marks));
+    SQLite::Statement statement(database,
+                                fmt::format("INSERT INTO {}({}) VALUES({})", Stored<Row>::name,
+                                            column_names<Row>(), marks));
     int index = 0;
     for (const auto& field : fields) put(statement, ++index, field.get(row));
     statement.exec();
@@ -79,7 +79,7 @@ Row row_of(SQLite::Statement& statement) {
     Row row;
     row.id = statement.getColumn(0).getInt64();
     int index = 0;
-    for (const auto& field : Table<Row>::fields())
+    for (const auto& field : Stored<Row>::fields())
         field.set(row, cell_of(statement.getColumn(++index)));
     return row;
 }
@@ -100,7 +100,7 @@ struct Found {
 template <class Row>
 Found<Row> select(SQLite::Database& database) {
     SQLite::Statement statement(database, fmt::format("SELECT id,{} FROM {} ORDER BY id",
-                                                      column_names<Row>(), Table<Row>::name));
+                                                      column_names<Row>(), Stored<Row>::name));
     Found<Row> found;
     while (statement.executeStep()) {
         std::string wrong;
@@ -132,7 +132,7 @@ std::int64_t remember_one(MemoryFile& file, const Row& row) {
 template <class Row>
 std::vector<Cell> cells_of(const Row& row) {
     std::vector<Cell> cells;
-    for (const auto& field : Table<Row>::fields()) cells.push_back(field.get(row));
+    for (const auto& field : Stored<Row>::fields()) cells.push_back(field.get(row));
     return cells;
 }
 
@@ -205,7 +205,7 @@ std::vector<Row> Memory::all() const {
     if (found.left_out > 0 && tell_)
         std::exchange(tell_, nullptr)(fmt::format(
             "{}: {} of the table {} {} left out, {}", path().string(), rows_words(found.left_out),
-            Table<Row>::name, found.left_out == 1 ? "is" : "are", found.first_left_out));
+            Stored<Row>::name, found.left_out == 1 ? "is" : "are", found.first_left_out));
     return std::move(found.rows);
 }
 

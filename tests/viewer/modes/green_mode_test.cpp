@@ -186,10 +186,9 @@ TEST_CASE("a green is opened, saved, and kept until it is saved", "[green_mode]"
     start.greens = [] { return std::vector<std::string>{"bench", "meadow"}; };
     start.load = [](const std::string& name) { return shipped_green(name); };
     start.keep = [&](const std::optional<GreenDraft>& draft) { kept = draft; };
-    start.save = [&](const GreenDraft&, bool replace) -> GreenStart::Saved {
+    start.save = [&](const GreenDraft&, bool replace) -> SavedGreen {
         ++saves;
-        return replace ? GreenStart::Saved{"Saved.", true}
-                       : GreenStart::Saved{"There is one already.", false};
+        return replace ? SavedGreen{"Saved.", true} : SavedGreen{"There is one already.", false};
     };
     Surveying s(start);
     s.press({{'o', true}, {key::enter}});

@@ -72,7 +72,7 @@ Json json_of(const LoggedPutt& putt) {
             {"grade", text(putt.grade)}};
 }
 
-LoggedPutt putt_of(LogArguments& arguments, const Units& units) {
+LoggedPutt logged_putt(LogArguments& arguments, const Units& units) {
     auto& cells = arguments.cells;
     if (!arguments.distance)
         throw InputError("no distance was given",
@@ -95,7 +95,7 @@ const char* next_words(const LoggedPutt& putt) {
 
 Exit run_add(Session& session, LogArguments& arguments) {
     if (arguments.round) return run_log_round(session);
-    LoggedPutt putt = putt_of(arguments, session.units());
+    LoggedPutt putt = logged_putt(arguments, session.units());
     Memory memory = memory_of(session);
     putt.id = memory.remember(putt);
     if (session.json())

@@ -87,7 +87,7 @@ void choose_ranges(DealRanges& ranges, const PractiseArguments& arguments, Sessi
     ranges.greens = arguments.greens;
 }
 
-LessonPlan plan_of(const PractiseArguments& arguments, Session& session, Drill drill) {
+LessonPlan lesson_plan(const PractiseArguments& arguments, Session& session, Drill drill) {
     LessonPlan plan = usual_plan(session.player(), arguments.seed ? *arguments.seed : fresh_seed());
     plan.drill = drill;
     plan.quiet = arguments.quiet;
@@ -116,7 +116,7 @@ Exit run_practise(Session& session, const PractiseArguments& arguments) {
     if (!arguments.page.out.empty()) return print_progress(session, memory, arguments.page);
     if (arguments.progress) return show_progress(session, memory);
     if (drill == Drill::slope) return run_slope_drill(session, memory, arguments.putts.value_or(6));
-    const LessonPlan plan = plan_of(arguments, session, drill);
+    const LessonPlan plan = lesson_plan(arguments, session, drill);
     session.caution();
     return run_lesson(session, memory, plan, arguments.save_set);
 }
