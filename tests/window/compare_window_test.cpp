@@ -30,7 +30,7 @@ TEST_CASE("Compare by keyboard alone: guess, roll and freeze, release, swap") {
     window.key("w");
     CHECK(window.await("swap")["swapped"] == true);
     window.key("bracketright");
-    CHECK(window.await("step")["show"] == "");
+    CHECK(window.await("clock")["show"] == "");
     window.key("ctrl+z");
     CHECK(window.await("undo")["show"] == "uphill");
 }

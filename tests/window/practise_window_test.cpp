@@ -22,7 +22,7 @@ int remembered(const DrivenWindow& window) {
 
 TEST_CASE("Practise by keyboard alone; what was answered survives a kill") {
     DrivenWindow window("--seed 7");
-    window.key("3");
+    window.key("ctrl+3");
     CHECK(window.await("arrive")["mode"] == "Practise");
     window.key("Right Right Right shift+Left Up s");
     Json line = window.await("sure");

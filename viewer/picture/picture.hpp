@@ -30,6 +30,7 @@ struct Rect {
         return o.x >= x && o.y >= y && o.right() <= right() && o.bottom() <= bottom();
     }
     Rect grown(double by) const { return {x - by, y - by, w + 2 * by, h + 2 * by}; }
+    bool operator==(const Rect&) const = default;
 };
 
 /// A line of even width.

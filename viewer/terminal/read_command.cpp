@@ -139,8 +139,7 @@ void save_picture(Session& session, const PlacedPutt& plan, const ReadArguments&
     start.room = arguments.view == "room";
     start.detail = arguments.detail;
     start.less_motion = true;
-    ReadMode mode(start);
-    save_whole_file(*arguments.picture.png, screen_png(mode));
+    save_whole_file(*arguments.picture.png, screen_png(*Shell::with<ReadMode>(start, start)));
 }
 
 Exit run_read(Session& session, const ReadArguments& arguments) {

@@ -111,6 +111,11 @@ std::string format_aim(double offset_m, const Units& units) {
     return format_length(offset_m, units);
 }
 
+std::string aim_as_typed(double offset_m, const Units& units) {
+    const char* side = offset_m < 0 ? " left" : offset_m > 0 ? " right" : "";
+    return format_aim(offset_m, units) + side;
+}
+
 std::string format_height(double height_m, const Units& units) {
     if (!std::isfinite(height_m)) return absent;
     const double step = units.metric ? 0.5 : 0.25;

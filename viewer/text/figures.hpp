@@ -27,6 +27,8 @@ std::string format_distance(double distance_m, const Units& units);
 std::string format_length(double length_m, const Units& units);
 std::string format_past(double past_m, const Units& units);
 std::string format_aim(double offset_m, const Units& units);
+/// The same as one would type it: '10 in right'.
+std::string aim_as_typed(double offset_m, const Units& units);
 
 /// Height above the hole with its sign: '+½ in', '−1 in', '0 in'; metric to ½ cm.
 std::string format_height(double height_m, const Units& units);

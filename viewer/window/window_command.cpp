@@ -138,11 +138,11 @@ void add_modes(WindowOptions& options, const WindowArguments& arguments, Session
                                    start.usual_past_m = session.player().usual_past_m;
                                    start.spread = session.player().spread;
                                    start.show = arguments.show;
-                                   return std::make_unique<CompareMode>(appearance, start);
+                                   return Shell::with<CompareMode>(appearance, start);
                                });
     options.modes.emplace_back(
         ModeName::practise, [&arguments, &session](const Appearance& appearance) {
-            return std::make_unique<PractiseMode>(appearance, practise_start(arguments, session));
+            return Shell::with<PractiseMode>(appearance, practise_start(arguments, session));
         });
     options.modes.emplace_back(
         ModeName::review, [setup = options.start.setup, &session](const Appearance& appearance) {
@@ -151,17 +151,24 @@ void add_modes(WindowOptions& options, const WindowArguments& arguments, Session
             start.usual_past_m = session.player().usual_past_m;
             start.spread = session.player().spread;
             start.memory_folder = session.memory_folder();
-            return std::make_unique<ReviewMode>(appearance, start);
+            return Shell::with<ReviewMode>(appearance, start);
         });
     options.modes.emplace_back(
         ModeName::green, [start = options.start, picture = !arguments.screenshot.empty(),
                           tell = tell_on(session)](const Appearance& appearance) {
-            return std::make_unique<GreenMode>(appearance, green_start(start, picture, tell));
+            return Shell::with<GreenMode>(appearance, green_start(start, picture, tell));
         });
     if (!arguments.show.empty()) options.first = ModeName::compare;
     for (int i = 0; i < mode_count; ++i)
         if (arguments.mode == lower_case(words_for(static_cast<ModeName>(i))))
             options.first = static_cast<ModeName>(i);
+}
+
+std::vector<std::string> mode_names() {
+    std::vector<std::string> names;
+    for (int i = 0; i < mode_count; ++i)
+        names.push_back(lower_case(words_for(static_cast<ModeName>(i))));
+    return names;
 }
 
 /// A size that was given, or the design's at the scale given now or the last time. A picture does
@@ -272,7 +279,7 @@ void add_window_command(const Command& app, Session& session) {
     command
         .add_option("--mode", arguments->mode,
                     "What to begin with: read (the default), compare, practise, review or green")
-        .one_of({"read", "compare", "practise", "review", "green"});
+        .one_of(mode_names());
     command.add_option("--show", arguments->show,
                        "Begin with a ready demonstration (see compare --show list)");
     command.add_option("--seed", arguments->seed, "Of the putts that are dealt in practise");

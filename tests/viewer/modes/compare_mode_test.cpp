@@ -14,9 +14,9 @@ using Catch::WithinAbs;
 
 namespace {
 
-struct Comparing {
-    explicit Comparing(const std::string& show = "") : mode(appearance(), start(show)) {
-        mode.frame(half_em);
+struct Comparing : InShell<CompareMode> {
+    explicit Comparing(const std::string& show = "") : InShell(appearance(), start(show)) {
+        shell.frame(half_em);
     }
     static Appearance appearance() {
         Appearance a;
@@ -30,18 +30,17 @@ struct Comparing {
         return s;
     }
     void press(std::initializer_list<KeyPress> keys) {
-        for (const KeyPress& key : keys) mode.press(key);
+        for (const KeyPress& key : keys) shell.press(key);
     }
     Frame wait(double seconds) {
-        for (; seconds > 0; seconds -= 1.0 / 60) mode.advance(1.0 / 60);
-        return mode.frame(half_em);
+        for (; seconds > 0; seconds -= 1.0 / 60) shell.advance(1.0 / 60);
+        return shell.frame(half_em);
     }
     double told(const std::string& name) const {
-        for (const auto& [key, value] : mode.state())
+        for (const auto& [key, value] : shell.state())
             if (key == name) return std::get<double>(value);
         return NAN;
     }
-    CompareMode mode;
 };
 
 bool says(const Frame& frame, const std::string& words) {
@@ -59,7 +58,7 @@ TEST_CASE("Compare begins with uphill and downhill, and says what the command li
     for (std::size_t i = 0; i < 2; ++i)
         CHECK(*c.mode.comparison().putts[i].read->aim_offset_m ==
               *shown.comparison.putts[i].read->aim_offset_m);
-    const Frame frame = c.mode.frame(half_em);
+    const Frame frame = c.shell.frame(half_em);
     for (const ComparedPutt& putt : shown.comparison.putts)
         CHECK(says(frame, aim_short(*putt.read->aim_offset_m, Units{})));
     CHECK(says(frame, shown.say[0].substr(0, 30)));
@@ -73,12 +72,12 @@ TEST_CASE("the picture freezes when the first drops, and goes on when it is rele
     c.press({{key::space}});
     c.wait(10);
     CHECK(c.mode.frozen());
-    CHECK_THAT(c.mode.playback().time_s, WithinAbs(first, 1e-9));
-    CHECK(says(c.mode.frame(half_em), "dropped"));
+    CHECK_THAT(c.shell.playback.time_s, WithinAbs(first, 1e-9));
+    CHECK(says(c.shell.frame(half_em), "dropped"));
     c.press({{key::space}});
     c.wait(10);
     CHECK_FALSE(c.mode.frozen());
-    CHECK(c.mode.playback().complete());
+    CHECK(c.shell.playback.complete());
     // Rolled again it freezes again.
     c.press({{key::space}});
     c.wait(10);
@@ -90,14 +89,14 @@ TEST_CASE("who guesses does not see the aims before the balls have rolled") {
     const std::string aim = aim_short(*c.mode.comparison().putts[0].read->aim_offset_m, Units{});
     c.press({{key::right}, {key::right, false, true}});
     CHECK_THAT(*c.mode.compared().guesses[0], WithinAbs(1.25 * metres_per_inch, 1e-12));
-    CHECK_FALSE(says(c.mode.frame(half_em), aim));
+    CHECK_FALSE(says(c.shell.frame(half_em), aim));
     c.press({{'a'}});
-    c.mode.typed("two cups out right");
+    c.shell.typed("two cups out right");
     CHECK_THAT(*c.mode.compared().guesses[0], WithinAbs(5 * hole_radius_m, 1e-6));
     c.press({{'a'}});
-    c.mode.typed("a bit right");
+    c.shell.typed("a bit right");
     CHECK_THAT(*c.mode.compared().guesses[0], WithinAbs(5 * hole_radius_m, 1e-6));
-    CHECK_FALSE(c.mode.message().empty());
+    CHECK_FALSE(c.shell.message().empty());
     c.press({{key::space}});
     CHECK(says(c.wait(10), aim));
 }
@@ -126,7 +125,7 @@ TEST_CASE("a demonstration that is changed becomes one's own putts, and undo bri
     CHECK(c.mode.comparison().putts.size() == 4);
     c.press({{'q'}});
     CHECK(c.mode.comparison().putts.size() == 4);
-    CHECK_FALSE(c.mode.message().empty());
+    CHECK_FALSE(c.shell.message().empty());
     c.press({{'q', false, true}});
     CHECK(c.mode.comparison().putts.size() == 3);
     for (int i = 0; i < 4; ++i) c.press({{'z', true}});
@@ -137,7 +136,7 @@ TEST_CASE("a putt that Read brings stands beside itself the other way up the slo
     Comparing c;
     Setup putt;
     set_clock(putt, 1);
-    c.mode.arrive(c.mode.appearance(), putt);
+    c.shell.arrive(c.shell.appearance(), putt);
     REQUIRE(c.mode.compared().putts.size() == 2);
     CHECK_THAT(c.mode.compared().putts[1].clock_h, WithinAbs(5, 1e-9));
 }
@@ -150,7 +149,7 @@ TEST_CASE("every demonstration can be shown, rolled to its end and pictured") {
         c.wait(15);
         c.press({{key::space}, {'h'}, {'g'}, {'k'}});
         c.wait(15);
-        CHECK(says(c.mode.frame(half_em), "chance to hole"));
+        CHECK(says(c.shell.frame(half_em), "chance to hole"));
     }
 }
 
@@ -164,9 +163,9 @@ TEST_CASE("in Compare no label meets another, and nothing leaves its panel") {
                 for (int text = 0; text < 3; ++text) {
                     c.press({{'0', true}});
                     for (int i = 0; i < text; ++i) c.press({{'+', true}});
-                    c.mode.resize(w, h);
-                    const Frame frame = c.mode.frame(half_em);
-                    Layout whole = c.mode.layout();
+                    c.shell.resize(w, h);
+                    const Frame frame = c.shell.frame(half_em);
+                    Layout whole = c.shell.layout();
                     whole.green = whole.setup_strip = whole.rows_strip = {};
                     whole.note = {1e9, 1e9, 0, 0};  // Compare has none
                     for (const std::string& fault : Faults(whole, frame).found) {

@@ -28,26 +28,39 @@ inline std::shared_ptr<const Green> shipped_green(const std::string& name) {
         load_green(name, {std::filesystem::path(DEWTRAIL_SOURCE_DIR) / "greens"}));
 }
 
-/// A mode that has been drawn once, so that everything has its place.
-struct Drawn {
-    explicit Drawn(ReadStart start = quiet_start()) : mode(std::move(start)) {
-        mode.frame(half_em);
+/// A mode in its shell.
+template <class M>
+struct InShell {
+    template <class Start>
+    InShell(const Appearance& appearance, Start start)
+        : made(Shell::with<M>(appearance, std::move(start))),
+          shell(*made),
+          mode(static_cast<M&>(made->mode())) {}
+
+    std::unique_ptr<Shell> made;
+    Shell& shell;
+    M& mode;
+};
+
+/// Read, drawn once, so that everything has its place.
+struct Drawn : InShell<ReadMode> {
+    explicit Drawn(const ReadStart& start = quiet_start()) : InShell(start, start) {
+        shell.frame(half_em);
     }
     void settle() { wait(1.5); }
     /// Passes time in frames of a sixtieth, and draws.
     Frame wait(double seconds) {
         constexpr double frame_s = 1.0 / 60;
-        for (; seconds > 1e-9; seconds -= frame_s) mode.advance(std::min(seconds, frame_s));
-        return mode.frame(half_em);
+        for (; seconds > 1e-9; seconds -= frame_s) shell.advance(std::min(seconds, frame_s));
+        return shell.frame(half_em);
     }
     void drag(const Vec2& from, const Vec2& to, Held held = {}) {
-        mode.pointer_pressed(from, Button::left, held);
+        shell.pointer_pressed(from, Button::left, held);
         for (const double share : {0.25, 0.5, 1.0})
-            mode.pointer_moved(from + share * (to - from), held);
-        mode.pointer_released(to);
-        mode.frame(half_em);
+            shell.pointer_moved(from + share * (to - from), held);
+        shell.pointer_released(to);
+        shell.frame(half_em);
     }
-    ReadMode mode;
 };
 
 /// All shapes of one kind in a picture.

@@ -24,21 +24,21 @@ Appearance appearance(double text = 1, double width = 1280, double height = 800)
     return a;
 }
 
-struct Surveying {
+struct Surveying : InShell<GreenMode> {
     explicit Surveying(GreenStart start = {}, const Appearance& a = appearance())
-        : mode(a, std::move(start)) {
-        mode.frame(half_em);
+        : InShell(a, std::move(start)) {
+        shell.frame(half_em);
     }
     void press(std::initializer_list<KeyPress> keys) {
         for (const KeyPress& key : keys) {
-            mode.press(key);
-            mode.frame(half_em);
+            shell.press(key);
+            shell.frame(half_em);
         }
     }
     void type(const std::string& text) {
-        REQUIRE(mode.typing());
-        mode.typed(text);
-        mode.frame(half_em);
+        REQUIRE(shell.typing());
+        shell.typed(text);
+        shell.frame(half_em);
     }
     /// A spot, and what the level reads there.
     void spot(const std::string& place, const std::string& reading) {
@@ -48,17 +48,16 @@ struct Surveying {
         type(place);
     }
     Vec2 place(const std::string& name) const {
-        for (const auto& [known, at] : mode.places())
+        for (const auto& [known, at] : shell.places())
             if (known == name) return at;
         FAIL("no place " << name);
         return {};
     }
     bool says(const std::string& words) {
         std::string all;
-        for (const Text& text : all_of<Text>(mode.frame(half_em).picture)) all += text.words + " ";
+        for (const Text& text : all_of<Text>(shell.frame(half_em).picture)) all += text.words + " ";
         return all.find(words) != std::string::npos;
     }
-    GreenMode mode;
 };
 
 GreenStart meadow() {
@@ -76,7 +75,7 @@ TEST_CASE("three readings typed by keyboard alone make a green", "[green_mode]")
     CHECK(s.says("2 more spots make a slope"));
     s.spot("3m left, 0", "2% 180");
     s.press({{key::enter}});
-    CHECK(s.mode.take_wishes().empty());  // nothing to use yet
+    CHECK(s.shell.take_wishes().empty());  // nothing to use yet
     s.spot("0, 4m up", "up 2%");
     REQUIRE(s.mode.fitted());
     const Vec2 slope = s.mode.fit().surface->at(0, 0).gradient();
@@ -84,7 +83,7 @@ TEST_CASE("three readings typed by keyboard alone make a green", "[green_mode]")
     CHECK(s.says("3 spots, fitted within 0.0 %"));
 
     s.press({{key::enter}});
-    const auto wishes = s.mode.take_wishes();
+    const auto wishes = s.shell.take_wishes();
     REQUIRE(wishes.size() == 1);
     CHECK(wishes[0].kind == Wish::Kind::change_mode);
     CHECK(wishes[0].mode == ModeName::read);
@@ -120,11 +119,11 @@ TEST_CASE("a spot and its drop are dragged; one drag is one step, and Esc takes 
     const GreenDraft before = s.mode.draft();
     const auto drag = [&](const std::string& what, const Vec2& by, bool let_go) {
         const Vec2 from = s.place(what);
-        s.mode.pointer_pressed(from, Button::left, {});
-        s.mode.pointer_moved(from + by / 2, {});
-        s.mode.pointer_moved(from + by, {});
-        if (let_go) s.mode.pointer_released(from + by);
-        s.mode.frame(half_em);
+        s.shell.pointer_pressed(from, Button::left, {});
+        s.shell.pointer_moved(from + by / 2, {});
+        s.shell.pointer_moved(from + by, {});
+        if (let_go) s.shell.pointer_released(from + by);
+        s.shell.frame(half_em);
     };
     drag("spot-3", {40, -30}, true);
     CHECK((s.place("spot-3") - s.place("hole")).norm() > 1);
@@ -135,7 +134,7 @@ TEST_CASE("a spot and its drop are dragged; one drag is one step, and Esc takes 
     CHECK_THAT(s.mode.draft().spots[2].gradient->norm() - slope, WithinAbs(0.02, 0.0011));
     drag("spot-3", {60, 0}, false);
     s.press({{key::escape}});
-    s.mode.pointer_released({0, 0});
+    s.shell.pointer_released({0, 0});
     s.press({{'z', true}, {'z', true}});
     CHECK(s.mode.draft() == before);
 }
@@ -146,7 +145,7 @@ TEST_CASE("the reading that disagrees most goes first and is named", "[green_mod
     Surveying s(start);
     CHECK(s.says("Spot 7 disagrees by"));
     s.press({{']'}});
-    const auto state = s.mode.state();
+    const auto state = s.shell.state();
     const auto spot = std::find_if(state.begin(), state.end(),
                                    [](const auto& entry) { return entry.first == "spot"; });
     REQUIRE(spot != state.end());
@@ -216,14 +215,14 @@ TEST_CASE("a putt's green comes along, but never in place of an unsaved survey",
     Setup putt;
     put_on_green(putt, shipped_green("saddle"));
     Surveying fresh;
-    fresh.mode.arrive(appearance(), putt);
+    fresh.shell.arrive(appearance(), putt);
     CHECK(fresh.mode.draft().name == putt.green->name);
     CHECK(fresh.mode.draft().ball == putt.ball);
     CHECK(fresh.mode.next());
 
     Surveying busy;
     busy.spot("3m right, 0", "2% 180");
-    busy.mode.arrive(appearance(), putt);
+    busy.shell.arrive(appearance(), putt);
     CHECK(busy.mode.draft().spots.size() == 1);
     CHECK(busy.says("is not saved yet"));
 }
@@ -249,7 +248,7 @@ TEST_CASE("nothing overlaps or leaves the window, at every size and type", "[gre
             Surveying s(start, appearance(text, w, h));
             s.press({{'b'}, {']'}});
             CAPTURE(text, w, h);
-            const Frame frame = s.mode.frame(half_em);
-            CHECK(Faults(s.mode.layout(), frame).found == std::vector<std::string>{});
+            const Frame frame = s.shell.frame(half_em);
+            CHECK(Faults(s.shell.layout(), frame).found == std::vector<std::string>{});
         }
 }

@@ -14,8 +14,8 @@ using Catch::WithinAbs;
 
 namespace {
 
-struct Reviewing {
-    Reviewing() : mode(appearance(), start(folder.path())) { mode.frame(half_em); }
+struct Reviewing : private TemporaryFolder, InShell<ReviewMode> {
+    Reviewing() : InShell(appearance(), start(path())) { shell.frame(half_em); }
     static Appearance appearance() {
         Appearance a;
         a.less_motion = true;
@@ -28,12 +28,9 @@ struct Reviewing {
         return s;
     }
     void press(std::initializer_list<KeyPress> keys) {
-        for (const KeyPress& key : keys) mode.press(key);
+        for (const KeyPress& key : keys) shell.press(key);
     }
-    std::vector<LoggedPutt> logged() const { return Memory(folder.path()).putts(); }
-
-    TemporaryFolder folder;
-    ReviewMode mode;
+    std::vector<LoggedPutt> logged() const { return Memory(path()).putts(); }
 };
 
 bool says(const Frame& frame, const std::string& words) {
@@ -47,11 +44,11 @@ bool says(const Frame& frame, const std::string& words) {
 TEST_CASE("a ball is put down by mouse, moved by keys, and typed; one drag is one step of undo") {
     Reviewing r;
     Vec2 hole = Vec2::Zero();
-    for (const auto& [name, at] : r.mode.places())
+    for (const auto& [name, at] : r.shell.places())
         if (name == "hole") hole = at;
-    r.mode.pointer_pressed(hole + Vec2(-60, 30), Button::left, {});
-    r.mode.pointer_moved(hole + Vec2(-80, 50), {});
-    r.mode.pointer_released(hole + Vec2(-80, 50));
+    r.shell.pointer_pressed(hole + Vec2(-60, 30), Button::left, {});
+    r.shell.pointer_moved(hole + Vec2(-80, 50), {});
+    r.shell.pointer_released(hole + Vec2(-80, 50));
     REQUIRE(r.mode.putt().end);
     const PlayerPoint dropped = *r.mode.putt().end;
     r.press({{key::up}, {key::right, false, true}});
@@ -62,19 +59,19 @@ TEST_CASE("a ball is put down by mouse, moved by keys, and typed; one drag is on
     r.press({{'z', true}});
     CHECK_FALSE(r.mode.putt().end);
     r.press({{'w'}});
-    r.mode.typed("2ft past 6in left");
+    r.shell.typed("2ft past 6in left");
     REQUIRE(r.mode.putt().end);
     CHECK_THAT(r.mode.putt().end->offset_m, WithinAbs(-6 * metres_per_inch, 1e-12));
     r.press({{'w'}});
-    r.mode.typed("somewhere");
+    r.shell.typed("somewhere");
     CHECK_THAT(r.mode.putt().end->offset_m, WithinAbs(-6 * metres_per_inch, 1e-12));
-    CHECK_FALSE(r.mode.message().empty());
+    CHECK_FALSE(r.shell.message().empty());
 }
 
 TEST_CASE("the window's review is the log's review") {
     Reviewing r;
     r.press({{'w'}});
-    r.mode.typed("2ft past 6in left");
+    r.shell.typed("2ft past 6in left");
     REQUIRE(r.mode.split());
     LoggedPutt putt = parse_putt({{"distance", "12ft"},
                                   {"slope", "2%"},
@@ -97,10 +94,10 @@ TEST_CASE("the window's review is the log's review") {
 TEST_CASE("a plan that was too low is told before anything else") {
     Reviewing r;
     r.press({{'a'}});
-    r.mode.typed("5in right");
+    r.shell.typed("5in right");
     r.press({{'w'}});
-    r.mode.typed("12in past 10in left");
-    const Frame frame = r.mode.frame(half_em);
+    r.shell.typed("12in past 10in left");
+    const Frame frame = r.shell.frame(half_em);
     CHECK(says(frame, "The plan itself was"));
 }
 
@@ -108,9 +105,9 @@ TEST_CASE("what is entered is logged, and the next putt of the green begins") {
     Reviewing r;
     r.press({{key::enter}});
     CHECK(r.logged().empty());
-    CHECK_FALSE(r.mode.message().empty());
+    CHECK_FALSE(r.shell.message().empty());
     r.press({{'w'}});
-    r.mode.typed("18in past 4in left");
+    r.shell.typed("18in past 4in left");
     r.press({{key::enter}});
     REQUIRE(r.logged().size() == 1);
     CHECK(r.logged()[0].date == today());
@@ -122,7 +119,7 @@ TEST_CASE("what is entered is logged, and the next putt of the green begins") {
     CHECK(r.logged()[1].holed);
     CHECK(r.mode.kept() == 1);  // a putt that was holed says nothing of a miss
     r.press({{'w'}});
-    r.mode.typed("2ft past 8in left");
+    r.shell.typed("2ft past 8in left");
     REQUIRE(r.mode.split());
     CHECK(r.mode.split()->putts == 2);
 }
@@ -132,15 +129,15 @@ TEST_CASE("in Review no label meets another, and nothing leaves its panel") {
     int faults = 0;
     for (const char* end : {"", "2ft past 6in left", "3ft short 1ft right"}) {
         r.press({{'w'}});
-        r.mode.typed(end);
+        r.shell.typed(end);
         for (const auto& [w, h] :
              {std::pair(1280, 800), std::pair(1024, 640), std::pair(1920, 1080)})
             for (int text = 0; text < 3; ++text) {
                 r.press({{'0', true}});
                 for (int i = 0; i < text; ++i) r.press({{'+', true}});
-                r.mode.resize(w, h);
-                const Frame frame = r.mode.frame(half_em);
-                for (const std::string& fault : Faults(r.mode.layout(), frame).found) {
+                r.shell.resize(w, h);
+                const Frame frame = r.shell.frame(half_em);
+                for (const std::string& fault : Faults(r.shell.layout(), frame).found) {
                     UNSCOPED_INFO(
                         fmt::format("'{}' {}x{} text {}: {}", end, w, h, 100 + 25 * text, fault));
                     ++faults;

@@ -67,7 +67,7 @@ TEST_CASE("the trail of a ball that cannot stop runs to the edge of the pane and
     const Frame frame = d.wait(0.1);
     REQUIRE(d.mode.solved().read);
     REQUIRE(d.mode.solved().read->roll.end == RollEnd::keeps_rolling);
-    const Rect pane = d.mode.layout().green;
+    const Rect pane = d.shell.layout().green;
     const Colour trail = palette(Theme::dew).trail;
     double nearest_edge = 1e9;
     int full = 0;
@@ -100,15 +100,15 @@ TEST_CASE("a second line is told, shown, and the first one brought back") {
     REQUIRE(first.second);
     REQUIRE(trouble_of(first, {}).words.find("A second line holes it too, ") != std::string::npos);
     const auto press_show = [&] {
-        const auto show = find_target(d.mode.targets(), What::offer);
+        const auto show = find_target(d.shell.targets(), What::offer);
         REQUIRE(show);
-        d.mode.pointer_pressed(show->hit.centre(), Button::left, {});
-        d.mode.pointer_released(show->hit.centre());
-        d.mode.frame(half_em);
+        d.shell.pointer_pressed(show->hit.centre(), Button::left, {});
+        d.shell.pointer_released(show->hit.centre());
+        d.shell.frame(half_em);
         return d.mode.solved().read->stroke.angle_rad;
     };
     CHECK(press_show() == first.second->stroke.angle_rad);
-    CHECK(d.mode.undo_depth() == 0);
+    CHECK(d.shell.undo_depth() == 0);
     CHECK(press_show() == first.read->stroke.angle_rad);
 }
 
@@ -117,7 +117,7 @@ TEST_CASE("what takes long is fainter after 0.12 s and said after 0.4 s, until t
     ReadStart start = quiet_start();
     start.solver = late;
     Drawn d(start);
-    d.mode.press({'.'});
+    d.shell.press({'.'});
     CHECK_FALSE(d.mode.solving());
     d.wait(0.13);
     REQUIRE(late->asked == 1);
@@ -131,7 +131,7 @@ TEST_CASE("what takes long is fainter after 0.12 s and said after 0.4 s, until t
     Frame frame = d.wait(0.15);
     CHECK(hero_alpha(frame) == std::lround(0.75 * 255));
     CHECK_FALSE(text_with(all_of<Text>(frame.picture), "Solving …"));
-    CHECK_FALSE(d.mode.playback().end_s == 0);  // the trail is there meanwhile
+    CHECK_FALSE(d.shell.playback.end_s == 0);  // the trail is there meanwhile
     frame = d.wait(0.3);
     CHECK(text_with(all_of<Text>(frame.picture), "Solving …"));
     late->ready = true;
@@ -139,7 +139,7 @@ TEST_CASE("what takes long is fainter after 0.12 s and said after 0.4 s, until t
     CHECK_FALSE(d.mode.solving());
     CHECK(hero_alpha(frame) == 255);
     CHECK_FALSE(text_with(all_of<Text>(frame.picture), "Solving …"));
-    CHECK_FALSE(d.mode.advance(0.1));
+    CHECK_FALSE(d.shell.advance(0.1));
 }
 
 TEST_CASE("a change while the solver is at work asks anew, and the old answer is not taken") {
@@ -147,9 +147,9 @@ TEST_CASE("a change while the solver is at work asks anew, and the old answer is
     ReadStart start = quiet_start();
     start.solver = late;
     Drawn d(start);
-    d.mode.press({'.'});
+    d.shell.press({'.'});
     d.wait(0.2);
-    d.mode.press({'.'});
+    d.shell.press({'.'});
     late->ready = true;
     CHECK_FALSE(d.mode.solving());
     d.wait(0.3);
@@ -180,26 +180,26 @@ TEST_CASE("a roll that is being watched goes on when the full answer comes") {
     ReadStart start = quiet_start();
     start.solver = late;
     Drawn d(start);
-    d.mode.press({'.'});
+    d.shell.press({'.'});
     d.wait(0.2);
-    d.mode.press({key::space});
+    d.shell.press({key::space});
     d.wait(0.5);
     late->ready = true;
     d.wait(0.1);
-    CHECK(d.mode.playback().running);
-    CHECK_THAT(d.mode.playback().time_s, WithinAbs(0.6, 0.02));  // a frame either way
+    CHECK(d.shell.playback.running);
+    CHECK_THAT(d.shell.playback.time_s, WithinAbs(0.6, 0.02));  // a frame either way
 }
 
 TEST_CASE("marks and trail ease to the new solution in 0.18 s, not with less motion") {
     Drawn d{ReadStart{}};
     const Vec2 before = *d.mode.marks().apex;
-    const auto type_stimp = [](ReadMode& mode) {
-        mode.press({'t'});
-        mode.press({key::enter});
-        mode.typed("14");
-        mode.frame(half_em);
+    const auto type_stimp = [](Shell& shell) {
+        shell.press({'t'});
+        shell.press({key::enter});
+        shell.typed("14");
+        shell.frame(half_em);
     };
-    type_stimp(d.mode);
+    type_stimp(d.shell);
     CHECK_THAT((*d.mode.marks().apex - before).norm(), WithinAbs(0, round_off));
     d.wait(0.06);
     const Vec2 during = *d.mode.marks().apex;
@@ -210,7 +210,7 @@ TEST_CASE("marks and trail ease to the new solution in 0.18 s, not with less mot
     CHECK((during - after).norm() > 1);
 
     Drawn still;
-    type_stimp(still.mode);
+    type_stimp(still.shell);
     CHECK_THAT((*still.mode.marks().apex - after).norm(), WithinAbs(0, round_off));
 }
 
@@ -231,17 +231,17 @@ TEST_CASE("an eased trail lies between both and takes the new one's time") {
 TEST_CASE("a theme fades over in 0.2 s, and at once with less motion") {
     Drawn d{ReadStart{}};
     const auto grass = [&](Drawn& drawn, double seconds) {
-        drawn.mode.advance(seconds);
-        drawn.mode.forget_ground();
-        return all_of<Mesh>(drawn.mode.frame(half_em).ground).front().vertices.front().colour;
+        drawn.shell.advance(seconds);
+        drawn.shell.forget_ground();
+        return all_of<Mesh>(drawn.shell.frame(half_em).ground).front().vertices.front().colour;
     };
     const Colour dew = grass(d, 0);
-    d.mode.press({'d'});
+    d.shell.press({'d'});
     const Colour between = grass(d, 0.1), dusk = grass(d, 0.2);
     CHECK(between.r < dew.r);
     CHECK(between.r > dusk.r);
     Drawn still;
-    still.mode.press({'d'});
+    still.shell.press({'d'});
     CHECK(grass(still, 0.001) == dusk);
 }
 
@@ -255,14 +255,14 @@ TEST_CASE("a ball that drops shrinks and darkens, and the hole's ring pulses onc
         const Colour ring = palette(Theme::dew).hole_ring;
         const double rest = radius_at(d.wait(0.1).picture, hole, ring);
         REQUIRE(rest > 0);
-        d.mode.press({key::space});
+        d.shell.press({key::space});
         // Just before its top is level with the green it lies within the rim.
-        const double end_s = d.mode.playback().end_s;
-        while (d.mode.playback().time_s < end_s - 0.015) d.mode.advance(0.005);
-        d.mode.frame(half_em);
+        const double end_s = d.shell.playback.end_s;
+        while (d.shell.playback.time_s < end_s - 0.015) d.shell.advance(0.005);
+        d.shell.frame(half_em);
         REQUIRE(d.mode.marks().rolling);
         CHECK((*d.mode.marks().rolling - hole).norm() < rest);
-        while (d.mode.playback().running) d.mode.advance(0.005);
+        while (d.shell.playback.running) d.shell.advance(0.005);
         const Frame frame = d.wait(0.1);
         CHECK_FALSE(d.mode.marks().rolling);
         if (less_motion) {
@@ -273,7 +273,7 @@ TEST_CASE("a ball that drops shrinks and darkens, and the hole's ring pulses onc
         const Frame later = d.wait(0.3);
         CHECK_THAT(radius_at(later.picture, hole, ring), WithinAbs(rest, round_off));
         CHECK_FALSE(d.mode.marks().rolling);
-        CHECK_FALSE(d.mode.advance(0.1));
+        CHECK_FALSE(d.shell.advance(0.1));
     }
 }
 
@@ -282,32 +282,32 @@ TEST_CASE("the ball is dragged along its trail to scrub, which is no step of und
         ReadStart start = quiet_start();
         start.eye = eye;
         Drawn d(start);
-        d.mode.press({key::home});
-        d.mode.press({'l', false, true});
-        d.mode.press({'l', false, true});
-        d.mode.frame(half_em);
+        d.shell.press({key::home});
+        d.shell.press({'l', false, true});
+        d.shell.press({'l', false, true});
+        d.shell.frame(half_em);
         REQUIRE(d.mode.marks().rolling);
-        const double before = d.mode.playback().time_s;
+        const double before = d.shell.playback.time_s;
         const Vec2 from = *d.mode.marks().rolling;
         d.drag(from, from + 0.5 * (*d.mode.marks().hole - from));
-        CHECK(d.mode.playback().time_s > before + 0.2);
-        CHECK_FALSE(d.mode.playback().complete());
-        CHECK(d.mode.undo_depth() == 0);
+        CHECK(d.shell.playback.time_s > before + 0.2);
+        CHECK_FALSE(d.shell.playback.complete());
+        CHECK(d.shell.undo_depth() == 0);
         CHECK_THAT(d.mode.setup().clock_h, WithinAbs(3, 1e-12));
     }
 }
 
 TEST_CASE("Esc puts a scrubbed ball back") {
     Drawn d;
-    d.mode.press({key::home});
-    d.mode.press({'l', false, true});
-    d.mode.frame(half_em);
+    d.shell.press({key::home});
+    d.shell.press({'l', false, true});
+    d.shell.frame(half_em);
     const Vec2 from = *d.mode.marks().rolling;
-    d.mode.pointer_pressed(from, Button::left, {});
-    d.mode.pointer_moved(from + Vec2(-200, 0), {});
-    REQUIRE(d.mode.playback().time_s > 0.6);
-    d.mode.press({key::escape});
-    CHECK_THAT(d.mode.playback().time_s, WithinAbs(0.5, round_off));
+    d.shell.pointer_pressed(from, Button::left, {});
+    d.shell.pointer_moved(from + Vec2(-200, 0), {});
+    REQUIRE(d.shell.playback.time_s > 0.6);
+    d.shell.press({key::escape});
+    CHECK_THAT(d.shell.playback.time_s, WithinAbs(0.5, round_off));
 }
 
 TEST_CASE("the note is dragged away by its edge, and back") {
@@ -316,30 +316,30 @@ TEST_CASE("the note is dragged away by its edge, and back") {
         start.width = w, start.height = h;
         Drawn d(start);
         const Vec2 inward = w > 1200 ? Vec2(1, 0) : Vec2(0, 1);
-        const Vec2 edge = d.mode.layout().note_edge.centre();
-        const double green = d.mode.layout().green.w * d.mode.layout().green.h;
+        const Vec2 edge = d.shell.layout().note_edge.centre();
+        const double green = d.shell.layout().green.w * d.shell.layout().green.h;
         d.drag(edge, edge + 60 * inward);
         CHECK(d.mode.note_shown());
         d.drag(edge, edge + 290 * inward);
         CHECK_FALSE(d.mode.note_shown());
-        CHECK(d.mode.layout().green.w * d.mode.layout().green.h > green);
-        const Vec2 hidden = d.mode.layout().note_edge.centre() - 2 * inward;
+        CHECK(d.shell.layout().green.w * d.shell.layout().green.h > green);
+        const Vec2 hidden = d.shell.layout().note_edge.centre() - 2 * inward;
         d.drag(hidden, hidden - 290 * inward);
         CHECK(d.mode.note_shown());
-        CHECK(d.mode.undo_depth() == 0);
+        CHECK(d.shell.undo_depth() == 0);
     }
 }
 
 TEST_CASE("the wheel changes what it is over") {
     Drawn d;
     const auto wheel = [&](const Vec2& at, Held held = {}) {
-        d.mode.wheel(1, at, held);
+        d.shell.wheel(1, at, held);
         d.settle();
     };
     wheel(*d.mode.marks().ball);
     CHECK_THAT(d.mode.setup().clock_h, WithinAbs(3 + 1.0 / 12, round_off));
     const auto figure = [&](Field field) {
-        return find_target(d.mode.targets(), What::figure, static_cast<int>(field))->hit.centre();
+        return find_target(d.shell.targets(), What::figure, static_cast<int>(field))->hit.centre();
     };
     wheel(figure(Field::distance));
     CHECK_THAT(d.mode.setup().distance_m, WithinAbs(13 * metres_per_foot, round_off));
@@ -353,18 +353,18 @@ TEST_CASE("the wheel changes what it is over") {
     const Rect slope = d.mode.slope_figure();
     wheel(slope.centre());
     CHECK_THAT(d.mode.setup().slope, WithinAbs(0.0225, round_off));
-    d.mode.press({key::home});
-    d.mode.frame(half_em);
-    wheel(find_target(d.mode.targets(), What::time_line)->hit.centre());
-    CHECK_THAT(d.mode.playback().time_s, WithinAbs(0.05, round_off));
+    d.shell.press({key::home});
+    d.shell.frame(half_em);
+    wheel(find_target(d.shell.targets(), What::time_line)->hit.centre());
+    CHECK_THAT(d.shell.playback.time_s, WithinAbs(0.05, round_off));
 }
 
 TEST_CASE("Ctrl and the wheel zoom about the pointer") {
     Drawn d;
     const Vec2 hole = *d.mode.marks().hole, ball = *d.mode.marks().ball;
-    d.mode.wheel(1, hole, {.ctrl = true});
-    d.mode.frame(half_em);
+    d.shell.wheel(1, hole, {.ctrl = true});
+    d.shell.frame(half_em);
     CHECK_THAT((*d.mode.marks().hole - hole).norm(), WithinAbs(0, 1e-6));
     CHECK_THAT((*d.mode.marks().ball - hole).norm() / (ball - hole).norm(), WithinAbs(1.15, 1e-6));
-    CHECK(d.mode.undo_depth() == 0);
+    CHECK(d.shell.undo_depth() == 0);
 }

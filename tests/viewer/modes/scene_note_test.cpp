@@ -30,7 +30,7 @@ double height_of(const Setup& setup, bool detail, const Layout& layout) {
     state.detail = detail;
     Picture picture;
     Targets targets;
-    return draw_note(picture, targets, note_of(setup, s, {}, some_odds()), state, {}, look)
+    return draw_note({picture, targets, {}, look}, note_of(setup, s, {}, some_odds()), state)
         .full_height;
 }
 
@@ -63,17 +63,17 @@ TEST_CASE("a note that has become short enough stands at its top again") {
     start.text = 1.5;
     Drawn d(start);
     const auto hero_y = [&] {
-        const Frame frame = d.mode.frame(half_em);
+        const Frame frame = d.shell.frame(half_em);
         for (const Text& text : all_of<Text>(frame.picture))
             if (text.words == "coach detail") return text.at.y();
         return 0.0;
     };
     const double top = hero_y();
-    d.mode.wheel(-40, d.mode.layout().note.centre(), {});
+    d.shell.wheel(-40, d.shell.layout().note.centre(), {});
     REQUIRE(hero_y() < top - 100);
-    d.mode.resize(1280, 2600);
-    d.mode.frame(half_em);
-    d.mode.resize(1280, 800);
-    d.mode.frame(half_em);
+    d.shell.resize(1280, 2600);
+    d.shell.frame(half_em);
+    d.shell.resize(1280, 800);
+    d.shell.frame(half_em);
     CHECK(hero_y() == top);
 }

@@ -13,17 +13,17 @@ namespace {
 int faults_of(Drawn& d, const std::string& name, int texts = 3) {
     int faults = 0;
     for (const bool eye : {false, true}) {
-        d.mode.press({eye ? 'e' : 'p'});
+        d.shell.press({eye ? 'e' : 'p'});
         for (const auto& [w, h] :
              {std::pair(1280, 800), std::pair(1024, 640), std::pair(1920, 1080),
               std::pair(1024, 900), std::pair(3840, 2160), std::pair(7680, 4320)})
             for (int text = 0; text < texts; ++text) {
-                d.mode.press({'0', true});
-                for (int i = 0; i < text; ++i) d.mode.press({'+', true});
-                d.mode.resize(w, h);
-                const Frame frame = d.mode.frame(half_em);
+                d.shell.press({'0', true});
+                for (int i = 0; i < text; ++i) d.shell.press({'+', true});
+                d.shell.resize(w, h);
+                const Frame frame = d.shell.frame(half_em);
                 for (const std::string& fault :
-                     Faults(d.mode.layout(), frame, &d.mode.marks()).found) {
+                     Faults(d.shell.layout(), frame, &d.mode.marks()).found) {
                     UNSCOPED_INFO(fmt::format("{}, {}, {}x{}, text {}: {}", name,
                                               eye ? "eye" : "plan", w, h, 100 + 25 * text, fault));
                     ++faults;
@@ -64,8 +64,8 @@ TEST_CASE("no contour strikes out words on the map") {
         ReadStart start = quiet_start();
         start.setup.stimp_ft = stimp;
         Drawn d(start);
-        d.mode.forget_ground();
-        const Frame frame = d.mode.frame(half_em);
+        d.shell.forget_ground();
+        const Frame frame = d.shell.frame(half_em);
         REQUIRE_FALSE(frame.ground.empty());
         for (const Text& text : all_of<Text>(frame.picture)) {
             if (text.outline == 0 || text.turned_rad != 0 || text.words.empty()) continue;

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 
@@ -21,7 +22,7 @@ TEST_CASE("a dragged ball keeps its distance and stops at five minutes of clock"
     REQUIRE_THAT(d.mode.setup().clock_h, WithinAbs(4.5, five_minutes_h));
     REQUIRE_THAT(std::remainder(d.mode.setup().clock_h, five_minutes_h), WithinAbs(0, 1e-9));
     REQUIRE_THAT(d.mode.setup().distance_m, WithinAbs(12 * metres_per_foot, exact));
-    REQUIRE(d.mode.undo_depth() == 1);
+    REQUIRE(d.shell.undo_depth() == 1);
 }
 
 TEST_CASE("with Ctrl the ball is dragged in and out, its clock kept") {
@@ -35,66 +36,88 @@ TEST_CASE("with Ctrl the ball is dragged in and out, its clock kept") {
 
 TEST_CASE("two hundred steps are undone, and redone until something new happens") {
     Drawn d;
-    for (int i = 0; i < 210; ++i) d.mode.press({']'});
-    REQUIRE(d.mode.undo_depth() == 200);
+    for (int i = 0; i < 210; ++i) d.shell.press({']'});
+    REQUIRE(d.shell.undo_depth() == 200);
     const double after = d.mode.setup().clock_h;
-    for (int i = 0; i < 200; ++i) d.mode.press({'z', true});
-    REQUIRE(d.mode.undo_depth() == 0);
-    REQUIRE(d.mode.redo_depth() == 200);
-    for (int i = 0; i < 200; ++i) d.mode.press({'y', true});
+    for (int i = 0; i < 200; ++i) d.shell.press({'z', true});
+    REQUIRE(d.shell.undo_depth() == 0);
+    REQUIRE(d.shell.redo_depth() == 200);
+    for (int i = 0; i < 200; ++i) d.shell.press({'y', true});
     REQUIRE_THAT(d.mode.setup().clock_h, WithinAbs(after, exact));
-    d.mode.press({'z', true});
-    d.mode.press({'.'});
-    REQUIRE(d.mode.redo_depth() == 0);
+    d.shell.press({'z', true});
+    d.shell.press({'.'});
+    REQUIRE(d.shell.redo_depth() == 0);
 }
 
 TEST_CASE("Esc during a drag leaves the putt as it was, without a step") {
     Drawn d;
     const Vec2 ball = *d.mode.marks().ball;
-    d.mode.pointer_pressed(ball, Button::left, {});
-    d.mode.pointer_moved(ball + Vec2(-100, 200), {});
+    d.shell.pointer_pressed(ball, Button::left, {});
+    d.shell.pointer_moved(ball + Vec2(-100, 200), {});
     REQUIRE(d.mode.setup().clock_h > 3);
-    d.mode.press({key::escape});
-    d.mode.pointer_released(ball + Vec2(-100, 200));
+    d.shell.press({key::escape});
+    d.shell.pointer_released(ball + Vec2(-100, 200));
     REQUIRE_THAT(d.mode.setup().clock_h, WithinAbs(3, exact));
-    REQUIRE(d.mode.undo_depth() == 0);
+    REQUIRE(d.shell.undo_depth() == 0);
 }
 
 TEST_CASE("what is typed is taken, or left with a word of why") {
     Drawn d;
-    d.mode.press({'t'});
-    d.mode.press({key::enter});
-    REQUIRE(d.mode.typing());
-    d.mode.typed("11.5");
+    d.shell.press({'t'});
+    d.shell.press({key::enter});
+    REQUIRE(d.shell.typing());
+    d.shell.typed("11.5");
     REQUIRE_THAT(d.mode.setup().stimp_ft, WithinAbs(11.5, exact));
-    d.mode.press({key::enter});
-    d.mode.frame(half_em);
-    d.mode.typed("99");
+    d.shell.press({key::enter});
+    d.shell.frame(half_em);
+    d.shell.typed("99");
     REQUIRE_THAT(d.mode.setup().stimp_ft, WithinAbs(11.5, exact));
-    REQUIRE(d.mode.message().find("99") != std::string::npos);
+    REQUIRE(d.shell.message().find("99") != std::string::npos);
 }
 
-TEST_CASE("Tab walks through everything and comes round") {
+TEST_CASE("Tab walks through everything that can be clicked, once, and comes round") {
     Drawn d;
-    const auto order = focus_order(d.mode.targets(), false, true);
-    REQUIRE(order.size() > 15);
-    for (std::size_t i = 0; i <= order.size(); ++i) d.mode.press({key::tab});
-    REQUIRE(d.mode.focus() == order.front());
-    d.mode.press({key::tab, false, true});
-    REQUIRE(d.mode.focus() == order.back());
+    std::vector<FocusStop> walked;
+    for (d.shell.press({key::tab}); walked.empty() || d.shell.focus() != walked.front();
+         d.shell.press({key::tab})) {
+        walked.push_back(*d.shell.focus());
+        REQUIRE(walked.size() < 100);
+    }
+    std::size_t stops = d.mode.marks_to_focus().size();
+    for (const Target& target : d.shell.targets()) {
+        if (!is_stop(target.what)) continue;
+        INFO(static_cast<int>(target.what) << ' ' << target.index);
+        const FocusStop stop = FocusStop::on(target.what, target.index);
+        CHECK(std::count(walked.begin(), walked.end(), stop) == 1);
+        ++stops;
+    }
+    CHECK(walked.size() == stops);
+    // Top to bottom: a mode, a mark, a field, the roll, the note.
+    const auto place = [&](const FocusStop& stop) {
+        return std::find(walked.begin(), walked.end(), stop) - walked.begin();
+    };
+    CHECK(place(FocusStop::on(What::help)) < place(FocusStop::on(MarkId::ball)));
+    CHECK(place(FocusStop::on(MarkId::drop)) <
+          place(FocusStop::on(What::field, static_cast<int>(Field::distance))));
+    CHECK(place(FocusStop::on(What::field, static_cast<int>(Field::finish))) <
+          place(FocusStop::on(What::play)));
+    CHECK(place(FocusStop::on(What::slow)) < place(FocusStop::on(What::detail)));
+    const FocusStop last = walked.back();
+    d.shell.press({key::tab, false, true});
+    CHECK(d.shell.focus() == last);
 }
 
 TEST_CASE("the roll takes its own time at any frame rate, and slow motion slows it") {
     Drawn d;
-    d.mode.press({key::space});
-    for (int i = 0; i < 10; ++i) d.mode.advance(0.1);
-    REQUIRE_THAT(d.mode.playback().time_s, WithinAbs(1.0, 1e-9));
-    d.mode.press({'m'});
-    d.mode.advance(0.5);
-    REQUIRE_THAT(d.mode.playback().time_s, WithinAbs(1.25, 1e-9));
-    d.mode.press({'m'});
-    d.mode.advance(0.4);
-    REQUIRE_THAT(d.mode.playback().time_s, WithinAbs(1.35, 1e-9));
+    d.shell.press({key::space});
+    for (int i = 0; i < 10; ++i) d.shell.advance(0.1);
+    REQUIRE_THAT(d.shell.playback.time_s, WithinAbs(1.0, 1e-9));
+    d.shell.press({'m'});
+    d.shell.advance(0.5);
+    REQUIRE_THAT(d.shell.playback.time_s, WithinAbs(1.25, 1e-9));
+    d.shell.press({'m'});
+    d.shell.advance(0.4);
+    REQUIRE_THAT(d.shell.playback.time_s, WithinAbs(1.35, 1e-9));
 }
 
 TEST_CASE("where nothing stops, the offer gives a read") {
@@ -104,9 +127,9 @@ TEST_CASE("where nothing stops, the offer gives a read") {
     start.setup.stimp_ft = 12;
     Drawn d(start);
     REQUIRE_FALSE(d.mode.solved().read);
-    REQUIRE(find_target(d.mode.targets(), What::offer));
-    const Target offer = *find_target(d.mode.targets(), What::offer);
-    d.mode.pointer_pressed(offer.hit.centre(), Button::left, {});
+    REQUIRE(find_target(d.shell.targets(), What::offer));
+    const Target offer = *find_target(d.shell.targets(), What::offer);
+    d.shell.pointer_pressed(offer.hit.centre(), Button::left, {});
     REQUIRE(d.mode.solved().read);
     REQUIRE(d.mode.setup().finish.kind == Finish::Kind::hole_speed);
 }
@@ -118,9 +141,9 @@ TEST_CASE("a green that cannot be read is told, and the putt stays") {
         throw InputError("broken.toml", 14, 3, "no height", "Add one.");
     };
     Drawn d(start);
-    d.mode.press({'o', true});
-    d.mode.press({key::enter});
-    REQUIRE(d.mode.message().find("broken.toml:14:3") != std::string::npos);
+    d.shell.press({'o', true});
+    d.shell.press({key::enter});
+    REQUIRE(d.shell.message().find("broken.toml:14:3") != std::string::npos);
     REQUIRE_FALSE(d.mode.setup().green);
 }
 
@@ -129,11 +152,11 @@ TEST_CASE("a hole dragged off the green stops inside its edge; a ball off it is 
     start.load = shipped_green;
     start.greens = [] { return std::vector<std::string>{"meadow"}; };
     Drawn d(start);
-    d.mode.press({'o', true});
-    d.mode.press({key::enter});
+    d.shell.press({'o', true});
+    d.shell.press({key::enter});
     d.settle();
     REQUIRE(d.mode.setup().green);
-    for (int i = 0; i < 12; ++i) d.mode.press({'-', false});
+    for (int i = 0; i < 12; ++i) d.shell.press({'-', false});
     Setup off = d.mode.setup();
     place_hole(off, off.hole + Vec2(300, 0));
     REQUIRE(off.green->outline.inside_by(off.hole) >= hole_radius_m);
@@ -145,21 +168,22 @@ TEST_CASE("a hole dragged off the green stops inside its edge; a ball off it is 
 
 TEST_CASE("the ground is painted anew only when it changes") {
     Drawn d;
-    REQUIRE(d.mode.frame(half_em).ground.empty());
-    d.mode.press({key::space});
-    d.mode.advance(0.1);
-    d.mode.frame(half_em);  // labels keep their places: the key may change once when rolling begins
-    d.mode.advance(0.1);
-    REQUIRE(d.mode.frame(half_em).ground.empty());
-    d.mode.press({'d'});
-    d.mode.advance(0.05);
-    REQUIRE_FALSE(d.mode.frame(half_em).ground.empty());
+    REQUIRE(d.shell.frame(half_em).ground.empty());
+    d.shell.press({key::space});
+    d.shell.advance(0.1);
+    d.shell.frame(
+        half_em);  // labels keep their places: the key may change once when rolling begins
+    d.shell.advance(0.1);
+    REQUIRE(d.shell.frame(half_em).ground.empty());
+    d.shell.press({'d'});
+    d.shell.advance(0.05);
+    REQUIRE_FALSE(d.shell.frame(half_em).ground.empty());
 }
 
 TEST_CASE("nothing moves when nobody acts") {
     Drawn d;
     d.settle();
-    REQUIRE_FALSE(d.mode.advance(0.1));
+    REQUIRE_FALSE(d.shell.advance(0.1));
 }
 
 /// Opacity of the words, 0 to 255; none where they are not drawn.
@@ -174,7 +198,7 @@ TEST_CASE("after the first roll apex, start line and aim spot come into sight in
     start.first_start = true;
     start.outlook = false;
     Drawn d(start);
-    while (d.mode.playback().running) d.mode.advance(1.0 / 60);
+    while (d.shell.playback.running) d.shell.advance(1.0 / 60);
     // The start line comes from 0.3 s on, the aim spot and the names from 0.6 s on.
     const MapView halfway{.marks_share = 0.5};
     REQUIRE(halfway.appeared(Appearing::apex) == 1);
@@ -188,12 +212,12 @@ TEST_CASE("a first start rolls once by itself and gives three hints") {
     ReadStart start;
     start.first_start = true;
     Drawn d(start);
-    REQUIRE(d.mode.playback().running);
-    for (int i = 0; i < 200; ++i) d.mode.advance(0.05);
-    REQUIRE(d.mode.playback().complete());
-    for (int i = 0; i < 4 * 12 * 20; ++i) d.mode.advance(0.05);
+    REQUIRE(d.shell.playback.running);
+    for (int i = 0; i < 200; ++i) d.shell.advance(0.05);
+    REQUIRE(d.shell.playback.complete());
+    for (int i = 0; i < 4 * 12 * 20; ++i) d.shell.advance(0.05);
     bool done = false;
-    for (const Wish& wish : d.mode.take_wishes())
+    for (const Wish& wish : d.shell.take_wishes())
         done = done || wish.kind == Wish::Kind::hints_done;
     REQUIRE(done);
 }

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <tuple>
 
-#include "viewer/modes/read/read_mode.hpp"
+#include "viewer/modes/drawn_mode.hpp"
 #include "viewer/picture/filled.hpp"
 #include "viewer/picture/widgets/room_chart.hpp"
 #include "viewer/putt/account.hpp"
@@ -32,26 +32,25 @@ ReadStart start_in_room() {
 }
 
 /// A mode whose odds are known.
-struct Known {
-    explicit Known(ReadStart start = start_in_room()) : mode(std::move(start)) { wait(); }
+struct Known : InShell<ReadMode> {
+    explicit Known(const ReadStart& start = start_in_room()) : InShell(start, start) { wait(); }
     void wait() {
-        for (int i = 0; i < 10; ++i) mode.advance(0.05);
+        for (int i = 0; i < 10; ++i) shell.advance(0.05);
         mode.wait_for_outlook();
-        mode.frame(usual_width);
+        shell.frame(usual_width);
     }
     void click(What what, int index) {
-        const auto target = find_target(mode.targets(), what, index);
+        const auto target = find_target(shell.targets(), what, index);
         REQUIRE(target);
-        mode.pointer_pressed(target->hit.centre(), Button::left, {});
-        mode.pointer_released(target->hit.centre());
-        mode.frame(usual_width);
+        shell.pointer_pressed(target->hit.centre(), Button::left, {});
+        shell.pointer_released(target->hit.centre());
+        shell.frame(usual_width);
     }
     int wishes_to_remember() {
         int n = 0;
-        for (const Wish& wish : mode.take_wishes()) n += wish.kind == Wish::Kind::remember_spread;
+        for (const Wish& wish : shell.take_wishes()) n += wish.kind == Wish::Kind::remember_spread;
         return n;
     }
-    ReadMode mode;
 };
 
 }  // namespace
@@ -72,7 +71,7 @@ TEST_CASE("a click on a diamond takes its line and finish into the read, undo ta
     // Two maps of the same strokes.
     CHECK_THAT(odds.odds->holed, WithinAbs(most.odds.holed, 1e-3));
     CHECK(odds.taken.rfind("most holed, ", 0) == 0);
-    k.mode.press({'z', true});
+    k.shell.press({'z', true});
     CHECK_FALSE(k.mode.setup().taken);
     CHECK_THAT(k.mode.solved().read->stroke.angle_rad, WithinAbs(plain_angle, 1e-12));
 }
@@ -83,8 +82,8 @@ TEST_CASE("B takes the choice with the fewest putts, as soon as it is known") {
     start.setup.clock_h = 1;
     start.setup.finish = Finish::past(firm_past_m);
     Known k(start);
-    k.mode.press({'.'});  // other odds: not known yet
-    k.mode.press({'b'});
+    k.shell.press({'.'});  // other odds: not known yet
+    k.shell.press({'b'});
     k.wait();
     REQUIRE(k.mode.setup().taken);
     CHECK(k.mode.setup().taken->kind == BestKind::fewest_putts);
@@ -92,14 +91,14 @@ TEST_CASE("B takes the choice with the fewest putts, as soon as it is known") {
     k.wait();
     CHECK(k.mode.odds_shown().taken.find("saves one stroke in") != std::string::npos);
     CHECK(k.mode.outlook().best->plain->odds.putts > k.mode.odds_shown().odds->putts);
-    k.mode.press({','});
+    k.shell.press({','});
     CHECK_FALSE(k.mode.setup().taken);  // another putt has another best choice
 }
 
 TEST_CASE("while a putt changes, its chance is live and the rest is dimmed") {
     Known k;
     const double before = k.mode.odds_shown().odds->putts;
-    k.mode.press({','});
+    k.shell.press({','});
     const OddsShown live = k.mode.odds_shown();
     CHECK_FALSE(live.fresh);
     REQUIRE(live.holed);
@@ -120,18 +119,18 @@ TEST_CASE("the spread is chosen, dragged, stepped and typed, undone, and remembe
     k.wait();
     CHECK(k.wishes_to_remember() == 1);
     const Target line =
-        *find_target(k.mode.targets(), What::field, static_cast<int>(Field::spread_line));
+        *find_target(k.shell.targets(), What::field, static_cast<int>(Field::spread_line));
     const Vec2 at(line.hit.x + 20, line.hit.bottom() - 12);
-    k.mode.pointer_pressed(at, Button::left, {});
-    k.mode.pointer_moved(at + Vec2(40, 0), {});
-    k.mode.pointer_released(at + Vec2(40, 0));
+    k.shell.pointer_pressed(at, Button::left, {});
+    k.shell.pointer_moved(at + Vec2(40, 0), {});
+    k.shell.pointer_released(at + Vec2(40, 0));
     CHECK(k.mode.setup().spread.line_deg > 2);
-    k.mode.press({key::up});
-    k.mode.press({key::enter});
-    REQUIRE(k.mode.typing());
-    k.mode.typed("2.5deg");
+    k.shell.press({key::up});
+    k.shell.press({key::enter});
+    REQUIRE(k.shell.typing());
+    k.shell.typed("2.5deg");
     CHECK_THAT(k.mode.setup().spread.line_deg, WithinAbs(2.5, 1e-12));
-    for (int i = 0; i < 4; ++i) k.mode.press({'z', true});
+    for (int i = 0; i < 4; ++i) k.shell.press({'z', true});
     CHECK(k.mode.setup().spread == Spread());
     k.wait();
     CHECK(k.wishes_to_remember() > 0);
@@ -143,12 +142,12 @@ TEST_CASE("the words 'for your spread' open the spread on a sheet, Esc closes it
     ReadStart start = start_in_room();
     start.room = false;
     Known k(start);
-    CHECK_FALSE(find_target(k.mode.targets(), What::preset, 0));
+    CHECK_FALSE(find_target(k.shell.targets(), What::preset, 0));
     k.click(What::spread, 0);
-    REQUIRE(find_target(k.mode.targets(), What::preset, 0));
-    k.mode.press({key::escape});
-    k.mode.frame(usual_width);
-    CHECK_FALSE(find_target(k.mode.targets(), What::preset, 0));
+    REQUIRE(find_target(k.shell.targets(), What::preset, 0));
+    k.shell.press({key::escape});
+    k.shell.frame(usual_width);
+    CHECK_FALSE(find_target(k.shell.targets(), What::preset, 0));
 }
 
 TEST_CASE("Room at any size: no text leaves the window or lies on another") {
@@ -163,9 +162,9 @@ TEST_CASE("Room at any size: no text leaves the window or lies on another") {
                 start.width = w, start.height = h, start.text = text, start.detail = detail;
                 start.setup.distance_m = feet * metres_per_foot;
                 Known k(start);
-                const Picture picture = k.mode.frame(usual_width).picture;
+                const Picture picture = k.shell.frame(usual_width).picture;
                 std::vector<std::pair<Rect, std::string>> seen;
-                const Layout& layout = k.mode.layout();
+                const Layout& layout = k.shell.layout();
                 for (const Shape& shape : picture) {
                     const auto* words = std::get_if<Text>(&shape);
                     if (!words || words->words.empty()) continue;

@@ -51,7 +51,6 @@ struct NoteState {
 
 /// Rows stand closer together where they would not fit otherwise; if that is not enough, the note
 /// scrolls.
-NotePicture draw_note(Picture& picture, Targets& targets, const Note& note, const NoteState& state,
-                      const Attention& attention, const Look& look);
+NotePicture draw_note(const Canvas& canvas, const Note& note, const NoteState& state);
 
 }  // namespace dewtrail
