@@ -41,7 +41,7 @@ struct RollPicture::Painted {
 
     Look look;
     PlanCamera camera;
-    Canvas ground;
+    Bitmap ground;
 };
 
 RollPicture::RollPicture(Solved solved, std::string title, const Units& units, Theme theme)
@@ -68,7 +68,7 @@ std::string RollPicture::png(double time_s) const {
                            {design_width - 40, baseline},
                            c.ink2,
                            Align::right});
-    Canvas frame = painted_->ground;
+    Bitmap frame = painted_->ground;
     frame.paint(picture);
     return frame.png();
 }

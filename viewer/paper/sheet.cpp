@@ -114,7 +114,7 @@ std::string sheet_svg(const Sheet& sheet, std::size_t page) {
 }
 
 std::string sheet_png(const Sheet& sheet, std::size_t page) {
-    Canvas canvas(sheet.size, pixels_per_unit);
+    Bitmap canvas(sheet.size, pixels_per_unit);
     canvas.paint(sheet.pages.at(page), sheet.meshes);
     return canvas.png();
 }
@@ -132,7 +132,7 @@ std::string png_of(const unsigned char* pixels, int width, int height) {
     return png_file(surface.get());
 }
 
-Canvas::Canvas(const Vec2& units, double scale)
+Bitmap::Bitmap(const Vec2& units, double scale)
     : size_(units),
       pixels_per_unit_(scale),
       surface_(owned(cairo_image_surface_create(
@@ -143,17 +143,17 @@ Canvas::Canvas(const Vec2& units, double scale)
     paint(white);
 }
 
-Canvas::Canvas(const Canvas& other) : Canvas(other.size_, other.pixels_per_unit_) {
+Bitmap::Bitmap(const Bitmap& other) : Bitmap(other.size_, other.pixels_per_unit_) {
     const auto context = context_on(surface_.get());
     cairo_set_source_surface(context.get(), other.surface_.get(), 0, 0);
     cairo_paint(context.get());
 }
 
-void Canvas::paint(const Picture& picture, Meshes meshes) {
+void Bitmap::paint(const Picture& picture, Meshes meshes) {
     draw_on(surface_.get(), pixels_per_unit_, picture, meshes);
 }
 
-std::string Canvas::png() const {
+std::string Bitmap::png() const {
     return png_file(surface_.get());
 }
 

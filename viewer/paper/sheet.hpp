@@ -59,10 +59,10 @@ std::string sheet_png(const Sheet& sheet, std::size_t page = 0);
 std::string png_of(const unsigned char* pixels, int width, int height);
 
 /// Pixels to paint one picture over the other; a copy goes on where its original was.
-class Canvas {
+class Bitmap {
   public:
-    Canvas(const Vec2& units, double pixels_per_unit);
-    Canvas(const Canvas& other);
+    Bitmap(const Vec2& units, double pixels_per_unit);
+    Bitmap(const Bitmap& other);
 
     void paint(const Picture& picture, Meshes meshes = Meshes::drawn);
     /// The PNG file's bytes.
