@@ -8,7 +8,7 @@
 
 #include "greens/green_writer.hpp"
 #include "greens/input_error.hpp"
-#include "tests/greens/temporary_folder.hpp"
+#include "tests/support/temporary_folder.hpp"
 
 using Catch::WithinAbs;
 

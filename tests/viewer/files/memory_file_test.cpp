@@ -5,7 +5,7 @@
 #include <catch2/catch.hpp>
 
 #include "greens/input_error.hpp"
-#include "tests/greens/temporary_folder.hpp"
+#include "tests/support/temporary_folder.hpp"
 
 using namespace dewtrail;
 using Catch::Matchers::Contains;
@@ -14,11 +14,6 @@ namespace fs = std::filesystem;
 namespace {
 
 constexpr const char* one_version[] = {"CREATE TABLE thing(id INTEGER PRIMARY KEY, name TEXT);"};
-
-std::string bytes_of(const fs::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
-}
 
 std::string complaint(const std::function<void()>& work) {
     try {
@@ -60,11 +55,11 @@ TEST_CASE("A file that only calls itself a memory is not changed by a byte", "[m
         CAPTURE(made);
         fs::remove(path);
         write_database(path, made);
-        const std::string before = bytes_of(path);
+        const std::string before = content_of(path);
         REQUIRE(before.size() > 0);
         CHECK_THAT(complaint([&] { MemoryFile(path, one_version); }),
                    Contains("is no memory of this program"));
-        CHECK(bytes_of(path) == before);
+        CHECK(content_of(path) == before);
         CHECK(folder.count() == 1);
     }
 }

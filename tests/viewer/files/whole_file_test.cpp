@@ -7,7 +7,7 @@
 
 #include <catch2/catch.hpp>
 
-#include "tests/greens/temporary_folder.hpp"
+#include "tests/support/temporary_folder.hpp"
 
 using namespace dewtrail;
 namespace fs = std::filesystem;

@@ -114,7 +114,7 @@ TEST_CASE("A putt that is brought leaves the player's spread as it is", "[scene]
 TEST_CASE("A figure that is not on the screen is not typed, and keys go on to work", "[scene]") {
     Drawn drawn;
     drawn.shell.press({'c'});  // commit: every number is hidden
-    drawn.shell.frame(half_em);
+    drawn.draw();
     drawn.shell.press({'t'});
     drawn.shell.press({key::enter});
     REQUIRE_FALSE(drawn.shell.typing());
@@ -125,7 +125,7 @@ TEST_CASE("A figure that is not on the screen is not typed, and keys go on to wo
 TEST_CASE("Every page that Read offers can be asked for by keys", "[scene]") {
     Drawn drawn;
     drawn.shell.press({'p', true});
-    Frame frame = drawn.shell.frame(half_em);
+    Frame frame = drawn.draw();
     std::vector<std::string> words;
     for (const Text& text : all_of<Text>(frame.picture)) words.push_back(text.words);
     for (const char* page : {"This read", "Rings for this stimp", "Blank form for a survey"})

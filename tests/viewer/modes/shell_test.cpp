@@ -45,7 +45,7 @@ struct EveryMode : private TemporaryFolder {
         shells.push_back(Shell::with<PractiseMode>(quiet(), practise));
         shells.push_back(Shell::with<ReviewMode>(quiet(), review));
         shells.push_back(Shell::with<GreenMode>(quiet(), GreenStart{}));
-        for (const auto& shell : shells) shell->frame(half_em);
+        for (const auto& shell : shells) shell->frame(type_width);
     }
     std::vector<std::unique_ptr<Shell>> shells;
 };
@@ -59,7 +59,7 @@ bool wants_another_mode(Shell& shell) {
 Vec2 place_of(const Frame& frame, const std::string& words) {
     for (const Text& text : all_of<Text>(frame.picture))
         if (text.words == words) {
-            const Rect box = rect_of(text, half_em);
+            const Rect box = rect_of(text, type_width);
             return box.centre();
         }
     FAIL("nothing says " << words);
@@ -122,7 +122,7 @@ TEST_CASE("after a drag Enter does what the button says", "[shell]") {
     shell.pointer_pressed(aim, Button::left, {});
     shell.pointer_moved(aim + Vec2(0, -40), {});
     shell.pointer_released(aim + Vec2(0, -40));
-    shell.frame(half_em);
+    shell.frame(type_width);
     shell.press({key::enter});
     CHECK_FALSE(shell.typing());
     CHECK(static_cast<const PractiseMode&>(shell.mode()).stage() == PractiseMode::Stage::rolling);
@@ -177,7 +177,7 @@ TEST_CASE("every key of the help sheet can be clicked there", "[shell]") {
     for (const auto& shell : every.shells) {
         INFO(words_for(shell->name()));
         shell->press({key::f1});
-        const Frame help = shell->frame(half_em);
+        const Frame help = shell->frame(type_width);
         shell->pointer_pressed(place_of(help, "dew, dusk"), Button::left, {});
         shell->pointer_released({0, 0});
         CHECK(shell->appearance().theme == Theme::dusk);
@@ -229,7 +229,7 @@ TEST_CASE("nothing that is struck or clicked at random leaves a mode by a printi
                 shell->pointer_released(at);
             }
             shell->advance(0.05);
-            if (i % 8 == 0) shell->frame(half_em);
+            if (i % 8 == 0) shell->frame(type_width);
         }
     }
 }

@@ -5,7 +5,7 @@
 #include <set>
 
 #include "greens/input_error.hpp"
-#include "tests/greens/temporary_folder.hpp"
+#include "tests/support/temporary_folder.hpp"
 #include "viewer/practice/drill/plain_read.hpp"
 #include "viewer/practice/drill/putt_set.hpp"
 #include "viewer/text/figures.hpp"

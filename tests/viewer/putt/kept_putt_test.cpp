@@ -5,7 +5,7 @@
 
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
-#include "greens/temporary_folder.hpp"
+#include "support/temporary_folder.hpp"
 
 using namespace dewtrail;
 

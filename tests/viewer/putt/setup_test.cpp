@@ -7,6 +7,7 @@
 
 #include "physics/read/read.hpp"
 #include "viewer/putt/putt_request.hpp"
+#include "viewer/putt/solved.hpp"
 
 using Catch::WithinAbs;
 
@@ -123,6 +124,27 @@ TEST_CASE("A mirrored putt mirrors its wind: the same read to the other side") {
     const double angle = first_angle(putt_of(setup));
     mirror(setup);
     CHECK_THAT(first_angle(putt_of(setup)), WithinAbs(-angle, 1e-6));
+}
+
+TEST_CASE("the three faces of the slope are the same ground") {
+    Setup setup;
+    setup.distance_m = 12 * foot;
+    setup.slope = 0.02;
+    setup.clock_h = 4;
+    const double angle = solve(setup, usual_past_m, Effort::settled).read->stroke.angle_rad;
+    const AlongAcross values = along_across(setup);
+    set_along_across(setup, values);
+    REQUIRE_THAT(setup.slope, WithinAbs(0.02, 1e-9));
+    REQUIRE_THAT(setup.clock_h, WithinAbs(4, 1e-9));
+    set_face(setup, SlopeFace::three_rows);
+    REQUIRE_THAT(row(setup, 1).up, WithinAbs(values.up, 1e-9));
+    // Solved by shooting there, in closed form before: the solver promises 1e-6 degrees.
+    REQUIRE_THAT(solve(setup, usual_past_m, Effort::settled).read->stroke.angle_rad,
+                 WithinAbs(angle, 2e-8));
+    set_row(setup, 2, {0.01, 0.03});
+    REQUIRE_THAT(setup.slope, WithinAbs(std::hypot(0.01, 0.03), 1e-9));
+    set_face(setup, SlopeFace::total);
+    REQUIRE(setup.readings.empty());
 }
 
 }  // namespace

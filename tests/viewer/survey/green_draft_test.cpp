@@ -6,7 +6,7 @@
 
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
-#include "tests/greens/temporary_folder.hpp"
+#include "tests/support/temporary_folder.hpp"
 #include "tests/viewer/modes/drawn_mode.hpp"
 #include "viewer/survey/green_save.hpp"
 #include "viewer/survey/kept_green.hpp"

@@ -24,7 +24,6 @@
 using namespace dewtrail;
 using Catch::WithinAbs;
 using Catch::Matchers::Contains;
-using Strings = std::vector<std::string>;
 
 namespace {
 
@@ -40,10 +39,10 @@ struct Asked {
         return {.units = units(),
                 .green_folders = {std::filesystem::path(DEWTRAIL_SOURCE_DIR) / "greens"}};
     }
-    Strings arguments(Strings more = {}) const {
+    std::vector<std::string> arguments(std::vector<std::string> more = {}) const {
         const PuttRequest& r = request;
         const ConditionRequest& c = r.conditions;
-        Strings all{"read", "--units", metric ? "metric" : "imperial"};
+        std::vector<std::string> all{"read", "--units", metric ? "metric" : "imperial"};
         if (r.distance) all.push_back(*r.distance);
         const std::pair<const char*, const std::optional<std::string>&> options[] = {
             {"--slope", r.slope},
@@ -153,21 +152,21 @@ std::string note_says(const Setup& setup, const Solved& solved, const Account& a
     Targets targets;
     NoteState state;
     state.detail = true;
-    const Look look{palette(Theme::dew), lay_out(1280, 3000, 1, true), units, half_em};
+    const Look look{palette(Theme::dew), lay_out(1280, 3000, 1, true), units, type_width};
     draw_note(picture, targets, note_of(setup, solved, units, shown), state, {}, look);
     return said(picture);
 }
 
-Strings names_of(const Account& account) {
-    Strings names;
+std::vector<std::string> names_of(const Account& account) {
+    std::vector<std::string> names;
     for (const AccountRow& row : account.rows)
         if (!told(row).empty()) names.push_back(row.name);
     return names;
 }
 
 /// Of the rows below the heading: what stands at the left margin.
-Strings names_printed(const std::string& text, const std::string& heading) {
-    Strings names;
+std::vector<std::string> names_printed(const std::string& text, const std::string& heading) {
+    std::vector<std::string> names;
     std::istringstream lines(text.substr(text.find("\n" + heading + "\n") + heading.size() + 2));
     for (std::string line; std::getline(lines, line) && !line.starts_with("Note: ");)
         if (!line.starts_with(" ")) names.push_back(line.substr(0, line.find("  ")));
@@ -263,14 +262,10 @@ void check_account(const CommandLine& line, const Asked& asked, const Json& json
     }
 }
 
-Strings with(Strings arguments, const Strings& more) {
+std::vector<std::string> with(std::vector<std::string> arguments,
+                              const std::vector<std::string>& more) {
     arguments.insert(arguments.end(), more.begin(), more.end());
     return arguments;
-}
-
-std::string content(const std::string& path) {
-    std::ifstream in(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
 }
 
 }  // namespace
@@ -281,7 +276,7 @@ TEST_CASE("note, terminal, page and JSON tell a hundred putts alike", "[account]
     int told = 0;
     while (told < 100) {
         const Asked asked = ask(random);
-        const Strings arguments = asked.arguments({"--json"});
+        const std::vector<std::string> arguments = asked.arguments({"--json"});
         const auto answer = line.run(arguments);
         INFO(fmt::format("{}", fmt::join(arguments, " ")));
         if (answer.exit == Exit::no_answer) continue;
@@ -293,11 +288,12 @@ TEST_CASE("note, terminal, page and JSON tell a hundred putts alike", "[account]
 
 TEST_CASE("wind, grain and skid are in the picture of a read", "[account]") {
     const CommandLine line;
-    const Strings putt{"read", "20ft", "--slope", "1%", "--clock", "3", "--stimp", "10"};
-    const auto picture = [&](const Strings& more) {
+    const std::vector<std::string> putt{"read",    "20ft", "--slope", "1%",
+                                        "--clock", "3",    "--stimp", "10"};
+    const auto picture = [&](const std::vector<std::string>& more) {
         const std::string file = line.path("read.png");
         REQUIRE(line.run(with(with(putt, more), {"--png", file})).exit == Exit::done);
-        return content(file);
+        return content_of(file);
     };
     const std::string plain = picture({});
     CHECK(picture({"--wind", "8m/s", "--wind-from", "left"}) != plain);
@@ -314,19 +310,18 @@ TEST_CASE("wind, grain and skid are in the picture of a read", "[account]") {
 
 TEST_CASE("the room is told at the hole's depth", "[account]") {
     // From 4 ft aimed far out on 5 % a turn of the line moves the aim by d sec² a, not by d.
-    const auto said =
-        CommandLine().run({"read", "4ft", "--slope", "5%", "--clock", "2:30", "--stimp", "12"});
+    const auto said = CommandLine().run("read 4ft --slope 5% --clock 2:30 --stimp 12");
     CHECK_THAT(said.out, Contains("9 in right to 7 in left"));
 }
 
 TEST_CASE("a ball too fast to drop goes in nowhere", "[account]") {
-    const auto said = CommandLine().run({"read", "12ft", "--hole-speed", "2m/s"});
+    const auto said = CommandLine().run("read 12ft --hole-speed 2m/s");
     CHECK_THAT(said.out, Contains("6.6 ft/s at the hole; too fast to drop"));
     CHECK_THAT(said.out, !Contains("in over"));
 }
 
 TEST_CASE("a misread costs aim and pace, both ways round", "[account]") {
-    const auto costs = [](const Strings& putt) {
+    const auto costs = [](const std::vector<std::string>& putt) {
         const std::string out = CommandLine().run(with({"read"}, putt)).out;
         const auto at = out.find("A misread costs");
         return at == out.npos ? "" : one_spaced(out.substr(at));
@@ -349,8 +344,9 @@ TEST_CASE("a misread costs aim and pace, both ways round", "[account]") {
 }
 
 TEST_CASE("the chance to hole is that of the stroke shown, and JSON says whose", "[account]") {
-    const Strings compared{"compare", "12ft", "--slope", "2%",       "--clock", "3",
-                           "--stimp", "10",   "--with",  "aim apex", "--odds",  "--json"};
+    const std::vector<std::string> compared{"compare", "12ft",     "--slope", "2%",
+                                            "--clock", "3",        "--stimp", "10",
+                                            "--with",  "aim apex", "--odds",  "--json"};
     const Json putts = CommandLine().run(compared).json()["putts"];
     CHECK(putts[0]["holed_by"] == "read");
     CHECK(putts[1]["holed_by"] == "stroke");
@@ -360,12 +356,10 @@ TEST_CASE("the chance to hole is that of the stroke shown, and JSON says whose",
 }
 
 TEST_CASE("a putt up a step to a level hole is not called level", "[account]") {
-    const auto said =
-        CommandLine().run({"read", "20ft", "--rise", "4in", "--step-at", "12ft", "--stimp", "10"});
+    const auto said = CommandLine().run("read 20ft --rise 4in --step-at 12ft --stimp 10");
     CHECK_THAT(said.out, Contains("20 ft, level at the hole, rises 4 in, stimp 10"));
     CHECK_THAT(said.out, Contains("Straight, uphill"));
-    CHECK_THAT(CommandLine().run({"read", "20ft", "--stimp", "10"}).out,
-               Contains("20 ft, level, stimp 10"));
+    CHECK_THAT(CommandLine().run("read 20ft --stimp 10").out, Contains("20 ft, level, stimp 10"));
 }
 
 TEST_CASE("typed values are told as typed until they are dragged", "[account]") {
@@ -394,7 +388,7 @@ TEST_CASE("typed values are told as typed until they are dragged", "[account]") 
 }
 
 TEST_CASE("a spread is told as it was given", "[account]") {
-    const auto said = CommandLine().run({"odds", "8ft", "--up", "1%", "--stimp", "10",
-                                         "--slope-read", "0.35%", "--line", "1.85deg"});
+    const auto said =
+        CommandLine().run("odds 8ft --up 1% --stimp 10 --slope-read 0.35% --line 1.85deg");
     CHECK_THAT(said.out, Contains("line 1.85°") && Contains("slope read 0.35 %"));
 }

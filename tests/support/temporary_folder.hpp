@@ -10,6 +10,12 @@
 
 namespace dewtrail {
 
+/// All bytes of a file; none if it cannot be read.
+inline std::string content_of(const std::filesystem::path& file) {
+    std::ifstream in(file, std::ios::binary);
+    return {std::istreambuf_iterator<char>(in), {}};
+}
+
 /// A new folder for one test, removed with all it holds.
 class TemporaryFolder {
   public:
@@ -26,6 +32,7 @@ class TemporaryFolder {
     TemporaryFolder& operator=(const TemporaryFolder&) = delete;
 
     const std::filesystem::path& path() const { return path_; }
+    std::filesystem::path operator/(const char* name) const { return path_ / name; }
 
     void write(const std::string& name, const std::string& text) const {
         std::ofstream(path_ / name, std::ios::binary) << text;

@@ -1,6 +1,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <numbers>
 
 #include "greens/input_error.hpp"
 #include "viewer/modes/drawn_mode.hpp"
@@ -11,27 +12,40 @@ using Catch::WithinAbs;
 namespace {
 
 constexpr double exact = 1e-12;
-constexpr double five_minutes_h = 1.0 / 12;
+constexpr double round_off = 1e-9;  // pixels to metres and back
 
 }  // namespace
 
-TEST_CASE("a dragged ball keeps its distance and stops at five minutes of clock") {
-    Drawn d;
-    const Vec2 ball = *d.mode.marks().ball, hole = *d.mode.marks().hole;
-    d.drag(ball, hole + Vec2(0.7, 0.7) * (ball - hole).norm());
-    REQUIRE_THAT(d.mode.setup().clock_h, WithinAbs(4.5, five_minutes_h));
-    REQUIRE_THAT(std::remainder(d.mode.setup().clock_h, five_minutes_h), WithinAbs(0, 1e-9));
-    REQUIRE_THAT(d.mode.setup().distance_m, WithinAbs(12 * metres_per_foot, exact));
-    REQUIRE(d.shell.undo_depth() == 1);
+/// Where the ball lies on the screen at this clock of the bare putt, which has 12 o'clock at the
+/// top.
+Vec2 px_at(const Drawn& d, double clock_h) {
+    const Vec2 hole = *d.mode.marks().hole;
+    const double turned = clock_h * std::numbers::pi / 6;
+    return hole + (*d.mode.marks().ball - hole).norm() * Vec2(std::sin(turned), -std::cos(turned));
 }
 
-TEST_CASE("with Ctrl the ball is dragged in and out, its clock kept") {
-    Drawn d;
-    const Vec2 ball = *d.mode.marks().ball, hole = *d.mode.marks().hole;
-    d.drag(ball, hole + 0.5 * (ball - hole), {.ctrl = true});
-    // Snapped to whole inches.
-    REQUIRE_THAT(d.mode.setup().distance_m, WithinAbs(6 * metres_per_foot, metres_per_inch));
-    REQUIRE_THAT(d.mode.setup().clock_h, WithinAbs(3, exact));
+TEST_CASE("a dragged ball keeps its distance and stops at the nearest five minutes of clock") {
+    // Let go at, ends at; in minutes after four.
+    for (const auto& [at, ends] : {std::pair(30, 30), {32, 30}, {33, 35}, {61, 60}}) {
+        Drawn d;
+        d.drag(*d.mode.marks().ball, px_at(d, 4 + at / 60.0));
+        INFO(at);
+        CHECK_THAT(d.mode.setup().clock_h, WithinAbs(4 + ends / 60.0, round_off));
+        CHECK_THAT(d.mode.setup().distance_m, WithinAbs(12 * metres_per_foot, exact));
+        CHECK(d.shell.undo_depth() == 1);
+    }
+}
+
+TEST_CASE("with Ctrl the ball is dragged in and out by whole inches, its clock kept") {
+    // Let go at, ends at; in inches.
+    for (const auto& [at, ends] : {std::pair(72.0, 72), {72.3, 72}, {72.7, 73}}) {
+        Drawn d;
+        const Vec2 ball = *d.mode.marks().ball, hole = *d.mode.marks().hole;
+        d.drag(ball, hole + at / 144 * (ball - hole), {.ctrl = true});
+        INFO(at);
+        CHECK_THAT(d.mode.setup().distance_m, WithinAbs(ends * metres_per_inch, round_off));
+        CHECK_THAT(d.mode.setup().clock_h, WithinAbs(3, exact));
+    }
 }
 
 TEST_CASE("two hundred steps are undone, and redone until something new happens") {
@@ -69,7 +83,7 @@ TEST_CASE("what is typed is taken, or left with a word of why") {
     d.shell.typed("11.5");
     REQUIRE_THAT(d.mode.setup().stimp_ft, WithinAbs(11.5, exact));
     d.shell.press({key::enter});
-    d.shell.frame(half_em);
+    d.draw();
     d.shell.typed("99");
     REQUIRE_THAT(d.mode.setup().stimp_ft, WithinAbs(11.5, exact));
     REQUIRE(d.shell.message().find("99") != std::string::npos);
@@ -127,9 +141,7 @@ TEST_CASE("where nothing stops, the offer gives a read") {
     start.setup.stimp_ft = 12;
     Drawn d(start);
     REQUIRE_FALSE(d.mode.solved().read);
-    REQUIRE(find_target(d.shell.targets(), What::offer));
-    const Target offer = *find_target(d.shell.targets(), What::offer);
-    d.shell.pointer_pressed(offer.hit.centre(), Button::left, {});
+    d.click(What::offer);
     REQUIRE(d.mode.solved().read);
     REQUIRE(d.mode.setup().finish.kind == Finish::Kind::hole_speed);
 }
@@ -147,50 +159,54 @@ TEST_CASE("a green that cannot be read is told, and the putt stays") {
     REQUIRE_FALSE(d.mode.setup().green);
 }
 
-TEST_CASE("a hole dragged off the green stops inside its edge; a ball off it is told") {
+ReadStart on_meadow() {
     ReadStart start = quiet_start();
-    start.load = shipped_green;
-    start.greens = [] { return std::vector<std::string>{"meadow"}; };
-    Drawn d(start);
-    d.shell.press({'o', true});
-    d.shell.press({key::enter});
-    d.settle();
-    REQUIRE(d.mode.setup().green);
-    for (int i = 0; i < 12; ++i) d.shell.press({'-', false});
-    Setup off = d.mode.setup();
-    place_hole(off, off.hole + Vec2(300, 0));
-    REQUIRE(off.green->outline.inside_by(off.hole) >= hole_radius_m);
-    place_ball(off, off.hole + Vec2(0, 39));
-    REQUIRE_FALSE(putt_of(off).ball_on_green());
-    REQUIRE(trouble_of(solve(off, usual_past_m, Effort::live), {}).words ==
-            "Put the ball on the green.");
+    put_on_green(start.setup, shipped_green("meadow"));
+    return start;
+}
+
+TEST_CASE("a hole dragged off the green stops inside its edge, and is put back by undo") {
+    Drawn d(on_meadow());
+    const Setup before = d.mode.setup();
+    const Vec2 hole = *d.mode.marks().hole;
+    const Vec2 away = (hole - *d.mode.marks().ball).normalized();
+    d.drag(hole, hole + 5000 * away);
+    const Setup after = d.mode.setup();
+    CHECK((after.hole - before.hole).norm() > 0.5);
+    // The place is found to a millionth of what was asked, here some 40 m.
+    CHECK_THAT(after.green->outline.inside_by(after.hole), WithinAbs(hole_radius_m, 1e-4));
+    CHECK(d.mode.solved().read);
+    CHECK(d.shell.undo_depth() == 1);
+    d.press({{'z', true}});
+    CHECK(d.mode.setup().hole == before.hole);
+}
+
+TEST_CASE("a ball dragged off the green is told") {
+    Drawn d(on_meadow());
+    const Vec2 ball = *d.mode.marks().ball;
+    REQUIRE_FALSE(d.says("Put the ball on the green."));
+    d.drag(ball, ball + 5000 * (ball - *d.mode.marks().hole).normalized());
+    CHECK(d.mode.setup().green->outline.inside_by(d.mode.setup().ball) < 0);
+    CHECK(d.says("Put the ball on the green."));
 }
 
 TEST_CASE("the ground is painted anew only when it changes") {
     Drawn d;
-    REQUIRE(d.shell.frame(half_em).ground.empty());
+    REQUIRE(d.draw().ground.empty());
     d.shell.press({key::space});
     d.shell.advance(0.1);
-    d.shell.frame(
-        half_em);  // labels keep their places: the key may change once when rolling begins
+    d.draw();  // labels keep their places: the key may change once when rolling begins
     d.shell.advance(0.1);
-    REQUIRE(d.shell.frame(half_em).ground.empty());
+    REQUIRE(d.draw().ground.empty());
     d.shell.press({'d'});
     d.shell.advance(0.05);
-    REQUIRE_FALSE(d.shell.frame(half_em).ground.empty());
+    REQUIRE_FALSE(d.draw().ground.empty());
 }
 
 TEST_CASE("nothing moves when nobody acts") {
     Drawn d;
     d.settle();
     REQUIRE_FALSE(d.shell.advance(0.1));
-}
-
-/// Opacity of the words, 0 to 255; none where they are not drawn.
-std::optional<int> opacity_of(const Frame& frame, const std::string& words) {
-    for (const Text& text : all_of<Text>(frame.picture))
-        if (text.words == words) return text.colour.a;
-    return std::nullopt;
 }
 
 TEST_CASE("after the first roll apex, start line and aim spot come into sight in this order") {
@@ -215,9 +231,17 @@ TEST_CASE("a first start rolls once by itself and gives three hints") {
     REQUIRE(d.shell.playback.running);
     for (int i = 0; i < 200; ++i) d.shell.advance(0.05);
     REQUIRE(d.shell.playback.complete());
-    for (int i = 0; i < 4 * 12 * 20; ++i) d.shell.advance(0.05);
+    std::vector<std::string> hints;
     bool done = false;
-    for (const Wish& wish : d.shell.take_wishes())
-        done = done || wish.kind == Wish::Kind::hints_done;
-    REQUIRE(done);
+    for (int second = 0; second < 4 * 12 && !done; ++second) {
+        for (const char* hint : {"Drag the ball round the hole.",
+                                 "Drag the drop to turn the slope.", "Space rolls it."})
+            if (d.says(hint) && (hints.empty() || hints.back() != hint)) hints.push_back(hint);
+        d.wait(1);
+        for (const Wish& wish : d.shell.take_wishes())
+            done = done || wish.kind == Wish::Kind::hints_done;
+    }
+    CHECK(hints == std::vector<std::string>{"Drag the ball round the hole.",
+                                            "Drag the drop to turn the slope.", "Space rolls it."});
+    CHECK(done);
 }

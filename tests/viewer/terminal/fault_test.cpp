@@ -18,7 +18,7 @@ namespace fs = std::filesystem;
 
 namespace {
 
-const std::vector<std::string> a_read{"read", "12ft", "--slope", "2%", "--clock", "3", "--json"};
+constexpr const char* a_read = "read 12ft --slope 2% --clock 3 --json";
 
 constexpr fs::perms may_read{0444}, may_enter{0555};
 
@@ -40,10 +40,10 @@ TEST_CASE("without a home putts are read; what is to be remembered says why it i
     const Variable a("HOME", nullptr), b("XDG_CONFIG_HOME", nullptr), c("XDG_DATA_HOME", nullptr),
         d("XDG_STATE_HOME", nullptr);
     CHECK(line.run(a_read).exit == Exit::done);
-    const auto logged = line.run({"log", "12ft", "--side", "rl", "--missed", "low"});
+    const auto logged = line.run("log 12ft --side rl --missed low");
     CHECK(logged.exit == Exit::outside_failed);
     CHECK_THAT(logged.err, Contains("neither XDG_DATA_HOME nor HOME is set"));
-    const auto set = line.run({"player", "set", "--stimp", "10"});
+    const auto set = line.run("player set --stimp 10");
     CHECK(set.exit == Exit::outside_failed);
     CHECK_THAT(set.err, Contains("neither XDG_CONFIG_HOME nor HOME is set"));
 }
@@ -52,22 +52,22 @@ TEST_CASE("a file's name need not be UTF-8", "[fault]") {
     const CommandLine line;
     const fs::path odd = line.home().path() / "gr\xff.toml";
     fs::copy_file(fs::path(DEWTRAIL_SOURCE_DIR) / "greens" / "bench.toml", odd);
-    const auto checked = line.run({"green", "check", odd.string(), "--json"});
+    const auto checked = line.run("green check " + odd.string() + " --json");
     CHECK(checked.exit == Exit::done);
     CHECK_THAT(checked.json()["greens"][0]["file"].get<std::string>(), Contains("gr\uFFFD.toml"));
-    CHECK(line.run({"read", "--green", odd.string(), "--hole", "middle", "--json"}).exit !=
+    CHECK(line.run("read --green " + odd.string() + " --hole middle --json").exit !=
           Exit::outside_failed);
-    const auto missing = line.run({"green", "show", "no\xfe.toml", "--json"});
+    const auto missing = line.run("green show no\xfe.toml --json");
     CHECK(missing.exit == Exit::not_understood);
     CHECK(missing.json()["error"]["kind"] == "not_understood");
-    const auto hole = line.run({"green", "show", odd.string(), "--hole", "\xff", "--json"});
+    const auto hole = line.run("green show " + odd.string() + " --hole \xff --json");
     CHECK(hole.exit == Exit::not_understood);
     CHECK_FALSE(hole.json()["error"]["remedy"].get<std::string>().empty());
 }
 
 TEST_CASE("a language with a decimal comma changes no figure", "[fault]") {
     const CommandLine line;
-    const std::vector<std::string> in_words{"read", "3.5m", "--slope", "1.5%", "--clock", "3"};
+    const std::string in_words = "read 3.5m --slope 1.5% --clock 3";
     const std::string json = line.run(a_read).out, words = line.run(in_words).out;
     const TemporaryFolder languages;
     const std::string made = (languages.path() / "de_DE.UTF-8").string();
@@ -84,8 +84,8 @@ TEST_CASE("a language with a decimal comma changes no figure", "[fault]") {
 
 TEST_CASE("a folder that takes nothing: one line, and nothing is lost", "[fault]") {
     const CommandLine line;
-    REQUIRE(line.run({"player", "set", "--stimp", "9"}).exit == Exit::done);
-    REQUIRE(line.run({"log", "12ft", "--side", "rl", "--missed", "low"}).exit == Exit::done);
+    REQUIRE(line.run("player set --stimp 9").exit == Exit::done);
+    REQUIRE(line.run("log 12ft --side rl --missed low").exit == Exit::done);
     const fs::path home = line.home().path();
     const auto before = contents(home);
     for (const auto& entry : fs::recursive_directory_iterator(home))
@@ -94,14 +94,12 @@ TEST_CASE("a folder that takes nothing: one line, and nothing is lost", "[fault]
     {
         const OrdinaryUser user;
         const std::string file = line.path("p.png");
-        for (const std::vector<std::string>& writes : std::vector<std::vector<std::string>>{
-                 {"read", "12ft", "--slope", "2%", "--clock", "3", "--png", file},
-                 {"roll", "12ft", "--slope", "2%", "--clock", "3", "--png", file},
-                 {"green", "show", "bench", "--svg", file},
-                 {"player", "set", "--stimp", "10"},
-                 {"log", "8ft", "--side", "lr", "--missed", "high"}}) {
+        for (const std::string& writes : std::vector<std::string>{
+                 "read 12ft --slope 2% --clock 3 --png " + file,
+                 "roll 12ft --slope 2% --clock 3 --png " + file, "green show bench --svg " + file,
+                 "player set --stimp 10", "log 8ft --side lr --missed high"}) {
             const auto told = line.run(writes);
-            CAPTURE(writes[0], told.err);
+            CAPTURE(writes, told.err);
             CHECK(told.exit == Exit::outside_failed);
             CHECK(told.out.empty());
             CHECK_THAT(told.err, Contains(home.string()));
@@ -120,11 +118,11 @@ TEST_CASE("a file in a folder that may not be entered is not told as missing", "
     fs::permissions(folder, fs::perms::none);
     {
         const OrdinaryUser user;
-        for (const auto& reads : std::vector<std::vector<std::string>>{
-                 {"green", "show", (folder / "green.toml").string()},
-                 {"read", "--green", (folder / "green.toml").string()},
-                 {"green", "fit", "--levels", (folder / "l.csv").string(), "--hole", "a=1,1"},
-                 {"log", "import", (folder / "log.csv").string()}}) {
+        const std::string in = folder.string() + "/";
+        for (const std::string& reads : std::vector<std::string>{
+                 "green show " + in + "green.toml", "read --green " + in + "green.toml",
+                 "green fit --levels " + in + "l.csv --hole a=1,1",
+                 "log import " + in + "log.csv"}) {
             const auto told = line.run(reads);
             CAPTURE(told.err);
             CHECK(told.exit == Exit::not_understood);
@@ -137,10 +135,10 @@ TEST_CASE("a file in a folder that may not be entered is not told as missing", "
 
 TEST_CASE("a device is never written over", "[fault]") {
     const CommandLine line;
-    for (const char* device : {"/dev/null", "/dev/full"}) {
-        CHECK(line.run({"read", "12ft", "--slope", "2%", "--clock", "3", "--png", device}).exit ==
+    for (const std::string device : {"/dev/null", "/dev/full"}) {
+        CHECK(line.run("read 12ft --slope 2% --clock 3 --png " + device).exit ==
               Exit::outside_failed);
-        CHECK(line.run({"green", "show", "bench", "--svg", device}).exit == Exit::outside_failed);
+        CHECK(line.run("green show bench --svg " + device).exit == Exit::outside_failed);
         CHECK(fs::is_character_file(device));
     }
 }

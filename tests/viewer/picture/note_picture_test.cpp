@@ -8,11 +8,6 @@ using namespace dewtrail;
 
 namespace {
 
-/// As wide as the words of the note are on the average: 0.38 to 0.44 em in its two faces.
-double usual_em(Face face, double size, std::string_view words) {
-    return 0.82 * half_em(face, size, words);
-}
-
 OddsShown some_odds() {
     OddsShown shown;
     shown.odds = Odds{};
@@ -24,7 +19,7 @@ OddsShown some_odds() {
 }
 
 double height_of(const Setup& setup, bool detail, const Layout& layout) {
-    const Look look{palette(Theme::dew), layout, {}, usual_em};
+    const Look look{palette(Theme::dew), layout, {}, type_width};
     const Solved s = solve(setup, usual_past_m, Effort::settled);
     NoteState state;
     state.detail = detail;
@@ -63,7 +58,7 @@ TEST_CASE("a note that has become short enough stands at its top again") {
     start.text = 1.5;
     Drawn d(start);
     const auto hero_y = [&] {
-        const Frame frame = d.shell.frame(half_em);
+        const Frame frame = d.draw();
         for (const Text& text : all_of<Text>(frame.picture))
             if (text.words == "coach detail") return text.at.y();
         return 0.0;
@@ -72,8 +67,28 @@ TEST_CASE("a note that has become short enough stands at its top again") {
     d.shell.wheel(-40, d.shell.layout().note.centre(), {});
     REQUIRE(hero_y() < top - 100);
     d.shell.resize(1280, 2600);
-    d.shell.frame(half_em);
+    d.draw();
     d.shell.resize(1280, 800);
-    d.shell.frame(half_em);
+    d.draw();
     CHECK(hero_y() == top);
+}
+
+TEST_CASE("the note leads with what a player uses") {
+    Setup side_hill;
+    side_hill.distance_m = 12 * metres_per_foot;
+    const Solved s = solve(side_hill, usual_past_m, Effort::settled);
+    const Account account = note_of(side_hill, s, {}).account;
+    CHECK(account.heading == "Right to left");
+    REQUIRE(account.rows.size() == 6);
+    CHECK(account.rows[0].words == "three cups out right");
+    CHECK(account.rows[0].second == "15 in from the centre");
+    CHECK(account.rows[1].words == "play it as a straight level 12-footer");
+    CHECK(account.rows[1].detail == "leaves at 6.8 ft/s");
+    CHECK(account.rows[2].words == "just past halfway, 5 in high");
+    CHECK(
+        read_as_text(side_hill, s, {}) ==
+        "12 ft, 2 %, ball at 3:00, stimp 10, a foot past. Right to left. Aim three cups out right "
+        "(15 in from the centre). Play it as a straight level 12-footer. Apex just past halfway, 5 "
+        "in "
+        "high; the start line passes 4 in above it.");
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cmath>
+#include <functional>
 
 #include "viewer/modes/drawn_mode.hpp"
 
@@ -16,7 +17,7 @@ struct Seen {
 };
 
 inline Seen seen(const Text& text) {
-    const double w = half_em(text.face, text.size, text.words);
+    const double w = type_width(text.face, text.size, text.words);
     const Vec2 along(std::cos(text.turned_rad), std::sin(text.turned_rad)),
         up(along.y(), -along.x());
     const double back = text.align == Align::left ? 0 : text.align == Align::right ? w : w / 2;
@@ -111,5 +112,34 @@ class Faults {
     const Layout& layout_;
     std::vector<Seen> texts_;
 };
+
+/// For Compare, which has a table where others have their note and their fields.
+inline void without_note(Layout& layout) {
+    layout.green = layout.setup_strip = layout.rows_strip = {};
+    layout.note = {1e9, 1e9, 0, 0};
+}
+
+using Sizes = std::vector<std::pair<double, double>>;
+inline const Sizes usual_sizes{{1280, 800}, {1024, 640}, {1920, 1080}};
+
+/// Nothing is wrong with a mode's picture at any of these sizes, and at `texts` sizes of type.
+/// `adapt` takes away the panels that the mode does not have.
+template <class AnyMode>
+void check_layout(DrawnMode<AnyMode>& drawn, const std::function<void(Layout&)>& adapt = {},
+                  const Sizes& sizes = usual_sizes, int texts = 3) {
+    for (const auto& [w, h] : sizes)
+        for (int text = 0; text < texts; ++text) {
+            drawn.shell.press({'0', true});
+            for (int i = 0; i < text; ++i) drawn.shell.press({'+', true});
+            drawn.shell.resize(w, h);
+            const Frame frame = drawn.draw();
+            Layout layout = drawn.shell.layout();
+            if (adapt) adapt(layout);
+            const Marks* marks = nullptr;
+            if constexpr (requires { drawn.mode.marks(); }) marks = &drawn.mode.marks();
+            INFO(w << "x" << h << ", type at " << 100 + 25 * text << " %");
+            CHECK(Faults(layout, frame, marks).found == std::vector<std::string>{});
+        }
+}
 
 }  // namespace dewtrail

@@ -19,10 +19,10 @@ TEST_CASE("the word that was most likely meant") {
 
 TEST_CASE("what was not expected is told in the order it was typed, with what was meant") {
     CommandLine line;
-    const auto option = line.run({"read", "12ft", "--slop", "2%"});
+    const auto option = line.run("read 12ft --slop 2%");
     CHECK(option.exit == Exit::not_understood);
     CHECK_THAT(option.err, Contains("not expected: --slop 2%") &&
                                Contains("Did you mean --slope? dewtrail read --help"));
-    const auto command = line.run({"raed", "12ft"});
+    const auto command = line.run("raed 12ft");
     CHECK_THAT(command.err, Contains("not expected: raed 12ft") && Contains("Did you mean read?"));
 }

@@ -10,9 +10,9 @@
 #include <limits>
 
 #include "greens/input_error.hpp"
-#include "tests/greens/temporary_folder.hpp"
 #include "tests/support/ordinary_user.hpp"
 #include "tests/support/random.hpp"
+#include "tests/support/temporary_folder.hpp"
 #include "viewer/files/memory_file.hpp"
 #include "viewer/files/whole_file.hpp"
 
@@ -26,11 +26,6 @@ constexpr const char* first_step = "CREATE TABLE thing(id INTEGER PRIMARY KEY, n
 constexpr const char* second_step = "ALTER TABLE thing ADD COLUMN size REAL;";
 constexpr const char* one_version[] = {first_step};
 constexpr const char* two_versions[] = {first_step, second_step};
-
-std::string bytes_of(const fs::path& path) {
-    std::ifstream in(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
-}
 
 std::string complaint(const std::function<void()>& work) {
     try {
@@ -183,10 +178,10 @@ TEST_CASE("A newer file is refused and not touched", "[memory]") {
         MemoryFile newer(path, two_versions);
         add_thing(newer, "a");
     }
-    const std::string before = bytes_of(path);
+    const std::string before = content_of(path);
     REQUIRE_THAT(complaint([&] { MemoryFile(path, one_version); }),
                  Contains("input: ") && Contains("is of version 2, newer than this program"));
-    REQUIRE(bytes_of(path) == before);
+    REQUIRE(content_of(path) == before);
 }
 
 TEST_CASE("A newer file with unfinished business is not touched either", "[memory]") {
@@ -199,23 +194,23 @@ TEST_CASE("A newer file with unfinished business is not touched either", "[memor
         fs::copy_file(path, folder.path() / "n.sqlite");
         fs::copy_file(folder.path() / "m.sqlite-wal", folder.path() / "n.sqlite-wal");
     }
-    const std::string before = bytes_of(folder.path() / "n.sqlite");
-    const std::string log = bytes_of(folder.path() / "n.sqlite-wal");
+    const std::string before = content_of(folder.path() / "n.sqlite");
+    const std::string log = content_of(folder.path() / "n.sqlite-wal");
     REQUIRE(log.size() > 0);
     REQUIRE_THAT(complaint([&] { MemoryFile(folder.path() / "n.sqlite", one_version); }),
                  Contains("newer"));
-    REQUIRE(bytes_of(folder.path() / "n.sqlite") == before);
-    REQUIRE(bytes_of(folder.path() / "n.sqlite-wal") == log);
+    REQUIRE(content_of(folder.path() / "n.sqlite") == before);
+    REQUIRE(content_of(folder.path() / "n.sqlite-wal") == log);
 }
 
 TEST_CASE("Damaged files and other people's are refused and not touched", "[memory]") {
     const TemporaryFolder folder;
     const fs::path path = folder.path() / "m.sqlite";
     const auto refused_untouched = [&](const std::string& message) {
-        const std::string before = bytes_of(path);
+        const std::string before = content_of(path);
         REQUIRE_THAT(complaint([&] { MemoryFile(path, one_version); }),
                      Contains("input: ") && Contains(message));
-        REQUIRE(bytes_of(path) == before);
+        REQUIRE(content_of(path) == before);
     };
     folder.write("m.sqlite",
                  "this was never a memory, whatever its name says. " + std::string(2000, 'x'));
@@ -225,7 +220,7 @@ TEST_CASE("Damaged files and other people's are refused and not touched", "[memo
         MemoryFile file(path, one_version);
         for (int i = 0; i < 400; ++i) add_thing(file, std::string(200, 'a'));
     }
-    std::string half = bytes_of(path);
+    std::string half = content_of(path);
     for (std::size_t i = 4200; i < half.size(); i += 7) half[i] = '\x5a';
     folder.write("m.sqlite", half);
     refused_untouched("is damaged");
@@ -292,7 +287,7 @@ TEST_CASE("What fails outside is one line, and nothing is overwritten", "[memory
                  Contains("outside: ") && Contains("could not be made"));
     REQUIRE_THAT(complaint([&] { MemoryFile(folder.path(), one_version); }),
                  Contains("it is there") || Contains("is there, and no file"));
-    REQUIRE(bytes_of(folder.path() / "in-the-way") == "not a folder");
+    REQUIRE(content_of(folder.path() / "in-the-way") == "not a folder");
     fs::permissions(folder.path(), fs::perms(0555));
     const std::string said = [&] {
         const OrdinaryUser user;
@@ -311,9 +306,9 @@ TEST_CASE("A memory that cannot be written is still read, and left as it was", "
         for (int i = 0; i < 3; ++i) memory.remember(some_answer(i));
         MemoryFile(folder / "old.sqlite", one_version);
     }
-    std::ofstream(folder / "begun.sqlite") << bytes_of(folder / "old.sqlite");
+    std::ofstream(folder / "begun.sqlite") << content_of(folder / "old.sqlite");
     std::ofstream(folder / "begun.sqlite-wal") << "what is not yet in the file";
-    const std::string before = bytes_of(folder / "memory.sqlite");
+    const std::string before = content_of(folder / "memory.sqlite");
     fs::permissions(folder, fs::perms(0555));
     {
         const OrdinaryUser user;
@@ -329,7 +324,7 @@ TEST_CASE("A memory that cannot be written is still read, and left as it was", "
                    Contains("outside: ") && Contains("could not be opened"));
     }
     fs::permissions(folder, fs::perms(0755));
-    CHECK(bytes_of(folder / "memory.sqlite") == before);
+    CHECK(content_of(folder / "memory.sqlite") == before);
 }
 
 TEST_CASE("A full disk loses nothing that was said to be remembered", "[memory]") {

@@ -1,6 +1,5 @@
 #include <catch2/catch.hpp>
 #include <cmath>
-#include <thread>
 
 #include "viewer/modes/drawn_mode.hpp"
 
@@ -26,6 +25,18 @@ struct Late : Solver {
     bool ready = false;
 };
 
+/// Read with such a solver.
+struct SolvedLate : Drawn {
+    SolvedLate() : SolvedLate(std::make_shared<Late>()) {}
+    explicit SolvedLate(std::shared_ptr<Late> solver) : Drawn(start(solver)), late(solver) {}
+    static ReadStart start(std::shared_ptr<Late> solver) {
+        ReadStart start = quiet_start();
+        start.solver = std::move(solver);
+        return start;
+    }
+    std::shared_ptr<Late> late;
+};
+
 /// Straight down a slope on which nothing stops, slow enough at the hole to drop.
 ReadStart too_steep() {
     ReadStart start = quiet_start();
@@ -43,12 +54,6 @@ bool same_ink(const Colour& a, const Colour& b) {
 /// From a place to the nearest edge.
 double inside_by(const Rect& pane, const Vec2& p) {
     return std::min({p.x() - pane.x, pane.right() - p.x(), p.y() - pane.y, pane.bottom() - p.y()});
-}
-
-const Text* text_with(const std::vector<Text>& texts, std::string_view words) {
-    const auto found =
-        std::find_if(texts.begin(), texts.end(), [&](const Text& t) { return t.words == words; });
-    return found == texts.end() ? nullptr : &*found;
 }
 
 /// The widest disc of a colour about a place; 0 if there is none.
@@ -84,13 +89,6 @@ TEST_CASE("the trail of a ball that cannot stop runs to the edge of the pane and
     CHECK(d.mode.marks().apex.has_value() == d.mode.solved().read->apex.has_value());
 }
 
-TEST_CASE("a ball that stops has no trail beyond its end") {
-    Drawn d;
-    const Trail trail(*d.mode.solved().read);
-    CHECK(trail.tail(trail.end_s(), 100).empty());
-    CHECK(trail.runs_off_from_s() == trail.end_s());
-}
-
 TEST_CASE("a second line is told, shown, and the first one brought back") {
     ReadStart start = too_steep();
     start.setup.clock_h = 2;
@@ -100,11 +98,7 @@ TEST_CASE("a second line is told, shown, and the first one brought back") {
     REQUIRE(first.second);
     REQUIRE(trouble_of(first, {}).words.find("A second line holes it too, ") != std::string::npos);
     const auto press_show = [&] {
-        const auto show = find_target(d.shell.targets(), What::offer);
-        REQUIRE(show);
-        d.shell.pointer_pressed(show->hit.centre(), Button::left, {});
-        d.shell.pointer_released(show->hit.centre());
-        d.shell.frame(half_em);
+        d.click(What::offer);
         return d.mode.solved().read->stroke.angle_rad;
     };
     CHECK(press_show() == first.second->stroke.angle_rad);
@@ -113,78 +107,44 @@ TEST_CASE("a second line is told, shown, and the first one brought back") {
 }
 
 TEST_CASE("what takes long is fainter after 0.12 s and said after 0.4 s, until the answer") {
-    const auto late = std::make_shared<Late>();
-    ReadStart start = quiet_start();
-    start.solver = late;
-    Drawn d(start);
+    SolvedLate d;
     d.shell.press({'.'});
     CHECK_FALSE(d.mode.solving());
     d.wait(0.13);
-    REQUIRE(late->asked == 1);
+    REQUIRE(d.late->asked == 1);
     REQUIRE(d.mode.solving());
-    const auto hero_alpha = [](const Frame& frame) {
-        const auto texts = all_of<Text>(frame.picture);
-        const Text* heading = text_with(texts, "Right to left");
-        return heading ? heading->colour.a : 0;
-    };
-    CHECK(hero_alpha(d.wait(0.05)) == 255);
-    Frame frame = d.wait(0.15);
-    CHECK(hero_alpha(frame) == std::lround(0.75 * 255));
-    CHECK_FALSE(text_with(all_of<Text>(frame.picture), "Solving …"));
+    const std::string heading = "Right to left";
+    CHECK(opacity_of(d.wait(0.05), heading) == 255);
+    CHECK(opacity_of(d.wait(0.15), heading) == std::lround(0.75 * 255));
+    CHECK_FALSE(d.says("Solving …"));
     CHECK_FALSE(d.shell.playback.end_s == 0);  // the trail is there meanwhile
-    frame = d.wait(0.3);
-    CHECK(text_with(all_of<Text>(frame.picture), "Solving …"));
-    late->ready = true;
-    frame = d.wait(0.05);
+    CHECK(says(d.wait(0.3), "Solving …"));
+    d.late->ready = true;
+    CHECK(opacity_of(d.wait(0.05), heading) == 255);
     CHECK_FALSE(d.mode.solving());
-    CHECK(hero_alpha(frame) == 255);
-    CHECK_FALSE(text_with(all_of<Text>(frame.picture), "Solving …"));
+    CHECK_FALSE(d.says("Solving …"));
     CHECK_FALSE(d.shell.advance(0.1));
 }
 
 TEST_CASE("a change while the solver is at work asks anew, and the old answer is not taken") {
-    const auto late = std::make_shared<Late>();
-    ReadStart start = quiet_start();
-    start.solver = late;
-    Drawn d(start);
+    SolvedLate d;
     d.shell.press({'.'});
     d.wait(0.2);
     d.shell.press({'.'});
-    late->ready = true;
+    d.late->ready = true;
     CHECK_FALSE(d.mode.solving());
     d.wait(0.3);
-    CHECK(late->asked == 2);
+    CHECK(d.late->asked == 2);
     CHECK_THAT(d.mode.solved().putt.distance_m(), WithinAbs(14 * metres_per_foot, round_off));
 }
 
-TEST_CASE("the thread beside gives the newest putt's answer, the same as at once") {
-    const auto beside = solver_beside();
-    Setup setup;
-    for (const double clock : {1.0, 2.0, 4.0}) {
-        setup.clock_h = clock;
-        beside->ask(setup, usual_past_m);
-    }
-    std::optional<Solved> solved;
-    for (int i = 0; i < 2000 && !solved; ++i) {
-        std::this_thread::sleep_for(std::chrono::milliseconds(5));
-        solved = beside->answer();
-    }
-    REQUIRE(solved);
-    const Solved expected = solve(setup, usual_past_m, Effort::settled);
-    CHECK(solved->read->stroke.angle_rad == expected.read->stroke.angle_rad);
-    CHECK_FALSE(beside->answer());
-}
-
 TEST_CASE("a roll that is being watched goes on when the full answer comes") {
-    const auto late = std::make_shared<Late>();
-    ReadStart start = quiet_start();
-    start.solver = late;
-    Drawn d(start);
+    SolvedLate d;
     d.shell.press({'.'});
     d.wait(0.2);
     d.shell.press({key::space});
     d.wait(0.5);
-    late->ready = true;
+    d.late->ready = true;
     d.wait(0.1);
     CHECK(d.shell.playback.running);
     CHECK_THAT(d.shell.playback.time_s, WithinAbs(0.6, 0.02));  // a frame either way
@@ -193,13 +153,11 @@ TEST_CASE("a roll that is being watched goes on when the full answer comes") {
 TEST_CASE("marks and trail ease to the new solution in 0.18 s, not with less motion") {
     Drawn d{ReadStart{}};
     const Vec2 before = *d.mode.marks().apex;
-    const auto type_stimp = [](Shell& shell) {
-        shell.press({'t'});
-        shell.press({key::enter});
-        shell.typed("14");
-        shell.frame(half_em);
+    const auto type_stimp = [](Drawn& drawn) {
+        drawn.press({{'t'}, {key::enter}});
+        drawn.type("14");
     };
-    type_stimp(d.shell);
+    type_stimp(d);
     CHECK_THAT((*d.mode.marks().apex - before).norm(), WithinAbs(0, round_off));
     d.wait(0.06);
     const Vec2 during = *d.mode.marks().apex;
@@ -210,22 +168,8 @@ TEST_CASE("marks and trail ease to the new solution in 0.18 s, not with less mot
     CHECK((during - after).norm() > 1);
 
     Drawn still;
-    type_stimp(still.shell);
+    type_stimp(still);
     CHECK_THAT((*still.mode.marks().apex - after).norm(), WithinAbs(0, round_off));
-}
-
-TEST_CASE("an eased trail lies between both and takes the new one's time") {
-    Setup setup;
-    const Solved a = solve(setup, usual_past_m, Effort::live);
-    setup.stimp_ft = 12;
-    const Solved b = solve(setup, usual_past_m, Effort::live);
-    const Trail from(*a.read), to(*b.read), half = Trail::between(from, to, 0.5);
-    CHECK(half.end_s() == to.end_s());
-    const Vec2 middle = (from.at(from.end_s() / 2).at + to.at(to.end_s() / 2).at) / 2;
-    // Between the points of the eased trail a cubic: a tenth of a millimetre over 4 m.
-    CHECK_THAT((half.at(half.end_s() / 2).at - middle).norm(), WithinAbs(0, 1e-4));
-    const Trail whole = Trail::between(from, to, 1);
-    CHECK_THAT((whole.at(1.234).at - to.at(1.234).at).norm(), WithinAbs(0, 1e-4));
 }
 
 TEST_CASE("a theme fades over in 0.2 s, and at once with less motion") {
@@ -233,7 +177,7 @@ TEST_CASE("a theme fades over in 0.2 s, and at once with less motion") {
     const auto grass = [&](Drawn& drawn, double seconds) {
         drawn.shell.advance(seconds);
         drawn.shell.forget_ground();
-        return all_of<Mesh>(drawn.shell.frame(half_em).ground).front().vertices.front().colour;
+        return all_of<Mesh>(drawn.draw().ground).front().vertices.front().colour;
     };
     const Colour dew = grass(d, 0);
     d.shell.press({'d'});
@@ -259,7 +203,7 @@ TEST_CASE("a ball that drops shrinks and darkens, and the hole's ring pulses onc
         // Just before its top is level with the green it lies within the rim.
         const double end_s = d.shell.playback.end_s;
         while (d.shell.playback.time_s < end_s - 0.015) d.shell.advance(0.005);
-        d.shell.frame(half_em);
+        d.draw();
         REQUIRE(d.mode.marks().rolling);
         CHECK((*d.mode.marks().rolling - hole).norm() < rest);
         while (d.shell.playback.running) d.shell.advance(0.005);
@@ -285,7 +229,7 @@ TEST_CASE("the ball is dragged along its trail to scrub, which is no step of und
         d.shell.press({key::home});
         d.shell.press({'l', false, true});
         d.shell.press({'l', false, true});
-        d.shell.frame(half_em);
+        d.draw();
         REQUIRE(d.mode.marks().rolling);
         const double before = d.shell.playback.time_s;
         const Vec2 from = *d.mode.marks().rolling;
@@ -301,7 +245,7 @@ TEST_CASE("Esc puts a scrubbed ball back") {
     Drawn d;
     d.shell.press({key::home});
     d.shell.press({'l', false, true});
-    d.shell.frame(half_em);
+    d.draw();
     const Vec2 from = *d.mode.marks().rolling;
     d.shell.pointer_pressed(from, Button::left, {});
     d.shell.pointer_moved(from + Vec2(-200, 0), {});
@@ -354,7 +298,7 @@ TEST_CASE("the wheel changes what it is over") {
     wheel(slope.centre());
     CHECK_THAT(d.mode.setup().slope, WithinAbs(0.0225, round_off));
     d.shell.press({key::home});
-    d.shell.frame(half_em);
+    d.draw();
     wheel(find_target(d.shell.targets(), What::time_line)->hit.centre());
     CHECK_THAT(d.shell.playback.time_s, WithinAbs(0.05, round_off));
 }
@@ -363,7 +307,7 @@ TEST_CASE("Ctrl and the wheel zoom about the pointer") {
     Drawn d;
     const Vec2 hole = *d.mode.marks().hole, ball = *d.mode.marks().ball;
     d.shell.wheel(1, hole, {.ctrl = true});
-    d.shell.frame(half_em);
+    d.draw();
     CHECK_THAT((*d.mode.marks().hole - hole).norm(), WithinAbs(0, 1e-6));
     CHECK_THAT((*d.mode.marks().ball - hole).norm() / (ball - hole).norm(), WithinAbs(1.15, 1e-6));
     CHECK(d.shell.undo_depth() == 0);
