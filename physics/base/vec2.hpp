@@ -5,9 +5,10 @@
 
 namespace dewtrail {
 
-/// A point or vector of the plane: of the green frame in metres (x east, right on the plan; y north, up the plan),
-/// or of the window in pixels. Two doubles and no more: nearly every file needs this, hardly any needs a library for it.
-/// Where something is solved, Eigen does it. Its words are kept (`x()`, `norm()`, `Zero()`), so both read alike.
+/// A point or vector of the plane: of the green frame in metres (x east, right on the plan; y
+/// north, up the plan), or of the window in pixels. Two doubles and no more: nearly every file
+/// needs this, hardly any needs a library for it. Where something is solved, Eigen does it. Its
+/// words are kept (`x()`, `norm()`, `Zero()`), so both read alike.
 class Vec2 {
   public:
     Vec2() = default;

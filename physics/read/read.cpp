@@ -3,8 +3,8 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "physics/read/plane_line.hpp"
 #include "physics/read/aim_offset.hpp"
+#include "physics/read/plane_line.hpp"
 #include "physics/read/room.hpp"
 #include "physics/read/shortfall.hpp"
 #include "physics/read/surface_line.hpp"
