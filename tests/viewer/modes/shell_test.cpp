@@ -1,7 +1,7 @@
 #include <catch2/catch.hpp>
 #include <random>
 
-#include "greens/temporary_folder.hpp"
+#include "support/temporary_folder.hpp"
 #include "viewer/modes/compare/compare_mode.hpp"
 #include "viewer/modes/drawn_mode.hpp"
 #include "viewer/modes/green/green_mode.hpp"

@@ -153,7 +153,7 @@ std::string note_says(const Setup& setup, const Solved& solved, const Account& a
     NoteState state;
     state.detail = true;
     const Look look{palette(Theme::dew), lay_out(1280, 3000, 1, true), units, type_width};
-    draw_note(picture, targets, note_of(setup, solved, units, shown), state, {}, look);
+    draw_note({picture, targets, {}, look}, note_of(setup, solved, units, shown), state);
     return said(picture);
 }
 

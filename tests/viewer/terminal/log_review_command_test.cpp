@@ -29,7 +29,7 @@ TEST_CASE("log remembers quickly and fully, and lists", "[log_command]") {
 TEST_CASE("log asks for five putts of a round", "[log_command]") {
     const CommandLine line;
     const auto told = line.run(
-        {"log", "--round"}, "12ft\nsideways\nrl\ndown\nlow short\n4ft\nstraight\nup\nholed\nq\n");
+        "log --round", "12ft\nsideways\nrl\ndown\nlow short\n4ft\nstraight\nup\nholed\nq\n");
     INFO(told.out);
     REQUIRE(told.exit == Exit::done);
     REQUIRE_THAT(told.out, Contains("side 'sideways' is not known"));

@@ -200,8 +200,7 @@ TEST_CASE("Skid, wind and grain are read, told and marked") {
 }
 
 TEST_CASE("A read on a shipped green, with named and measured places") {
-    const Said named = dewtrail_says(
-        {"read", "--green", "bench", "--hole", "front", "--json", "12ft", "--clock", "4"});
+    const Said named = dewtrail_says("read --green bench --hole front --json 12ft --clock 4");
     REQUIRE(named.exit == Exit::done);
     CHECK(named.json()["putt"]["hole"] == "front");
     CHECK_THAT(named.json()["putt"]["distance_m"].get<double>(), WithinAbs(3.6576, 1e-9));

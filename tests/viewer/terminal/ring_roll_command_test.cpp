@@ -15,8 +15,7 @@ TEST_CASE("A stroke is told as it ends") {
     CHECK_THAT(back.out, Contains("short, and rolls back"));
     CHECK_THAT(back.out, !Contains("Missed by"));
     CHECK_THAT(back.out, !Contains("Time"));
-    const Said off = dewtrail_says(
-        {"roll", "--green", "meadow", "--hole", "flag", "--ball", "front", "--speed", "60ft/s"});
+    const Said off = dewtrail_says("roll --green meadow --hole flag --ball front --speed 60ft/s");
     CHECK_THAT(off.out, Contains("it ran off the green"));
     CHECK_THAT(off.out, !Contains("short"));
     const Said steep = dewtrail_says("read 35ft --slope 9% --clock 12 --stimp 12");
