@@ -259,9 +259,8 @@ bool is_wild(double change_m, double from_m) {
     return std::abs(change_m) > much_m && std::abs(change_m) > much * std::abs(from_m);
 }
 
-Maybe moved(const Maybe& from_m, const Maybe& change_m) {
-    if (!from_m || !change_m || is_wild(*change_m, *from_m)) return std::nullopt;
-    return *from_m + *change_m;
+Maybe unless_wild(const Maybe& change_m, const Maybe& from_m) {
+    return from_m && change_m && !is_wild(*change_m, *from_m) ? change_m : std::nullopt;
 }
 
 /// The aim that a changed green asks for; its side where that is no longer the read's.
@@ -272,35 +271,47 @@ std::string moved_aim_words(double aim_m, double read_aim_m, const Units& units)
     return fmt::format("aim {}{}", figure, crosses ? std::string(" ") + side(aim_m) : "");
 }
 
-/// 'aim 19 in, play 11½ ft'; nothing where no figure of the read would be another.
-std::string misread_words(const Read& read, const Maybe& aim_change_m, const Maybe& pace_change_m,
+/// 'aim 19 in, play 11½ ft': what a changed green asks for.
+std::string changed_words(const Read& read, const Maybe& aim_change_m, const Maybe& pace_change_m,
                           const Units& units) {
-    const Maybe aim = moved(read.aim_offset_m, aim_change_m);
-    const Maybe pace = moved(read.level_putt_m, pace_change_m);
-    const std::string plays = pace ? format_level_putt(*pace, units) : "";
-    const bool aims_so = !aim || format_aim(*aim, units) == format_aim(*read.aim_offset_m, units);
-    const bool plays_so = !pace || plays == format_level_putt(read.level_putt_m, units);
-    if (aims_so && plays_so) return "";
-    std::string words = aim ? moved_aim_words(*aim, *read.aim_offset_m, units) : "";
-    if (pace)
-        words += fmt::format("{}play {}{}", words.empty() ? "" : ", ", plays == "tap" ? "a " : "",
-                             plays);
-    return words;
+    std::string words;
+    if (aim_change_m)
+        words = moved_aim_words(*read.aim_offset_m + *aim_change_m, *read.aim_offset_m, units);
+    if (!pace_change_m) return words;
+    const std::string plays = format_level_putt(read.level_putt_m + *pace_change_m, units);
+    return fmt::format("{}{}play {}{}", words, words.empty() ? "" : ", ",
+                       plays == "tap" ? "a " : "", plays);
+}
+
+struct Misread {
+    const char *more, *less;
+    Maybe aim_m, level_putt_m;  ///< what it changes
+};
+
+/// Both ways round; left out where no figure of the read would be another either way.
+void add_misread(AccountRow& row, const Read& read, const Misread& misread, const Units& units) {
+    const Maybe aim = unless_wild(misread.aim_m, read.aim_offset_m);
+    const Maybe pace = unless_wild(misread.level_putt_m, read.level_putt_m);
+    const auto asks = [&](double times) {
+        return changed_words(read, scaled(aim, times), scaled(pace, times), units);
+    };
+    if (asks(1) == asks(0) && asks(-1) == asks(0)) return;
+    row.table.emplace_back(misread.more, asks(1));
+    row.table.emplace_back(misread.less, asks(-1));
 }
 
 AccountRow costs_row(const Read& read, const Units& units) {
     constexpr double half_percent = 0.005, foot = metres_per_foot;
     const Costs& c = read.costs;
     AccountRow row{Glyph::drop, "A misread costs"};
-    const auto add = [&](const char* what, const Maybe& aim, const Maybe& pace, double change) {
-        const std::string words =
-            misread_words(read, scaled(aim, change), scaled(pace, change), units);
-        if (!words.empty()) row.table.emplace_back(what, words);
-    };
-    add("½ % more slope", c.aim_m_per_slope, c.level_putt_m_per_slope, half_percent);
-    add("½ % less slope", c.aim_m_per_slope, c.level_putt_m_per_slope, -half_percent);
-    add("1 ft more stimp", c.aim_m_per_stimp_m, c.level_putt_m_per_stimp_m, foot);
-    add("1 ft less stimp", c.aim_m_per_stimp_m, c.level_putt_m_per_stimp_m, -foot);
+    add_misread(row, read,
+                {"½ % more slope", "½ % less slope", scaled(c.aim_m_per_slope, half_percent),
+                 scaled(c.level_putt_m_per_slope, half_percent)},
+                units);
+    add_misread(row, read,
+                {"1 ft more stimp", "1 ft less stimp", scaled(c.aim_m_per_stimp_m, foot),
+                 scaled(c.level_putt_m_per_stimp_m, foot)},
+                units);
     row.figures = {{"costs.aim_m_per_slope_percent", scaled(c.aim_m_per_slope, 0.01)},
                    {"costs.aim_m_per_stimp_ft", scaled(c.aim_m_per_stimp_m, foot)},
                    {"costs.level_putt_m_per_slope_percent", scaled(c.level_putt_m_per_slope, 0.01)},
