@@ -29,7 +29,9 @@ Picture green_page(const Green& green, const std::string& hole, Paper paper, con
     camera.centre_m = box.middle();
     camera.centre_px = page.body().centre();
     camera.px_per_m = units_per_m / scale;
-    add_green_map(page.picture(), map, camera, page.body(), page.look());
+    Look look = page.look();
+    if (small) look.layout.scale = 0.5, look.layout.text = 1.6;  // small marks, the same letters
+    add_green_map(page.picture(), map, camera, page.body(), look);
     return page.take();
 }
 
