@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "viewer/modes/practise/practise_mode.hpp"
+#include "viewer/modes/practise/progress_picture.hpp"
 #include "viewer/picture/symbols.hpp"
 #include "viewer/picture/widgets/note_pen.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
@@ -210,7 +211,7 @@ class PractiseMode::NotePart : private NotePen {
 
     void trend() {
         const std::vector<double> shares = m_.session_->shares();
-        if (shares.size() < static_cast<std::size_t>(least_putts)) {
+        if (!m_.session_->finding().share) {
             y_ += type(26);
             graph({});
             return paragraph("The trend starts after six putts.", Face::sans, 17, c_.ink2);
@@ -285,26 +286,37 @@ class PractiseMode::NotePart : private NotePen {
 
     void over() {
         count_line();
-        const auto& all = m_.session_->marked();
-        std::vector<std::string> said = session_end_words(*m_.session_);
+        const SessionEnd end = m_.session_->end();
+        const std::vector<std::string> said = session_end_words(*m_.session_);
         heading(said.front(), width_);
         rule(true);
         for (std::size_t i = 1; i < said.size(); ++i)
             paragraph(said[i], Face::book, i == 1 ? 24 : 21, c_.ink);
-        for (std::size_t i = 0; i < all.size(); ++i) {
-            if (y_ + type(110) > panel_.bottom()) break;
+        const double rows = (panel_.bottom() - y_ - type(170)) / type(27);
+        if (m_.session_->kept_back())
+            truths();
+        else if (m_.session_->finding().share && static_cast<double>(end.shares.size()) <= rows)
+            y_ = draw_shares(picture_, m_.session_->finding(), end.shares, {x_, y_, width_, 0},
+                             look_);
+        button(next_drill_words(end.next), "");
+        picture_.push_back(Clip{});
+    }
+
+    /// Every answer beside its read, where some were not shown before.
+    void truths() {
+        int number = 0;
+        for (const Marked& m : m_.session_->marked()) {
+            if (y_ + type(110) > panel_.bottom()) return;
             y_ += type(26);
-            const Marked& m = all[i];
-            write(std::to_string(i + 1), Face::sans, 16, x_ + type(18), y_, c_.ink2, Align::right);
-            const std::string mine = aim_short(*m.answer.aim_m, look_.units),
-                              truth = aim_short(*m.mark.best.aim_offset_m, look_.units);
-            write(mine, Face::book, 21, x_ + type(34), y_, c_.heather);
-            write(truth, Face::book, 21, x_ + 0.5 * width_, y_, c_.ink);
+            write(std::to_string(++number), Face::sans, 16, x_ + type(18), y_, c_.ink2,
+                  Align::right);
+            write(aim_short(*m.answer.aim_m, look_.units), Face::book, 21, x_ + type(34), y_,
+                  c_.heather);
+            write(aim_short(*m.mark.best.aim_offset_m, look_.units), Face::book, 21,
+                  x_ + 0.5 * width_, y_, c_.ink);
             write(fmt::format("{:.0f}", m.mark.score), Face::book, 21, right(), y_, c_.ink,
                   Align::right);
         }
-        button(next_drill_words(m_.session_->end().next), "");
-        picture_.push_back(Clip{});
     }
 
     const PractiseMode& m_;

@@ -89,13 +89,20 @@ std::vector<double> DrillSession::shares() const {
     return shares;
 }
 
+bool DrillSession::kept_back() const {
+    return std::any_of(marked_.begin(), marked_.end(),
+                       [](const Marked& marked) { return !marked.answer.told; });
+}
+
 SessionEnd DrillSession::end() const {
     SessionEnd end;
-    end.putts = static_cast<int>(marked_.size());
     for (const auto& [answer, diagnosis] : marked_) {
+        ++end.putts;
         end.breaking += answer.category.side != BreakSide::straight;
         end.aim_lost += diagnosis.aim_lost;
         end.pace_lost += diagnosis.pace_lost;
+        for (const double share : shares_of(finding().of, {answer}))
+            end.shares.push_back({std::to_string(end.putts), share});
     }
     const auto [least, most] = std::minmax_element(
         marked_.begin(), marked_.end(),

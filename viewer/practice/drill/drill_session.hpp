@@ -30,6 +30,7 @@ struct SessionEnd {
     int putts = 0, breaking = 0;
     double aim_lost = 0, pace_lost = 0;  ///< strokes
     int best = 0, dearest = 0;           ///< their numbers, from 1; 0: no putt, or all alike
+    std::vector<NumberedShare> shares;   ///< of the putts that the finding is about
     NextDrill next;
 };
 
@@ -61,6 +62,8 @@ class DrillSession {
     std::vector<double> shares() const;
 
     SessionEnd end() const;
+    /// Whether the read of some answer was not shown.
+    bool kept_back() const;
     /// A putt of the day counts once: not when it was answered before.
     bool counts() const { return counts_; }
 

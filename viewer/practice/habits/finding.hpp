@@ -39,6 +39,12 @@ Finding pace_finding(const std::vector<Answer>& answers);
 /// The shares of those answers, oldest first; those on the wrong side of the hole are below 0.
 std::vector<double> shares_of(Fault part, const std::vector<Answer>& answers);
 
+/// One putt in the picture of a finding.
+struct NumberedShare {
+    std::string number;
+    double share = 1;
+};
+
 struct Findings {
     Finding aim, pace;
 

@@ -30,12 +30,6 @@ struct Sureness {
     double lost = 0;
 };
 
-/// One putt in the picture of a finding.
-struct NumberedShare {
-    std::string number;
-    double share = 1;
-};
-
 struct Progress {
     std::size_t answers = 0;  ///< that count
     Findings findings;

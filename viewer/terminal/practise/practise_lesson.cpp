@@ -145,17 +145,15 @@ class LessonAtTerminal {
     void print_truths() {
         std::vector<std::vector<std::string>> rows{
             {"", "your aim", "true", "strokes", "your pace", "true", "strokes", "of 10"}};
-        bool kept_back = false;
         int number = 0;
-        for (const auto& [answer, mark] : drill_.marked()) {
-            kept_back = kept_back || !answer.told;
+        for (const Marked& marked : drill_.marked()) {
             std::vector<std::string> cells{std::to_string(++number)};
-            for (const DiagnosisRow& row : diagnosis_rows(mark, units_))
+            for (const DiagnosisRow& row : diagnosis_rows(marked.mark, units_))
                 cells.insert(cells.end(), {row.yours, row.truth, row.strokes});
-            cells.push_back(fmt::format("{:.0f}", mark.score));
+            cells.push_back(fmt::format("{:.0f}", marked.mark.score));
             rows.push_back(cells);
         }
-        if (kept_back) print_table(out(), rows);
+        print_table(out(), rows);
     }
 
     void finish(bool set_saved) {
@@ -184,7 +182,7 @@ class LessonAtTerminal {
             out() << "No putt was answered. Start again with: dewtrail practise\n";
             return;
         }
-        print_truths();
+        if (drill_.kept_back()) print_truths();
         for (const std::string& words : session_end_words(drill_)) out() << words << '\n';
         print_shares();
         out() << fmt::format("{:.0f} of {}.\n", score, 10 * end.putts);
@@ -198,20 +196,15 @@ class LessonAtTerminal {
     /// Each putt's share of the break, or of the pace, as a mark on a line from 0 to 150 %.
     void print_shares() {
         constexpr int columns = 60, whole = 40;
-        const Fault of = drill_.finding().of;
         if (!drill_.finding().share) return;
         out() << '\n' << std::string(5, ' ') << '0' << std::string(whole - 2, ' ') << "100 %\n";
-        int number = 0;
-        for (const auto& [answer, mark] : drill_.marked()) {
-            ++number;
-            const auto shares = shares_of(of, {answer});
-            if (shares.empty()) continue;
+        for (const NumberedShare& putt : drill_.end().shares) {
             std::string line(columns + 1, ' ');
             line[0] = line[whole] = '|';
-            const double at = std::clamp(std::round(whole * shares.front()), 0.0, 1.0 * columns);
+            const double at = std::clamp(std::round(whole * putt.share), 0.0, 1.0 * columns);
             line[static_cast<std::size_t>(at)] = 'o';
             line.erase(line.find_last_not_of(' ') + 1);
-            out() << fmt::format("{:>4} {}\n", number, line);
+            out() << fmt::format("{:>4} {}\n", putt.number, line);
         }
         out() << '\n';
     }
