@@ -60,7 +60,7 @@ TEST_CASE("odds prints the finishes, the best choice and what the read costs", "
 TEST_CASE("odds as JSON", "[odds_command]") {
     const Json json = say(with(twelve_feet, {"--spread", "tour", "--json"})).json();
     CHECK(json["finishes"].size() == 13);
-    CHECK(json["spread"]["line_deg"] == 1.09);
+    CHECK(json["spread"]["line_deg"] == 1.01);
     CHECK(json["fewest_putts"]["putts"].get<double>() <=
           json["plain"]["putts"].get<double>() + 1e-3);
     CHECK(json["fewest_putts"]["saves_putts"].get<double>() >= -1e-3);
