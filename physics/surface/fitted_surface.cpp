@@ -62,10 +62,9 @@ SplineWeights spline_weights(double coordinate, double origin, double spacing_m,
 }
 
 FittedSurface::FittedSurface(const SplineGrid& grid, std::vector<double> coefficients)
-    : grid_(grid),
-      per_m_(1 / grid.spacing_m.x(), 1 / grid.spacing_m.y()),
-      coefficients_(std::move(coefficients)) {
+    : grid_(grid), coefficients_(std::move(coefficients)) {
     check(grid_, coefficients_);
+    per_m_ = {1 / grid.spacing_m.x(), 1 / grid.spacing_m.y()};
     cells_.reserve(static_cast<std::size_t>(grid_.cells_x) *
                    static_cast<std::size_t>(grid_.cells_y));
     for (int j = 0; j < grid_.cells_y; ++j)
