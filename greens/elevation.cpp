@@ -5,10 +5,10 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <numbers>
 
+#include "greens/csv.hpp"
 #include "greens/input_error.hpp"
 #include "greens/raw_grid.hpp"
 #include "greens/text_file.hpp"
@@ -166,28 +166,18 @@ double spacing_for(const RawGrid& grid, const Frame& frame, const ElevationCut& 
         {cut.spacing_m.value_or(usual_spacing_m), cell_m, std::sqrt(area / most_heights)});
 }
 
-/// The numbers of one line; none on a blank line or a comment.
-std::optional<std::array<double, 3>> three_numbers(std::string line, const fs::path& path,
-                                                   int number) {
-    std::replace_if(
-        line.begin(), line.end(), [](char c) { return c == ',' || c == '\t' || c == '\r'; }, ' ');
-    const std::size_t first = line.find_first_not_of(' ');
-    if (first == line.npos || line[first] == '#') return std::nullopt;
+std::array<double, 3> three_numbers(const CsvRow& row, const fs::path& path) {
     std::array<double, 3> values{};
-    const char* p = line.data() + first;
-    const char* const end = line.data() + line.size();
-    std::size_t found = 0;
-    for (; p != end; ++found) {
-        if (found == values.size()) break;
-        const auto [next, error] = std::from_chars(p, end, values[found]);
-        if (error != std::errc() || (next != end && *next != ' ') ||
-            !(std::abs(values[found]) < 1e9))
-            break;
-        p = std::find_if(next, end, [](char c) { return c != ' '; });
+    for (std::size_t i = 0; i < std::max(row.cells.size(), values.size()); ++i) {
+        const auto number = i < std::min(row.cells.size(), values.size())
+                                ? plain_number(row.cells[i].text)
+                                : std::nullopt;
+        if (!number || std::abs(*number) >= 1e9)
+            throw InputError(path.string(), row.line,
+                             row.cells[std::min(i, row.cells.size() - 1)].column,
+                             "is not a line of three numbers", "write x y z, in metres");
+        values[i] = *number;
     }
-    if (found != values.size() || p != end)
-        throw InputError(path.string(), number, static_cast<int>(p - line.data()) + 1,
-                         "is not a line of three numbers", "write x y z, in metres");
     return values;
 }
 
@@ -261,15 +251,13 @@ std::vector<HeightReading> read_heights_xyz(const fs::path& path, double sd_m) {
     constexpr std::uintmax_t most_bytes = 32u << 20;
     const std::string text = read_text_file(path, most_bytes);
     std::vector<HeightReading> heights;
-    int line = 0;
-    for (std::size_t start = 0; start < text.size();) {
-        const std::size_t stop = std::min(text.find('\n', start), text.size());
-        ++line;
-        if (const auto row = three_numbers(text.substr(start, stop - start), path, line))
-            heights.push_back({{(*row)[0], (*row)[1]}, (*row)[2], sd_m});
+    CsvReader reader(path.string(), text, CsvReader::Between::commas_or_blanks);
+    for (CsvRow row; reader.next(row);) {
+        const auto [x, y, z] = three_numbers(row, path);
+        heights.push_back({{x, y}, z, sd_m});
         if (heights.size() > most_rows)
-            throw InputError(path.string(), line, 1, "more than 200,000 rows", "thin the heights");
-        start = stop + 1;
+            throw InputError(path.string(), row.line, 1, "more than 200,000 rows",
+                             "thin the heights");
     }
     if (heights.empty()) refuse(path, "no heights", "write x y z, in metres, a line each");
     move_to_corner(heights);

@@ -159,7 +159,7 @@ Green load_green(const fs::path& path) {
     section.allow_only({"name", "stimp", "outline", "holes", "balls", "surface"});
 
     Green green{.name = section.text("name"),
-                .stimp_ft = section.number("stimp", {3, 18}),
+                .stimp_ft = section.number("stimp", putt_range::stimp_ft),
                 .outline = outline_of(section),
                 .file = path};
     green.holes = places_inside(section.section("holes"), "hole", green.outline, hole_radius_m);

@@ -18,6 +18,13 @@ std::string toml_string(const std::string& text) {
     return out + '"';
 }
 
+std::string toml_points(const char* key, const std::vector<Vec2>& points) {
+    if (points.empty()) return "";
+    std::string text = fmt::format("{} = [", key);
+    for (const Vec2& p : points) text += fmt::format("[{}, {}], ", p.x(), p.y());
+    return text + "]\n";
+}
+
 std::string toml_places(const char* kind, const std::map<std::string, Vec2>& places) {
     if (places.empty()) return "";
     std::string text = fmt::format("\n[{}]  # metres\n", kind);

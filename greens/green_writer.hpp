@@ -21,8 +21,9 @@ struct GreenFileContent {
 };
 std::string green_text(const GreenFileContent& green);
 
-/// A quoted TOML string; a section of named places, empty if there are none.
+/// A quoted TOML string; a line of points and a section of named places, empty if there are none.
 std::string toml_string(const std::string& text);
+std::string toml_points(const char* key, const std::vector<Vec2>& points);
 std::string toml_places(const char* section, const std::map<std::string, Vec2>& places);
 
 /// Tables with their header. Places to a millimetre, slopes to a thousandth of a percent, bearings

@@ -9,6 +9,7 @@
 #include <utility>
 
 #include "greens/input_error.hpp"
+#include "greens/number.hpp"
 
 namespace dewtrail {
 namespace {
@@ -101,15 +102,6 @@ std::string_view take_unit_word(std::string_view& text) {
     const std::string_view word = text.substr(0, size);
     text.remove_prefix(size);
     return word;
-}
-
-// A message is a line, not a page: long texts are cut, never inside a character.
-std::string cut(std::string_view text) {
-    constexpr std::size_t longest = 60;
-    if (text.size() <= longest) return std::string(text);
-    std::size_t size = longest;
-    while (size > 0 && (static_cast<unsigned char>(text[size]) & 0xC0) == 0x80) --size;
-    return fmt::format("{}…", text.substr(0, size));
 }
 
 // The commonest slips get their own advice.

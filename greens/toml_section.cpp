@@ -80,6 +80,48 @@ namespace {
 
 constexpr const char* syntax_remedy = "correct the TOML syntax there";
 
+/// Behind the text in quotes that begins at `at`.
+std::size_t behind_quotes(std::string_view text, std::size_t at) {
+    const char quote = text[at];
+    const bool lines = text.substr(at, 3) == std::string(3, quote);
+    const std::string_view end = text.substr(at, lines ? 3 : 1);
+    for (at += end.size(); at < text.size(); ++at) {
+        if (text[at] == '\\' && quote == '"') {
+            ++at;
+        } else if (text.substr(at, end.size()) == end) {
+            at += end.size();
+            // Two more may belong to the text.
+            for (int i = 0; lines && i < 2 && text.substr(at, 1) == end.substr(0, 1); ++i) ++at;
+            return at;
+        } else if (!lines && text[at] == '\n') {
+            return at;
+        }
+    }
+    return text.size();
+}
+
+/// The parser and what takes its tables apart again call themselves once for every part of a key.
+void check_depth(const std::string& file, std::string_view text) {
+    constexpr int most_parts = 32;
+    int line = 1, parts = 1;
+    for (std::size_t at = 0, from = 0; at < text.size();) {
+        const char c = text[at];
+        if (c == '"' || c == '\'') {
+            const std::size_t end = behind_quotes(text, at);
+            line += static_cast<int>(std::count(text.begin() + at, text.begin() + end, '\n'));
+            at = end;
+            continue;
+        }
+        if (c == '#') at = std::min(text.find('\n', at), text.size() - 1);
+        if (text[at] == '\n') ++line, from = at + 1;
+        if (std::string_view("\n=,[]{}").find(text[at]) != std::string_view::npos) parts = 1;
+        if (c == '.' && ++parts > most_parts)
+            throw InputError(file, line, static_cast<int>(at - from) + 1,
+                             "a key of more than 32 parts", "use plain names");
+        ++at;
+    }
+}
+
 bool parser_gives_up(std::string_view text) {
     try {
         static_cast<void>(toml::parse(text));
@@ -121,6 +163,7 @@ std::shared_ptr<const toml::table> parsed(const std::string& file, std::string_v
 
 TomlSection TomlSection::parse(const std::string& file, const std::string& title,
                                std::string_view text) {
+    check_depth(file, text);
     const auto root = parsed(file, text);
     return TomlSection(std::make_shared<const TomlTable>(TomlTable{file, title, root, root.get()}));
 }

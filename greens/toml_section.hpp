@@ -8,13 +8,10 @@
 #include <string_view>
 #include <vector>
 
+#include "greens/number.hpp"
 #include "physics/surface/surface.hpp"
 
 namespace dewtrail {
-
-struct Range {
-    double least, most;
-};
 
 struct TomlTable;
 

@@ -1,20 +1,11 @@
 #pragma once
 
-#include <optional>
-
-#include "physics/hole/capture.hpp"  // Penner's parabola, for comparison
 #include "physics/hole/hole.hpp"
 
 namespace dewtrail {
 
-/// The lowest speed at the rim (m/s) at which a ball at this offset escapes, found by rolling it:
-/// speeds are tried from slow to fast, 0.01 m/s apart, and the first change from holed to not holed
-/// is narrowed to 1e-6 m/s. Balls that roll back over the edge they came by, being too slow for an
-/// upward slope, do not count as escapes. None if no speed up to 3 m/s is holed and then escapes.
-/// `arrival.speed_m_s` is not used. A few milliseconds a call. Throws as roll_into_hole does.
-std::optional<double> simulated_capture_limit_m_s(RimArrival arrival, const HoleModel& model = {});
-
-/// The same limit for the standard ball and hole at friction 0.4, from a table made by that search.
+/// The lowest speed at the rim (m/s) at which the standard ball, at friction 0.4, escapes the hole,
+/// from a table made by rolling it at one speed after the other (tests/support/capture_limits).
 ///
 /// offset_m: of the ball's line from the hole's centre, at the rim, right positive.
 /// slope_along, slope_right: rise over run of the green along the arrival and to its right, as in

@@ -54,7 +54,7 @@ class ThroughTheHole {
     OpenRoll follow(const Roll& covered) {
         Roll leg = covered;
         PathPoint from;
-        while (const auto rim = rim_of(leg)) {
+        while (const auto rim = leg.rim_on_green()) {
             take_green(leg, from, rim->time_s);
             const HoleMeeting meeting = meet(putt_, since(from, *rim), options_.keep_path);
             take_hole(meeting);
@@ -74,12 +74,6 @@ class ThroughTheHole {
     }
 
   private:
-    /// None if it left the green before.
-    static std::optional<PathPoint> rim_of(const Roll& leg) {
-        const bool off = leg.rim && leg.off_green && leg.off_green->arc_m < leg.rim->arc_m;
-        return off ? std::nullopt : leg.rim;
-    }
-
     /// A point of a leg that began at `from`, counted from launch.
     static PathPoint since(const PathPoint& from, PathPoint point) {
         point.time_s += from.time_s;

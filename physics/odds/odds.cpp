@@ -46,8 +46,7 @@ double median(const std::vector<Leave>& leaves) {
 }
 
 bool has_odds(const Putt& putt) {
-    return putt.conditions.plain() &&
-           putt.surface->at(putt.hole.x(), putt.hole.y()).gradient().norm() < putt.resistance;
+    return putt.conditions.plain() && putt.holds_a_ball();
 }
 
 std::optional<StrokeSpread> spread_of(const Putt& putt, const Read& read, const Scatter& scatter) {

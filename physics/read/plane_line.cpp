@@ -8,6 +8,7 @@
 #include <stdexcept>
 
 #include "physics/base/ball_and_hole.hpp"
+#include "physics/roll/plane_roll.hpp"
 
 namespace dewtrail {
 namespace {
@@ -16,11 +17,6 @@ using boost::math::tools::eps_tolerance;
 
 /// Flatter than this a putt bends by less than 1e-8 rad, and g' -> 0 would only cost digits.
 constexpr double level_slope = 1e-10;
-
-/// E(p) of MODEL.md: the integral of e^(-p t) from 0 to tau.
-double decay(double p, double tau) {
-    return p == 0 ? tau : -std::expm1(-p * tau) / p;
-}
 
 /// The only positive root of a4 u^4 + a3 u^3 + a1 u - a0, where a4, a0 > 0 and a3, a1 share a sign
 /// (one change of sign: Descartes). Newton from a bound above it, where the quartic is convex.
@@ -84,22 +80,13 @@ class Family {
 };
 
 /// The putt in the slope plane, SI: x downhill, y across toward the hole (so y >= 0).
-struct SlopePlane {
-    double slope, cosine;
-    double pull;      ///< g' = (5/7) g sin(theta)
-    double friction;  ///< f = (5/7) rho g cos(theta)
+struct SlopePlane : PlaneForces {
     double k;
-    Vec2 uphill, across;  ///< plan unit vectors
     double down_m, across_m;
 
     SlopePlane(const Vec2& gradient, double resistance, const Vec2& hole_from_ball)
-        : slope(gradient.norm()),
-          cosine(1 / std::sqrt(1 + slope * slope)),
-          pull(rolling_share * gravity_m_s2 * slope * cosine),
-          friction(rolling_share * gravity_m_s2 * resistance * cosine),
+        : PlaneForces(gradient, resistance),
           k(resistance / slope),
-          uphill(gradient / slope),
-          across(-uphill.y(), uphill.x()),
           down_m(-hole_from_ball.dot(uphill) / cosine),
           across_m(hole_from_ball.dot(across)) {
         if (across_m < 0) {

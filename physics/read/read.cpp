@@ -3,6 +3,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "physics/read/aim_offset.hpp"
 #include "physics/read/plane_line.hpp"
 #include "physics/read/room.hpp"
 #include "physics/read/shortfall.hpp"
@@ -13,8 +14,6 @@ namespace dewtrail {
 namespace {
 
 constexpr double least_apex_m = 1e-4;
-constexpr double least_slope_with_clock = 1e-3;
-constexpr double most_aim_distances = 10;
 constexpr double start_spot_m = 12 * metres_per_inch;
 
 double wrap(double angle) {
@@ -24,13 +23,6 @@ double wrap(double angle) {
 
 PlayerPoint along_start_line(double angle_rad, double length_m) {
     return {length_m * std::cos(angle_rad), length_m * std::sin(angle_rad) + 0.0};
-}
-
-std::optional<double> aim_offset(const Putt& putt, double angle_rad) {
-    if (std::abs(angle_rad) >= M_PI / 2) return std::nullopt;
-    const double offset = putt.distance_m() * std::tan(angle_rad);
-    if (std::abs(offset) > most_aim_distances * putt.distance_m()) return std::nullopt;
-    return offset + 0.0;
 }
 
 RollOptions roll_options(const Putt& putt, const ReadOptions& options) {
@@ -191,12 +183,6 @@ void check_input(const Putt& putt) {
 
 }  // namespace
 
-std::optional<Vec2> uphill_at_hole(const Putt& putt) {
-    const Vec2 gradient = putt.surface->at(putt.hole.x(), putt.hole.y()).gradient();
-    if (gradient.norm() < least_slope_with_clock) return std::nullopt;
-    return gradient.normalized();
-}
-
 Read describe_stroke(const Putt& putt, const Stroke& stroke, const ReadOptions& options) {
     check_input(putt);
     Read read;
@@ -205,7 +191,7 @@ Read describe_stroke(const Putt& putt, const Stroke& stroke, const ReadOptions& 
     read.level_putt_m = read.level_roll_m - options.usual_past_m;
     const double angle = read.stroke.angle_rad;
     read.start_spot = along_start_line(angle, std::min(start_spot_m, putt.distance_m() / 2));
-    read.aim_offset_m = aim_offset(putt, angle);
+    read.aim_offset_m = aim_offset_m(putt, angle);
     if (read.level_putt_m > 0) read.stand_in_hole = along_start_line(angle, read.level_putt_m);
     read.roll =
         roll(*putt.surface, putt.resistance, putt.launch(stroke), roll_options(putt, options));

@@ -110,7 +110,4 @@ ReadResult read(const Putt& putt, const ReadOptions& options = {});
 /// The same description of any stroke: what a given line and pace do. `check` is left at zero.
 Read describe_stroke(const Putt& putt, const Stroke& stroke, const ReadOptions& options = {});
 
-/// Unit vector up the slope at the hole; none where the slope there is under 0.1 %.
-std::optional<Vec2> uphill_at_hole(const Putt& putt);
-
 }  // namespace dewtrail

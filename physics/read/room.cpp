@@ -34,16 +34,15 @@ double edge(F f, double first_step, double most) {
 }  // namespace
 
 std::optional<Entry> entry_of(const Putt& putt, const Roll& roll) {
-    if (!roll.rim) return std::nullopt;
-    if (roll.off_green && roll.off_green->arc_m < roll.rim->arc_m) return std::nullopt;
-    const PathPoint& rim = *roll.rim;
-    const RimArrival arrival = arrival_at(putt, rim);
+    const auto rim = roll.rim_on_green();
+    if (!rim) return std::nullopt;
+    const RimArrival arrival = arrival_at(putt, *rim);
     Entry entry;
     entry.speed_m_s = arrival.speed_m_s;
     entry.offset_m = arrival.offset_m;
-    entry.time_s = rim.time_s;
+    entry.time_s = rim->time_s;
     const double round =
-        std::remainder(bearing_of(rim.at - putt.hole) - bearing_of(putt.line()), 2 * M_PI);
+        std::remainder(bearing_of(rim->at - putt.hole) - bearing_of(putt.line()), 2 * M_PI);
     entry.clock_rad = round < 0 ? round + 2 * M_PI : round;
     entry.limit_m_s = capture_limit_m_s(arrival.offset_m, arrival.slope_along, arrival.slope_right);
     entry.holed = entry.speed_m_s < entry.limit_m_s;

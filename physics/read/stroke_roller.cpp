@@ -39,10 +39,8 @@ std::optional<PathPoint> StrokeRoller::rim(double angle_rad, double level_roll_m
     RollOptions options = roll_options();
     options.hole = putt_.hole;
     options.until_rim = true;
-    const Roll rolled =
-        roll(*putt_.surface, putt_.resistance, launch(angle_rad, level_roll_m), options);
-    const bool off = rolled.rim && rolled.off_green && rolled.off_green->arc_m < rolled.rim->arc_m;
-    return off ? std::nullopt : rolled.rim;
+    return roll(*putt_.surface, putt_.resistance, launch(angle_rad, level_roll_m), options)
+        .rim_on_green();
 }
 
 double StrokeRoller::margin(double angle_rad, double level_roll_m) const {

@@ -210,9 +210,7 @@ class Lockstep {
         RollOptions options = options_;
         if (rolls_[lane].rim) options.hole.reset();
         const Roll rest = roll(surface_, resistance_, launch_of(ball_, lane), options);
-        const bool on_green =
-            !rest.off_green || (rest.rim && rest.rim->arc_m < rest.off_green->arc_m);
-        if (rest.rim && on_green) rolls_[lane].rim = rest.rim;
+        if (const auto rim = rest.rim_on_green()) rolls_[lane].rim = rim;
         end(lane, rest.end, rest.last.at);
     }
 

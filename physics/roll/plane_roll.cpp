@@ -12,11 +12,6 @@ namespace {
 
 constexpr double infinity = std::numeric_limits<double>::infinity();
 
-/// The integral of e^(-rate sigma) from 0; rate > 0.
-double decay(double rate, double sigma) {
-    return -std::expm1(-rate * sigma) / rate;
-}
-
 /// How much of the path is left at the points between which we search for the hole. Dense at the
 /// end, where the heading swings round.
 constexpr double left[] = {0.85, 0.7, 0.55, 0.42, 0.3, 0.2, 0.12, 0.06, 0.02, 4e-3, 2e-4, 1e-6};
@@ -42,16 +37,23 @@ double root(F f, double a, double b, double first) {
 
 }  // namespace
 
-PlaneGround::PlaneGround(const Vec2& gradient, double resistance) {
-    const double slope = gradient.norm();
+double decay(double rate, double sigma) {
+    return rate == 0 ? sigma : -std::expm1(-rate * sigma) / rate;
+}
+
+PlaneForces::PlaneForces(const Vec2& gradient, double resistance)
+    : slope(gradient.norm()),
+      cosine(1 / std::sqrt(1 + slope * slope)),
+      pull(rolling_share * gravity_m_s2 * slope * cosine),
+      friction(rolling_share * gravity_m_s2 * resistance * cosine),
+      uphill(slope > 0 ? Vec2(gradient / slope) : Vec2(0, 1)),
+      across(-uphill.y(), uphill.x()) {}
+
+PlaneGround::PlaneGround(const Vec2& gradient, double resistance)
+    : PlaneForces(gradient, resistance) {
     if (!(resistance > slope) || !std::isfinite(resistance))
         throw std::invalid_argument("plane: resistance " + std::to_string(resistance) +
                                     " must exceed the slope " + std::to_string(slope));
-    cosine = 1 / std::sqrt(1 + slope * slope);
-    pull = rolling_share * gravity_m_s2 * slope * cosine;
-    friction = rolling_share * gravity_m_s2 * resistance * cosine;
-    uphill = slope > 0 ? Vec2(gradient / slope) : Vec2(0, 1);
-    across = {-uphill.y(), uphill.x()};
 }
 
 PlaneRoll::PlaneRoll(const PlaneGround& ground, const Launch& launch)

@@ -7,17 +7,23 @@
 
 namespace dewtrail {
 
-/// A plane on which a ball comes to rest wherever it is sent: friction over slope k > 1.
-///
-/// `gradient`: of the plane, green frame. Throws std::invalid_argument unless
-/// resistance > |gradient|, both finite.
-struct PlaneGround {
-    PlaneGround(const Vec2& gradient, double resistance);
+/// What acts on a ball along a plane. `gradient`: of the plane, green frame.
+struct PlaneForces {
+    PlaneForces(const Vec2& gradient, double resistance);
 
-    double cosine;          ///< of the slope angle
+    double slope, cosine;   ///< rise over run; cosine of the slope angle
     double pull, friction;  ///< g' and f of MODEL.md section 3, m/s^2; pull 0 on the level
     Vec2 uphill, across;    ///< plan unit vectors; any, on the level
 };
+
+/// A plane on which a ball comes to rest wherever it is sent: friction over slope k > 1. Throws
+/// std::invalid_argument unless resistance > |gradient|, both finite.
+struct PlaneGround : PlaneForces {
+    PlaneGround(const Vec2& gradient, double resistance);
+};
+
+/// E of MODEL.md section 3: the integral of e^(-rate sigma) from 0.
+double decay(double rate, double sigma);
 
 /// One whole roll on a plane in closed form (MODEL.md section 3), the hole covered.
 ///

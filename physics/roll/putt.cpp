@@ -12,4 +12,15 @@ Vec2 on_green(const Putt& putt, const PlayerPoint& player) {
     return putt.ball + player.along_m * e + player.offset_m * Vec2(e.y(), -e.x());
 }
 
+std::optional<Vec2> uphill_at_hole(const Putt& putt) {
+    const Vec2 gradient = putt.gradient_at_hole();
+    if (gradient.norm() < least_told_slope) return std::nullopt;
+    return gradient.normalized();
+}
+
+double rises_right_at_hole(const Putt& putt) {
+    const Vec2 e = putt.line().normalized();
+    return putt.gradient_at_hole().dot(Vec2(e.y(), -e.x()));
+}
+
 }  // namespace dewtrail

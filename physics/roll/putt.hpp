@@ -37,6 +37,19 @@ struct Putt {
 
     Vec2 line() const { return hole - ball; }
     double distance_m() const { return line().norm(); }
+    /// Of the ground at the hole, green frame.
+    Vec2 gradient_at_hole() const { return surface->at(hole.x(), hole.y()).gradient(); }
+    /// Rise over run there.
+    double slope_at_hole() const { return gradient_at_hole().norm(); }
+    /// A miss comes to rest round the hole.
+    bool holds_a_ball() const { return slope_at_hole() < resistance; }
+    /// Inside the outline, if there is one.
+    bool ball_on_green() const { return !outline || outline->inside_by(ball) >= 0; }
+    /// Mean grade from ball to hole, uphill positive.
+    double mean_rise() const {
+        return (surface->at(hole.x(), hole.y()).h - surface->at(ball.x(), ball.y()).h) /
+               distance_m();
+    }
     Launch launch(const Stroke& stroke) const {
         return {ball, bearing_of(line()) + stroke.angle_rad, stroke.speed_m_s};
     }
@@ -49,5 +62,14 @@ struct PlayerPoint {
 };
 PlayerPoint in_player_frame(const Putt& putt, const Vec2& green);
 Vec2 on_green(const Putt& putt, const PlayerPoint& player);
+
+/// Flatter than this, rise over run, the ground has no up, no clock and no low side.
+inline constexpr double least_told_slope = 1e-3;
+
+/// Unit vector up the slope at the hole; none where the slope there is under 0.1 %.
+std::optional<Vec2> uphill_at_hole(const Putt& putt);
+
+/// How the ground at the hole rises across the line, to the player's right: rise over run.
+double rises_right_at_hole(const Putt& putt);
 
 }  // namespace dewtrail

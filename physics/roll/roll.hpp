@@ -62,6 +62,11 @@ struct Roll {
     std::vector<PathPoint> path;
     int steps = 0;
     int evaluations = 0;  ///< of the right-hand side
+
+    /// The rim, unless the ball had left the green before it got there.
+    std::optional<PathPoint> rim_on_green() const {
+        return rim && off_green && off_green->arc_m < rim->arc_m ? std::nullopt : rim;
+    }
 };
 
 /// Rolls a ball over a surface with constant resistance (MODEL.md section 2), or under the

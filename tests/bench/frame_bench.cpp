@@ -18,28 +18,29 @@ double half_em(Face, double size, std::string_view words) {
     return 0.5 * size * static_cast<double>(words.size());
 }
 
-std::unique_ptr<ReadMode> on_green(const std::string& name) {
+std::unique_ptr<Shell> on_green(const std::string& name) {
     ReadStart start;
     start.outlook = false;  // has a thread of its own
     if (!name.empty())
         put_on_green(start.setup, std::make_shared<const Green>(load_green(
                                       name, {std::string(DEWTRAIL_SOURCE_DIR) + "/greens"})));
-    return std::make_unique<ReadMode>(std::move(start));
+    return Shell::with<ReadMode>(start, start);
 }
 
 /// A live solve and a whole picture for every step of the ball round the hole.
 void drag_ball(benchmark::State& state, const std::string& green) {
     const auto made = on_green(green);
-    ReadMode& mode = *made;
-    mode.frame(half_em);
+    Shell& shell = *made;
+    const auto& mode = static_cast<const ReadMode&>(shell.mode());
+    shell.frame(half_em);
     const Vec2 hole = *mode.marks().hole, from = *mode.marks().ball - hole;
-    mode.pointer_pressed(hole + from, Button::left, {});
+    shell.pointer_pressed(hole + from, Button::left, {});
     double swung = 0;
     const auto step = [&] {
         swung += 5 * std::numbers::pi / 180;
-        mode.pointer_moved(hole + turned(from, 0.3 * std::sin(swung)), {});
-        mode.advance(1.0 / 60);
-        benchmark::DoNotOptimize(mode.frame(half_em));
+        shell.pointer_moved(hole + turned(from, 0.3 * std::sin(swung)), {});
+        shell.advance(1.0 / 60);
+        benchmark::DoNotOptimize(shell.frame(half_em));
     };
     for (auto _ : state) step();
     const long before = oracle::allocations();

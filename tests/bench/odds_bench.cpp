@@ -7,10 +7,10 @@
 
 #include "physics/hole/hole.hpp"
 #include "physics/hole/hole_capture.hpp"
-#include "physics/odds/monte_carlo.hpp"
 #include "physics/odds/odds.hpp"
 #include "physics/roll/green_speed.hpp"
 #include "physics/survey/survey_fit.hpp"
+#include "support/monte_carlo.hpp"
 #include "tests/bench/known_putts.hpp"
 #include "tests/support/putts.hpp"
 #include "tests/support/random.hpp"

@@ -4,7 +4,6 @@
 #include "fuzz/fuzzing.hpp"
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
-#include "viewer/files/csv.hpp"
 #include "viewer/practice/log/logged_putt.hpp"
 #include "viewer/practice/memory.hpp"
 #include "viewer/practice/player.hpp"

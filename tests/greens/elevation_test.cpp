@@ -9,9 +9,9 @@
 #include <fstream>
 
 #include "greens/input_error.hpp"
-#include "tests/greens/temporary_folder.hpp"
 #include "tests/support/putts.hpp"
 #include "tests/support/random.hpp"
+#include "tests/support/temporary_folder.hpp"
 
 using Catch::WithinAbs;
 using Catch::Matchers::Contains;

@@ -4,7 +4,7 @@
 #include <string>
 
 #include "greens/input_error.hpp"
-#include "tests/greens/temporary_folder.hpp"
+#include "tests/support/temporary_folder.hpp"
 
 using Catch::WithinAbs;
 

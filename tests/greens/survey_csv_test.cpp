@@ -8,7 +8,7 @@
 
 #include "greens/green_writer.hpp"
 #include "greens/input_error.hpp"
-#include "tests/greens/temporary_folder.hpp"
+#include "tests/support/temporary_folder.hpp"
 
 using Catch::WithinAbs;
 
@@ -145,7 +145,8 @@ TEST_CASE("broken tables name the place and the cause", "[survey_csv]") {
         {false, heights_header + "1e999,2,3\n", 2, 1, "x_m '1e999' is not a number"},
         {false, heights_header + "0x10,2,3\n", 2, 1, "x_m '0x10' is not a number"},
         {false, heights_header + "1,,3\n", 2, 3, "y_m '' is not a number"},
-        {false, heights_header + "1,2,\"3\"\n", 2, 5, "z_m '\"3\"' is not a number"},
+        {false, heights_header + "1,2,\"3x\"\n", 2, 5, "z_m '3x' is not a number"},
+        {false, heights_header + "1,2,\"3\n", 2, 5, "a quote is opened and never closed"},
         {false, heights_header + "1,2,3 4\n", 2, 5, "z_m '3 4' is not a number"},
         {false, heights_header + std::string("1,2,\0", 5) + "\n", 2, 5, "z_m ' ' is not a number"},
         {false, heights_header + "1,2," + std::string(500, '9') + "x\n", 2, 5, "z_m '99"},
@@ -168,6 +169,12 @@ TEST_CASE("broken tables name the place and the cause", "[survey_csv]") {
         }
         CHECK(folder.count() == 1);
     }
+}
+
+TEST_CASE("a figure may stand in quotes", "[survey_csv]") {
+    const TemporaryFolder folder;
+    folder.write("t.csv", heights_header + "1, \"2\" ,\"3\"\n");
+    CHECK(read_heights_csv(folder.path() / "t.csv", 0.003).front().height_m == 3);
 }
 
 TEST_CASE("no more rows are read than a survey can have", "[survey_csv]") {

@@ -4,7 +4,7 @@
 #include <catch2/catch.hpp>
 
 #include "physics/base/ball_and_hole.hpp"
-#include "physics/hole/capture.hpp"
+#include "support/capture_limits.hpp"
 
 using Catch::WithinAbs;
 

@@ -3,6 +3,7 @@
 #include <numbers>
 
 #include "physics/hole/hole_capture.hpp"
+#include "support/capture_limits.hpp"
 
 // S. J. Hogan and M. Antali, R. Soc. Open Sci. 12, 250907 (2025), abstract: balls that lip out can
 // turn by more than 180 degrees; rim lip-outs keep their centre above the green, hole lip-outs dip

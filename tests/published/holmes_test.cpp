@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include "physics/hole/hole_capture.hpp"
+#include "support/capture_limits.hpp"
 
 // B. W. Holmes, Am. J. Phys. 59, 129-136 (1991), as quoted by later papers; the original was not
 // read.

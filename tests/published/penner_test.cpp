@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include "physics/hole/hole_capture.hpp"
+#include "support/capture_limits.hpp"
 
 // A. R. Penner, Can. J. Phys. 80, 83-96 (2002), from memory: limit 1.63 (1 - (offset/R)^2) m/s.
 

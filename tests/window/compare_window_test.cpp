@@ -2,6 +2,7 @@
 
 #include "window/driven_window.hpp"
 
+using namespace dewtrail;
 using namespace dewtrail::driven;
 using Catch::WithinAbs;
 
@@ -20,7 +21,8 @@ TEST_CASE("Compare by keyboard alone: guess, roll and freeze, release, swap") {
     REQUIRE(frozen["frozen"] == true);
     CHECK_THAT(frozen["guess_m0"].get<double>(), WithinAbs(2 * inch_m, 1e-9));
     // The aims are those of the command line.
-    const Outcome told = run(DEWTRAIL_PROGRAM " compare --show uphill --json 2>/dev/null");
+    const ShellOutcome told =
+        run_in_shell(DEWTRAIL_PROGRAM " compare --show uphill --json 2>/dev/null");
     const Json putts = Json::parse(told.written)["putts"];
     CHECK_THAT(frozen["aim_m0"].get<double>(),
                WithinAbs(putts[0]["read"]["aim"]["offset_m"].get<double>(), 1e-9));
@@ -30,7 +32,7 @@ TEST_CASE("Compare by keyboard alone: guess, roll and freeze, release, swap") {
     window.key("w");
     CHECK(window.await("swap")["swapped"] == true);
     window.key("bracketright");
-    CHECK(window.await("step")["show"] == "");
+    CHECK(window.await("clock")["show"] == "");
     window.key("ctrl+z");
     CHECK(window.await("undo")["show"] == "uphill");
 }

@@ -6,7 +6,6 @@
 
 #include <chrono>
 #include <cstdlib>
-#include <filesystem>
 #include <fstream>
 #include <thread>
 
@@ -21,11 +20,8 @@ constexpr auto between_actions =
 }  // namespace
 
 DrivenWindow::DrivenWindow(const std::string& arguments) {
-    std::string name = (std::filesystem::temp_directory_path() / "dewtrail-window-XXXXXX").string();
-    folder_ = mkdtemp(name.data());
-    trace_ = folder_ + "/trace";
-    const std::string command = "HOME=" + folder_ + " XDG_DATA_HOME=" + folder_ +
-                                " XDG_CONFIG_HOME=" + folder_ + " XDG_STATE_HOME=" + folder_ +
+    const std::string command = "HOME=" + folder() + " XDG_DATA_HOME=" + folder() +
+                                " XDG_CONFIG_HOME=" + folder() + " XDG_STATE_HOME=" + folder() +
                                 " exec " DEWTRAIL_PROGRAM " window --still --trace " + trace_ +
                                 " " + arguments;
     process_ = fork();
@@ -40,7 +36,6 @@ DrivenWindow::DrivenWindow(const std::string& arguments) {
 DrivenWindow::~DrivenWindow() {
     end_it();
     if (process_ > 0) waitpid(process_, nullptr, 0);
-    std::filesystem::remove_all(folder_);
 }
 
 int DrivenWindow::exit_code() {
@@ -126,16 +121,6 @@ std::size_t DrivenWindow::count(const std::string& action) const {
     std::size_t n = 0;
     for (const Json& line : lines()) n += line["action"] == action;
     return n;
-}
-
-Outcome run(const std::string& command) {
-    FILE* pipe = popen(command.c_str(), "r");
-    Outcome outcome{-1, {}};
-    char text[512];
-    while (fgets(text, sizeof text, pipe)) outcome.written += text;
-    const int status = pclose(pipe);
-    outcome.code = WIFEXITED(status) ? WEXITSTATUS(status) : 128 + WTERMSIG(status);
-    return outcome;
 }
 
 }  // namespace dewtrail::driven

@@ -5,6 +5,9 @@
 #include <string>
 #include <vector>
 
+#include "tests/support/shell.hpp"
+#include "tests/support/temporary_folder.hpp"
+
 /// The program in a process of its own, driven by xdotool, seen through its trace.
 namespace dewtrail::driven {
 
@@ -24,7 +27,7 @@ class DrivenWindow {
     void drag(const Json& from, double dx, double dy) const;
 
     /// The newest line of the trace with this action that came after the last one awaited; a null
-    /// if none comes within five seconds.
+    /// if none comes within eight seconds.
     Json await(const std::string& action);
     Json last() const;  ///< the newest line of all
     std::size_t count(const std::string& action) const;
@@ -33,23 +36,17 @@ class DrivenWindow {
     void kill_it();   ///< at once, as a power cut would
     void end_it();    ///< as the end of a session does
     /// Where the window keeps all it keeps.
-    const std::string& folder() const { return folder_; }
+    std::string folder() const { return folder_.path().string(); }
     /// Where the window keeps its player.
-    std::string player_file() const { return folder_ + "/dewtrail/player.toml"; }
+    std::string player_file() const { return folder() + "/dewtrail/player.toml"; }
 
   private:
     std::vector<Json> lines() const;
 
-    std::string folder_, trace_;
+    TemporaryFolder folder_;
+    std::string trace_ = folder() + "/trace";
     pid_t process_ = -1;
     std::size_t seen_ = 0;
 };
-
-/// Runs a command line to its end: exit code, and what it wrote to stdout.
-struct Outcome {
-    int code;
-    std::string written;
-};
-Outcome run(const std::string& command);
 
 }  // namespace dewtrail::driven

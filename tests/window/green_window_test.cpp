@@ -4,6 +4,7 @@
 
 #include "window/driven_window.hpp"
 
+using namespace dewtrail;
 using namespace dewtrail::driven;
 using Catch::WithinAbs;
 
@@ -46,7 +47,8 @@ TEST_CASE("Green by keyboard alone: three readings, saved, used, read by the com
 
     const std::string file = window.folder() + "/dewtrail/greens/test-yard.toml";
     REQUIRE(std::filesystem::exists(file));
-    const Outcome shown = run(DEWTRAIL_PROGRAM " green show " + file + " --json 2>/dev/null");
+    const ShellOutcome shown =
+        run_in_shell(DEWTRAIL_PROGRAM " green show " + file + " --json 2>/dev/null");
     REQUIRE(shown.code == 0);
     const Json hole = Json::parse(shown.written)["holes"][0];
     CHECK_THAT(hole["slope"].get<double>(), WithinAbs(0.019, 0.002));

@@ -3,6 +3,7 @@
 
 #include "window/driven_window.hpp"
 
+using namespace dewtrail;
 using namespace dewtrail::driven;
 using Catch::WithinAbs;
 
@@ -12,9 +13,9 @@ constexpr double inch_m = 0.0254;
 
 /// What is remembered, as the command line counts it.
 int remembered(const DrivenWindow& window) {
-    const Outcome outcome =
-        run("XDG_DATA_HOME=" + window.folder() + " XDG_CONFIG_HOME=" + window.folder() +
-            " " DEWTRAIL_PROGRAM " practise --progress --json 2>/dev/null");
+    const ShellOutcome outcome =
+        run_in_shell("XDG_DATA_HOME=" + window.folder() + " XDG_CONFIG_HOME=" + window.folder() +
+                     " " DEWTRAIL_PROGRAM " practise --progress --json 2>/dev/null");
     return Json::parse(outcome.written)["answers"];
 }
 
@@ -22,7 +23,7 @@ int remembered(const DrivenWindow& window) {
 
 TEST_CASE("Practise by keyboard alone; what was answered survives a kill") {
     DrivenWindow window("--seed 7");
-    window.key("3");
+    window.key("ctrl+3");
     CHECK(window.await("arrive")["mode"] == "Practise");
     window.key("Right Right Right shift+Left Up s");
     Json line = window.await("sure");
@@ -80,9 +81,9 @@ TEST_CASE("Review by keyboard alone, and what was logged is there") {
     CHECK_THAT(window.await("undo")["past_m"].get<double>(), WithinAbs(15 * inch_m, 1e-9));
     window.key("Return");
     CHECK(window.await("kept")["kept"] == 1);
-    const Outcome log =
-        run("XDG_DATA_HOME=" + window.folder() + " XDG_CONFIG_HOME=" + window.folder() +
-            " " DEWTRAIL_PROGRAM " log list --json 2>/dev/null");
+    const ShellOutcome log =
+        run_in_shell("XDG_DATA_HOME=" + window.folder() + " XDG_CONFIG_HOME=" + window.folder() +
+                     " " DEWTRAIL_PROGRAM " log list --json 2>/dev/null");
     const Json putts = Json::parse(log.written)["putts"];
     REQUIRE(putts.size() == 1);
     CHECK_THAT(putts[0]["past_m"].get<double>(), WithinAbs(15 * inch_m, 1e-9));

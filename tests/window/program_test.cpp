@@ -9,6 +9,7 @@
 
 #include "tests/window/driven_window.hpp"
 
+using namespace dewtrail;
 using namespace dewtrail::driven;
 namespace fs = std::filesystem;
 
@@ -16,8 +17,9 @@ namespace {
 
 /// As a terminal of so many columns shows it.
 std::vector<std::string> on_terminal(int columns, const std::string& arguments) {
-    const Outcome outcome = run("script -qec 'stty cols " + std::to_string(columns) + "; " +
-                                DEWTRAIL_PROGRAM " " + arguments + "' /dev/null");
+    const ShellOutcome outcome =
+        run_in_shell("script -qec 'stty cols " + std::to_string(columns) + "; " +
+                     DEWTRAIL_PROGRAM " " + arguments + "' /dev/null");
     REQUIRE(outcome.code == 0);
     std::vector<std::string> lines;
     std::istringstream text(outcome.written);
@@ -86,7 +88,7 @@ TEST_CASE("without a font: one sentence and exit code 3, and no picture") {
     for (const std::string& arguments :
          {std::string("window 12ft --slope 2% --clock 3"),
           "sheet read 12ft --slope 2% --clock 3 --out " + picture.string()}) {
-        const Outcome outcome = run(without_fonts() + arguments + " 2>&1 >/dev/null");
+        const ShellOutcome outcome = run_in_shell(without_fonts() + arguments + " 2>&1 >/dev/null");
         INFO(arguments);
         CHECK(outcome.code == 3);
         CHECK(outcome.written.find("install fonts-sil-gentiumplus and fonts-lato") !=

@@ -26,7 +26,8 @@ constexpr double a_minute = 1.0 / 60;
 
 /// What the command line says to the same putt.
 Json told(const std::string& arguments) {
-    const Outcome outcome = run(DEWTRAIL_PROGRAM " read --json " + arguments + " 2>/dev/null");
+    const ShellOutcome outcome =
+        run_in_shell(DEWTRAIL_PROGRAM " read --json " + arguments + " 2>/dev/null");
     return Json::parse(outcome.written);
 }
 
@@ -56,8 +57,8 @@ void check_same_odds(const Json& line, const std::string& arguments) {
 
 sf::Image screenshot(const std::string& arguments) {
     const auto file = std::filesystem::temp_directory_path() / "dewtrail-window-test.png";
-    const Outcome outcome =
-        run(DEWTRAIL_PROGRAM " window " + arguments + " --screenshot " + file.string() + " 2>&1");
+    const ShellOutcome outcome = run_in_shell(DEWTRAIL_PROGRAM " window " + arguments +
+                                              " --screenshot " + file.string() + " 2>&1");
     INFO(outcome.written);
     REQUIRE(outcome.code == 0);
     sf::Image image;
@@ -301,7 +302,8 @@ TEST_CASE("the window goes no smaller than its least size, and works there") {
     window.key("bracketright");
     REQUIRE_FALSE(window.await("clock").is_null());
     const std::string size =
-        run("xdotool search --onlyvisible --name Dewtrail getwindowgeometry --shell").written;
+        run_in_shell("xdotool search --onlyvisible --name Dewtrail getwindowgeometry --shell")
+            .written;
     INFO(size);
     CHECK(size.find("WIDTH=1024\n") != std::string::npos);
     CHECK(size.find("HEIGHT=640\n") != std::string::npos);
@@ -321,8 +323,8 @@ TEST_CASE("the largest picture is drawn whole") {
 
 TEST_CASE("without a display: one sentence and exit code 3") {
     for (const std::string display : {"env -u DISPLAY ", "env DISPLAY=:987 "}) {
-        const Outcome outcome =
-            run(display + DEWTRAIL_PROGRAM " window 12ft --slope 2% --clock 3 2>&1");
+        const ShellOutcome outcome =
+            run_in_shell(display + DEWTRAIL_PROGRAM " window 12ft --slope 2% --clock 3 2>&1");
         REQUIRE(outcome.code == 3);
         REQUIRE(outcome.written.find("display") != std::string::npos);
     }
@@ -334,8 +336,7 @@ TEST_CASE("told to end, the window closes as by hand; its putt is found again") 
     REQUIRE_FALSE(window.await("clock").is_null());
     window.end_it();
     CHECK(window.exit_code() == 0);
-    std::ifstream kept(window.folder() + "/dewtrail/putt.toml");
-    const std::string text{std::istreambuf_iterator<char>(kept), {}};
+    const std::string text = content_of(window.folder() + "/dewtrail/putt.toml");
     CHECK(text.find("clock_h = 3.08") != std::string::npos);  // five minutes past three
 }
 
@@ -358,8 +359,7 @@ TEST_CASE("a display that goes away ends the window with one line; its putt is f
         kill(server, SIGKILL);
         CHECK(window.exit_code() == 3);
         setenv("DISPLAY", before.c_str(), 1);
-        std::ifstream kept(window.folder() + "/dewtrail/putt.toml");
-        const std::string text{std::istreambuf_iterator<char>(kept), {}};
+        const std::string text = content_of(window.folder() + "/dewtrail/putt.toml");
         CHECK(text.find("clock_h = 3.08") != std::string::npos);  // five minutes past three
     }
     waitpid(server, nullptr, 0);

@@ -100,10 +100,10 @@ ComparedRequest changed(const ComparedRequest& first, const ComparedRequest& cha
 }
 
 Comparison compare(const std::vector<ComparedRequest>& requests, const PuttDefaults& defaults) {
-    std::vector<PlannedPutt> plans;
+    std::vector<PlacedPutt> plans;
     for (std::size_t i = 0; i < requests.size(); ++i) {
         try {
-            plans.push_back(plan_putt(requests[i].putt, defaults));
+            plans.push_back(set_up(requests[i].putt, defaults));
         } catch (const InputError& e) {
             throw InputError(fmt::format("putt {}: {}", i + 1, e.what()), e.remedy());
         }

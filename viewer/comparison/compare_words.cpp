@@ -25,21 +25,21 @@ struct Differences {
     int count() const { return fall + stimp + finish + slope + distance; }
 };
 
-bool is_plane(const PlannedPutt& plan) {
+bool is_plane(const PlacedPutt& plan) {
     return dynamic_cast<const Plane*>(plan.putt.surface.get()) != nullptr;
 }
 
-Differences differences(const PlannedPutt& a, const PlannedPutt& b) {
-    const bool both = a.clock_h && b.clock_h;
+Differences differences(const PlacedPutt& a, const PlacedPutt& b) {
+    const auto clock_a = clock_of(a.setup), clock_b = clock_of(b.setup);
     Differences d;
-    d.stimp = std::abs(a.stimp_ft - b.stimp_ft) > same_slope;
+    d.stimp = std::abs(a.setup.stimp_ft - b.setup.stimp_ft) > same_slope;
     d.finish = a.putt.finish.kind != b.putt.finish.kind ||
                std::abs(a.putt.finish.value - b.putt.finish.value) > same_length_m;
-    d.slope = std::abs(a.slope_at_hole - b.slope_at_hole) > same_slope;
+    d.slope = std::abs(a.putt.slope_at_hole() - b.putt.slope_at_hole()) > same_slope;
     d.distance = std::abs(a.putt.distance_m() - b.putt.distance_m()) > same_length_m;
     // Round the dial, so that 11:59 and 12:01 are near.
-    d.fall = both ? std::abs(std::remainder(*a.clock_h - *b.clock_h, 12)) > same_clock_h
-                  : std::abs(a.mean_up - b.mean_up) > same_slope;
+    d.fall = clock_a && clock_b ? std::abs(std::remainder(*clock_a - *clock_b, 12)) > same_clock_h
+                                : std::abs(a.putt.mean_rise() - b.putt.mean_rise()) > same_slope;
     return d;
 }
 
@@ -96,24 +96,24 @@ class Pair {
     }
 
     std::string fall_words() const {
-        const bool downhill_more = more_.plan.mean_up < less_.plan.mean_up;
+        const bool downhill_more = more_.plan.putt.mean_rise() < less_.plan.putt.mean_rise();
         const bool slower = more_.read->stroke.speed_m_s < less_.read->stroke.speed_m_s;
         if (rolls_longer() && downhill_more && slower)
             return fmt::format(
                 "{} the ball leaves slower and rolls {} longer, so the slope has longer to pull it "
                 "sideways.",
-                more_.plan.mean_up < -downhill_from ? "Downhill" : "With less of a climb",
+                more_.plan.putt.mean_rise() < -downhill_from ? "Downhill" : "With less of a climb",
                 time_difference_words(longer_s()));
-        if (!is_time() && parts_.gravity_m >= parts_.friction_m && more_.plan.clock_h)
+        if (!is_time() && parts_.gravity_m >= parts_.friction_m && clock_of(more_.plan.setup))
             return fmt::format(
                 "With the ball at {} more of the slope lies across the line, so it is pulled "
                 "sideways harder.",
-                format_clock(*more_.plan.clock_h));
+                format_clock(*clock_of(more_.plan.setup)));
         return "";
     }
 
     std::string stimp_words() const {
-        if (!rolls_longer() || more_.plan.stimp_ft < less_.plan.stimp_ft) return "";
+        if (!rolls_longer() || more_.plan.setup.stimp_ft < less_.plan.setup.stimp_ft) return "";
         return "On the faster green the ball rolls longer for the same finish, so it drifts "
                "further.";
     }
@@ -130,12 +130,13 @@ class Pair {
     }
 
     std::string slope_words() const {
-        if (more_.plan.slope_at_hole < less_.plan.slope_at_hole || !(less_.plan.slope_at_hole > 0))
+        if (more_.plan.putt.slope_at_hole() < less_.plan.putt.slope_at_hole() ||
+            !(less_.plan.putt.slope_at_hole() > 0))
             return "";
-        return fmt::format(
-            "{} the slope, and {} the break.",
-            as_sentence(times_words(more_.plan.slope_at_hole / less_.plan.slope_at_hole)),
-            about_times_words(ratio()));
+        return fmt::format("{} the slope, and {} the break.",
+                           as_sentence(times_words(more_.plan.putt.slope_at_hole() /
+                                                   less_.plan.putt.slope_at_hole())),
+                           about_times_words(ratio()));
     }
 
     std::string distance_words() const {
@@ -180,12 +181,6 @@ std::string signed_length(double length_m, const Units& units) {
 }
 
 }  // namespace
-
-std::string as_sentence(std::string words) {
-    if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
-        words[0] = static_cast<char>(words[0] - 'a' + 'A');
-    return words;
-}
 
 std::string times_words(double ratio) {
     constexpr double near = 0.015;

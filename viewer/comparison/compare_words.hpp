@@ -4,6 +4,7 @@
 #include <string>
 
 #include "viewer/comparison/comparison.hpp"
+#include "viewer/text/words.hpp"
 
 namespace dewtrail {
 
@@ -26,8 +27,5 @@ std::string about_times_words(double ratio);
 
 /// 'half a second', '0.3 s'.
 std::string time_difference_words(double time_s);
-
-/// First letter upper case.
-std::string as_sentence(std::string words);
 
 }  // namespace dewtrail

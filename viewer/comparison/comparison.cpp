@@ -9,6 +9,8 @@
 
 #include "greens/input_error.hpp"
 #include "greens/measure.hpp"
+#include "physics/odds/odds.hpp"
+#include "viewer/putt/outlook.hpp"
 #include "viewer/putt/putt_words.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
@@ -28,45 +30,38 @@ ReadOptions options_of(double player_past_m) {
     return options;
 }
 
-std::string finish_of(const PlannedPutt& plan, const Units& units) {
-    return asks_past(plan) ? finish_words(plan.putt.finish.value, units)
-                           : format_speed(plan.putt.finish.value, units) + " at the hole";
-}
-
-std::string grade_of(const PlannedPutt& plan) {
-    if (plan.mean_up == 0) return "level";
-    return fmt::format("{} {}", format_slope(std::abs(plan.mean_up)),
-                       plan.mean_up > 0 ? "up" : "down");
+std::string grade_of(const PlacedPutt& plan) {
+    if (plan.putt.mean_rise() == 0) return "level";
+    return fmt::format("{} {}", format_slope(std::abs(plan.putt.mean_rise())),
+                       plan.putt.mean_rise() > 0 ? "up" : "down");
 }
 
 /// What putts may differ in.
-using Trait = std::function<std::string(const PlannedPutt&, const Units&)>;
+using Trait = std::function<std::string(const PlacedPutt&, const Units&)>;
 using Traits = std::vector<Trait>;
 
 const Traits& spots() {
     static const Traits all{
-        [](const PlannedPutt& p, const Units&) { return p.green ? p.green->name : ""; },
-        [](const PlannedPutt& p, const Units&) { return p.hole_name; },
-        [](const PlannedPutt& p, const Units&) { return p.ball_name; }};
+        [](const PlacedPutt& p, const Units&) { return p.setup.green ? p.setup.green->name : ""; },
+        [](const PlacedPutt& p, const Units&) { return p.setup.hole_name; },
+        [](const PlacedPutt& p, const Units&) { return p.setup.ball_name; }};
     return all;
 }
 
 const Traits& places() {
     static const Traits all{
-        [](const PlannedPutt& p, const Units& u) {
-            return format_distance(p.putt.distance_m(), u);
-        },
-        [](const PlannedPutt& p, const Units&) { return format_slope(p.slope_at_hole); },
-        [](const PlannedPutt& p, const Units&) {
-            return p.clock_h ? "ball at " + format_clock(*p.clock_h) : grade_of(p);
+        [](const PlacedPutt& p, const Units& u) { return distance_figure(p.setup, u); },
+        [](const PlacedPutt& p, const Units& u) { return slope_figure(p.setup, u); },
+        [](const PlacedPutt& p, const Units&) {
+            return clock_of(p.setup) ? "ball at " + clock_figure(p.setup) : grade_of(p);
         }};
     return all;
 }
 
 const Traits& greens_and_finishes() {
     static const Traits all{
-        [](const PlannedPutt& p, const Units&) { return "stimp " + format_stimp(p.stimp_ft); },
-        finish_of};
+        [](const PlacedPutt& p, const Units& u) { return "stimp " + stimp_figure(p.setup, u); },
+        [](const PlacedPutt& p, const Units& u) { return finish_words(p.setup, u); }};
     return all;
 }
 
@@ -136,12 +131,11 @@ std::optional<double> ComparedPutt::room_width_m() const {
                                      std::tan(angle + what->room->angle_lo_rad));
 }
 
-Comparison compare(const std::vector<PlannedPutt>& plans, double player_past_m,
-                   const Units& units) {
+Comparison compare(const std::vector<PlacedPutt>& plans, double player_past_m, const Units& units) {
     if (plans.size() < least_compared || plans.size() > most_compared)
         throw std::invalid_argument("compare: needs two to four putts");
     Comparison comparison;
-    for (const PlannedPutt& plan : plans) {
+    for (const PlacedPutt& plan : plans) {
         ReadResult result = read(plan.putt, options_of(player_past_m));
         ComparedPutt putt{.name = "", .plan = plan, .none = result.none};
         if (!result.lines.empty()) {
@@ -153,6 +147,19 @@ Comparison compare(const std::vector<PlannedPutt>& plans, double player_past_m,
     name_putts(comparison.putts, units);
     comparison.difference = difference_of(comparison.putts);
     return comparison;
+}
+
+std::optional<double> chance_of_shown(const ComparedPutt& putt, const Scatter& scatter) {
+    const Putt& ground = putt.plan.putt;
+    if (!putt.read || !has_odds(ground)) return std::nullopt;
+    const auto sensitivity = read_slope_sensitivity(ground, putt.read->stroke);
+    if (!sensitivity) return std::nullopt;
+    const Read& shown = *putt.shown();
+    const StrokeSpread spread =
+        stroke_spread(shown.stroke.angle_rad, shown.level_roll_m, scatter, *sensitivity);
+    const auto map = StrokeMap::make(ground, putt.read->stroke, window_of(spread));
+    if (!map) return std::nullopt;
+    return chance_to_hole(*map, spread);
 }
 
 void roll_stroke(ComparedPutt& putt, const Stroke& stroke, double player_past_m) {
@@ -170,7 +177,7 @@ std::optional<double> apex_aim_m(const Putt& putt, const Read& read) {
     return read.apex->offset_m / read.apex->along_m * putt.distance_m();
 }
 
-double aim_of(const std::string& text, const PlannedPutt& plan, const Read& read,
+double aim_of(const std::string& text, const PlacedPutt& plan, const Read& read,
               const Units& units) {
     if (plain_text(text) == "apex") {
         const auto aim = apex_aim_m(plan.putt, read);

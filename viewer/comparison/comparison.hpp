@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "physics/odds/scatter.hpp"
 #include "physics/read/break_parts.hpp"
 #include "viewer/putt/putt_request.hpp"
 #include "viewer/text/outcome.hpp"
@@ -16,7 +17,7 @@ inline constexpr std::size_t least_compared = 2, most_compared = 4;
 /// One of the putts. `name`: what sets it apart, as a heading and inside a sentence.
 struct ComparedPutt {
     std::string name;
-    PlannedPutt plan;
+    PlacedPutt plan;
     std::optional<Read> read;  ///< its own read, path kept
     std::optional<NoLine> none;
     std::optional<Bend> bend;    ///< of the read
@@ -45,7 +46,11 @@ struct Comparison {
 
 /// Reads each putt, names it by what sets it apart and finds the cause of the largest difference.
 /// std::invalid_argument unless there are two to four putts.
-Comparison compare(const std::vector<PlannedPutt>& plans, double player_past_m, const Units& units);
+Comparison compare(const std::vector<PlacedPutt>& plans, double player_past_m, const Units& units);
+
+/// The chance to hole the stroke that is shown, misreads as on the putt's own read. None without a
+/// read, or where odds are not known.
+std::optional<double> chance_of_shown(const ComparedPutt& putt, const Scatter& scatter);
 
 /// Rolls a putt with another aim at the read's own pace. Nothing where there is no read.
 void roll_with_aim(ComparedPutt& putt, double aim_offset_m, double player_past_m);
@@ -55,7 +60,7 @@ void roll_stroke(ComparedPutt& putt, const Stroke& stroke, double player_past_m)
 /// An aim as typed, in metres from the hole centre, right positive: what parse_aim_offset_m takes,
 /// 'apex' (the read's own apex, drawn straight back to the ball) or a share of the read's aim:
 /// '72%'. Throws InputError, also where the read has no such thing.
-double aim_of(const std::string& text, const PlannedPutt& plan, const Read& read,
+double aim_of(const std::string& text, const PlacedPutt& plan, const Read& read,
               const Units& units);
 
 /// The aim of a ball that is started at the apex of its own read; none on a straight putt.

@@ -15,8 +15,8 @@ int count_if(const std::vector<PlayedStroke>& strokes, bool (*is)(const Outcome&
                                           [is](const auto& s) { return is(s.outcome); }));
 }
 
-bool is_missed_on(const Outcome& o, bool low) {
-    return !o.holed && !o.too_fast && o.low && *o.low == low;
+bool is_missed_on(const Outcome& o, HoleSide side) {
+    return !o.holed && !o.too_fast && o.side == side;
 }
 
 PlayedStroke rolled(const Putt& putt, const Stroke& stroke) {
@@ -34,10 +34,10 @@ int PlayedPutts::holed() const {
     return count_if(strokes, [](const Outcome& o) { return o.holed; });
 }
 int PlayedPutts::missed_low() const {
-    return count_if(strokes, [](const Outcome& o) { return is_missed_on(o, true); });
+    return count_if(strokes, [](const Outcome& o) { return is_missed_on(o, HoleSide::low); });
 }
 int PlayedPutts::missed_high() const {
-    return count_if(strokes, [](const Outcome& o) { return is_missed_on(o, false); });
+    return count_if(strokes, [](const Outcome& o) { return is_missed_on(o, HoleSide::high); });
 }
 int PlayedPutts::over_the_hole() const {
     return count_if(strokes, [](const Outcome& o) { return o.too_fast; });

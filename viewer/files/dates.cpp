@@ -26,7 +26,9 @@ year_month_day day_of(std::string_view text) {
     const bool read = std::sscanf(copy.c_str(), "%4d-%2u-%2u%n", &year, &month, &day, &used) == 3;
     const year_month_day date{std::chrono::year(year), std::chrono::month(month),
                               std::chrono::day(day)};
-    if (!read || copy.size() != 10 || used != 10 || !date.ok())
+    // The scan takes signs and blanks before a figure.
+    const bool plain = text.find_first_not_of("0123456789-") == text.npos && text.size() == 10;
+    if (!read || !plain || used != 10 || !date.ok())
         throw InputError(fmt::format("date '{}' is not a day", text), "write it like 2026-05-01");
     return date;
 }

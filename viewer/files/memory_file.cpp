@@ -4,6 +4,7 @@
 #include <fmt/format.h>
 #include <sqlite3.h>
 
+#include <map>
 #include <string>
 
 #include "greens/input_error.hpp"
@@ -15,6 +16,7 @@ namespace {
 
 constexpr int application_id = 0x44455754;  // "DEWT"
 constexpr int wait_ms = 5000;
+constexpr int most_bytes_of_a_row = 1'000'000;
 
 [[noreturn]] void refuse(const fs::path& path, const std::string& problem,
                          const std::string& remedy) {
@@ -40,7 +42,7 @@ std::string outside_reason(const SQLite::Exception& error) {
 
 [[noreturn]] void tell(const fs::path& path, const SQLite::Exception& error) {
     const int code = error.getErrorCode() & 0xff;
-    if (code == SQLITE_NOTADB || code == SQLITE_CORRUPT)
+    if (code == SQLITE_NOTADB || code == SQLITE_CORRUPT || code == SQLITE_TOOBIG)
         refuse(path, "is damaged; it is left as it is",
                "move it away to start a new one, or put a copy or an export in its place");
     throw OutsideError(fmt::format("{} {}", path.string(), outside_reason(error)));
@@ -83,24 +85,55 @@ void distrust(SQLite::Database& database) {
                            SQLITE_DBCONFIG_TRUSTED_SCHEMA})
         sqlite3_db_config(database.getHandle(), what, 0, nullptr);
     sqlite3_db_config(database.getHandle(), SQLITE_DBCONFIG_DEFENSIVE, 1, nullptr);
+    sqlite3_limit(database.getHandle(), SQLITE_LIMIT_LENGTH, most_bytes_of_a_row);
 }
 
 int version_of(SQLite::Database& database) {
     return number_of(database, "PRAGMA user_version");
 }
 
-/// Throws unless the file is new, or a memory of ours that this program understands.
-void check_file(const fs::path& path, SQLite::Database& database, int newest) {
+/// Each table's columns; generated ones are told apart.
+std::map<std::string, std::string> tables_of(SQLite::Database& database) {
+    SQLite::Statement columns(database,
+                              "SELECT t.name, c.name || ' ' || c.hidden FROM sqlite_master t, "
+                              "pragma_table_xinfo(t.name) c WHERE t.type = 'table' "
+                              "ORDER BY t.name, c.cid");
+    std::map<std::string, std::string> tables;
+    while (columns.executeStep())
+        tables[columns.getColumn(0).getString()] += columns.getColumn(1).getString() + '\n';
+    return tables;
+}
+
+/// Whether it has the tables that the steps up to its version make.
+bool has_tables(SQLite::Database& database, SchemaSteps steps) {
+    SQLite::Database ours(":memory:", SQLite::OPEN_READWRITE);
+    for (const char* step : steps) ours.exec(step);
+    const auto there = tables_of(database);
+    for (const auto& [table, columns] : tables_of(ours)) {
+        const auto found = there.find(table);
+        if (found == there.end() || found->second != columns) return false;
+    }
+    return true;
+}
+
+/// Throws unless the file is new, or a memory of ours that this program understands. Nothing is
+/// written before.
+void check_file(const fs::path& path, SQLite::Database& database, SchemaSteps steps) {
     const bool empty = number_of(database, "SELECT count(*) FROM sqlite_master") == 0;
-    const int version = version_of(database);
-    if (number_of(database, "PRAGMA application_id") != application_id && !(empty && version == 0))
+    const int version = version_of(database), newest = static_cast<int>(steps.size());
+    const int application = number_of(database, "PRAGMA application_id");
+    if (empty && version == 0 && application == 0) return;
+    const auto refuse_other = [&] {
         refuse(path, "is no memory of this program; it is left as it is",
                "name another folder with --data");
+    };
+    if (application != application_id || version < 1) refuse_other();
     if (version > newest)
         refuse(path, fmt::format("is of version {}, newer than this program", version),
                "use the newer program; the file is left as it is");
     const std::string sound = database.execAndGet("PRAGMA quick_check(1)").getString();
     if (sound != "ok") throw SQLite::Exception(sound, SQLITE_CORRUPT);
+    if (!has_tables(database, steps.first(static_cast<std::size_t>(version)))) refuse_other();
 }
 
 void copy_beside(const fs::path& path, SQLite::Database& database, int version) {
@@ -124,17 +157,17 @@ void bring_up_to_date(SQLite::Database& database, SchemaSteps steps) {
 }
 
 std::unique_ptr<SQLite::Database> open_to_change(const fs::path& path, SchemaSteps steps) {
+    // Absolute, or a folder named 'file:…' would be taken for an address.
     auto database = std::make_unique<SQLite::Database>(
-        path.string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, wait_ms);
+        fs::absolute(path).string(), SQLite::OPEN_READWRITE | SQLite::OPEN_CREATE, wait_ms);
     distrust(*database);
     keep_untouched(*database, true);
-    const int newest = static_cast<int>(steps.size());
-    check_file(path, *database, newest);
+    check_file(path, *database, steps);
     keep_untouched(*database, false);
     database->exec("PRAGMA journal_mode = WAL");
     database->exec("PRAGMA synchronous = FULL");
     const int version = version_of(*database);
-    if (version == newest) return database;
+    if (version == static_cast<int>(steps.size())) return database;
     if (version > 0) copy_beside(path, *database, version);
     bring_up_to_date(*database, steps);
     return database;
@@ -159,7 +192,7 @@ std::unique_ptr<SQLite::Database> open_to_look(const fs::path& path, SchemaSteps
     auto database = std::make_unique<SQLite::Database>(address_of(path, "immutable=1"),
                                                        SQLite::OPEN_READONLY | SQLite::OPEN_URI);
     distrust(*database);
-    check_file(path, *database, static_cast<int>(steps.size()));
+    check_file(path, *database, steps);
     if (version_of(*database) < static_cast<int>(steps.size()))
         throw OutsideError(
             fmt::format("{} is read-only and of an older version: copy it to a "

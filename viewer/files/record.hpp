@@ -2,12 +2,12 @@
 
 #include <fmt/format.h>
 
-#include <charconv>
-#include <cmath>
 #include <optional>
 #include <stdexcept>
 #include <string>
 #include <variant>
+
+#include "greens/number.hpp"
 
 /// What is remembered, field by field: one list of fields serves the table in the memory file and
 /// the CSV file.
@@ -34,15 +34,14 @@ Cell to_cell(const std::optional<T>& value) {
 
 /// Each throws std::invalid_argument with what is wrong, ready to be said after the field's name.
 inline void from_cell(const Cell& cell, double& value) {
+    constexpr Range anything{-1e6, 1e6};  // no figure of ours comes near
     if (std::holds_alternative<std::monostate>(cell)) throw std::invalid_argument("is missing");
-    if (const auto* number = std::get_if<double>(&cell)) {
-        value = *number;
-        return;
-    }
-    const std::string& text = std::get<std::string>(cell);
-    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (error != std::errc() || end != text.data() + text.size() || !std::isfinite(value))
-        throw std::invalid_argument(fmt::format("'{}' is no number", text));
+    const auto* text = std::get_if<std::string>(&cell);
+    const auto number = text ? plain_number(*text) : std::optional(std::get<double>(cell));
+    if (!number) throw std::invalid_argument(fmt::format("'{}' is no number", cut(*text)));
+    if (!anything.holds(*number))
+        throw std::invalid_argument(fmt::format("{} is out of range", *number));
+    value = *number;
 }
 inline void from_cell(const Cell& cell, bool& value) {
     double number = 0;

@@ -2,6 +2,7 @@
 
 #include <fcntl.h>
 #include <fmt/format.h>
+#include <sys/file.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
@@ -11,55 +12,37 @@
 #include <cstring>
 #include <string>
 
+#include "greens/input_error.hpp"
+
 namespace dewtrail {
 namespace fs = std::filesystem;
 namespace {
+
+constexpr const char* beginning = ".dewtrail-";
 
 [[noreturn]] void fail_outside(const fs::path& path, const std::string& reason) {
     throw OutsideError(fmt::format("{} could not be saved: {}", path.string(), reason));
 }
 
-/// A draft beside the file; removed unless it has taken the file's place.
-class FileBeside {
-  public:
-    explicit FileBeside(const fs::path& wanted)
-        : wanted_(wanted), name_(wanted.string() + ".XXXXXX"), file_(mkstemp(name_.data())) {
-        if (file_ < 0) fail_outside(wanted_, std::strerror(errno));
-    }
-    FileBeside(const FileBeside&) = delete;
-    FileBeside& operator=(const FileBeside&) = delete;
-    ~FileBeside() {
-        if (file_ >= 0) close(file_);
-        if (!placed_) unlink(name_.c_str());
-    }
+bool has_name(int file) {
+    struct stat now {};
+    return fstat(file, &now) == 0 && now.st_nlink > 0;
+}
 
-    void write_all(std::string_view text) {
-        while (!text.empty()) {
-            const ssize_t written = write(file_, text.data(), text.size());
-            if (written < 0 && errno == EINTR) continue;
-            if (written < 0) fail_outside(wanted_, std::strerror(errno));
-            text.remove_prefix(static_cast<std::size_t>(written));
-        }
-        if (fsync(file_) != 0) fail_outside(wanted_, std::strerror(errno));
+/// Removes what killed runs have left: whoever still writes a file holds it.
+void sweep(const fs::path& folder) {
+    std::error_code unknown;
+    for (const fs::directory_entry& entry : fs::directory_iterator(folder, unknown)) {
+        const std::string name = entry.path().filename().string();
+        if (!name.starts_with(beginning) ||
+            entry.symlink_status(unknown).type() != fs::file_type::regular)
+            continue;
+        const int file = open(entry.path().c_str(), O_RDONLY | O_CLOEXEC | O_NOFOLLOW);
+        if (file < 0) continue;
+        if (flock(file, LOCK_EX | LOCK_NB) == 0) fs::remove(entry.path(), unknown);
+        close(file);
     }
-
-    void let_read(mode_t mode) {
-        if (fchmod(file_, mode) != 0) fail_outside(wanted_, std::strerror(errno));
-    }
-
-    void take_its_place() {
-        if (std::rename(name_.c_str(), wanted_.c_str()) != 0) {
-            fail_outside(wanted_, std::strerror(errno));
-        }
-        placed_ = true;
-    }
-
-  private:
-    fs::path wanted_;
-    std::string name_;
-    int file_;
-    bool placed_ = false;
-};
+}
 
 // The old file's rights; a new file gets the usual ones.
 mode_t mode_for(const fs::path& target) {
@@ -88,22 +71,69 @@ void check_may_be_file(const fs::path& path) {
         fail_outside(path, "it is there, and no file");
 }
 
-void save_whole_file(const fs::path& path, std::string_view text) {
+void check_may_write(const fs::path& path, bool replace) {
+    check_may_be_file(path);
+    std::error_code unknown;
+    if (fs::exists(path, unknown) && !replace)
+        throw InputError(fmt::format("{} is there already", path.string()),
+                         "Choose another name, or replace it with --force.");
+}
+
+WholeFile::WholeFile(const fs::path& wanted) : named_(wanted) {
     std::error_code error;
     // Through links, to the file itself.
-    const fs::path target = fs::weakly_canonical(fs::absolute(path), error);
-    if (error) fail_outside(path, error.message());
-    fs::create_directories(target.parent_path(), error);
-    if (error) fail_outside(path, error.message());
-
+    target_ = fs::weakly_canonical(fs::absolute(wanted), error);
+    if (error) fail(error.message());
+    fs::create_directories(target_.parent_path(), error);
+    if (error) fail(error.message());
     // A rename would put a file in the place of a device or a folder.
-    check_may_be_file(target);
+    check_may_be_file(target_);
+    sweep(target_.parent_path());
+    make_beside();
+}
 
-    FileBeside beside(target);
-    beside.write_all(text);
-    beside.let_read(mode_for(target));
-    beside.take_its_place();
-    settle_folder(target.parent_path());
+WholeFile::~WholeFile() {
+    if (!beside_.empty()) unlink(beside_.c_str());
+    if (file_ >= 0) close(file_);
+}
+
+void WholeFile::fail(const std::string& reason) const {
+    fail_outside(named_, reason);
+}
+
+void WholeFile::make_beside() {
+    do {
+        if (file_ >= 0) close(file_);
+        std::string name = (target_.parent_path() / beginning).string() + "XXXXXX";
+        file_ = mkostemp(name.data(), O_CLOEXEC);
+        if (file_ < 0) fail(std::strerror(errno));
+        beside_ = name;
+        flock(file_, LOCK_EX);
+        // Between the two a sweep may have taken it for left over.
+    } while (!has_name(file_));
+}
+
+void WholeFile::write(std::string_view text) {
+    while (!text.empty()) {
+        const ssize_t written = ::write(file_, text.data(), text.size());
+        if (written < 0 && errno == EINTR) continue;
+        if (written < 0) fail(std::strerror(errno));
+        text.remove_prefix(static_cast<std::size_t>(written));
+    }
+}
+
+void WholeFile::take_place() {
+    if (fsync(file_) != 0 || fchmod(file_, mode_for(target_)) != 0 ||
+        std::rename(beside_.c_str(), target_.c_str()) != 0)
+        fail(std::strerror(errno));
+    beside_.clear();
+    settle_folder(target_.parent_path());
+}
+
+void save_whole_file(const fs::path& path, std::string_view text) {
+    WholeFile file(path);
+    file.write(text);
+    file.take_place();
 }
 
 }  // namespace dewtrail

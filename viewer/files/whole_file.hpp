@@ -11,13 +11,41 @@ struct OutsideError : std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
-/// OutsideError for a path that is a folder or a device; save_whole_file says so too, but later.
+/// OutsideError for a path that is a folder or a device; WholeFile says so too, but later.
 void check_may_be_file(const std::filesystem::path& path);
 
-/// Writes a file beside the wanted one, then puts it in its place: at any moment there is the whole
-/// old file or the whole new one. Makes missing folders; a symbolic link stays one. The old
-/// file's rights stay. Refuses a path that is there and no regular file. Throws OutsideError with
-/// the path and the system's reason.
+/// Before any work: refuses what check_may_be_file does, and by InputError a file that is there
+/// unless it may be replaced.
+void check_may_write(const std::filesystem::path& path, bool replace);
+
+/// A file on its way. It is written beside the wanted one under a name that nobody else uses
+/// (".dewtrail-XXXXXX"), then takes its place: at any moment there is the whole old file or the
+/// whole new one. Where it does not come so far, it goes; what a killed run left goes with the next
+/// file in that folder.
+///
+/// Makes missing folders; a symbolic link stays one, the old file's rights stay. Refuses a path
+/// that is there and no regular file. OutsideError, with the path and the system's reason, from
+/// each step.
+class WholeFile {
+  public:
+    explicit WholeFile(const std::filesystem::path& wanted);
+    WholeFile(const WholeFile&) = delete;
+    WholeFile& operator=(const WholeFile&) = delete;
+    ~WholeFile();
+
+    /// Where it is until it takes its place, for those who write it themselves.
+    const std::filesystem::path& path() const { return beside_; }
+    void write(std::string_view text);
+    void take_place();
+
+  private:
+    [[noreturn]] void fail(const std::string& reason) const;
+    void make_beside();
+
+    std::filesystem::path named_, target_, beside_;
+    int file_ = -1;
+};
+
 void save_whole_file(const std::filesystem::path& path, std::string_view text);
 
 }  // namespace dewtrail

@@ -3,6 +3,8 @@
 #include <filesystem>
 #include <optional>
 
+#include "viewer/files/state_file.hpp"
+
 /// What the window remembers about itself between sessions.
 namespace dewtrail {
 
@@ -12,14 +14,14 @@ struct WindowState {
 };
 inline constexpr double least_window_scale = 0.8, most_window_scale = 4;
 
-/// $XDG_STATE_HOME/dewtrail/window.toml, else $HOME/.local/state/dewtrail/window.toml; none where
-/// neither is set to a folder from the root.
-std::optional<std::filesystem::path> window_state_path();
+inline std::optional<std::filesystem::path> window_state_path() {
+    return state_path("window.toml");
+}
 
 /// What the file holds, and defaults for the rest. A missing or damaged file counts as empty.
-WindowState load_window_state(const std::optional<std::filesystem::path>& path);
+WindowState load_window_state(const std::optional<std::filesystem::path>& path,
+                              const Tell& tell = {});
 
-/// Best effort: what cannot be saved is asked or shown again.
 void save_window_state(const std::optional<std::filesystem::path>& path, const WindowState& state);
 
 }  // namespace dewtrail

@@ -2,133 +2,103 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
-#include <stdexcept>
+#include <limits>
 
-#include "viewer/paper/plan_page.hpp"
-#include "viewer/picture/palette.hpp"
+#include "viewer/picture/map/green_map.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/printable.hpp"
 
 namespace dewtrail {
 namespace {
 
-constexpr double index_lines_apart = 90;
-constexpr double ball_radius = 6.5;
+constexpr double margin = 72, left = 40, title_height = 112, foot_height = 96;
+constexpr double tallest_map = 1100;
+constexpr const char* caution =
+    "For practice and teaching. During a round check with the Committee (Rule 4.3a).";
 
-const Palette& colours = palette(Theme::dew);
-const Lettering hole_name{Face::sans_bold, 18, colours.ink, colours.grass_light};
-const Lettering ball_name{Face::sans, 18, colours.ink, colours.grass_light};
-const Lettering slope_figure{Face::book, 23, colours.ink, colours.grass_light};
+/// Half-tenths between the lines from here on; nearer the hole they would crowd.
+constexpr double thin_from = 1.75;
 
-class GreenPicture {
+/// Expected putts as the height of a surface, for what draws contours. Heights alone.
+class PuttsSurface final : public Surface {
   public:
-    GreenPicture(const Green& green, const GreenPictureOptions& options)
-        : green_(green),
-          units_(options.units),
-          page_(*green.surface, green.outline, options.units),
-          ground_(look_at_ground(*green.surface, green.outline)),
-          hole_(options.hole.empty() ? green.holes.begin() : green.holes.find(options.hole)) {
-        if (hole_ == green.holes.end())
-            throw std::invalid_argument(fmt::format("hole '{}' is not on the green", options.hole));
-        spacing_ = contour_spacing(ground_.typical_slope, index_lines_apart / page_.per_m(),
-                                   units_.metric);
-    }
-
-    const Vec2& page() const { return page_.size(); }
-
-    void draw(Pen& pen) {
-        page_.draw_grass(pen);
-        place_marks(pen);
-        draw_contours(pen);
-        page_.draw_edge(pen);
-        draw_marks(pen);
-        write_title(pen);
-        page_.draw_foot(pen);
+    explicit PuttsSurface(const ProspectTable& table) : table_(table) {}
+    SurfaceJet at(double x, double y) const override {
+        SurfaceJet jet{};
+        jet.h = table_.putts_from({x, y});
+        return jet;
     }
 
   private:
-    double height_of(const Vec2& at) const { return green_.surface->at(at.x(), at.y()).h; }
-
-    void place_marks(Pen& pen) {
-        for (const auto& [name, place] : green_.holes) page_.take_hole(place);
-        for (const auto& [name, place] : green_.balls) {
-            const Vec2 half(ball_radius + 2, ball_radius + 2), at = page_.at(place);
-            page_.room().take({at - half, at + half});
-        }
-        for (const auto& [name, place] : green_.holes) place_hole_labels(pen, name, place);
-        for (const auto& [name, place] : green_.balls)
-            labels_.push_back(page_.room().label_by(pen, page_.at(place), ball_radius + 8,
-                                                    printable(name), ball_name));
-    }
-
-    void place_hole_labels(Pen& pen, const std::string& name, const Vec2& place) {
-        const Vec2 at = page_.at(place);
-        labels_.push_back(
-            page_.room().label_by(pen, at, PlanPage::hole_radius + 8, printable(name), hole_name));
-        const auto fall = page_.fall_at(place);
-        if (!fall) return;
-        const double slope = green_.surface->at(place.x(), place.y()).gradient().norm();
-        labels_.push_back(
-            page_.room().label_by(pen, at + 70 * *fall, 15, format_slope(slope), slope_figure));
-    }
-
-    void draw_contours(Pen& pen) {
-        const double base_m = height_of(hole_->second);
-        const auto lines = [&](double step_m, double from_m) {
-            const auto heights =
-                contour_heights(from_m, step_m, ground_.lowest_m, ground_.highest_m);
-            return inside(contour_lines(*green_.surface, page_.green_m(), heights), green_.outline);
-        };
-        page_.draw_contours(pen, lines(spacing_.index_m, base_m),
-                            lines(spacing_.index_m, base_m + spacing_.intermediate_m),
-                            [&](double height_m) {
-                                const double above_m = height_m - base_m;
-                                const bool level = std::abs(above_m) < spacing_.index_m / 2;
-                                return level ? "" : format_height(above_m, units_);
-                            });
-    }
-
-    void draw_marks(Pen& pen) {
-        for (const auto& [name, place] : green_.holes) page_.draw_fall_line(pen, place);
-        for (const auto& [name, place] : green_.holes) page_.draw_hole(pen, place);
-        for (const auto& [name, place] : green_.balls) {
-            pen.disc(page_.at(place), ball_radius + 2.5, colours.grass_light);
-            pen.disc(page_.at(place), ball_radius, rgb(0xFFFFFF));
-            pen.ring(page_.at(place), ball_radius, colours.ink, 1.6);
-        }
-        for (const PageLabel& label : labels_)
-            pen.text(label.baseline_left, label.text, label.lettering);
-    }
-
-    void write_title(Pen& pen) {
-        const Vec2 size_m = page_.green_m().size();
-        page_.write_title(
-            pen, green_.name,
-            fmt::format("{} by {}, stimp {}. Heights from hole {}. Up the plan is bearing 0°.",
-                        format_distance(size_m.x(), units_), format_distance(size_m.y(), units_),
-                        format_stimp(green_.stimp_ft), printable(hole_->first)));
-    }
-
-    const Green& green_;
-    Units units_;
-    PlanPage page_;
-    Ground ground_;
-    std::map<std::string, Vec2>::const_iterator hole_;
-    ContourSpacing spacing_{};
-    std::vector<PageLabel> labels_;
+    const ProspectTable& table_;
 };
+
+void write_fitted(Picture& picture, Text text, const TextWidth& width) {
+    text.size *= std::min(1.0, (design_width - 2 * left) / width(text.face, text.size, text.words));
+    picture.push_back(std::move(text));
+}
+
+/// A scale, and the caution.
+void draw_foot(Picture& picture, double y, double px_per_m, const Look& look) {
+    const Palette& c = look.colours;
+    const double length = (look.units.metric ? 4.0 : 10 * metres_per_foot) * px_per_m;
+    picture.push_back(Line{{{left, y}, {left + length, y}}, 1.6, c.ink});
+    for (const double share : {0.0, 0.5, 1.0}) {
+        const double x = left + share * length, tick = share == 0.5 ? 4 : 6;
+        picture.push_back(Line{{{x, y - tick}, {x, y}}, 1.6, c.ink});
+    }
+    picture.push_back(Text{
+        look.units.metric ? "4 m" : "10 ft", Face::sans, 16, {left + length + 12, y + 4}, c.ink2});
+    picture.push_back(
+        Text{caution, Face::sans, 16, {design_width - left, y + 4}, c.ink2, Align::right});
+}
+
+Sheet picture_of(const GreenMap& map, const std::string& title, const std::string& below,
+                 const Units& units) {
+    const Box box = box_round(map.ground.outline->corners());
+    PlanCamera camera;
+    camera.px_per_m =
+        std::min((design_width - 2 * margin) / box.size().x(), tallest_map / box.size().y());
+    const double high = camera.px_per_m * box.size().y();
+    const Vec2 size(design_width, std::round(title_height + high + foot_height));
+    camera.centre_m = box.middle();
+    camera.centre_px = {design_width / 2, title_height + high / 2};
+    const Rect page{0, 0, size.x(), size.y()};
+    const Look look = screen_look(units, Theme::dew, {});
+    Picture picture;
+    add_rect(picture, page, look.colours.rough);
+    add_green_map(picture, map, camera, page, look);
+    add_dew(picture, page, {}, 0, {}, look);
+    write_fitted(picture, {printable(title), Face::book_italic, 34, {left, 56}, look.colours.ink},
+                 look.width);
+    write_fitted(picture, {below, Face::sans, 17, {left, 84}, look.colours.ink2}, look.width);
+    draw_foot(picture, size.y() - 40, camera.px_per_m, look);
+    return {size, std::move(picture)};
+}
 
 }  // namespace
 
-std::string green_png(const Green& green, const GreenPictureOptions& options) {
-    GreenPicture picture(green, options);
-    return draw_png(picture.page(), 2, [&](Pen& pen) { picture.draw(pen); });
+Sheet green_picture(const Green& green, const std::string& hole, const Units& units) {
+    const Vec2 size_m = box_round(green.outline.corners()).size();
+    return picture_of(
+        map_of(green, hole), green.name,
+        fmt::format("{} by {}, stimp {}. Heights from hole {}. Up the plan is bearing 0°.",
+                    format_distance(size_m.x(), units), format_distance(size_m.y(), units),
+                    format_stimp(green.stimp_ft), printable(hole)),
+        units);
 }
 
-std::string green_svg(const Green& green, const GreenPictureOptions& options) {
-    GreenPicture picture(green, options);
-    return draw_svg(picture.page(), [&](Pen& pen) { picture.draw(pen); });
+Sheet putts_picture(const PuttsMap& map, const Units& units) {
+    const PuttsSurface putts(map.next.table());
+    GreenMap green{{map.surface, &map.outline, map.hole, 0}, {{"", map.hole, true}}};
+    green.ground.figures_anywhere = true;
+    constexpr int cells = 160;  // lines near the hole are small
+    green.ground.lines.emplace(
+        GroundLines{putts, 1, 0.1, [](double more) { return fmt::format("{:.1f}", 1 + more); },
+                    cells, thin_from});
+    return picture_of(green, map.title, map.below, units);
 }
 
 }  // namespace dewtrail

@@ -3,20 +3,25 @@
 #include <string>
 
 #include "greens/green.hpp"
-#include "greens/units.hpp"
+#include "physics/odds/next_putts.hpp"
+#include "viewer/paper/sheet.hpp"
 
+/// Greens from above, up the plan upward, in the colours of a dewy morning: hill-shade, lines,
+/// holes with the way they fall, a scale. 1280 units wide.
 namespace dewtrail {
 
-struct GreenPictureOptions {
-    Units units;
-    std::string hole;  ///< heights count from it; empty: the first by name
-};
+/// Contours with their heights from a hole, all holes and ball spots. std::invalid_argument if the
+/// hole is not on the green.
+Sheet green_picture(const Green& green, const std::string& hole, const Units& units);
 
-/// A green from above, up the plan upward, in the colours of a dewy morning: hill-shade, contours
-/// with heights from a hole, holes with the way they fall, ball spots, a scale. 1280 units wide;
-/// the picture has two pixels to a unit. The whole file's bytes; nothing is written.
-/// std::invalid_argument if the hole is not on the green; std::runtime_error if cairo fails.
-std::string green_png(const Green& green, const GreenPictureOptions& options);
-std::string green_svg(const Green& green, const GreenPictureOptions& options);
+/// One hole with lines of equal expected putts: where to leave the ball.
+struct PuttsMap {
+    const Surface& surface;
+    const Outline& outline;
+    Vec2 hole;
+    const NextPutts& next;
+    std::string title, below;  ///< `below`: whose spread it is
+};
+Sheet putts_picture(const PuttsMap& map, const Units& units);
 
 }  // namespace dewtrail

@@ -1,13 +1,17 @@
 #pragma once
 
-#include "viewer/paper/pen.hpp"
+#include <cairo.h>
 
+#include "viewer/picture/picture.hpp"
+
+/// The one place that draws with cairo.
 namespace dewtrail {
 
-/// Draws the shapes of a picture one after the other. On paper meshes are left out: they are grass,
-/// and ink.
+/// On paper meshes are left out: they are grass, and ink.
 enum class Meshes { drawn, left_out };
-void paint(Pen& pen, const Picture& picture, Meshes meshes);
+
+/// Draws the shapes of a picture one after the other. OutsideError where no font can be read.
+void paint(cairo_t* context, const Picture& picture, Meshes meshes);
 
 /// Measures with the fonts that pages are set in, unhinted.
 TextWidth paper_width();

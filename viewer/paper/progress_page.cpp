@@ -2,8 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "viewer/modes/practise/progress_picture.hpp"
 #include "viewer/paper/page.hpp"
-#include "viewer/practice/habits/progress_picture.hpp"
 
 namespace dewtrail {
 

@@ -6,7 +6,6 @@
 #include "viewer/paper/green_page.hpp"
 #include "viewer/paper/read_page.hpp"
 #include "viewer/paper/ring_page.hpp"
-#include "viewer/putt/putt_words.hpp"
 #include "viewer/putt/solved.hpp"
 
 namespace dewtrail {
@@ -17,7 +16,7 @@ constexpr Paper paper = Paper::a4;
 Picture page_of_read(const Setup& setup, const Units& units, double past_m) {
     const Solved solved = solve(setup, past_m, Effort::settled);
     if (!solved.read) throw std::invalid_argument("the putt has no read");
-    return read_page(solved, putt_words(plan_of(setup, solved), units), paper, units);
+    return read_page(setup, solved, paper, units);
 }
 
 Picture page_of_green(const Setup& setup, const Units& units) {
@@ -40,7 +39,7 @@ Sheet rings(const Setup& setup, const Units& units, double past_m) {
     Sheet sheet{paper, {}};
     for (const double slope : {0.01, 0.02, 0.03, 0.04}) {
         plane.slope = slope;
-        page.plan = plan_of(plane, solve(plane, past_m, Effort::live));
+        page.plan = placed(plane);
         sheet.pages.push_back(ring_page(page, paper, units));
     }
     return sheet;

@@ -8,7 +8,8 @@
 #include "viewer/picture/map/ground.hpp"
 #include "viewer/picture/map/plan_picture.hpp"
 #include "viewer/picture/symbols.hpp"
-#include "viewer/putt/note.hpp"
+#include "viewer/putt/account.hpp"
+#include "viewer/putt/putt_words.hpp"
 #include "viewer/text/figures.hpp"
 
 namespace dewtrail {
@@ -20,8 +21,12 @@ constexpr double hero_size = 25, row_size = 16, label_size = 13;
 
 class ReadPainter {
   public:
-    ReadPainter(const Solved& solved, const std::string& words, Paper paper, const Units& units)
-        : s_(solved), words_(words), paper_(paper), units_(units) {}
+    ReadPainter(const Setup& setup, const Solved& solved, Paper paper, const Units& units)
+        : s_(solved),
+          words_(putt_words(placed(setup), units)),
+          paper_(paper),
+          units_(units),
+          account_(account_of(solved.putt, *solved.read, units, known_of(setup))) {}
 
     Picture paint() {
         const Page probe(paper_, head(12), units_);
@@ -37,7 +42,7 @@ class ReadPainter {
     }
 
   private:
-    PageHead head(int scale) const { return {note_of(s_, units_, false).heading, words_, scale}; }
+    PageHead head(int scale) const { return {account_.heading, words_, scale}; }
 
     static Rect pane_of(const Page& page) {
         const Rect& body = page.body();
@@ -58,17 +63,16 @@ class ReadPainter {
         keep_clear_of_ring(taken, camera);
         Picture& out = page.picture();
         out.push_back(Clip{pane});
-        const Picture ground = plan_ground(s_, camera, pane, taken, page.look());
-        out.insert(out.end(), ground.begin(), ground.end());
+        append(out, plan_ground(s_, camera, pane, taken, page.look()));
         clear(out, plan.taken, page.look().colours.paper);
         out.push_back(Clip{});
-        out.insert(out.end(), plan.picture.begin(), plan.picture.end());
+        append(out, plan.picture);
         out.push_back(Clip{});
     }
 
     /// The clock ring crosses no height.
     void keep_clear_of_ring(std::vector<Rect>& taken, const PlanCamera& camera) const {
-        const double radius = s_.distance_m * camera.px_per_m;
+        const double radius = s_.putt.distance_m() * camera.px_per_m;
         std::vector<Vec2> ring = circle_points(camera.to_px(s_.putt.hole), radius);
         ring.push_back(ring.front());
         add_obstacles(taken, ring, 5);
@@ -81,15 +85,15 @@ class ReadPainter {
                 {{r.x, r.y}, {r.right(), r.y}, {r.right(), r.bottom()}, {r.x, r.bottom()}}, paper});
     }
 
-    /// Two columns: aim and pace on the left, the rest on the right.
+    /// Two columns: aim, pace and costs on the left, the rest on the right.
     double write_words(Page& page, double top) {
-        const Note note = note_of(s_, units_, false);
         const Rect& body = page.body();
         const double column = body.w / 2 - 14, right = body.x + body.w / 2 + 14;
         page.rule(top);
-        double left_y = hero(page, note, {body.x, top + 38}, column);
+        double left_y = hero(page, *account_.row(Glyph::aim), {body.x, top + 38}, column);
         double right_y = top + 8;
-        for (const NoteRow& row : note.rows) {
+        for (const AccountRow& row : account_.rows) {
+            if (row.glyph == Glyph::aim || (row.words.empty() && row.table.empty())) continue;
             const bool on_left = row.glyph == Glyph::stand_in || row.glyph == Glyph::drop;
             double& y = on_left ? left_y : right_y;
             y = write_row(page, row, {on_left ? body.x : right, y}, column);
@@ -97,22 +101,22 @@ class ReadPainter {
         return std::max(left_y, right_y);
     }
 
-    double hero(Page& page, const Note& note, const Vec2& at, double width) {
+    double hero(Page& page, const AccountRow& aim, const Vec2& at, double width) {
         const Palette& c = page.look().colours;
         draw_glyph(page.picture(), Glyph::aim, at + Vec2(9, -6), page.look());
-        page.text(at + Vec2(28, -14), "Aim spot", Face::sans, label_size, c.ink2);
-        const double y = page.paragraph(at + Vec2(28, 12), note.hero, Face::book, hero_size,
+        page.text(at + Vec2(28, -14), aim.name, Face::sans, label_size, c.ink2);
+        const double y = page.paragraph(at + Vec2(28, 12), aim.words, Face::book, hero_size,
                                         c.copper, width - 28);
-        page.text({at.x() + 28, y - 10}, note.hero_second, Face::sans, label_size, c.ink2);
+        page.text({at.x() + 28, y - 10}, aim.second, Face::sans, label_size, c.ink2);
         return y;
     }
 
-    double write_row(Page& page, const NoteRow& row, const Vec2& at, double width) {
+    double write_row(Page& page, const AccountRow& row, const Vec2& at, double width) {
         const Palette& c = page.look().colours;
         const double x = at.x() + 28;
         double y = at.y() + 18;
         draw_glyph(page.picture(), row.glyph, {at.x() + 9, y + 2}, page.look());
-        page.text({x, y}, row.label, Face::sans, label_size, c.ink2);
+        page.text({x, y}, row.name, Face::sans, label_size, c.ink2);
         y += 20;
         if (!row.words.empty())
             y = page.paragraph({x, y}, row.words, Face::book, row_size, c.ink, width - 28);
@@ -144,16 +148,17 @@ class ReadPainter {
     }
 
     const Solved& s_;
-    const std::string& words_;
+    std::string words_;
     Paper paper_;
     Units units_;
+    Account account_;
 };
 
 }  // namespace
 
-Picture read_page(const Solved& solved, const std::string& words, Paper paper, const Units& units) {
+Picture read_page(const Setup& setup, const Solved& solved, Paper paper, const Units& units) {
     if (!solved.read) throw std::invalid_argument("read_page: the putt has no read");
-    return ReadPainter(solved, words, paper, units).paint();
+    return ReadPainter(setup, solved, paper, units).paint();
 }
 
 }  // namespace dewtrail

@@ -6,8 +6,8 @@
 namespace dewtrail {
 
 /// One read: the plan drawn to scale, uphill up the page (on a green: up its plan), the note's
-/// words below it, and boxes to tally ten putts. `words`: the putt, as the command line describes
-/// it. The putt must have a read, else std::invalid_argument.
-Picture read_page(const Solved& solved, const std::string& words, Paper paper, const Units& units);
+/// account below it, and boxes to tally ten putts. std::invalid_argument if `solved`, which is
+/// the set-up solved, has no read.
+Picture read_page(const Setup& setup, const Solved& solved, Paper paper, const Units& units);
 
 }  // namespace dewtrail

@@ -81,17 +81,12 @@ class RingPainter {
 
   private:
     PageHead head(int scale) const {
-        return {fmt::format("Rings for today, {} slope", format_slope(rings_.plan.slope_at_hole)),
+        return {fmt::format("Rings for today, {} slope", slope_figure(rings_.plan.setup, units_)),
                 fmt::format("stimp {}   ·   balls at {}   ·   finish {}",
-                            format_stimp(rings_.plan.stimp_ft),
-                            distances_words(rings_.distances_m, units_), finish()),
+                            stimp_figure(rings_.plan.setup, units_),
+                            distances_words(rings_.distances_m, units_),
+                            finish_words(rings_.plan.setup, units_)),
                 scale};
-    }
-
-    std::string finish() const {
-        const Finish& finish = rings_.plan.putt.finish;
-        return asks_past(rings_.plan) ? finish_words(finish.value, units_)
-                                      : format_speed(finish.value, units_) + " at the hole";
     }
 
     /// What the words beside the outer ring need.

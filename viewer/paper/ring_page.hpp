@@ -11,7 +11,7 @@ namespace dewtrail {
 /// scale: the ball's trail, the first of its start line, and at each ball where to aim and the
 /// level putt to play.
 struct RingPage {
-    PlannedPutt plan;                 ///< ground and finish; where its ball lies does not matter
+    PlacedPutt plan;                  ///< ground and finish; where its ball lies does not matter
     std::vector<double> distances_m;  ///< one to three, the nearest first
     double usual_past_m = dewtrail::usual_past_m;
 };

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "viewer/picture/symbols.hpp"
+#include "viewer/putt/putt_words.hpp"
 #include "viewer/text/figures.hpp"
 
 namespace dewtrail {
@@ -31,8 +32,10 @@ void write_corners(const RingWords& w) {
               page.look().colours.ink2);
     page.text({left, top + 2 * step}, "Left half: aim left.", Face::sans, body_size,
               page.look().colours.ink2);
-    page.text({right, top}, "first line: aim; cups, balls from the edge", Face::sans, body_size,
-              page.look().colours.copper, Align::right);
+    page.text({right, top},
+              fmt::format("first line: aim; cups from the edge, {} from the centre",
+                          w.units.metric ? "cm" : "inches"),
+              Face::sans, body_size, page.look().colours.copper, Align::right);
     page.text({right, top + step}, "second line: play it as a straight", Face::sans, body_size,
               page.look().colours.ink, Align::right);
     page.text({right, top + 2 * step}, "level putt of that length", Face::sans, body_size,
@@ -64,7 +67,7 @@ void write_lower_corners(const RingWords& w) {
     draw_fall_line(page.picture(), {left + 8, bottom - 72}, {left + 8, bottom - 8}, page.look());
     page.text({left + 24, bottom - 44}, "fall line", Face::sans, body_size,
               page.look().colours.ink);
-    page.text({left + 24, bottom - 24}, format_slope(w.rings.plan.slope_at_hole), Face::book,
+    page.text({left + 24, bottom - 24}, slope_figure(w.rings.plan.setup, w.units), Face::book,
               figure_size, page.look().colours.ink);
     if (w.spot) write_spot(w, bottom);
 }

@@ -2,12 +2,12 @@
 
 #include <string>
 
-#include "viewer/modes/shell/mode.hpp"
+#include "viewer/modes/shell/shell.hpp"
 
 namespace dewtrail {
 
 /// What the window would show of a mode, two pixels to one of its own; no display is needed. The
 /// PNG file's bytes; std::runtime_error if cairo fails.
-std::string screen_png(Mode& mode);
+std::string screen_png(Shell& shell);
 
 }  // namespace dewtrail

@@ -1,13 +1,15 @@
 #pragma once
 
+#include <memory>
 #include <string>
 #include <vector>
 
+#include "viewer/paper/picture_painter.hpp"
 #include "viewer/picture/layout.hpp"
 #include "viewer/picture/picture.hpp"
 
-/// Printed pages. A unit of a page is 1/96 in, so a page is true to scale wherever it is printed
-/// at its own size.
+/// Pictures as files. A unit of a printed page is 1/96 in, so a page is true to scale wherever it
+/// is printed at its own size.
 namespace dewtrail {
 
 inline constexpr double units_per_inch = 96;
@@ -29,18 +31,47 @@ inline constexpr int round_scale = 480;
 
 /// Pages of one size.
 struct Sheet {
-    Paper paper = Paper::a4;
+    /// To be printed: without grass.
+    Sheet(Paper paper, std::vector<Picture> of) : size(size_of(paper)), pages(std::move(of)) {}
+    /// To be looked at on a screen.
+    Sheet(const Vec2& units, Picture picture)
+        : size(units), pages{std::move(picture)}, meshes(Meshes::drawn) {}
+
+    Vec2 size;  ///< units
     std::vector<Picture> pages;
+    Meshes meshes = Meshes::left_out;
 };
 
 /// How things look on paper: the colours of the dew on white, everything at `scale` of its size on
 /// the screen, texts measured as they are set.
 Look paper_look(const Units& units, double scale = 0.8);
+/// How they look in a picture that is `layout` large.
+Look screen_look(const Units& units, Theme theme, const Layout& layout);
 
-/// The whole file's bytes; nothing is written. std::runtime_error if cairo fails.
+/// The whole file's bytes; nothing is written. std::runtime_error if cairo fails, which out of
+/// memory it does.
 std::string sheet_pdf(const Sheet& sheet);
-std::string sheet_svg(const Sheet& sheet, std::size_t page);
-/// 192 pixels to the inch.
-std::string sheet_png(const Sheet& sheet, std::size_t page);
+std::string sheet_svg(const Sheet& sheet, std::size_t page = 0);
+/// Two pixels to a unit.
+std::string sheet_png(const Sheet& sheet, std::size_t page = 0);
+
+/// Pixels, rows from the top, each red, green, blue and opacity: the PNG file's bytes, opaque.
+std::string png_of(const unsigned char* pixels, int width, int height);
+
+/// Pixels to paint one picture over the other; a copy goes on where its original was.
+class Bitmap {
+  public:
+    Bitmap(const Vec2& units, double pixels_per_unit);
+    Bitmap(const Bitmap& other);
+
+    void paint(const Picture& picture, Meshes meshes = Meshes::drawn);
+    /// The PNG file's bytes.
+    std::string png() const;
+
+  private:
+    Vec2 size_;
+    double pixels_per_unit_;
+    std::shared_ptr<cairo_surface_t> surface_;
+};
 
 }  // namespace dewtrail

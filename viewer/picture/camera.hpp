@@ -21,6 +21,7 @@ struct PlanCamera {
     Vec2 to_green(const Vec2& px) const;
     /// A direction of the green on the screen, not scaled.
     Vec2 direction_px(const Vec2& green) const;
+    bool operator==(const PlanCamera&) const = default;
 };
 
 /// Fits the points into the pane with room left for labels: 176 u across and 200 u down, never more
@@ -61,6 +62,7 @@ class EyeCamera {
     const Point& from() const { return from_; }
     const Vec2& centre_px() const { return centre_px_; }
     double focal_px() const { return focal_px_; }
+    bool operator==(const EyeCamera&) const = default;
 
   private:
     Point from_, right_, up_, ahead_;

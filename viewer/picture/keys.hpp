@@ -11,7 +11,7 @@ struct KeyPress {
 namespace key {
 inline constexpr int up = 256, down = 257, left = 258, right = 259, enter = 260, escape = 261,
                      tab = 262, space = 263, home = 264, end = 265, f1 = 266, f11 = 267,
-                     erase = 268;
+                     erase = 268, back = 269;
 }
 
 enum class Button { left, middle, right };

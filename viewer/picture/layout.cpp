@@ -41,6 +41,7 @@ Layout lay_out(double width, double height, double text, bool note_shown, bool r
     l.top_bar = {0, 0, l.width, bar};
     const double readings = rows ? fields + names : 0;
     l.green = {0, bar, left, l.height - bar - roll - fields - readings - below};
+    l.message = l.green;
     l.roll_strip = {0, l.green.bottom(), left, roll};
     l.setup_strip = {0, l.roll_strip.bottom(), left, fields};
     l.rows_strip = {0, l.setup_strip.bottom(), left, readings};

@@ -18,6 +18,7 @@ struct Layout {
     Rect top_bar, green, roll_strip, setup_strip, note;
     Rect rows_strip;     ///< three readings along the line, where they are the slope's face
     Rect note_edge;      ///< where the note is taken hold of, shown or not
+    Rect message;        ///< whose top a message covers
     int field_rows = 1;  ///< the set-up strip wraps to two where its type does not fit
     bool note_shown = true;
     bool note_below = false;  ///< in a narrow window

@@ -18,15 +18,6 @@ std::uint8_t channel(double value) {
     return static_cast<std::uint8_t>(std::lround(std::clamp(value, 0.0, 255.0)));
 }
 
-double linear(std::uint8_t value) {
-    const double v = value / 255.0;
-    return v <= 0.04045 ? v / 12.92 : std::pow((v + 0.055) / 1.055, 2.4);
-}
-
-double luminance(Colour c) {
-    return 0.2126 * linear(c.r) + 0.7152 * linear(c.g) + 0.0722 * linear(c.b);
-}
-
 constexpr Palette dew = {
     .paper = rgb(0xF6F8F2),
     .paper2 = rgb(0xEBF0E8),
@@ -102,17 +93,6 @@ Colour blend(Colour a, Colour b, double t) {
 Colour lightened(Colour colour, double share) {
     const auto lift = [share](std::uint8_t x) { return channel(x + 255 * share); };
     return {lift(colour.r), lift(colour.g), lift(colour.b), colour.a};
-}
-
-Colour laid_over(Colour over, Colour under) {
-    Colour seen = blend(under, over, over.a / 255.0);
-    seen.a = 255;
-    return seen;
-}
-
-double contrast(Colour a, Colour b) {
-    const auto [dark, light] = std::minmax({luminance(a), luminance(b)});
-    return (light + 0.05) / (dark + 0.05);
 }
 
 const Palette& palette(Theme theme) {

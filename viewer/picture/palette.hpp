@@ -25,13 +25,6 @@ Colour blend(Colour a, Colour b, double t);
 /// Lighter or darker by a share of full scale: +0.09 is 9 % lighter.
 Colour lightened(Colour colour, double share);
 
-/// What is seen when `over` lies on an opaque `under`.
-Colour laid_over(Colour over, Colour under);
-
-/// Contrast ratio of two opaque colours, 1 to 21 (WCAG 2.1, relative luminance of sRGB). Text wants
-/// 4.5, large text and marks that carry meaning 3.
-double contrast(Colour a, Colour b);
-
 enum class Theme { dew, dusk };
 
 /// The colours of one theme. Copper: what the player does. Wet green: what the ball does. Heather:

@@ -132,6 +132,10 @@ std::vector<std::string> wrapped_evenly(std::string_view words, Face face, doubl
     return lines;
 }
 
+void append(Picture& picture, const Picture& more) {
+    picture.insert(picture.end(), more.begin(), more.end());
+}
+
 std::vector<Vec2> circle_points(const Vec2& centre, double radius) {
     const int n = std::clamp(static_cast<int>(8 + 3 * std::sqrt(radius)), 12, 120);
     std::vector<Vec2> points;

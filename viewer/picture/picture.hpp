@@ -30,15 +30,15 @@ struct Rect {
         return o.x >= x && o.y >= y && o.right() <= right() && o.bottom() <= bottom();
     }
     Rect grown(double by) const { return {x - by, y - by, w + 2 * by, h + 2 * by}; }
+    bool operator==(const Rect&) const = default;
 };
 
-/// A line of even width; `widths`, if given, one for each point instead.
+/// A line of even width.
 struct Line {
     std::vector<Vec2> points;
     double width = 1;
     Colour colour;
     bool closed = false;
-    std::vector<double> widths{};
 };
 
 /// A convex polygon with a soft edge.
@@ -100,6 +100,8 @@ std::vector<std::string> wrapped(std::string_view words, Face face, double size,
 /// The same; where no comma serves, the lines are as even in length as the words allow.
 std::vector<std::string> wrapped_evenly(std::string_view words, Face face, double size, double most,
                                         const TextWidth& width);
+
+void append(Picture& picture, const Picture& more);
 
 /// Helpers that append one thing.
 void add_rect(Picture& picture, const Rect& box, Colour colour);

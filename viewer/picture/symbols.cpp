@@ -135,6 +135,7 @@ void draw_glyph(Picture& picture, Glyph glyph, const Vec2& at, const Look& look)
         case Glyph::finish:
             return draw_hole(picture, at, look.u(7.5), look);
         case Glyph::room:
+        case Glyph::sure:
             picture.push_back(
                 Line{{at + look.u(8) * Vec2(-1.1, 0.9), at + look.u(8) * Vec2(0, -0.9),
                       at + look.u(8) * Vec2(1.1, 0.9)},

@@ -2,7 +2,7 @@
 
 #include "viewer/picture/layout.hpp"
 #include "viewer/picture/picture.hpp"
-#include "viewer/putt/note.hpp"
+#include "viewer/putt/account.hpp"
 
 /// The symbols: shape first, colour second. Places in pixels, sizes in units of the design; `ring`
 /// is the colour of the surface, drawn round each so that lines beneath never touch it.

@@ -1,49 +1,54 @@
 #pragma once
 
 #include <optional>
+#include <string>
 #include <vector>
 
 #include "viewer/picture/picture.hpp"
 
 namespace dewtrail {
 
-/// What can be clicked, dragged, wheeled over or focused outside the green.
+/// What can be clicked, dragged, wheeled over or focused outside the green, in the order of Tab.
 enum class What {
     mode,
-    view,  ///< index: 0 plan, 1 eye, 2 room
-    units,
+    view,   ///< index: its place among the views of the top bar
     print,  ///< the word Sheet
-    page,   ///< in the list of pages to print; index in Mode::pages()
+    units,
     help,
-    detail,
+    offer,  ///< the button of a message
+    close,
+    spot,    ///< in Green: a row of the survey; index of the spot
+    putt,    ///< in Compare: index of the row
+    answer,  ///< a value that stands in the note; index: the mode's own number for it
+    add,     ///< words that add a spot, a putt
+    sure,    ///< 0 sure, 1 not sure
+    holed,
+    button,  ///< the one that goes on
+    swap,    ///< in Compare
+    chances,
+    graphs,
+    field,          ///< a ruled value; index: Field
+    face,           ///< of the slope; index: SlopeFace
+    demonstration,  ///< in Compare; index in demonstration_names()
+    session,        ///< another drill
+    stretch,        ///< in Compare: how much wider across
     play,
     time_line,
     slow,
-    field,   ///< index: Field
-    figure,  ///< of a field, for typing; index: Field
-    face,    ///< of the slope; index: SlopeFace
+    help_level,
+    detail,
     choice,  ///< of a short putt's finishes; index in Solved::choices
     row,     ///< of the note; index: Glyph
-    offer,   ///< the button of a message
-    close,
-    green_name,  ///< in the list of greens; index in ReadStart::greens
-    sheet,
-    second_line,
     spread,  ///< the words that open the player's spread
     preset,  ///< a spread by name; index in ReadStart::presets
     best,    ///< a best choice of the room; index: BestKind
-    answer,  ///< in Practise: 0 the aim, 1 the pace
-    sure,    ///< 0 sure, 1 not sure
-    button,  ///< the one that goes on
-    spot,    ///< in Green: a row of the survey; index of the spot
-    add,     ///< in Green: the words that add a spot
-    help_level,
-    stretch,    ///< in Compare: how much wider across
-    putt,       ///< in Compare: index of the row
-    swap,       ///< in Compare
-    chances,    ///< in Compare
-    graphs,     ///< in Compare
-    session,    ///< another drill; in its list the index of it
+    // No stops of Tab:
+    ruler,       ///< in Practise: of the pace
+    figure,      ///< of a field, for typing; index: Field
+    page,        ///< a row of a list
+    green_name,  ///< in the list of greens; index in ReadStart::greens
+    key,         ///< on the help sheet; index: its number there
+    sheet,
     note,       ///< the panel itself, for the wheel
     note_edge,  ///< drags the note away, and back
 };
@@ -58,5 +63,14 @@ using Targets = std::vector<Target>;
 /// The last one added that holds the point.
 std::optional<Target> target_at(const Targets& targets, const Vec2& px);
 std::optional<Target> find_target(const Targets& targets, What what, int index = 0);
+
+/// Whether Tab stops there; before which others follows from the order of What, and among one kind
+/// from the order in which they are painted.
+bool is_stop(What what);
+/// A field and its face are one place in that order.
+What rank_of(What what);
+
+/// What tests know it by: "button", "mode2"; empty: it has no name of its own.
+std::string place_name(const Target& target);
 
 }  // namespace dewtrail

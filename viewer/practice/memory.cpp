@@ -4,9 +4,10 @@
 #include <fmt/format.h>
 
 #include <set>
+#include <utility>
 
+#include "greens/csv.hpp"
 #include "greens/input_error.hpp"
-#include "viewer/files/csv.hpp"
 
 namespace dewtrail {
 namespace {
@@ -27,14 +28,14 @@ constexpr const char* schema[] = {R"(
 )"};
 
 template <class Row>
-struct Table;
+struct Stored;
 template <>
-struct Table<Answer> {
+struct Stored<Answer> {
     static constexpr const char* name = "answer";
     static auto fields() { return answer_fields(); }
 };
 template <>
-struct Table<LoggedPutt> {
+struct Stored<LoggedPutt> {
     static constexpr const char* name = "putt";
     static auto fields() { return putt_fields(); }
 };
@@ -42,7 +43,7 @@ struct Table<LoggedPutt> {
 template <class Row>
 std::string column_names() {
     std::string names;
-    for (const auto& field : Table<Row>::fields())
+    for (const auto& field : Stored<Row>::fields())
         names += (names.empty() ? "" : ",") + std::string(field.name);
     return names;
 }
@@ -61,12 +62,12 @@ Cell cell_of(const SQLite::Column& column) {
 
 template <class Row>
 std::int64_t insert(SQLite::Database& database, const Row& row) {
-    const auto fields = Table<Row>::fields();
+    const auto fields = Stored<Row>::fields();
     std::string marks = "?";
     for (std::size_t i = 1; i < fields.size(); ++i) marks += ",?";
-    SQLite::Statement statement(
-        database,
-        fmt::format("INSERT INTO {}({}) VALUES({})", Table<Row>::name, column_names<Row>(), marks));
+    SQLite::Statement statement(database,
+                                fmt::format("INSERT INTO {}({}) VALUES({})", Stored<Row>::name,
+                                            column_names<Row>(), marks));
     int index = 0;
     for (const auto& field : fields) put(statement, ++index, field.get(row));
     statement.exec();
@@ -78,32 +79,47 @@ Row row_of(SQLite::Statement& statement) {
     Row row;
     row.id = statement.getColumn(0).getInt64();
     int index = 0;
-    for (const auto& field : Table<Row>::fields())
+    for (const auto& field : Stored<Row>::fields())
         field.set(row, cell_of(statement.getColumn(++index)));
     return row;
 }
 
-template <class Row>
-std::vector<Row> select(SQLite::Database& database) {
-    SQLite::Statement statement(database, fmt::format("SELECT id,{} FROM {} ORDER BY id",
-                                                      column_names<Row>(), Table<Row>::name));
-    std::vector<Row> rows;
-    while (statement.executeStep()) rows.push_back(row_of<Row>(statement));
-    return rows;
+/// What could not have been asked or played is not taken in: it would come again the day after.
+std::string out_of_range(const Answer& answer) {
+    return answer.drill == Drill::slope ? "" : out_of_range(answer.putt);
 }
 
+/// Rows that were read, and what is wrong with the first of those that were not.
 template <class Row>
-std::vector<Row> all(const MemoryFile& file) {
+struct Found {
     std::vector<Row> rows;
-    try {
-        file.look([&](SQLite::Database& database) { rows = select<Row>(database); });
-    } catch (const std::invalid_argument& error) {
-        throw InputError(file.path().string(), 0, 0,
-                         fmt::format("holds a row of the table {} that is not understood: it {}",
-                                     Table<Row>::name, error.what()),
-                         "export what is needed with sqlite3, or move the file away");
+    int left_out = 0;
+    std::string first_left_out;
+};
+
+template <class Row>
+Found<Row> select(SQLite::Database& database) {
+    SQLite::Statement statement(database, fmt::format("SELECT id,{} FROM {} ORDER BY id",
+                                                      column_names<Row>(), Stored<Row>::name));
+    Found<Row> found;
+    while (statement.executeStep()) {
+        std::string wrong;
+        try {
+            found.rows.push_back(row_of<Row>(statement));
+            wrong = out_of_range(found.rows.back());
+            if (!wrong.empty()) found.rows.pop_back();
+        } catch (const std::invalid_argument& error) {
+            wrong = error.what();
+        }
+        if (!wrong.empty() && ++found.left_out == 1)
+            found.first_left_out =
+                fmt::format("row {}: {}", statement.getColumn(0).getInt64(), wrong);
     }
-    return rows;
+    return found;
+}
+
+std::string rows_words(int count) {
+    return fmt::format("{} row{}", count, count == 1 ? "" : "s");
 }
 
 template <class Row>
@@ -116,7 +132,7 @@ std::int64_t remember_one(MemoryFile& file, const Row& row) {
 template <class Row>
 std::vector<Cell> cells_of(const Row& row) {
     std::vector<Cell> cells;
-    for (const auto& field : Table<Row>::fields()) cells.push_back(field.get(row));
+    for (const auto& field : Stored<Row>::fields()) cells.push_back(field.get(row));
     return cells;
 }
 
@@ -134,9 +150,9 @@ std::string key_of(const Row& row) {
 }
 
 template <class Row>
-int add_new(MemoryFile& file, const std::vector<Row>& rows) {
+int add_new(MemoryFile& file, const std::vector<Row>& known_rows, const std::vector<Row>& rows) {
     std::multiset<std::string> known;
-    for (const Row& row : all<Row>(file)) known.insert(key_of(row));
+    for (const Row& row : known_rows) known.insert(key_of(row));
     int added = 0;
     file.change([&](SQLite::Database& database) {
         for (const Row& row : rows) {
@@ -158,54 +174,40 @@ std::string csv_text(const Cell& cell) {
     return "";
 }
 
-void check_header(const std::string& name, const CsvRow& header) {
-    const auto fields = answer_fields();
-    bool same = header.cells.size() == fields.size();
-    for (std::size_t i = 0; same && i < fields.size(); ++i)
-        same = header.cells[i].text == fields[i].name;
-    if (!same)
-        throw InputError(name, header.line, 1, "the header is not that of practice answers",
-                         "the columns are " + column_names<Answer>());
-}
-
-/// Refuses an answer to a putt that could not have been dealt: it would be asked again tomorrow.
-void check(const std::string& name, const CsvRow& row, const Answer& answer) {
-    if (answer.drill == Drill::slope) return;
-    const double distance_m = (answer.putt.ball() - answer.putt.hole()).norm();
-    const bool fine = distance_m >= 0.15 && distance_m <= 40 && answer.putt.slope >= 0 &&
-                      answer.putt.slope <= 0.2 && answer.putt.stimp_ft >= 3 &&
-                      answer.putt.stimp_ft <= 18 && answer.putt.past_m >= 0 &&
-                      answer.putt.past_m <= 3;
-    if (!fine)
-        throw InputError(name, row.line, 1, "the putt is out of range",
-                         "distances are 0.15-40 m, slopes 0-20 %, stimps 3-18 ft, past 0-3 m");
-}
-
-Answer read_answer(const std::string& name, const CsvRow& row) {
-    const auto fields = answer_fields();
-    if (row.cells.size() != fields.size())
-        throw InputError(
-            name, row.line, 1,
-            fmt::format("{} cells where the header has {}", row.cells.size(), fields.size()),
-            "leave a cell empty rather than out");
-    Answer answer;
-    for (std::size_t i = 0; i < fields.size(); ++i) {
-        const CsvCell& cell = row.cells[i];
-        try {
-            fields[i].set(answer, cell.text.empty() ? Cell() : Cell(cell.text));
-        } catch (const std::invalid_argument& error) {
-            throw InputError(name, row.line, cell.column,
-                             fmt::format("{} {}", fields[i].name, error.what()),
-                             "write it as an export of the program does");
-        }
+void set_cell(Answer& answer, const CsvTable& table, std::size_t column) {
+    const std::string& text = table.text(column);
+    const auto& field = answer_fields()[column];
+    try {
+        field.set(answer, text.empty() ? Cell() : Cell(text));
+    } catch (const std::invalid_argument& error) {
+        table.fail(column, fmt::format("{} {}", field.name, error.what()),
+                   "write it as an export of the program does");
     }
-    check(name, row, answer);
+}
+
+Answer read_answer(const CsvTable& table) {
+    Answer answer;
+    for (std::size_t i = 0; i < answer_fields().size(); ++i) set_cell(answer, table, i);
+    if (const std::string wrong = out_of_range(answer); !wrong.empty())
+        table.fail("the putt is out of range: " + wrong, "leave the row out");
     return answer;
 }
 
 }  // namespace
 
-Memory::Memory(const std::filesystem::path& folder) : file_(folder / "memory.sqlite", schema) {}
+Memory::Memory(const std::filesystem::path& folder, Tell tell)
+    : file_(folder / "memory.sqlite", schema), tell_(std::move(tell)) {}
+
+template <class Row>
+std::vector<Row> Memory::all() const {
+    Found<Row> found;
+    file_.look([&](SQLite::Database& database) { found = select<Row>(database); });
+    if (found.left_out > 0 && tell_)
+        std::exchange(tell_, nullptr)(fmt::format(
+            "{}: {} of the table {} {} left out, {}", path().string(), rows_words(found.left_out),
+            Stored<Row>::name, found.left_out == 1 ? "is" : "are", found.first_left_out));
+    return std::move(found.rows);
+}
 
 std::int64_t Memory::remember(const Answer& answer) {
     return remember_one(file_, answer);
@@ -216,19 +218,19 @@ std::int64_t Memory::remember(const LoggedPutt& putt) {
 }
 
 std::vector<Answer> Memory::answers() const {
-    return all<Answer>(file_);
+    return all<Answer>();
 }
 
 std::vector<LoggedPutt> Memory::putts() const {
-    return all<LoggedPutt>(file_);
+    return all<LoggedPutt>();
 }
 
 int Memory::add(const std::vector<Answer>& answers) {
-    return add_new(file_, answers);
+    return add_new(file_, this->answers(), answers);
 }
 
 int Memory::add(const std::vector<LoggedPutt>& putts) {
-    return add_new(file_, putts);
+    return add_new(file_, this->putts(), putts);
 }
 
 std::string write_answers_csv(const std::vector<Answer>& answers) {
@@ -242,13 +244,12 @@ std::string write_answers_csv(const std::vector<Answer>& answers) {
 }
 
 std::vector<Answer> read_answers_csv(const std::string& name, std::string_view text) {
-    const std::vector<CsvRow> rows = parse_csv(name, text);
-    if (rows.empty())
-        throw InputError(name, 0, 0, "holds no header",
-                         "the columns are " + column_names<Answer>());
-    check_header(name, rows.front());
+    std::vector<const char*> names;
+    for (const auto& field : answer_fields()) names.push_back(field.name);
+    CsvTable table(name, text, column_names<Answer>());
+    table.expect(names);
     std::vector<Answer> answers;
-    for (std::size_t i = 1; i < rows.size(); ++i) answers.push_back(read_answer(name, rows[i]));
+    while (table.next()) answers.push_back(read_answer(table));
     return answers;
 }
 

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -12,10 +13,15 @@ namespace dewtrail {
 
 /// What was practised and what was really played. When `remember` returns, the entry is on the
 /// disk; callers remember first and report afterwards. Errors as in memory_file.hpp.
+///
+/// A row that is not understood or out of range, as only another program can have put there, is
+/// left out wherever rows are read; `tell` hears of it once.
 class Memory {
   public:
+    using Tell = std::function<void(const std::string&)>;
+
     /// "memory.sqlite" in `folder`.
-    explicit Memory(const std::filesystem::path& folder);
+    explicit Memory(const std::filesystem::path& folder, Tell tell = {});
 
     /// Returns its id.
     std::int64_t remember(const Answer& answer);
@@ -32,7 +38,11 @@ class Memory {
     const std::filesystem::path& path() const { return file_.path(); }
 
   private:
+    template <class Row>
+    std::vector<Row> all() const;
+
     MemoryFile file_;
+    mutable Tell tell_;
 };
 
 /// Answers as CSV, SI units, a header with the names of answer_fields. Reads back the same to the

@@ -16,43 +16,30 @@ namespace {
 constexpr double format_number = 1.0;
 constexpr std::uintmax_t most_bytes = 1'000'000;
 constexpr double nothing = 1e-6;  // lower end of ranges that exclude zero
-constexpr Range stroke_backswing_m{nothing, 2.0};
-constexpr Range stroke_level_roll_m{nothing, 100.0};
+constexpr Range backswing_m{nothing, 2.0}, level_roll_m{nothing, 100.0};
 constexpr std::size_t most_strokes = 100;
 
-/// Where a number lives in the file, where it lives in the program, and what it may be.
-template <class Owner>
-struct Entry {
-    const char* key;
-    double Owner::*value;
-    Range range;
-};
-
-constexpr Entry<Player> player_entries[] = {{"pace_m", &Player::pace_m, {0.3, 1.5}},
-                                            {"usual_past_m", &Player::usual_past_m, {0.0, 3.0}}};
-constexpr Entry<Spread> spread_entries[] = {{"line_deg", &Spread::line_deg, {0.0, 20.0}},
-                                            {"pace", &Spread::pace, {0.0, 1.0}},
-                                            {"pace_floor_m", &Spread::pace_floor_m, {0.0, 1.0}},
-                                            {"slope_read", &Spread::slope_read, {0.0, 0.05}}};
-
-struct OptionalEntry {
-    const char* key;
-    std::optional<double> Player::*value;
-    Range range;
-};
-
-constexpr OptionalEntry optional_entries[] = {{"stimp_ft", &Player::stimp_ft, {3.0, 18.0}},
-                                              {"handicap", &Player::handicap, {-10.0, 54.0}}};
-
-template <class Owner, std::size_t n>
-void read_entries(const TomlSection& section, const Entry<Owner> (&entries)[n], Owner& owner) {
-    for (const auto& [key, value, range] : entries) {
-        owner.*value = section.optional_number(key, range).value_or(owner.*value);
-    }
+/// Every number of the file by its key, and what it may be; `visit` takes those of the player, or
+/// those of the spread.
+template <class AnyPlayer, class Visit>
+void visit_numbers(AnyPlayer& player, Visit visit) {
+    visit("pace_m", player.pace_m, Range{0.3, 1.5});
+    visit("usual_past_m", player.usual_past_m, putt_range::past_m);
+    visit("stimp_ft", player.stimp_ft, putt_range::stimp_ft);
+    visit("handicap", player.handicap, Range{-10.0, 54.0});
+}
+template <class AnySpread, class Visit>
+void visit_spread(AnySpread& spread, Visit visit) {
+    visit("line_deg", spread.line_deg, Range{0.0, 20.0});
+    visit("pace", spread.pace, Range{0.0, 1.0});
+    visit("pace_floor_m", spread.pace_floor_m, Range{0.0, 1.0});
+    visit("slope_read", spread.slope_read, Range{0.0, 0.05});
 }
 
-bool within(double value, Range range) {
-    return value >= range.least && value <= range.most;
+auto read_from(const TomlSection& section) {
+    return [&section](const char* key, auto& value, Range range) {
+        if (const auto number = section.optional_number(key, range)) value = number.value();
+    };
 }
 
 void check_format(const TomlSection& file) {
@@ -71,30 +58,29 @@ bool read_metric(const TomlSection& file) {
     return units == "metric";
 }
 
-bool grows(const StrokeRow& shorter, const StrokeRow& longer) {
-    return longer.backswing_m > shorter.backswing_m && longer.level_roll_m > shorter.level_roll_m;
-}
-
-StrokeRow read_row(const TomlSection& file, const Vec2& pair) {
-    const StrokeRow row{pair.x(), pair.y()};
-    if (!within(row.backswing_m, stroke_backswing_m) ||
-        !within(row.level_roll_m, stroke_level_roll_m)) {
-        file.fail("strokes", fmt::format("the stroke [{}, {}] is out of range", pair.x(), pair.y()),
-                  "write [backswing, level roll] in metres, up to 2 and up to 100");
+/// What is wrong with the table, or nothing.
+std::string wrong_strokes(const std::vector<StrokeRow>& rows) {
+    if (rows.size() > most_strokes) return "the stroke table has more than 100 rows";
+    for (std::size_t i = 0; i < rows.size(); ++i) {
+        if (!backswing_m.holds(rows[i].backswing_m) || !level_roll_m.holds(rows[i].level_roll_m))
+            return fmt::format("the stroke [{}, {}] is out of range", rows[i].backswing_m,
+                               rows[i].level_roll_m);
+        if (i > 0 && !(rows[i].backswing_m > rows[i - 1].backswing_m &&
+                       rows[i].level_roll_m > rows[i - 1].level_roll_m))
+            return "the stroke table does not grow from row to row";
     }
-    return row;
+    return "";
 }
 
 std::vector<StrokeRow> read_stroke_table(const TomlSection& file) {
     std::vector<StrokeRow> rows;
     if (!file.has("strokes")) return rows;
-    for (const Vec2& pair : file.points("strokes", most_strokes, stroke_level_roll_m.most)) {
-        rows.push_back(read_row(file, pair));
-        if (rows.size() > 1 && !grows(rows[rows.size() - 2], rows.back())) {
-            file.fail("strokes", "the stroke table does not grow from row to row",
-                      "order it by backswing; a longer one must roll farther");
-        }
-    }
+    for (const Vec2& pair : file.points("strokes", most_strokes, level_roll_m.most))
+        rows.push_back({pair.x(), pair.y()});
+    if (const std::string wrong = wrong_strokes(rows); !wrong.empty())
+        file.fail("strokes", wrong,
+                  "write [backswing, level roll] in metres, up to 2 and up to 100, a longer "
+                  "backswing below a shorter one, and farther");
     return rows;
 }
 
@@ -105,46 +91,26 @@ Player parse_player(const std::string& name, std::string_view text) {
         {"format", "units", "pace_m", "usual_past_m", "stimp_ft", "handicap", "strokes", "spread"});
     Player player;
     if (file.has("units")) player.metric = read_metric(file);
-    read_entries(file, player_entries, player);
-    for (const auto& [key, value, range] : optional_entries) {
-        player.*value = file.optional_number(key, range);
-    }
+    visit_numbers(player, read_from(file));
     player.stroke_table = read_stroke_table(file);
     if (file.has("spread")) {
         const TomlSection spread = file.section("spread");
         spread.allow_only({"line_deg", "pace", "pace_floor_m", "slope_read"});
-        read_entries(spread, spread_entries, player.spread);
+        visit_spread(player.spread, read_from(spread));
     }
     return player;
 }
 
-void check(const char* key, double value, Range range) {
-    if (within(value, range)) return;
-    throw std::invalid_argument(
-        fmt::format("{} {} is outside {} to {}", key, value, range.least, range.most));
-}
-
 void check(const Player& player) {
-    for (const auto& [key, value, range] : player_entries) check(key, player.*value, range);
-    for (const auto& [key, value, range] : spread_entries) check(key, player.spread.*value, range);
-    for (const auto& [key, value, range] : optional_entries) {
-        if (player.*value) check(key, *(player.*value), range);
-    }
-    if (player.stroke_table.size() > most_strokes) {
-        throw std::invalid_argument("stroke_table has more than 100 rows");
-    }
-    for (const StrokeRow& row : player.stroke_table) {
-        check("backswing_m", row.backswing_m, stroke_backswing_m);
-        check("level_roll_m", row.level_roll_m, stroke_level_roll_m);
-        if (&row != player.stroke_table.data() && !grows(*(&row - 1), row)) {
-            throw std::invalid_argument("stroke_table does not grow from row to row");
-        }
-    }
-}
-
-// fmt prints the shortest digits that read back to the same double, whatever the locale.
-std::string write_line(const char* key, double value) {
-    return fmt::format("{} = {}\n", key, value);
+    const auto check_number = [](const char* key, std::optional<double> value, Range range) {
+        if (value && !range.holds(*value))
+            throw std::invalid_argument(
+                fmt::format("{} {} is outside {} to {}", key, *value, range.least, range.most));
+    };
+    visit_numbers(player, check_number);
+    visit_spread(player.spread, check_number);
+    const std::string wrong = wrong_strokes(player.stroke_table);
+    if (!wrong.empty()) throw std::invalid_argument(wrong);
 }
 
 std::string write_strokes(const std::vector<StrokeRow>& rows) {
@@ -156,17 +122,17 @@ std::string write_strokes(const std::vector<StrokeRow>& rows) {
 }
 
 std::string write_player(const Player& player) {
-    std::string text = write_line("format", format_number);
+    std::string text;
+    // fmt prints the shortest digits that read back to the same double, whatever the locale.
+    const auto write = [&](const char* key, std::optional<double> value, Range) {
+        if (value) text += fmt::format("{} = {}\n", key, *value);
+    };
+    write("format", format_number, {});
     text += fmt::format("units = \"{}\"\n", player.metric ? "metric" : "imperial");
-    for (const auto& [key, value, range] : player_entries) text += write_line(key, player.*value);
-    for (const auto& [key, value, range] : optional_entries) {
-        if (player.*value) text += write_line(key, *(player.*value));
-    }
+    visit_numbers(player, write);
     if (!player.stroke_table.empty()) text += write_strokes(player.stroke_table);
     text += "\n# One standard deviation each.\n[spread]\n";
-    for (const auto& [key, value, range] : spread_entries) {
-        text += write_line(key, player.spread.*value);
-    }
+    visit_spread(player.spread, write);
     return text;
 }
 

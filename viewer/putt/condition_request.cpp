@@ -4,6 +4,7 @@
 
 #include "greens/input_error.hpp"
 #include "greens/measure.hpp"
+#include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/quantity.hpp"
 
@@ -19,8 +20,8 @@ constexpr const char* directions =
     "Use left, right, hole or ball (as the player faces the hole), or a bearing: 90deg.";
 
 /// Unit vector toward a side of the player, or along a bearing of the green frame.
-Vec2 parse_direction(const std::string& text, const Putt& putt, const char* what) {
-    const Vec2 along = putt.line().normalized(), right(along.y(), -along.x());
+Vec2 parse_direction(const std::string& text, const Vec2& line, const char* what) {
+    const Vec2 along = line.normalized(), right(along.y(), -along.x());
     const std::string plain = plain_text(text);
     if (plain == "right") return right;
     if (plain == "left") return -right;
@@ -33,7 +34,7 @@ Vec2 parse_direction(const std::string& text, const Putt& putt, const char* what
     const Term term = read_term(number, subject);
     if (term.unit != Unit::none || term.number > 360)
         refuse(subject, text, "is not a direction", directions);
-    return along_bearing(term.number * M_PI / 180);
+    return along_bearing(term.number / degrees_per_rad);
 }
 
 /// A signed share: 0, -0.3, 50%.
@@ -75,12 +76,12 @@ double wind_height_m(const ConditionRequest& request, const Units& units) {
     return height;
 }
 
-void set_wind(const ConditionRequest& request, const Units& units, Putt& putt,
-              std::vector<std::string>& notes) {
+Vec2 parse_wind(const ConditionRequest& request, const Units& units, const Vec2& line,
+                std::vector<std::string>& notes) {
     if (!request.wind) {
         if (request.wind_from || request.wind_at)
             throw InputError("the wind's speed is missing", "Add it: --wind 4m/s.");
-        return;
+        return Vec2::Zero();
     }
     if (!request.wind_from)
         throw InputError("the wind's direction is missing",
@@ -91,11 +92,12 @@ void set_wind(const ConditionRequest& request, const Units& units, Putt& putt,
         throw InputError(fmt::format("a wind of {} at the ball is more than the model holds for",
                                      format_speed(speed, units)),
                          "Give the height it was read at with --wind-at.");
-    putt.conditions.wind_m_s = -speed * parse_direction(*request.wind_from, putt, "wind-from");
+    const Vec2 from = parse_direction(*request.wind_from, line, "wind-from");
     notes.push_back(
         fmt::format("wind: {} at the ball's height, an estimate good to a factor of "
                     "1½ either way",
                     format_speed(speed, units)));
+    return -speed * from;
 }
 
 }  // namespace
@@ -124,19 +126,20 @@ std::optional<GrainReading> parse_grain(const ConditionRequest& request) {
     return grain;
 }
 
-void set_conditions(const ConditionRequest& request, const Units& units, Putt& putt,
-                    std::vector<std::string>& notes) {
+Conditions parse_conditions(const ConditionRequest& request, const Units& units, const Vec2& line,
+                            std::vector<std::string>& notes) {
+    Conditions conditions;
     if (request.launch_spin) {
-        putt.conditions.launch_spin = parse_launch_spin(*request.launch_spin);
+        conditions.launch_spin = parse_launch_spin(*request.launch_spin);
         notes.push_back("skid: speeds are those of the ball off the face");
     }
-    set_wind(request, units, putt, notes);
+    conditions.wind_m_s = parse_wind(request, units, line, notes);
     if (const auto grain = parse_grain(request)) {
         if (!request.grain_toward)
             throw InputError("the grain's direction is missing",
                              fmt::format("Add --grain-toward. {}", directions));
-        putt.conditions.grain =
-            grain->strength * parse_direction(*request.grain_toward, putt, "grain-toward");
+        conditions.grain =
+            grain->strength * parse_direction(*request.grain_toward, line, "grain-toward");
         notes.push_back("grain: an approximation, no coefficient is published");
     }
     if (request.slow_share) {
@@ -144,9 +147,10 @@ void set_conditions(const ConditionRequest& request, const Units& units, Putt& p
         if (share < least_slow_share)
             throw InputError(fmt::format("slow-share {} is outside 50-100 %", *request.slow_share),
                              "75% fits what is seen on fast greens; 100% is constant resistance.");
-        putt.conditions.slow_share = share;
+        conditions.slow_share = share;
         notes.push_back("resistance near rest is lower than the stimp's average");
     }
+    return conditions;
 }
 
 }  // namespace dewtrail

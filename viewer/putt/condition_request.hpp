@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "greens/units.hpp"
-#include "physics/read/read.hpp"
+#include "physics/roll/conditions.hpp"
 
 namespace dewtrail {
 
@@ -20,9 +20,9 @@ struct ConditionRequest {
 /// The grain of two stimp readings, down and into it; none if none was given. Throws InputError.
 std::optional<GrainReading> parse_grain(const ConditionRequest& request);
 
-/// Sets `putt.conditions`; ball and hole must be known, since left and right are the player's. Adds
-/// a line to `notes` for each that is on. Throws InputError for what cannot be understood.
-void set_conditions(const ConditionRequest& request, const Units& units, Putt& putt,
-                    std::vector<std::string>& notes);
+/// `line`: from ball to hole, since left and right are the player's. Adds a line to `notes` for
+/// each that is on. Throws InputError for what cannot be understood.
+Conditions parse_conditions(const ConditionRequest& request, const Units& units, const Vec2& line,
+                            std::vector<std::string>& notes);
 
 }  // namespace dewtrail

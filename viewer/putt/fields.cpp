@@ -7,6 +7,7 @@
 
 #include "greens/input_error.hpp"
 #include "greens/measure.hpp"
+#include "viewer/putt/putt_words.hpp"
 #include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/quantity.hpp"
@@ -32,7 +33,7 @@ Figure split(const std::string& text) {
 
 FieldState distance_state(const Setup& setup, const Units& units) {
     const double d = distance_of(setup);
-    const Figure f = split(format_distance(d, units));
+    const Figure f = split(distance_figure(setup, units));
     const double step = units.metric ? 0.1 : foot, fine = units.metric ? 0.01 : inch;
     return {"Distance",
             f.figure,
@@ -44,16 +45,16 @@ FieldState distance_state(const Setup& setup, const Units& units) {
             fine};
 }
 
-FieldState slope_state(const Setup& setup) {
+FieldState slope_state(const Setup& setup, const Units& units) {
     const double s = slope_at_hole(setup);
-    const Figure f = split(format_slope(s));
+    const Figure f = split(slope_figure(setup, units));
     return {"Slope", f.figure, f.unit, s, 0, most_shown_slope, 0.0025, 0.001, !setup.green};
 }
 
 FieldState clock_state(const Setup& setup) {
     const double h = bearing_hours(setup);
-    const bool clock = clock_of(setup).has_value();
-    const std::string figure = clock ? format_clock(h) : fmt::format("{:.0f}°", h * 30);
+    const bool clock = !setup.green || clock_of(setup);
+    const std::string figure = clock ? clock_figure(setup) : fmt::format("{:.0f}°", h * 30);
     return {"Ball at", figure, clock ? "o’clock" : "", h, 0, 12, 1.0 / 12, 1.0 / 60};
 }
 
@@ -63,7 +64,7 @@ FieldState finish_state(const Setup& setup, const Units& units) {
         const Figure f = split(format_speed(finish.value, units));
         return {"Finish", f.figure, f.unit + " at hole", finish.value, 0, 2, 0.1, 0.02};
     }
-    const Figure f = split(format_past(finish.value, units));
+    const Figure f = split(past_figure(setup, units));
     const double step = units.metric ? 0.02 : inch;
     return {"Finish",
             f.figure,
@@ -91,19 +92,20 @@ FieldState spread_state(const Spread& spread, Field field, const Units& units) {
     };
     switch (field) {
         case Field::spread_line: {
-            const std::string text = fmt::format("{:.1f} °", spread.line_deg);
+            std::string text = format_given_degrees(spread.line_deg);
+            text.insert(text.find("°"), " ");
             return state("Start line", text, spread.line_deg, 5, 0.1, 0.05);
         }
         case Field::spread_pace:
-            return state("Pace", format_half_percent(spread.pace), spread.pace, 0.4, 0.01, 0.005);
+            return state("Pace", format_given_percent(spread.pace), spread.pace, 0.4, 0.01, 0.005);
         case Field::spread_floor: {
             const double step = units.metric ? 0.02 : inch;
             return state("Pace, at least", format_length(spread.pace_floor_m, units),
                          spread.pace_floor_m, units.metric ? 0.4 : 16 * inch, step, step / 4);
         }
         default:
-            return state("Slope read", format_slope(spread.slope_read), spread.slope_read, 0.02,
-                         0.0025, 0.0005);
+            return state("Slope read", format_given_percent(spread.slope_read), spread.slope_read,
+                         0.02, 0.0025, 0.0005);
     }
 }
 
@@ -207,11 +209,11 @@ FieldState field_state(const Setup& setup, Field field, const Units& units) {
         case Field::distance:
             return distance_state(setup, units);
         case Field::slope:
-            return slope_state(setup);
+            return slope_state(setup, units);
         case Field::ball_at:
             return clock_state(setup);
         case Field::stimp:
-            return {"Stimp", format_stimp(setup.stimp_ft), "ft", setup.stimp_ft, 6, 15, 0.5, 0.1};
+            return {"Stimp", stimp_figure(setup, units), "ft", setup.stimp_ft, 6, 15, 0.5, 0.1};
         case Field::finish:
             return finish_state(setup, units);
         default:
@@ -258,17 +260,29 @@ void set_field(Setup& setup, Field field, double value) {
 }
 
 void type_field(Setup& setup, Field field, std::string_view text, const Units& units) {
+    if (setup.typed.metric != units.metric) setup.typed = {.metric = units.metric};
+    TypedWords& typed = setup.typed;
     switch (field) {
         case Field::distance:
-            return set_distance(setup, parse_distance_m(text, units));
+            set_distance(setup, parse_distance_m(text, units));
+            typed.distance = as_typed(text, units.metric ? "m" : "ft");
+            return;
         case Field::slope:
-            return set_slope(setup, parse_slope(text));
+            set_slope(setup, parse_slope(text));
+            if (!setup.green) typed.slope = as_typed(text, "%");
+            return;
         case Field::ball_at:
-            return set_clock(setup, parse_clock_h(text, "ball at"));
+            set_clock(setup, parse_clock_h(text, "ball at"));
+            typed.clock = text;
+            return;
         case Field::stimp:
-            return set_stimp(setup, parse_stimp_ft(text));
+            set_stimp(setup, parse_stimp_ft(text));
+            typed.stimp = as_typed(text, "");
+            return;
         case Field::finish:
-            return set_finish(setup, typed_finish(text, units));
+            set_finish(setup, typed_finish(text, units));
+            typed.finish = as_typed(text, units.metric ? "cm" : "in");
+            return;
         default:
             break;
     }

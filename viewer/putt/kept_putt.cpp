@@ -2,17 +2,12 @@
 
 #include <fmt/format.h>
 
-#include "greens/input_error.hpp"
-#include "greens/text_file.hpp"
-#include "greens/toml_section.hpp"
-#include "viewer/files/folders.hpp"
-#include "viewer/files/whole_file.hpp"
+#include "greens/green_writer.hpp"
 
 namespace dewtrail {
 namespace {
 
 constexpr double reach_m = 1000;
-constexpr std::uintmax_t most_bytes = 100'000;
 constexpr std::size_t most_readings = 100;
 constexpr const char* faces[] = {"total", "along and across", "three rows"};
 
@@ -22,27 +17,23 @@ std::string point_text(const char* key, const Vec2& at) {
 
 /// On a green: the file and the two places.
 std::string places_text(const Setup& setup) {
-    // A literal string: nothing in a file's name is taken for an escape.
-    return fmt::format("green = '''{}'''\n", setup.green->file.string()) +
+    return fmt::format("green = {}\n", toml_string(setup.green->file.string())) +
            point_text("ball", setup.ball) + point_text("hole", setup.hole);
 }
 
 /// Pairs of a reading's place, a fraction of the distance, and one of its grades.
-std::string readings_text(const char* key, const std::vector<LineReading>& readings,
-                          double LineReading::*grade) {
-    std::string text = fmt::format("{} = [", key);
-    for (const LineReading& r : readings) text += fmt::format("[{}, {}], ", r.along_m, r.*grade);
-    return text + "]\n";
+std::vector<Vec2> grades(const std::vector<LineReading>& readings, double LineReading::*grade) {
+    std::vector<Vec2> pairs;
+    for (const LineReading& r : readings) pairs.emplace_back(r.along_m, r.*grade);
+    return pairs;
 }
 
 std::string ground_text(const Setup& setup) {
-    std::string text =
+    const std::string text =
         fmt::format("distance_m = {}\nclock_h = {}\nslope = {}\nface = '{}'\n", setup.distance_m,
                     setup.clock_h, setup.slope, faces[static_cast<int>(setup.face)]);
-    if (!setup.readings.empty())
-        text += readings_text("up", setup.readings, &LineReading::up) +
-                readings_text("right_up", setup.readings, &LineReading::right_up);
-    return text;
+    return text + toml_points("up", grades(setup.readings, &LineReading::up)) +
+           toml_points("right_up", grades(setup.readings, &LineReading::right_up));
 }
 
 SlopeFace face_of(const TomlSection& section) {
@@ -55,7 +46,7 @@ SlopeFace face_of(const TomlSection& section) {
 void read_readings(Setup& setup, const TomlSection& section) {
     const auto up = section.points("up", most_readings, 1);
     const auto right_up = section.points("right_up", most_readings, 1);
-    if (up.size() != right_up.size() || up.size() < 2)
+    if (up.size() != right_up.size() || up.empty())
         section.fail("up", "the readings are not whole", "Take the file away.");
     for (std::size_t i = 0; i < up.size(); ++i)
         setup.readings.push_back({up[i].x(), up[i].y(), right_up[i].y()});
@@ -75,17 +66,20 @@ std::string name_at(const std::map<std::string, Vec2>& places, const Vec2& at) {
     return "";
 }
 
-void read_places(Setup& setup, const TomlSection& section, const GreenLoader& load) {
-    put_on_green(setup, load(section.text("green")));
+/// False where the green is gone, or has been changed so that the putt no longer lies on it.
+bool read_places(Setup& setup, const TomlSection& section, const GreenLoader& load) {
+    try {
+        put_on_green(setup, load(section.text("green")));
+    } catch (const InputError&) {
+        return false;
+    }
     setup.hole = section.point("hole", reach_m);
     setup.ball = section.point("ball", reach_m);
     const double distance = distance_of(setup);
-    // The green may have been changed since.
-    if (setup.green->outline.inside_by(setup.hole) < hole_inside_by_m ||
-        distance < least_distance_m || distance > most_distance_m)
-        section.fail("hole", "the hole is not on the green", "Take the file away.");
     setup.hole_name = name_at(setup.green->holes, setup.hole);
     setup.ball_name = name_at(setup.green->balls, setup.ball);
+    return setup.green->outline.inside_by(setup.hole) >= hole_inside_by_m &&
+           distance >= least_distance_m && distance <= most_distance_m;
 }
 
 std::string text_of(const Setup& setup) {
@@ -95,46 +89,31 @@ std::string text_of(const Setup& setup) {
                        setup.finish.value);
 }
 
-Setup read_setup(const TomlSection& section, const GreenLoader& load) {
+std::optional<Setup> read_setup(const TomlSection& section, const GreenLoader& load) {
     Setup setup;
-    if (section.has("green"))
-        read_places(setup, section, load);
-    else
+    if (!section.has("green"))
         read_ground(setup, section);
+    else if (!read_places(setup, section, load))
+        return std::nullopt;
     setup.stimp_ft = section.number("stimp", {least_stimp_ft, most_stimp_ft});
     setup.finish =
         section.has("past_m")
             ? Finish::past(section.number("past_m", {0, most_past_m}))
             : Finish::hole_speed(section.number("hole_speed_m_s", {0, most_hole_speed_m_s}));
+    putt_of(setup);  // throws for readings that make no ground
     return setup;
 }
 
 }  // namespace
 
-std::optional<std::filesystem::path> kept_putt_path() {
-    const auto folder = state_folder();
-    return folder ? std::optional(*folder / "putt.toml") : std::nullopt;
-}
-
 void keep_putt(const std::optional<std::filesystem::path>& path, const Setup& setup) {
-    if (!path) return;
-    try {
-        save_whole_file(*path, text_of(setup));
-    } catch (const OutsideError&) {
-    }
+    keep_state(path, text_of(setup));
 }
 
 std::optional<Setup> kept_putt(const std::optional<std::filesystem::path>& path,
-                               const GreenLoader& load) {
-    std::error_code unknown;
-    if (!path || !std::filesystem::exists(*path, unknown)) return std::nullopt;
-    try {
-        return read_setup(
-            TomlSection::parse(path->string(), "the putt", read_text_file(*path, most_bytes)),
-            load);
-    } catch (const InputError&) {
-        return std::nullopt;
-    }
+                               const GreenLoader& load, const Tell& tell) {
+    return kept_state(
+        path, [&](const TomlSection& section) { return read_setup(section, load); }, tell);
 }
 
 }  // namespace dewtrail

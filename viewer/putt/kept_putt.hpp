@@ -6,6 +6,7 @@
 #include <optional>
 #include <string>
 
+#include "viewer/files/state_file.hpp"
 #include "viewer/putt/setup.hpp"
 
 /// The last putt of the window, so that it opens on it again. The spread is not kept, since it
@@ -15,14 +16,14 @@ namespace dewtrail {
 /// Reads a green by its file; throws InputError.
 using GreenLoader = std::function<std::shared_ptr<const Green>(const std::string& file)>;
 
-/// "putt.toml" beside the window's own file; none where there is no folder for it.
-std::optional<std::filesystem::path> kept_putt_path();
+inline std::optional<std::filesystem::path> kept_putt_path() {
+    return state_path("putt.toml");
+}
 
-/// Best effort: what cannot be saved is set up again.
 void keep_putt(const std::optional<std::filesystem::path>& path, const Setup& setup);
 
 /// None where nothing was kept, the file is damaged, or its green is gone.
 std::optional<Setup> kept_putt(const std::optional<std::filesystem::path>& path,
-                               const GreenLoader& load);
+                               const GreenLoader& load, const Tell& tell = {});
 
 }  // namespace dewtrail

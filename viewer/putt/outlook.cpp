@@ -16,11 +16,6 @@ bool same_ground(const Surface& a, const Surface& b) {
     return p && q && p->gradient() == q->gradient();
 }
 
-bool holds_a_ball(const Putt& putt) {
-    const Vec2 gradient = putt.surface->at(putt.hole.x(), putt.hole.y()).gradient();
-    return gradient.norm() < putt.resistance;
-}
-
 std::optional<StrokeSpread> spread_of(const Putt& putt, const Read& read, const Spread& spread) {
     const auto sensitivity = read_slope_sensitivity(putt, read.stroke);
     if (!sensitivity) return std::nullopt;
@@ -29,6 +24,10 @@ std::optional<StrokeSpread> spread_of(const Putt& putt, const Read& read, const 
 }
 
 }  // namespace
+
+bool has_odds(const Putt& putt) {
+    return putt.conditions.plain() && putt.holds_a_ball();
+}
 
 bool same_question(const OutlookQuestion& a, const OutlookQuestion& b) {
     const auto same_finish = [](const Finish& p, const Finish& q) {
@@ -43,7 +42,7 @@ bool same_question(const OutlookQuestion& a, const OutlookQuestion& b) {
 
 std::optional<double> live_chance(const Putt& putt, const Read& read, const Spread& spread) {
     constexpr int edge_rows = 25;  // half as many as for the odds: 0.001 at most
-    if (!plane_of(*putt.surface) || !holds_a_ball(putt)) return std::nullopt;
+    if (!plane_of(*putt.surface) || !has_odds(putt)) return std::nullopt;
     const auto meant = spread_of(putt, read, spread);
     if (!meant) return std::nullopt;
     const auto map = StrokeMap::make(putt, read.stroke, window_of(*meant), edge_rows);
@@ -72,7 +71,7 @@ const HoleSurround* OutlookMaker::surround_of(const Putt& putt) {
 }
 
 const NextPutts* OutlookMaker::next_of(const Putt& putt, const Spread& spread) {
-    const HoleSurround* surround = surround_of(putt);
+    const HoleSurround* surround = has_odds(putt) ? surround_of(putt) : nullptr;
     if (!surround) return nullptr;
     if (!next_ || !(next_spread_ == spread)) {
         next_.emplace(*surround, scatter_of(spread));

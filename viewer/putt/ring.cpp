@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace dewtrail {
 namespace {
@@ -20,12 +21,14 @@ std::optional<double> crossing_m(const Putt& putt, const Read& read) {
 
 }  // namespace
 
-std::vector<RingRow> read_ring(const PlannedPutt& plan, double distance_m, int balls,
+std::vector<RingRow> read_ring(const PlacedPutt& plan, double distance_m, int balls,
                                const ReadOptions& options) {
     std::vector<RingRow> rows;
     for (int i = 1; i <= balls; ++i) {
         const double clock_h = 12.0 * i / balls;
-        RingRow row{.plan = with_ball_at(plan, distance_m, clock_h), .clock_h = clock_h};
+        Setup setup = plan.setup;
+        set_distance_and_clock(setup, distance_m, clock_h);
+        RingRow row{.plan = placed(std::move(setup), plan.notes), .clock_h = clock_h};
         const Putt& putt = row.plan.putt;
         row.off_green = putt.outline && putt.outline->inside_by(putt.ball) <= 0;
         if (row.off_green)

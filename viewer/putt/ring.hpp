@@ -10,7 +10,7 @@ namespace dewtrail {
 
 /// One ball of a ring round the hole.
 struct RingRow {
-    PlannedPutt plan;
+    PlacedPutt plan;
     double clock_h = 0;
     bool off_green = false;      ///< the ball would lie off the green
     ReadResult result;           ///< without lines there, too
@@ -20,7 +20,7 @@ struct RingRow {
 };
 
 /// Reads for balls all round the hole at one distance, evenly by the clock, the last at 12.
-std::vector<RingRow> read_ring(const PlannedPutt& plan, double distance_m, int balls,
+std::vector<RingRow> read_ring(const PlacedPutt& plan, double distance_m, int balls,
                                const ReadOptions& options);
 
 /// Where on the fall line the start lines of a ring nearly all pass, metres above the hole.

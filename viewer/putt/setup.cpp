@@ -2,24 +2,11 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "physics/roll/green_speed.hpp"
 
 namespace dewtrail {
 namespace {
-
-constexpr double hours_per_rad = 6 / std::numbers::pi;
-constexpr double least_slope_with_clock = 1e-3;
-
-double clock_of_gradient(const AlongAcross& at_hole) {
-    return on_the_dial(std::atan2(at_hole.falls_left, -at_hole.up) * hours_per_rad);
-}
-
-AlongAcross of_clock(double slope, double clock_h) {
-    const double c = clock_h / hours_per_rad;
-    return {-slope * std::cos(c), slope * std::sin(c)};
-}
 
 /// Readings where a LineProfile knows them, from the surface itself: ball, halfway, hole.
 std::vector<LineReading> sampled(const Putt& putt) {
@@ -48,50 +35,32 @@ void make_three_rows(Setup& setup) {
     setup.readings = sampled(putt_of(setup));
 }
 
-void follow_readings(Setup& setup) {
-    const AlongAcross at_hole = along_across(setup);
-    setup.slope = std::hypot(at_hole.up, at_hole.falls_left);
-    if (setup.slope >= least_slope_with_clock) setup.clock_h = clock_of_gradient(at_hole);
+/// The ground was read anew from the same ball: what blows and grows stays as the player faces it.
+void see_slope(Setup& setup, const AlongAcross& at_hole) {
+    setup.typed.slope.clear();
+    setup.typed.clock.clear();
+    setup.slope = at_hole.slope();
+    const double least = setup.readings.empty() ? 0 : least_told_slope;
+    if (!(setup.slope > least)) return;
+    const double clock_h = clock_of(at_hole), hours = clock_h - setup.clock_h;
+    setup.conditions.wind_m_s = turned(setup.conditions.wind_m_s, hours);
+    setup.conditions.grain = turned(setup.conditions.grain, hours);
+    setup.clock_h = clock_h;
 }
 
 AlongAcross limited(const AlongAcross& values) {
-    const double size = std::hypot(values.up, values.falls_left);
+    const double size = values.slope();
     const double share = size > most_slope ? most_slope / size : 1;
     return {values.up * share, values.falls_left * share};
 }
 
 }  // namespace
 
-double on_the_dial(double hours) {
-    double wrapped = std::fmod(hours, 12);
-    if (wrapped <= 0) wrapped += 12;
-    return wrapped;
-}
-
-Setup setup_of(const PlannedPutt& plan) {
-    Setup setup;
-    setup.stimp_ft = plan.stimp_ft;
-    setup.finish = plan.putt.finish;
-    setup.distance_m = plan.putt.distance_m();
-    setup.slope = plan.slope_at_hole;
-    setup.clock_h = plan.clock_h.value_or(6);
-    if (plan.green) {
-        setup.green = std::make_shared<Green>(*plan.green);
-        setup.ball = plan.putt.ball;
-        setup.hole = plan.putt.hole;
-        setup.ball_name = plan.ball_name;
-        setup.hole_name = plan.hole_name;
-    } else if (!dynamic_cast<const Plane*>(plan.putt.surface.get())) {
-        setup.face = SlopeFace::three_rows;
-        setup.readings = sampled(plan.putt);
-    }
-    return setup;
-}
-
 Putt putt_of(const Setup& setup) {
     Putt putt;
     putt.resistance = resistance_of_stimp(setup.stimp_ft * metres_per_foot);
     putt.finish = setup.finish;
+    putt.conditions = setup.conditions;
     if (setup.green) {
         putt.surface = setup.green->surface;
         putt.outline = std::shared_ptr<const Outline>(setup.green, &setup.green->outline);
@@ -99,7 +68,7 @@ Putt putt_of(const Setup& setup) {
         putt.hole = setup.hole;
         return putt;
     }
-    putt.ball = setup.distance_m * along_bearing(setup.clock_h / hours_per_rad);
+    putt.ball = setup.distance_m * clock_direction(setup.clock_h);
     if (setup.readings.empty())
         putt.surface = std::make_shared<Plane>(Vec2(0, setup.slope));
     else
@@ -107,28 +76,31 @@ Putt putt_of(const Setup& setup) {
     return putt;
 }
 
+PlacedPutt placed(Setup setup, std::vector<std::string> notes) {
+    Putt putt = putt_of(setup);
+    return {std::move(setup), std::move(putt), std::move(notes)};
+}
+
 double distance_of(const Setup& setup) {
     return setup.green ? (setup.hole - setup.ball).norm() : setup.distance_m;
 }
 
+double slope_at_hole(const Setup& setup) {
+    return setup.green ? putt_of(setup).slope_at_hole() : setup.slope;
+}
+
 std::optional<double> clock_of(const Setup& setup) {
-    if (!setup.green) return setup.clock_h;
-    const Putt putt = putt_of(setup);
-    return clock_of(putt, putt.ball);
+    if (setup.green) return clock_of(putt_of(setup));
+    return setup.slope < least_told_slope ? std::nullopt : std::optional(setup.clock_h);
 }
 
 double bearing_hours(const Setup& setup) {
-    if (const auto clock = clock_of(setup)) return *clock;
-    return on_the_dial(bearing_of(setup.ball - setup.hole) * hours_per_rad);
-}
-
-double slope_at_hole(const Setup& setup) {
-    if (!setup.green) return setup.slope;
-    return setup.green->surface->at(setup.hole.x(), setup.hole.y()).gradient().norm();
+    if (!setup.green) return setup.clock_h;
+    return clock_of(setup).value_or(clock_of_direction(setup.ball - setup.hole));
 }
 
 AlongAcross along_across(const Setup& setup) {
-    if (!setup.green && setup.readings.empty()) return of_clock(setup.slope, setup.clock_h);
+    if (!setup.green && setup.readings.empty()) return along_across(setup.slope, setup.clock_h);
     if (!setup.green && setup.readings.back().along_m == 1)
         return {setup.readings.back().up, setup.readings.back().right_up};
     const LineReading at_hole = sampled(putt_of(setup)).back();
@@ -137,6 +109,7 @@ AlongAcross along_across(const Setup& setup) {
 
 void set_distance(Setup& setup, double distance_m) {
     const double d = std::clamp(distance_m, least_distance_m, most_distance_m);
+    setup.typed.distance.clear();
     if (!setup.green)
         setup.distance_m = d;
     else
@@ -144,19 +117,24 @@ void set_distance(Setup& setup, double distance_m) {
 }
 
 void set_clock(Setup& setup, double clock_h) {
-    const double turned_h = on_the_dial(clock_h) - bearing_hours(setup);
-    const double turn = turned_h / hours_per_rad;
-    if (setup.green) {
-        const Vec2 from = setup.ball - setup.hole;
-        place_ball(setup, setup.hole + from.norm() * along_bearing(bearing_of(from) + turn));
-        return;
-    }
+    const double hours = on_the_dial(clock_h) - bearing_hours(setup);
+    setup.typed.clock.clear();
+    if (setup.green) return place_ball(setup, setup.hole + turned(setup.ball - setup.hole, hours));
     setup.clock_h = on_the_dial(clock_h);
     for (LineReading& r : setup.readings) {
-        const double up = r.up * std::cos(turn) + r.right_up * std::sin(turn);
-        r.right_up = r.right_up * std::cos(turn) - r.up * std::sin(turn);
-        r.up = up;
+        const Vec2 seen = turned({r.right_up, r.up}, -hours);
+        r.right_up = seen.x();
+        r.up = seen.y();
     }
+}
+
+void set_distance_and_clock(Setup& setup, double distance_m, double clock_h) {
+    if (setup.green) {
+        const Vec2 up = uphill_at_hole(putt_of(setup)).value_or(Vec2(0, 1));
+        return place_ball(setup, setup.hole + distance_m * turned(up, clock_h));
+    }
+    set_clock(setup, clock_h);
+    set_distance(setup, distance_m);
 }
 
 void set_slope(Setup& setup, double slope) {
@@ -169,14 +147,21 @@ void set_slope(Setup& setup, double slope) {
         r.right_up = scaled.falls_left;
     }
     setup.slope = s;
+    setup.typed.slope.clear();
 }
 
 void set_along_across(Setup& setup, const AlongAcross& values) {
     if (setup.green) return;
     const AlongAcross v = limited(values);
     setup.readings.clear();
-    setup.slope = std::hypot(v.up, v.falls_left);
-    if (setup.slope > 0) setup.clock_h = clock_of_gradient(v);
+    see_slope(setup, v);
+}
+
+void set_readings(Setup& setup, std::vector<LineReading> readings) {
+    for (LineReading& r : readings) r.along_m /= setup.distance_m;
+    setup.readings = std::move(readings);
+    setup.face = SlopeFace::three_rows;
+    see_slope(setup, along_across(setup));
 }
 
 void set_face(Setup& setup, SlopeFace face) {
@@ -202,17 +187,19 @@ void set_row(Setup& setup, int index, const AlongAcross& values) {
     const AlongAcross v = limited(values);
     r.up = v.up;
     r.right_up = v.falls_left;
-    follow_readings(setup);
+    see_slope(setup, along_across(setup));
 }
 
 void set_stimp(Setup& setup, double stimp_ft) {
     setup.stimp_ft = std::clamp(stimp_ft, least_stimp_ft, most_stimp_ft);
+    setup.typed.stimp.clear();
 }
 
 void set_finish(Setup& setup, const Finish& finish) {
     const bool past = finish.kind == Finish::Kind::past;
     setup.finish = finish;
     setup.finish.value = std::clamp(finish.value, 0.0, past ? most_past_m : most_hole_speed_m_s);
+    setup.typed.finish.clear();
 }
 
 void place_ball(Setup& setup, const Vec2& at) {
@@ -221,12 +208,14 @@ void place_ball(Setup& setup, const Vec2& at) {
     const double d = from.norm();
     if (!(d > 0)) return;
     from *= std::clamp(d, least_distance_m, most_distance_m) / d;
+    setup.typed.distance.clear();
+    setup.typed.clock.clear();
     if (setup.green) {
         setup.ball = setup.hole + from;
         setup.ball_name.clear();
     } else {
         setup.distance_m = from.norm();
-        set_clock(setup, on_the_dial(bearing_of(from) * hours_per_rad));
+        set_clock(setup, clock_of_direction(from));
     }
 }
 
@@ -243,13 +232,17 @@ void place_hole(Setup& setup, const Vec2& at) {
         (fits(setup.hole + mid * (at - setup.hole)) ? lo : hi) = mid;
     }
     setup.hole += lo * (at - setup.hole);
+    setup.typed.distance.clear();
+    setup.typed.clock.clear();
     setup.hole_name.clear();
 }
 
 void mirror(Setup& setup) {
     if (setup.green) return set_clock(setup, 12 - bearing_hours(setup));
     setup.clock_h = on_the_dial(12 - setup.clock_h);
+    setup.typed.clock.clear();
     for (LineReading& r : setup.readings) r.right_up = 0 - r.right_up;
+    for (Vec2* v : {&setup.conditions.wind_m_s, &setup.conditions.grain}) v->x() = 0 - v->x();
 }
 
 void put_on_green(Setup& setup, std::shared_ptr<const Green> green) {
@@ -258,10 +251,11 @@ void put_on_green(Setup& setup, std::shared_ptr<const Green> green) {
     setup.hole_name = green->holes.begin()->first;
     setup.ball_name.clear();
     setup.stimp_ft = green->stimp_ft;
+    setup.typed = {};
     // All round the clock, the place that lies farthest inside.
     double best = -1;
     for (int i = 0; i < 24; ++i) {
-        const Vec2 ball = hole + 12 * metres_per_foot * along_bearing(i * std::numbers::pi / 12);
+        const Vec2 ball = hole + 12 * metres_per_foot * clock_direction(i / 2.0);
         const double inside = green->outline.inside_by(ball);
         if (inside > best + 1e-9) {
             best = inside;
@@ -271,10 +265,6 @@ void put_on_green(Setup& setup, std::shared_ptr<const Green> green) {
     setup.readings.clear();
     setup.face = SlopeFace::total;
     setup.green = std::move(green);
-}
-
-bool ball_on_green(const Setup& setup) {
-    return !setup.green || setup.green->outline.inside_by(setup.ball) >= 0;
 }
 
 }  // namespace dewtrail

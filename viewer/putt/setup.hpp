@@ -7,9 +7,10 @@
 #include <vector>
 
 #include "greens/green.hpp"
-#include "physics/read/read.hpp"
+#include "greens/number.hpp"
+#include "physics/roll/putt.hpp"
 #include "physics/surface/line_profile.hpp"
-#include "viewer/putt/putt_request.hpp"
+#include "viewer/putt/clock.hpp"
 #include "viewer/putt/spread.hpp"
 
 namespace dewtrail {
@@ -28,11 +29,23 @@ struct TakenChoice {
     Finish plain;  ///< of the read that it was taken instead of
 };
 
-/// A putt as the window sets it up: everything that undo restores. SI, clock in hours.
+inline constexpr double usual_stimp_ft = 10;
+inline constexpr double lag_distance_m = 30 * metres_per_foot;  ///< beyond, one putts to leave it
+inline constexpr double lag_past_m = 3 * metres_per_inch;       ///< near, with this finish
+
+/// Values as they were typed, to be told so and not rounded; each is empty again from the first
+/// edit of its value on. A bare number has the unit of the system that it was typed in.
+struct TypedWords {
+    std::string distance{}, slope{}, clock{}, stimp{}, finish{};
+    bool metric = false;
+};
+
+/// A putt as it was typed, dragged or dealt: the one account of it that is changed, and everything
+/// that undo brings back. SI, clock in hours, stimp in feet.
 ///
 /// Without a green the hole is the origin and the ground rises toward +y; the ball lies at
 /// `distance_m` and `clock_h`. With `readings` the ground is a profile along the ball-hole line and
-/// the clock follows from the reading at the hole. On a green the two positions decide.
+/// the clock follows from the slope at the hole. On a green the two places rule.
 struct Setup {
     double distance_m = 12 * metres_per_foot;
     double clock_h = 3;
@@ -41,42 +54,54 @@ struct Setup {
     std::vector<LineReading> readings{};  ///< places as fractions of the distance
     std::shared_ptr<const Green> green{};
     Vec2 ball = Vec2::Zero(), hole = Vec2::Zero();  ///< on the green
-    std::string ball_name{}, hole_name{};
+    std::string ball_name{}, hole_name{};           ///< where they have one
     double stimp_ft = usual_stimp_ft;
     Finish finish = Finish::past(usual_past_m);
+    Conditions conditions{};
+    std::optional<double> slope_sure{}, stimp_sure_ft{};  ///< known within this, 19 times in 20
     std::optional<TakenChoice> taken{};
+    TypedWords typed{};
     Spread spread{};  ///< the player's
 };
 
-inline constexpr double least_distance_m = 0.15, most_distance_m = 40;
-inline constexpr double most_slope = 0.2, least_stimp_ft = 3, most_stimp_ft = 18;
+inline constexpr double least_distance_m = putt_range::distance_m.least,
+                        most_distance_m = putt_range::distance_m.most,
+                        most_slope = putt_range::slope.most,
+                        least_stimp_ft = putt_range::stimp_ft.least,
+                        most_stimp_ft = putt_range::stimp_ft.most;
 inline constexpr double hole_inside_by_m = hole_radius_m;  ///< of a green's outline
-inline constexpr double most_past_m = 3, most_hole_speed_m_s = 3;
+inline constexpr double most_past_m = putt_range::past_m.most,
+                        most_hole_speed_m_s = putt_range::hole_speed_m_s.most;
 
-Setup setup_of(const PlannedPutt& plan);
-
-/// The putt that the setup means. Surface and outline are made or shared.
+/// Stands the set-up on its ground. Surface and outline are made or shared.
 Putt putt_of(const Setup& setup);
 
+/// A set-up and the putt that it means.
+struct PlacedPutt {
+    Setup setup;
+    Putt putt;
+    std::vector<std::string> notes{};  ///< what was taken for granted, instruments' errors, …
+};
+PlacedPutt placed(Setup setup, std::vector<std::string> notes = {});
+
 double distance_of(const Setup& setup);
-/// None on a green that is level at the hole.
-std::optional<double> clock_of(const Setup& setup);
 double slope_at_hole(const Setup& setup);
-/// Ball's plan bearing from the hole minus the uphill (or +y) bearing, as clock hours; always
-/// there.
+/// None where the slope at the hole is under 0.1 %.
+std::optional<double> clock_of(const Setup& setup);
+/// The same with the bearing from +y to stand in where there is no clock.
 double bearing_hours(const Setup& setup);
 
-/// Grade along the line and across it at the hole (falls left positive), rise over run.
-struct AlongAcross {
-    double up = 0, falls_left = 0;
-};
+/// At the hole, as seen from the ball.
 AlongAcross along_across(const Setup& setup);
 
 // Edits. Each keeps everything inside the limits above. Those of the slope do nothing on a green.
 void set_distance(Setup& setup, double distance_m);
 void set_clock(Setup& setup, double clock_h);
+void set_distance_and_clock(Setup& setup, double distance_m, double clock_h);
 void set_slope(Setup& setup, double slope);
 void set_along_across(Setup& setup, const AlongAcross& values);
+/// Readings along the line, places in metres; the ground between is a profile.
+void set_readings(Setup& setup, std::vector<LineReading> readings);
 void set_face(Setup& setup, SlopeFace face);
 /// 0 the ball, 1 halfway, 2 the hole.
 AlongAcross row(const Setup& setup, int index);
@@ -89,10 +114,5 @@ void place_hole(Setup& setup, const Vec2& at);
 void mirror(Setup& setup);
 /// The green with its first hole and a ball about 12 ft from it, inside.
 void put_on_green(Setup& setup, std::shared_ptr<const Green> green);
-
-bool ball_on_green(const Setup& setup);
-
-/// Clock hours brought into (0, 12].
-double on_the_dial(double hours);
 
 }  // namespace dewtrail

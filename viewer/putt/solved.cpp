@@ -7,6 +7,7 @@
 #include <numbers>
 
 #include "greens/units.hpp"
+#include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/figures.hpp"
 
 namespace dewtrail {
@@ -52,16 +53,6 @@ std::vector<FinishChoice> choices_for(const Putt& putt, ReadOptions options) {
     return choices;
 }
 
-void describe_ground(Solved& s, const Setup& setup) {
-    s.distance_m = s.putt.distance_m();
-    s.slope = slope_at_hole(setup);
-    s.clock_h = clock_of(setup);
-    if (const auto uphill = uphill_at_hole(s.putt)) s.uphill_bearing_rad = bearing_of(*uphill);
-    const auto height = [&](const Vec2& p) { return s.putt.surface->at(p.x(), p.y()).h; };
-    s.mean_up = (height(s.putt.hole) - height(s.putt.ball)) / s.distance_m;
-    s.on_green = ball_on_green(setup);
-}
-
 /// The read's line turned to where the best choice starts. Costs stay the read's.
 void turn_to(Read& read, const Putt& putt, double aim_shift_rad, const ReadOptions& options) {
     const Costs costs = read.costs;
@@ -89,29 +80,15 @@ void find_line(Solved& s, ReadOptions options, Effort effort) {
 
 }  // namespace
 
-PlannedPutt plan_of(const Setup& setup, const Solved& solved) {
-    PlannedPutt plan;
-    plan.putt = solved.putt;
-    plan.stimp_ft = setup.stimp_ft;
-    plan.slope_at_hole = solved.slope;
-    plan.clock_h = solved.clock_h;
-    plan.mean_up = solved.mean_up;
-    if (setup.green) plan.green = *setup.green;
-    plan.ball_name = setup.ball_name;
-    plan.hole_name = setup.hole_name;
-    return plan;
-}
-
 Solved solve(const Setup& setup, double player_past_m, Effort effort) {
     const auto start = std::chrono::steady_clock::now();
     Solved s;
     s.putt = putt_of(setup);
-    describe_ground(s, setup);
     const ReadOptions options = options_for(player_past_m, effort);
-    if (s.on_green) {
+    if (s.putt.ball_on_green()) {
         find_line(s, options, effort);
         if (s.read && setup.taken) turn_to(*s.read, s.putt, setup.taken->aim_shift_rad, options);
-        if (s.distance_m < short_putt_m) s.choices = choices_for(s.putt, options);
+        if (s.putt.distance_m() < short_putt_m) s.choices = choices_for(s.putt, options);
         if (setup.taken)
             for (FinishChoice& choice : s.choices) choice.chosen = false;
     }
@@ -157,16 +134,15 @@ std::string end_words(const Solved& s) {
 
 std::string other_line_words(const Read& other, const Units& units) {
     const double angle = other.stroke.angle_rad;
-    const std::string far = other.aim_offset_m
-                                ? format_aim(*other.aim_offset_m, units)
-                                : format_degrees(std::abs(angle) * 180 / std::numbers::pi);
+    const std::string far = other.aim_offset_m ? format_aim(*other.aim_offset_m, units)
+                                               : format_degrees(std::abs(angle) * degrees_per_rad);
     return fmt::format("A second line holes it too, {} {}.", far, angle > 0 ? "right" : "left");
 }
 
 }  // namespace
 
 Trouble trouble_of(const Solved& s, const Units& units) {
-    if (!s.on_green) return {"Put the ball on the green.", ""};
+    if (!s.putt.ball_on_green()) return {"Put the ball on the green.", ""};
     if (s.none) return no_line(s, units);
     if (!s.read) return {};
     const std::string end = end_words(s);

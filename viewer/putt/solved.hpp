@@ -23,10 +23,6 @@ inline constexpr double short_putt_m = 10 * metres_per_foot;
 /// A putt together with its answer, ready to be drawn and described.
 struct Solved {
     Putt putt;
-    double distance_m = 0, slope = 0, mean_up = 0;
-    double uphill_bearing_rad = 0;  ///< of the ground at the hole; 0 where that is level
-    std::optional<double> clock_h;
-    bool on_green = true;               ///< the ball lies inside the outline
     std::optional<Read> read;           ///< the line nearest straight
     std::optional<Read> second;         ///< another that holes it too; searched for when settled
     std::vector<FinishChoice> choices;  ///< on putts under 10 ft
@@ -40,9 +36,6 @@ struct Solved {
 };
 
 Solved solve(const Setup& setup, double player_past_m, Effort effort);
-
-/// The putt as the command line plans it, for what prints or tells one.
-PlannedPutt plan_of(const Setup& setup, const Solved& solved);
 
 /// What is wrong, in one sentence, and what the button offers ('Use 16 in'); empty where all is
 /// well.

@@ -2,17 +2,14 @@
 
 #include <fmt/format.h>
 
-#include <numbers>
-
 #include "greens/input_error.hpp"
 #include "greens/measure.hpp"
+#include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/quantity.hpp"
 
 namespace dewtrail {
 namespace {
-
-constexpr double rad = std::numbers::pi / 180;
 
 double at_most(double value, double most, const char* what, std::string_view text,
                const char* range) {
@@ -24,7 +21,7 @@ double at_most(double value, double most, const char* what, std::string_view tex
 }  // namespace
 
 Scatter scatter_of(const Spread& spread) {
-    return {spread.line_deg * rad, spread.pace, spread.pace_floor_m, spread.slope_read};
+    return {spread.line_deg / degrees_per_rad, spread.pace, spread.pace_floor_m, spread.slope_read};
 }
 
 double parse_line_spread_deg(std::string_view text) {
@@ -32,7 +29,7 @@ double parse_line_spread_deg(std::string_view text) {
     const Term term = read_term(text, subject);
     if (term.unit != Unit::none && term.unit != Unit::degree && term.unit != Unit::radian)
         refuse(subject, text, "is not an angle");
-    const double deg = term.unit == Unit::radian ? term.number / rad : term.number;
+    const double deg = term.unit == Unit::radian ? term.number * degrees_per_rad : term.number;
     return at_most(deg, most_line_deg, "line", text, "0-20°");
 }
 
@@ -51,8 +48,9 @@ double parse_slope_read(std::string_view text) {
 
 std::string spread_words(const Spread& spread, const Units& units) {
     return fmt::format("line {}, pace {} with {} at least, slope read {}",
-                       format_degrees(spread.line_deg), format_percent(spread.pace),
-                       format_length(spread.pace_floor_m, units), format_slope(spread.slope_read));
+                       format_given_degrees(spread.line_deg), format_given_percent(spread.pace),
+                       format_length(spread.pace_floor_m, units),
+                       format_given_percent(spread.slope_read));
 }
 
 }  // namespace dewtrail

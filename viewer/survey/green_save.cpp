@@ -14,15 +14,6 @@ namespace {
 
 namespace fs = std::filesystem;
 
-/// A file of that name in the same folder; gone at the end unless it was renamed.
-struct Draft {
-    fs::path path;
-    ~Draft() {
-        std::error_code ignored;
-        fs::remove(path, ignored);
-    }
-};
-
 /// 'Back lawn' -> 'back-lawn'.
 std::string file_name(const std::string& name) {
     std::string file;
@@ -40,22 +31,18 @@ std::string file_name(const std::string& name) {
 }  // namespace
 
 void write_green(const fs::path& file, const std::string& text) {
-    const Draft draft{file.string() + ".draft"};
-    save_whole_file(draft.path, text);
+    WholeFile draft(file);
+    draft.write(text);
     try {
-        load_green(draft.path);
+        load_green(draft.path());
     } catch (const InputError& error) {
         throw InputError(fmt::format("{} was not written: {}", file.string(), error.problem()),
                          error.remedy());
     }
-    std::error_code error;
-    fs::rename(draft.path, file, error);
-    if (error)
-        throw OutsideError(
-            fmt::format("{} could not be saved: {}", file.string(), error.message()));
+    draft.take_place();
 }
 
-GreenStart::Saved save_draft(const fs::path& folder, const GreenDraft& draft, bool replace) {
+SavedGreen save_draft(const fs::path& folder, const GreenDraft& draft, bool replace) {
     const std::string name = file_name(draft.name);
     const fs::path file = folder / (name + ".toml");
     std::error_code unknown;

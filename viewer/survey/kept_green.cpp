@@ -2,25 +2,13 @@
 
 #include <fmt/format.h>
 
-#include "greens/input_error.hpp"
-#include "greens/text_file.hpp"
-#include "greens/toml_section.hpp"
-#include "viewer/files/folders.hpp"
-#include "viewer/files/whole_file.hpp"
+#include "physics/survey/survey_layout.hpp"
 
 namespace dewtrail {
 namespace {
 
 constexpr double reach_m = 1000;
-constexpr std::uintmax_t most_bytes = 4u << 20;
 constexpr std::size_t most_points = 20'000;
-
-std::string points_text(const char* key, const std::vector<Vec2>& points) {
-    if (points.empty()) return "";
-    std::string text = fmt::format("{} = [", key);
-    for (const Vec2& p : points) text += fmt::format("[{}, {}], ", p.x(), p.y());
-    return text + "]\n";
-}
 
 std::string text_of(const GreenDraft& draft) {
     std::vector<Vec2> spots, gradients, unread, heights_at, heights;
@@ -36,9 +24,9 @@ std::string text_of(const GreenDraft& draft) {
     if (draft.ball) text += fmt::format("ball = [{}, {}]\n", draft.ball->x(), draft.ball->y());
     if (draft.level_sd) text += fmt::format("level_sd = {}\n", *draft.level_sd);
     if (draft.spacing_m) text += fmt::format("spacing_m = {}\n", *draft.spacing_m);
-    return text + points_text("corners", draft.corners) + points_text("spots", spots) +
-           points_text("gradients", gradients) + points_text("unread", unread) +
-           points_text("heights_at", heights_at) + points_text("heights", heights) +
+    return text + toml_points("corners", draft.corners) + toml_points("spots", spots) +
+           toml_points("gradients", gradients) + toml_points("unread", unread) +
+           toml_points("heights_at", heights_at) + toml_points("heights", heights) +
            toml_places("holes", draft.holes) + toml_places("balls", draft.balls);
 }
 
@@ -47,10 +35,19 @@ std::vector<Vec2> points_of(const TomlSection& section, const char* key) {
     return section.points(key, most_points, reach_m);
 }
 
-GreenDraft read_draft(const TomlSection& section) {
+/// std::invalid_argument for readings that no surface can be asked of.
+void check_can_be_fitted(const GreenDraft& draft) {
+    const Survey survey = survey_of(draft);
+    check_readings(survey);
+    SurveyFitOptions options{.cover = outline_of(draft)};
+    options.spacing_m = draft.spacing_m;
+    if (!what_is_missing(survey)) lay_grid(survey, options);
+}
+
+std::optional<GreenDraft> read_draft(const TomlSection& section) {
     GreenDraft draft;
     draft.name = section.text("name");
-    draft.stimp_ft = section.number("stimp", {3, 18});
+    draft.stimp_ft = section.number("stimp", putt_range::stimp_ft);
     draft.holes = section.section("holes").named_points(reach_m);
     if (section.has("balls")) draft.balls = section.section("balls").named_points(reach_m);
     draft.hole = section.text("hole");
@@ -71,38 +68,24 @@ GreenDraft read_draft(const TomlSection& section) {
         all.push_back({at[i], heights[i].x(), heights[i].y()});
     if (!all.empty())
         draft.heights = std::make_shared<const std::vector<HeightReading>>(std::move(all));
+    check_can_be_fitted(draft);
     return draft;
 }
 
 }  // namespace
 
-std::optional<std::filesystem::path> kept_green_path() {
-    const auto folder = state_folder();
-    return folder ? std::optional(*folder / "survey.toml") : std::nullopt;
-}
-
 void keep_green(const std::optional<std::filesystem::path>& path,
                 const std::optional<GreenDraft>& draft) {
-    if (!path) return;
     std::error_code unknown;
-    if (!draft) return void(std::filesystem::remove(*path, unknown));
-    try {
-        save_whole_file(*path, text_of(*draft));
-    } catch (const OutsideError&) {
-    }
+    if (draft)
+        keep_state(path, text_of(*draft));
+    else if (path)
+        std::filesystem::remove(*path, unknown);
 }
 
-std::optional<GreenDraft> kept_green(const std::optional<std::filesystem::path>& path) {
-    std::error_code unknown;
-    if (!path || !std::filesystem::exists(*path, unknown)) return std::nullopt;
-    try {
-        return read_draft(
-            TomlSection::parse(path->string(), "the survey", read_text_file(*path, most_bytes)));
-    } catch (const InputError&) {
-        return std::nullopt;
-    } catch (const std::invalid_argument&) {
-        return std::nullopt;
-    }
+std::optional<GreenDraft> kept_green(const std::optional<std::filesystem::path>& path,
+                                     const Tell& tell) {
+    return kept_state(path, read_draft, tell);
 }
 
 }  // namespace dewtrail

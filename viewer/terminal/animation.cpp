@@ -104,14 +104,6 @@ class Encoder {
     pid_t process_ = -1;
 };
 
-struct PartFile {
-    fs::path path;
-    ~PartFile() {
-        std::error_code ignored;
-        fs::remove(path, ignored);
-    }
-};
-
 /// ffmpeg's own words for the two kinds of file.
 std::vector<std::string> arguments_for(const std::string& ending, double frames_per_s,
                                        const fs::path& file) {
@@ -140,20 +132,15 @@ void save_animation(const fs::path& path, int frames, double frames_per_s,
     if (ending != ".gif" && ending != ".mp4")
         throw InputError(fmt::format("'{}' is neither a .gif nor an .mp4", path.string()),
                          "name the animation like roll.gif or roll.mp4");
-    check_may_be_file(path);
     const QuietPipes quiet;
-    const PartFile part{path.string() + ".part"};
-    Encoder encoder(arguments_for(ending, frames_per_s, part.path));
+    WholeFile file(path);
+    Encoder encoder(arguments_for(ending, frames_per_s, file.path()));
     for (int i = 0; i < frames; ++i)
         if (!encoder.write(frame(i))) break;
     if (const std::string complaint = encoder.finish(); !complaint.empty())
         throw OutsideError(
             fmt::format("{} was not made: ffmpeg says: {}", path.string(), complaint));
-    std::error_code error;
-    fs::rename(part.path, path, error);
-    if (error)
-        throw OutsideError(
-            fmt::format("{} could not be saved: {}", path.string(), error.message()));
+    file.take_place();
 }
 
 }  // namespace dewtrail

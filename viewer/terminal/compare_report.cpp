@@ -9,11 +9,9 @@
 #include <functional>
 #include <ostream>
 
-#include "physics/odds/odds.hpp"
 #include "viewer/comparison/compare_words.hpp"
 #include "viewer/putt/presets.hpp"
 #include "viewer/terminal/read_report.hpp"
-#include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/words.hpp"
 
@@ -36,8 +34,8 @@ bool any_rolled(const Comparison& comparison) {
                        [](const ComparedPutt& p) { return p.rolled.has_value(); });
 }
 
-std::string aim_cell(const Read& read, const Units& units) {
-    return read.aim_offset_m ? aim_words(*read.aim_offset_m, units) : "no aim spot";
+Account account_of_stroke(const ComparedPutt& putt, const Read& read, const Units& units) {
+    return account_of(putt.plan.putt, read, units);
 }
 
 std::string room_cell(const ComparedPutt& putt, const Units& units) {
@@ -58,8 +56,9 @@ Rows table_of(const Comparison& comparison, const Units& units) {
     Rows rows{{""}};
     for (const ComparedPutt& putt : comparison.putts)
         rows.front().push_back(as_sentence(putt.name));
-    add_row(rows, "Aim", comparison,
-            [&](const auto&, const Read& r) { return aim_cell(r, units); });
+    add_row(rows, "Aim", comparison, [&](const ComparedPutt& p, const Read& r) {
+        return account_of_stroke(p, r, units).row(Glyph::aim)->words;
+    });
     add_row(rows, "From the centre", comparison, [&](const auto&, const Read& r) {
         return r.aim_offset_m ? format_aim(*r.aim_offset_m, units) : absent;
     });
@@ -139,19 +138,25 @@ Json bend_json(const std::optional<Bend>& bend) {
             {"friction_m_s2", number(bend->friction_m_s2)}};
 }
 
+/// Null where no side is lower.
+Json low_json(HoleSide side) {
+    if (side == HoleSide::left || side == HoleSide::right) return nullptr;
+    return side == HoleSide::low;
+}
+
 Json outcome_json(const Outcome& o, const std::optional<double>& share) {
     return {{"holed", o.holed},
             {"share_of_break", number(share)},
             {"miss_m", number(o.miss_m)},
             {"offset_m", number(o.offset_m)},
-            {"low", o.low ? Json(*o.low) : Json(nullptr)},
+            {"low", low_json(o.side)},
             {"short", o.short_of},
             {"leave_m", o.holed ? Json(nullptr) : number(o.leave_m)}};
 }
 
-Json stroke_json(const ComparedPutt& putt) {
+Json stroke_json(const ComparedPutt& putt, const Units& units) {
     if (!putt.rolled) return nullptr;
-    Json full = read_json(putt.plan, *putt.rolled);
+    Json full = read_json(account_of_stroke(putt, *putt.rolled, units));
     return {
         {"start", full["start"]},
         {"aim", full["aim"]},
@@ -160,10 +165,14 @@ Json stroke_json(const ComparedPutt& putt) {
 
 Json putt_entry(Session& session, const ComparedPutt& putt) {
     Json entry = {{"name", putt.name}, {"putt", putt_json(putt.plan)}};
-    entry["read"] = putt.read ? read_json(putt.plan, *putt.read) : Json(nullptr);
-    if (putt.none) entry["error"] = no_line_json(putt.plan, *putt.none, session.units());
+    const Units units = session.units();
+    entry["read"] = nullptr;
+    if (putt.read)
+        entry["read"] =
+            read_json(account_of(putt.plan.putt, *putt.read, units, known_of(putt.plan.setup)));
+    if (putt.none) entry["error"] = no_line_json(putt.plan, *putt.none, units);
     entry["break"] = bend_json(putt.bend);
-    entry["stroke"] = stroke_json(putt);
+    entry["stroke"] = stroke_json(putt, units);
     return entry;
 }
 
@@ -179,25 +188,10 @@ Json difference_json(const Comparison& comparison) {
 Json swap_json(Session& session, const Comparison& comparison) {
     const auto swapped = swap_aims(comparison, session.player().usual_past_m);
     if (!swapped) return nullptr;
-    return {{"strokes", Json::array({stroke_json((*swapped)[0]), stroke_json((*swapped)[1])})},
-            {"sentence", swap_sentence(*swapped, session.units())}};
-}
-
-}  // namespace
-
-namespace {
-
-/// Of the stroke that is shown, with the misreads of the putt's own read; none without one.
-std::optional<double> chance_of(const ComparedPutt& putt, const Scatter& scatter) {
-    if (!putt.read || !putt.plan.putt.conditions.plain()) return std::nullopt;
-    const auto sensitivity = read_slope_sensitivity(putt.plan.putt, putt.read->stroke);
-    if (!sensitivity) return std::nullopt;
-    const Read& shown = *putt.shown();
-    const StrokeSpread spread =
-        stroke_spread(shown.stroke.angle_rad, shown.level_roll_m, scatter, *sensitivity);
-    const auto map = StrokeMap::make(putt.plan.putt, putt.read->stroke, window_of(spread));
-    if (!map) return std::nullopt;
-    return chance_to_hole(*map, spread);
+    const Units units = session.units();
+    return {{"strokes",
+             Json::array({stroke_json((*swapped)[0], units), stroke_json((*swapped)[1], units)})},
+            {"sentence", swap_sentence(*swapped, units)}};
 }
 
 }  // namespace
@@ -205,7 +199,7 @@ std::optional<double> chance_of(const ComparedPutt& putt, const Scatter& scatter
 std::vector<double> chances_of(const Comparison& comparison, const Spread& spread) {
     std::vector<double> chances;
     for (const ComparedPutt& putt : comparison.putts)
-        chances.push_back(chance_of(putt, scatter_of(spread)).value_or(NAN));
+        chances.push_back(chance_of_shown(putt, scatter_of(spread)).value_or(NAN));
     return chances;
 }
 
@@ -216,8 +210,11 @@ Json comparison_json(Session& session, const Comparison& comparison, const Compa
         json["putts"].push_back(putt_entry(session, putt));
     if (view.odds) {
         const auto chances = chances_of(comparison, session.player().spread);
-        for (std::size_t i = 0; i < chances.size(); ++i)
-            json["putts"][i]["holed"] = number(chances[i]);
+        for (std::size_t i = 0; i < chances.size(); ++i) {
+            Json& entry = json["putts"][i];
+            entry["holed"] = number(chances[i]);
+            entry["holed_by"] = comparison.putts[i].rolled ? "stroke" : "read";
+        }
     }
     json["parts"] = difference_json(comparison);
     json["sentence"] = sentence;
@@ -241,17 +238,16 @@ void print_comparison_rest(Session& session, const Comparison& comparison,
     const Units units = session.units();
     if (view.detail) print_parts(out, comparison, units);
     if (view.swap) print_swap(out, comparison, session.player().usual_past_m, units);
-    for (const std::string& note : all_notes(comparison)) out << "Note: " << note << ".\n";
+    print_notes(out, all_notes(comparison));
 }
 
 Json played_json(const PlayedPutts& played) {
     Json strokes = Json::array();
     for (const PlayedStroke& stroke : played.strokes)
-        strokes.push_back(
-            {{"along_m", number(stroke.end.along_m)},
-             {"offset_m", number(stroke.end.offset_m)},
-             {"holed", stroke.outcome.holed},
-             {"low", stroke.outcome.low ? Json(*stroke.outcome.low) : Json(nullptr)}});
+        strokes.push_back({{"along_m", number(stroke.end.along_m)},
+                           {"offset_m", number(stroke.end.offset_m)},
+                           {"holed", stroke.outcome.holed},
+                           {"low", low_json(stroke.outcome.side)}});
     return {{"name", played.name},
             {"share_of_break", number(played.share_of_break)},
             {"holed", played.holed()},

@@ -10,7 +10,7 @@
 #include "greens/contours.hpp"
 #include "greens/input_error.hpp"
 #include "viewer/files/whole_file.hpp"
-#include "viewer/paper/putts_picture.hpp"
+#include "viewer/paper/green_picture.hpp"
 #include "viewer/putt/presets.hpp"
 #include "viewer/terminal/folded.hpp"
 #include "viewer/terminal/green/green_command.hpp"
@@ -52,11 +52,11 @@ Exit refuse(Session& session, const std::string& kind, const std::string& reason
     return Exit::no_answer;
 }
 
-std::string nothing_stops(const PlannedPutt& plan) {
+std::string nothing_stops(const PlacedPutt& plan) {
     return fmt::format(
         "No odds: the slope at the hole is {:.1f} % and a ball stops up to {:.1f} %; a miss would "
         "never come to rest. Choose a slower green or another hole.",
-        100 * plan.slope_at_hole, 100 * plan.putt.resistance);
+        100 * plan.putt.slope_at_hole(), 100 * plan.putt.resistance);
 }
 
 /// The green's own; without one, a square 8 m either way of the hole.
@@ -80,28 +80,26 @@ std::vector<Vec2> map_places(const Outline& outline) {
     return places;
 }
 
-void save_map(const OddsArguments& arguments, const PlannedPutt& plan, const Spread& spread,
+void save_map(const OddsArguments& arguments, const PlacedPutt& plan, const Spread& spread,
               const NextPutts& next, const Outline& outline, const Units& units) {
     for (const auto& path : {arguments.png, arguments.svg})
         if (path) check_may_be_file(*path);
+    if (!arguments.picture()) return;
     const std::string hole =
-        plan.hole_name.empty() ? "the hole" : "hole " + printable(plan.hole_name);
-    const PuttsPictureOptions picture{
-        units,
-        plan.green ? plan.green->name
-                   : fmt::format("A plane of {}", format_slope(plan.slope_at_hole)),
-        fmt::format("Expected putts from each place to {}, stimp {}. Spread: {}.", hole,
-                    format_stimp(plan.stimp_ft), spread_words(spread, units))};
+        plan.setup.hole_name.empty() ? "the hole" : "hole " + printable(plan.setup.hole_name);
     const Putt& putt = plan.putt;
-    if (arguments.png)
-        save_whole_file(*arguments.png,
-                        putts_png(*putt.surface, outline, putt.hole, next, picture));
-    if (arguments.svg)
-        save_whole_file(*arguments.svg,
-                        putts_svg(*putt.surface, outline, putt.hole, next, picture));
+    const Sheet picture = putts_picture(
+        {*putt.surface, outline, putt.hole, next,
+         plan.setup.green ? plan.setup.green->name
+                          : fmt::format("A plane of {}", slope_figure(plan.setup, units)),
+         fmt::format("Expected putts from each place to {}, stimp {}. Spread: {}.", hole,
+                     stimp_figure(plan.setup, units), spread_words(spread, units))},
+        units);
+    if (arguments.png) save_whole_file(*arguments.png, sheet_png(picture));
+    if (arguments.svg) save_whole_file(*arguments.svg, sheet_svg(picture));
 }
 
-Json map_json(const OddsArguments& arguments, const PlannedPutt& plan, const Spread& spread,
+Json map_json(const OddsArguments& arguments, const PlacedPutt& plan, const Spread& spread,
               const NextPutts& next, const Outline& outline) {
     Json spots = Json::array();
     for (const Vec2& place : map_places(outline)) {
@@ -128,7 +126,7 @@ void print_map_csv(std::ostream& out, const NextPutts& next, const Outline& outl
 }
 
 /// Pictures first: a picture that could not be written must not be reported.
-void print_map(Session& session, const OddsArguments& arguments, const PlannedPutt& plan,
+void print_map(Session& session, const OddsArguments& arguments, const PlacedPutt& plan,
                const Spread& spread, const NextPutts& next) {
     const Outline outline = map_outline(plan.putt);
     save_map(arguments, plan, spread, next, outline, session.units());
@@ -160,8 +158,8 @@ Exit run_odds(Session& session, const OddsArguments& arguments) {
         throw InputError("--png and --svg draw a map", "Add --map.");
     const Spread spread = plan_spread(arguments.spread, session.player());
     const Scatter scatter = scatter_of(spread);
-    const PlannedPutt plan = plan_putt(
-        arguments.map ? with_some_ball(arguments.putt) : arguments.putt, defaults_of(session));
+    const PlacedPutt plan = set_up(arguments.map ? with_some_ball(arguments.putt) : arguments.putt,
+                                   defaults_of(session));
     const Putt& putt = plan.putt;
     const auto made = next_putts(session, putt, scatter);
     if (!made) return refuse(session, "nothing_stops", nothing_stops(plan));

@@ -7,6 +7,7 @@
 #include <cmath>
 #include <ostream>
 
+#include "physics/read/aim_offset.hpp"
 #include "physics/roll/green_speed.hpp"
 #include "viewer/terminal/read_report.hpp"
 #include "viewer/terminal/spread_options.hpp"
@@ -19,14 +20,8 @@ namespace {
 
 constexpr double degrees = 180 / M_PI;
 
-std::optional<double> aim_offset(const PlannedPutt& plan, const PlayedChoice& choice) {
-    const double angle = choice.stroke.angle_rad, distance = plan.putt.distance_m();
-    if (std::abs(angle) >= M_PI / 2 || std::abs(std::tan(angle)) > 10) return std::nullopt;
-    return distance * std::tan(angle) + 0.0;
-}
-
-std::string aim_text(const PlannedPutt& plan, const PlayedChoice& choice, const Units& units) {
-    const auto offset = aim_offset(plan, choice);
+std::string aim_text(const PlacedPutt& plan, const PlayedChoice& choice, const Units& units) {
+    const auto offset = aim_offset_m(plan.putt, choice.stroke.angle_rad);
     return offset ? fmt::format("{} ({})", aim_words(*offset, units), format_aim(*offset, units))
                   : "no aim spot";
 }
@@ -41,7 +36,7 @@ std::vector<std::string> odds_cells(const Odds& odds, const Units& units) {
             format_percent(odds.inside_3ft), format_length(odds.usual_leave_m, units)};
 }
 
-std::vector<std::string> row(const PlannedPutt& plan, const std::string& name,
+std::vector<std::string> row(const PlacedPutt& plan, const std::string& name,
                              const PlayedChoice& choice, const Units& units) {
     std::vector<std::string> cells{name, aim_text(plan, choice, units)};
     for (std::string& cell : odds_cells(choice.odds, units)) cells.push_back(std::move(cell));
@@ -55,7 +50,7 @@ std::string cost_words(double putts) {
     return fmt::format("{:.3f} putts: {}", putts, strokes);
 }
 
-std::string choice_words(const PlannedPutt& plan, const PlayedChoice& choice, const Units& units) {
+std::string choice_words(const PlacedPutt& plan, const PlayedChoice& choice, const Units& units) {
     return fmt::format("{} past, aim {}: holed {}, {} putts", format_past(choice.past_m, units),
                        aim_text(plan, choice, units), format_chance(choice.odds.holed),
                        format_putts(choice.odds.putts));
@@ -70,23 +65,13 @@ Json spread_json(const Spread& spread) {
             {"slope_read", number(spread.slope_read)}};
 }
 
-Json odds_json(const Spread& spread, const std::optional<Odds>& odds) {
-    if (!odds) return nullptr;
-    Json json = spread_json(spread);
-    json["holed"] = number(odds->holed);
-    json["three_putt"] = number(odds->three_putt);
-    json["putts"] = number(odds->putts);
-    json["inside_3ft"] = number(odds->inside_3ft);
-    return json;
-}
-
-Json choice_json(const PlannedPutt& plan, const PlayedChoice& choice,
+Json choice_json(const PlacedPutt& plan, const PlayedChoice& choice,
                  const std::optional<PlayedChoice>& against) {
     const Odds& o = choice.odds;
     Json json = {{"past_m", number(choice.past_m)},
                  {"angle_deg", number(choice.stroke.angle_rad * degrees)},
                  {"aim_shift_deg", number(choice.aim_shift_rad * degrees)},
-                 {"aim_offset_m", number(aim_offset(plan, choice))},
+                 {"aim_offset_m", number(aim_offset_m(plan.putt, choice.stroke.angle_rad))},
                  {"speed_m_s", number(choice.stroke.speed_m_s)},
                  {"level_roll_m", number(choice.level_roll_m)},
                  {"holed", number(o.holed)},
@@ -99,7 +84,7 @@ Json choice_json(const PlannedPutt& plan, const PlayedChoice& choice,
     return json;
 }
 
-Json best_choice_json(const PlannedPutt& plan, const Spread& spread, const BestChoice& best) {
+Json best_choice_json(const PlacedPutt& plan, const Spread& spread, const BestChoice& best) {
     Json finishes = Json::array();
     for (const PlayedChoice& choice : best.by_past)
         finishes.push_back(choice_json(plan, choice, std::nullopt));
@@ -112,7 +97,7 @@ Json best_choice_json(const PlannedPutt& plan, const Spread& spread, const BestC
             {"notes", plan.notes}};
 }
 
-void print_best_choice(std::ostream& out, const PlannedPutt& plan, const Spread& spread,
+void print_best_choice(std::ostream& out, const PlacedPutt& plan, const Spread& spread,
                        const BestChoice& best, const Units& units) {
     out << putt_words(plan, units) << "\n";
     print_row(out, "Spread", spread_words(spread, units));
@@ -135,7 +120,7 @@ void print_best_choice(std::ostream& out, const PlannedPutt& plan, const Spread&
     if (best.plain)
         print_row(out, "This read costs",
                   cost_words(best.plain->odds.putts - best.fewest_putts.odds.putts));
-    for (const std::string& note : plan.notes) out << "Note: " << note << ".\n";
+    print_notes(out, plan.notes);
 }
 
 }  // namespace dewtrail

@@ -9,18 +9,15 @@
 
 namespace dewtrail {
 
-/// The block "odds" of `read --json`; null where there are no odds.
-Json odds_json(const Spread& spread, const std::optional<Odds>& odds);
-
 Json spread_json(const Spread& spread);
 
 /// One way to play the putt. `against`: the plain read that it saves putts on; may be none.
-Json choice_json(const PlannedPutt& plan, const PlayedChoice& choice,
+Json choice_json(const PlacedPutt& plan, const PlayedChoice& choice,
                  const std::optional<PlayedChoice>& against);
-Json best_choice_json(const PlannedPutt& plan, const Spread& spread, const BestChoice& best);
+Json best_choice_json(const PlacedPutt& plan, const Spread& spread, const BestChoice& best);
 
 /// The table over the finishes, then the best choice and what the plain read costs against it.
-void print_best_choice(std::ostream& out, const PlannedPutt& plan, const Spread& spread,
+void print_best_choice(std::ostream& out, const PlacedPutt& plan, const Spread& spread,
                        const BestChoice& best, const Units& units);
 
 }  // namespace dewtrail

@@ -10,11 +10,9 @@
 #include "viewer/modes/read/read_mode.hpp"
 #include "viewer/paper/screen.hpp"
 #include "viewer/putt/presets.hpp"
-#include "viewer/terminal/odds_report.hpp"
 #include "viewer/terminal/picture_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
-#include "viewer/text/figures.hpp"
 
 namespace dewtrail {
 namespace {
@@ -38,17 +36,13 @@ constexpr const char* footer =
     "      The window's picture of it, seen from behind the ball.";
 
 /// What the survey of the green leaves open about the read; none on a plane.
-std::optional<ReadDoubt> survey_doubt(Session& session, const PlannedPutt& plan, const Read& read,
+std::optional<ReadDoubt> survey_doubt(Session& session, const PlacedPutt& plan, const Read& read,
                                       const ReadArguments& arguments) {
-    if (!arguments.detail || !plan.green || !plan.green->fit) return std::nullopt;
-    return read_doubt(plan.putt, read, *plan.green->fit, session.player().usual_past_m);
+    if (!arguments.detail || !plan.setup.green || !plan.setup.green->fit) return std::nullopt;
+    return read_doubt(plan.putt, read, *plan.setup.green->fit, session.player().usual_past_m);
 }
 
-void print_notes(std::ostream& out, const std::vector<std::string>& notes) {
-    for (const std::string& note : notes) out << "Note: " << note << ".\n";
-}
-
-/// The odds of every line: of one with next putts as far as it needs, of several from one table.
+/// Of every line: the next putts of one as far as it needs, of several from one table.
 std::vector<std::optional<Odds>> odds_of_lines(const Putt& putt, const std::vector<Read>& lines,
                                                const Scatter& scatter) {
     if (lines.size() == 1) return {odds_of(putt, lines.front(), scatter)};
@@ -60,65 +54,83 @@ std::vector<std::optional<Odds>> odds_of_lines(const Putt& putt, const std::vect
     return odds;
 }
 
-void print_json(Session& session, const PlannedPutt& plan, const ReadResult& result,
-                const ReadArguments& arguments) {
-    const Read& first = result.lines.front();
-    const Spread& spread = session.player().spread;
-    const auto odds = odds_of_lines(plan.putt, result.lines, scatter_of(spread));
-    Json json = {{"putt", putt_json(plan)}};
-    json.update(read_json(plan, first, odds_json(spread, odds.front())));
-    if (const auto doubt = survey_doubt(session, plan, first, arguments))
-        json["survey"] = {{"aim_sd_m", number(doubt->aim_m)},
-                          {"level_putt_sd_m", number(doubt->level_putt_m)}};
-    json["notes"] = notes_of(plan, first, arguments.all_lines ? 0 : result.other_lines);
-    if (arguments.path) json["path"] = path_json(first.roll.path, followed_arc_m(first.roll));
-    if (arguments.all_lines) {
-        json["lines"] = Json::array();
-        for (std::size_t i = 0; i < result.lines.size(); ++i) {
-            const Read& line = result.lines[i];
-            json["lines"].push_back(read_json(plan, line, odds_json(spread, odds[i])));
-            if (arguments.path)
-                json["lines"].back()["path"] = path_json(line.roll.path, followed_arc_m(line.roll));
-        }
+/// Next putts take most of the time, and only JSON and the coach's lines tell them.
+std::vector<std::optional<OddsKnown>> known_odds_of(const Putt& putt,
+                                                    const std::vector<Read>& lines,
+                                                    const Spread& spread, bool next_putts) {
+    std::vector<std::optional<OddsKnown>> known;
+    const Scatter scatter = scatter_of(spread);
+    if (next_putts) {
+        for (const auto& odds : odds_of_lines(putt, lines, scatter))
+            known.push_back(odds ? std::optional(known_odds(spread, *odds)) : std::nullopt);
+        return known;
     }
+    for (const Read& line : lines) {
+        const auto odds = stroke_odds_of(putt, line, scatter);
+        known.push_back(odds ? std::optional(known_odds(spread, *odds)) : std::nullopt);
+    }
+    return known;
+}
+
+std::vector<Account> accounts_of(Session& session, const PlacedPutt& plan, const ReadResult& result,
+                                 const ReadArguments& arguments) {
+    const auto odds = known_odds_of(plan.putt, result.lines, session.player().spread,
+                                    session.json() || arguments.detail);
+    std::vector<Account> accounts;
+    for (std::size_t i = 0; i < result.lines.size(); ++i) {
+        KnownBeside known = known_of(plan.setup, odds[i]);
+        known.survey = survey_doubt(session, plan, result.lines[i], arguments);
+        known.other_lines = arguments.all_lines ? 0 : result.other_lines;
+        accounts.push_back(account_of(plan.putt, result.lines[i], session.units(), known));
+        std::vector<std::string>& notes = accounts.back().notes;
+        notes.insert(notes.begin(), plan.notes.begin(), plan.notes.end());
+    }
+    return accounts;
+}
+
+void print_json(Session& session, const PlacedPutt& plan, const std::vector<Read>& lines,
+                const std::vector<Account>& accounts, const ReadArguments& arguments) {
+    const auto line_json = [&](std::size_t i) {
+        Json json = read_json(accounts[i]);
+        if (arguments.path)
+            json["path"] = path_json(lines[i].roll.path, followed_arc_m(lines[i].roll));
+        return json;
+    };
+    Json json = {{"putt", putt_json(plan)}};
+    json.update(line_json(0));
+    json["notes"] = accounts[0].notes;
+    if (arguments.all_lines) json["lines"] = Json::array();
+    for (std::size_t i = 0; arguments.all_lines && i < lines.size(); ++i)
+        json["lines"].push_back(line_json(i));
     session.print(json);
 }
 
-void print_text(Session& session, const PlannedPutt& plan, const ReadResult& result,
-                const ReadArguments& arguments) {
+void print_path(std::ostream& out, const Roll& roll) {
+    std::vector<std::vector<std::string>> rows{{"time s", "x m", "y m", "speed m/s"}};
+    for (const auto& p : path_json(roll.path, followed_arc_m(roll)))
+        rows.push_back(
+            {fmt::format("{:.2f}", p[0].get<double>()), fmt::format("{:.3f}", p[1].get<double>()),
+             fmt::format("{:.3f}", p[2].get<double>()), fmt::format("{:.3f}", p[3].get<double>())});
+    print_table(out, rows);
+}
+
+void print_text(Session& session, const PlacedPutt& plan, const std::vector<Read>& lines,
+                const std::vector<Account>& accounts, const ReadArguments& arguments) {
     std::ostream& out = session.out();
-    const Units units = session.units();
-    const Scatter scatter = scatter_of(session.player().spread);
-    // Next putts take most of the time, and only the coach's lines tell them.
-    std::vector<std::optional<Odds>> odds(result.lines.size());
-    if (arguments.detail) odds = odds_of_lines(plan.putt, result.lines, scatter);
-    for (std::size_t i = 0; i < result.lines.size(); ++i) {
-        const Read& line = result.lines[i];
+    for (std::size_t i = 0; i < lines.size(); ++i) {
         if (i > 0) out << "\nAnother line: ";
-        print_read(out, plan, line, stroke_odds_of(plan.putt, line, scatter), units);
-        if (arguments.detail) print_detail(out, plan, line, odds[i], units);
-        if (const auto doubt = survey_doubt(session, plan, line, arguments))
-            print_row(out, "Survey",
-                      fmt::format("leaves the aim open to {} either way, the pace to {}",
-                                  format_length(doubt->aim_m, units),
-                                  format_length(doubt->level_putt_m, units)));
-        print_notes(out, notes_of(plan, line, arguments.all_lines ? 0 : result.other_lines));
-        if (!arguments.path) continue;
-        std::vector<std::vector<std::string>> rows{{"time s", "x m", "y m", "speed m/s"}};
-        for (const auto& p : path_json(line.roll.path, followed_arc_m(line.roll)))
-            rows.push_back({fmt::format("{:.2f}", p[0].get<double>()),
-                            fmt::format("{:.3f}", p[1].get<double>()),
-                            fmt::format("{:.3f}", p[2].get<double>()),
-                            fmt::format("{:.3f}", p[3].get<double>())});
-        print_table(out, rows);
+        out << putt_words(plan, session.units()) << "\n\n";
+        print_account(out, accounts[i], arguments.detail);
+        print_notes(out, accounts[i].notes);
+        if (arguments.path) print_path(out, lines[i].roll);
     }
 }
 
 /// What the window shows of it.
-void save_picture(Session& session, const PlannedPutt& plan, const ReadArguments& arguments) {
+void save_picture(Session& session, const PlacedPutt& plan, const ReadArguments& arguments) {
     if (!arguments.picture.png) return;
     ReadStart start;
-    start.setup = setup_of(plan);
+    start.setup = plan.setup;
     start.setup.spread = session.player().spread;
     start.usual_past_m = session.player().usual_past_m;
     start.units = session.units();
@@ -127,12 +139,11 @@ void save_picture(Session& session, const PlannedPutt& plan, const ReadArguments
     start.room = arguments.view == "room";
     start.detail = arguments.detail;
     start.less_motion = true;
-    ReadMode mode(start);
-    save_whole_file(*arguments.picture.png, screen_png(mode));
+    save_whole_file(*arguments.picture.png, screen_png(*Shell::with<ReadMode>(start, start)));
 }
 
 Exit run_read(Session& session, const ReadArguments& arguments) {
-    const PlannedPutt plan = plan_putt(arguments.putt, defaults_of(session));
+    const PlacedPutt plan = set_up(arguments.putt, defaults_of(session));
     ReadOptions options;
     options.usual_past_m = session.player().usual_past_m;
     options.every_line = arguments.all_lines;
@@ -148,10 +159,11 @@ Exit run_read(Session& session, const ReadArguments& arguments) {
             session.err() << no_line_words(plan, *result.none, session.units()) << '\n';
         return Exit::no_answer;
     }
+    const auto accounts = accounts_of(session, plan, result, arguments);
     if (session.json())
-        print_json(session, plan, result, arguments);
+        print_json(session, plan, result.lines, accounts, arguments);
     else
-        print_text(session, plan, result, arguments);
+        print_text(session, plan, result.lines, accounts, arguments);
     print_picture(session, arguments.picture.png);
     return Exit::done;
 }

@@ -11,10 +11,8 @@
 #include "physics/odds/odds.hpp"
 #include "viewer/putt/presets.hpp"
 #include "viewer/putt/ring.hpp"
-#include "viewer/terminal/odds_report.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
-#include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/quantity.hpp"
 #include "viewer/text/words.hpp"
@@ -50,14 +48,20 @@ std::string reason(const RingRow& row, const Units& units) {
                          : no_line_words(row.plan, *row.result.none, units);
 }
 
+Account account_of_row(const RingRow& row, const Spread& spread, const Units& units) {
+    KnownBeside known = known_of(row.plan.setup);
+    if (row.odds) known.odds = known_odds(spread, *row.odds);
+    return account_of(row.plan.putt, row.result.lines.front(), units, known);
+}
+
 void print_ring_json(Session& session, const std::vector<RingRow>& rows, double distance_m) {
     const Spread& spread = session.player().spread;
     const auto spot = shared_spot(rows);
     Json json = {
         {"ring",
          {{"distance_m", number(distance_m)},
-          {"stimp_ft", number(rows.front().plan.stimp_ft)},
-          {"slope", number(rows.front().plan.slope_at_hole)},
+          {"stimp_ft", number(rows.front().plan.setup.stimp_ft)},
+          {"slope", number(rows.front().plan.putt.slope_at_hole())},
           {"spot_m", spot ? number(spot->median_m) : Json(nullptr)},
           {"spot_range_m",
            spot ? Json::array({number(spot->least_m), number(spot->most_m)}) : Json(nullptr)}}},
@@ -69,8 +73,7 @@ void print_ring_json(Session& session, const std::vector<RingRow>& rows, double 
             entry["read"] = nullptr;
             entry["reason"] = reason(row, session.units());
         } else {
-            entry["read"] =
-                read_json(row.plan, row.result.lines.front(), odds_json(spread, row.odds));
+            entry["read"] = read_json(account_of_row(row, spread, session.units()));
             entry["spot_m"] = number(row.spot_m);
         }
         json["rows"].push_back(std::move(entry));
@@ -81,10 +84,10 @@ void print_ring_json(Session& session, const std::vector<RingRow>& rows, double 
 void print_ring_text(Session& session, const std::vector<RingRow>& rows, double distance_m) {
     std::ostream& out = session.out();
     const Units units = session.units();
-    const PlannedPutt& plan = rows.front().plan;
+    const PlacedPutt& plan = rows.front().plan;
     out << fmt::format("{} all round the hole, {}, stimp {}\n\n",
-                       format_distance(distance_m, units), format_slope(plan.slope_at_hole),
-                       format_stimp(plan.stimp_ft));
+                       format_distance(distance_m, units), slope_figure(plan.setup, units),
+                       stimp_figure(plan.setup, units));
     std::vector<std::vector<std::string>> table{
         {"ball at", "aim", "from centre", "level putt", "holed", ""}};
     for (const RingRow& row : rows) {
@@ -94,12 +97,11 @@ void print_ring_text(Session& session, const std::vector<RingRow>& rows, double 
             continue;
         }
         const Read& read = row.result.lines.front();
-        table.push_back({format_clock(row.clock_h),
-                         read.aim_offset_m ? aim_words(*read.aim_offset_m, units) : "no aim spot",
+        const Account account = account_of_row(row, session.player().spread, units);
+        table.push_back({format_clock(row.clock_h), account.row(Glyph::aim)->words,
                          read.aim_offset_m ? format_aim(*read.aim_offset_m, units) : absent,
                          format_level_putt(read.level_putt_m, units),
-                         row.odds ? chance_words(row.odds->holed) : absent,
-                         direction_words(read.stroke.angle_rad, distance_m, row.plan.mean_up)});
+                         row.odds ? chance_words(row.odds->holed) : absent, account.heading});
     }
     print_table(out, table);
     const auto spot = shared_spot(rows);
@@ -109,7 +111,7 @@ void print_ring_text(Session& session, const std::vector<RingRow>& rows, double 
             "{}).\n",
             format_length(spot->median_m, units), format_length(spot->least_m, units),
             format_length(spot->most_m, units));
-    for (const std::string& note : plan.notes) out << "Note: " << note << ".\n";
+    print_notes(out, plan.notes);
 }
 
 Exit run_ring(Session& session, const RingArguments& arguments) {
@@ -127,13 +129,13 @@ Exit run_ring(Session& session, const RingArguments& arguments) {
     const double distance = parse_distance_m(*request.distance, defaults.units);
     // On a green some of the balls may lie off it: that is for their rows to say.
     if (request.green) request.distance = "2ft";
-    PlannedPutt plan = plan_putt(request, defaults);
+    PlacedPutt plan = set_up(request, defaults);
     const bool finish_given = request.past || request.hole_speed || request.die;
     if (request.green && !finish_given && distance > lag_distance_m) {
-        plan.putt.finish = Finish::past(lag_past_m);
+        plan.setup.finish = Finish::past(lag_past_m);
         plan.notes.push_back("beyond 30 ft: finish taken as 3 in past");
     }
-    if (plan.slope_at_hole < 1e-3)
+    if (!uphill_at_hole(plan.putt))
         throw InputError("on level ground a ring has no clock", "Give a slope: --slope 2%.");
     ReadOptions options;
     options.usual_past_m = session.player().usual_past_m;

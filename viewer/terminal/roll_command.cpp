@@ -18,8 +18,8 @@
 #include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/hole_words.hpp"
+#include "viewer/text/outcome.hpp"
 #include "viewer/text/quantity.hpp"
-#include "viewer/text/words.hpp"
 
 namespace dewtrail {
 namespace {
@@ -48,7 +48,7 @@ void refuse_two(int given, const char* what, const char* remedy) {
 }
 
 /// The read whose line or pace stands in for what was not said.
-std::optional<Read> stand_in_read(const PlannedPutt& plan, const ReadOptions& options) {
+std::optional<Read> stand_in_read(const PlacedPutt& plan, const ReadOptions& options) {
     ReadOptions bare = options;
     bare.room = bare.costs = bare.open_hole = false;
     auto result = read(plan.putt, bare);
@@ -56,12 +56,12 @@ std::optional<Read> stand_in_read(const PlannedPutt& plan, const ReadOptions& op
     return result.lines.front();
 }
 
-double angle_of(const RollArguments& arguments, const PlannedPutt& plan, const Units& units) {
+double angle_of(const RollArguments& arguments, const PlacedPutt& plan, const Units& units) {
     if (arguments.angle) return parse_angle_rad(*arguments.angle);
     return std::atan2(parse_aim_offset_m(*arguments.aim, units), plan.putt.distance_m());
 }
 
-double speed_of(const RollArguments& arguments, const PlannedPutt& plan, const Player& player) {
+double speed_of(const RollArguments& arguments, const PlacedPutt& plan, const Player& player) {
     const Units units = player.units();
     double speed = 0;
     if (arguments.speed) {
@@ -81,7 +81,7 @@ double speed_of(const RollArguments& arguments, const PlannedPutt& plan, const P
     return speed;
 }
 
-std::optional<Stroke> stroke_of(const RollArguments& arguments, const PlannedPutt& plan,
+std::optional<Stroke> stroke_of(const RollArguments& arguments, const PlacedPutt& plan,
                                 const Player& player, const ReadOptions& options) {
     const bool line = arguments.aim || arguments.angle;
     const bool pace = arguments.level_putt || arguments.level_roll || arguments.speed;
@@ -100,35 +100,24 @@ struct Verdict {
     bool holed = false;
 };
 
-/// Across the ball-hole line, of the ground at the hole.
-std::string side_of_miss(const PlannedPutt& plan, double offset_m) {
-    const Putt& putt = plan.putt;
-    const Vec2 e = putt.line().normalized(), right(e.y(), -e.x());
-    return side_words(offset_m,
-                      putt.surface->at(putt.hole.x(), putt.hole.y()).gradient().dot(right));
-}
-
 /// It ends farther from the hole than it set off, or never ends: friction could not hold it.
-bool rolls_back(const PlannedPutt& plan, const Roll& roll) {
+bool rolls_back(const PlacedPutt& plan, const Roll& roll) {
     return in_player_frame(plan.putt, roll.last.at).along_m < 0 ||
            roll.end == RollEnd::keeps_rolling;
 }
 
-Verdict verdict_of(const PlannedPutt& plan, const Read& rolled) {
-    const Roll& roll = rolled.roll;
+Verdict verdict_of(const PlacedPutt& plan, const Read& rolled) {
     const OpenRoll& open = *rolled.open;
     if (!open.meetings.empty()) return {verdict_at_hole(plan.putt, open), open.holed};
-    const PathPoint& nearest = roll.pass.value_or(roll.last);
-    const PlayerPoint at = in_player_frame(plan.putt, nearest.at);
-    const bool before = !roll.pass || at.along_m < plan.putt.distance_m() - hole_radius_m;
-    const bool short_of = before && open.end != RollEnd::left_the_green;
-    if (short_of && std::abs(at.offset_m) < hole_radius_m)
-        return {rolls_back(plan, roll) ? "short, and rolls back" : "short", false};
-    return {fmt::format("missed, {}{}", side_of_miss(plan, at.offset_m), short_of ? ", short" : ""),
-            false};
+    const Outcome outcome = outcome_of(plan.putt, rolled);
+    if (outcome.plainly_short())
+        return {rolls_back(plan, rolled.roll) ? "short, and rolls back" : "short", false};
+    return {
+        fmt::format("missed, {}{}", side_words(outcome.side), outcome.short_of ? ", short" : ""),
+        false};
 }
 
-Json leave_json(const PlannedPutt& plan, const OpenRoll& roll) {
+Json leave_json(const PlacedPutt& plan, const OpenRoll& roll) {
     if (roll.holed || roll.end == RollEnd::keeps_rolling) return nullptr;
     const Vec2 off = roll.last.at - plan.putt.hole;
     return {{"distance_m", number(off.norm())},
@@ -138,26 +127,26 @@ Json leave_json(const PlannedPutt& plan, const OpenRoll& roll) {
 }
 
 /// How it left the hole the first time, if that is how: place, heading and speed there.
-Json out_json(const PlannedPutt& plan, const OpenRoll& roll, HoleOutcome::How how) {
+Json out_json(const PlacedPutt& plan, const OpenRoll& roll, HoleOutcome::How how) {
     if (roll.meetings.empty() || roll.meetings.front().outcome.how != how) return nullptr;
     const HoleMeeting& meeting = roll.meetings.front();
     const PathPoint exit = exit_of(plan.putt, meeting);
-    return {{"side", side_words(arrival_at(plan.putt, meeting.rim).offset_m,
-                                arrival_at(plan.putt, meeting.rim).slope_right)},
+    const RimArrival arrival = arrival_at(plan.putt, meeting.rim);
+    return {{"side", side_words(side_of(arrival.offset_m, arrival.slope_right))},
             {"exit_speed_m_s", number(exit.speed_m_s)},
-            {"turn_deg", number(meeting.outcome.turn_rad * 180 / M_PI)},
+            {"turn_deg", number(meeting.outcome.turn_rad * degrees_per_rad)},
             {"exit_x_m", number(exit.at.x())},
             {"exit_y_m", number(exit.at.y())},
             {"time_s", number(exit.time_s)}};
 }
 
-void print_roll_json(Session& session, const PlannedPutt& plan, const Read& rolled,
+void print_roll_json(Session& session, const PlacedPutt& plan, const Read& rolled,
                      const Verdict& verdict, bool path) {
     const Roll& roll = rolled.roll;
     const OpenRoll& open = *rolled.open;
     const PathPoint& nearest = roll.pass.value_or(roll.last);
     const PlayerPoint at = in_player_frame(plan.putt, nearest.at);
-    Json full = read_json(plan, rolled);
+    Json full = read_json(account_of(plan.putt, rolled, session.units()));
     Json json = {{"putt", putt_json(plan)},
                  {"start", full["start"]},
                  {"aim", full["aim"]},
@@ -183,7 +172,7 @@ void print_roll_json(Session& session, const PlannedPutt& plan, const Read& roll
     session.print(json);
 }
 
-std::string leave_words(const PlannedPutt& plan, const OpenRoll& roll, const Units& units) {
+std::string leave_words(const PlacedPutt& plan, const OpenRoll& roll, const Units& units) {
     if (roll.end == RollEnd::keeps_rolling) return "nothing: it keeps rolling on this slope";
     if (roll.end == RollEnd::left_the_green) return "nothing: it ran off the green";
     const double left = (roll.last.at - plan.putt.hole).norm();
@@ -192,7 +181,7 @@ std::string leave_words(const PlannedPutt& plan, const OpenRoll& roll, const Uni
                        clock ? ", ball at " + format_clock(*clock) : "");
 }
 
-void print_roll_text(Session& session, const PlannedPutt& plan, const Read& rolled,
+void print_roll_text(Session& session, const PlacedPutt& plan, const Read& rolled,
                      const Verdict& verdict) {
     std::ostream& out = session.out();
     const Units units = session.units();
@@ -203,31 +192,27 @@ void print_roll_text(Session& session, const PlannedPutt& plan, const Read& roll
     if (!open.meetings.empty() && !open.holed && open.end == RollEnd::at_rest)
         out << ", " << format_distance((open.last.at - plan.putt.hole).norm(), units) << " left";
     out << '\n';
-    print_row(out, "Aim",
-              rolled.aim_offset_m
-                  ? fmt::format("{} ({} from the centre)", aim_words(*rolled.aim_offset_m, units),
-                                format_aim(*rolled.aim_offset_m, units))
-                  : format_degrees(rolled.stroke.angle_rad * 180 / M_PI));
-    print_row(out, "Pace", level_putt_words(rolled.level_putt_m, units));
+    const Account account = account_of(plan.putt, rolled, units);
+    for (const Glyph told : {Glyph::aim, Glyph::stand_in}) print_row(out, *account.row(told));
     const bool beside = std::abs(at.offset_m) >= hole_radius_m;
     if (open.meetings.empty() && rolled.roll.pass && beside)
         print_row(out, "Missed by",
                   fmt::format("{}, {}", format_length(at.offset_m, units),
-                              side_of_miss(plan, at.offset_m)));
+                              side_words(side_of(plan.putt, at.offset_m))));
     if (!verdict.holed) print_row(out, "Leaves", leave_words(plan, open, units));
     if (verdict.holed)
         print_row(out, "Time", format_time(open.meetings.back().rim.time_s));
     else if (open.end == RollEnd::at_rest)
         print_row(out, "Time", format_time(open.last.time_s));
-    for (const std::string& note : plan.notes) out << "Note: " << note << ".\n";
+    print_notes(out, plan.notes);
 }
 
 /// The stroke on the plan, at its end or as a film in real time.
-void save_pictures(Session& session, const RollArguments& arguments, const PlannedPutt& plan,
+void save_pictures(Session& session, const RollArguments& arguments, const PlacedPutt& plan,
                    const Read& rolled, const Verdict& verdict) {
     if (!arguments.picture.png && !arguments.animate) return;
     constexpr double frames_per_s = 25, stays_s = 1.2;
-    Solved solved = solve(setup_of(plan), session.player().usual_past_m, Effort::live);
+    Solved solved = solve(plan.setup, session.player().usual_past_m, Effort::live);
     solved.read = rolled;
     const RollPicture picture(solved, putt_words(plan, session.units()) + ": " + verdict.words,
                               session.units(), arguments.picture.look());
@@ -248,7 +233,7 @@ Exit run_roll(Session& session, const RollArguments& arguments) {
     refuse_two(arguments.level_putt.has_value() + arguments.level_roll.has_value() +
                    arguments.speed.has_value(),
                "pace", "Use --level-putt, --level-roll or --speed.");
-    const PlannedPutt plan = plan_putt(arguments.putt, defaults_of(session));
+    const PlacedPutt plan = set_up(arguments.putt, defaults_of(session));
     ReadOptions options;
     options.usual_past_m = session.player().usual_past_m;
     options.keep_path = arguments.path || arguments.picture.png || arguments.animate;

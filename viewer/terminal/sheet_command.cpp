@@ -68,13 +68,13 @@ Exit say_no_line(Session& session, const std::string& reason) {
 Exit sheet_of_read(Session& session, const ReadSheet& arguments) {
     const Paper paper = paper_of(arguments.sheet);
     const Units units = session.units();
-    const PlannedPutt plan = plan_putt(arguments.putt, defaults_of(session));
-    const Solved solved = solve(setup_of(plan), session.player().usual_past_m, Effort::settled);
+    const PlacedPutt plan = set_up(arguments.putt, defaults_of(session));
+    const Solved solved = solve(plan.setup, session.player().usual_past_m, Effort::settled);
     if (!solved.read)
         return say_no_line(session, solved.none ? no_line_words(plan, *solved.none, units)
                                                 : trouble_of(solved, units).words);
     return save_sheet(session, arguments.sheet,
-                      {paper, {read_page(solved, putt_words(plan, units), paper, units)}});
+                      {paper, {read_page(plan.setup, solved, paper, units)}});
 }
 
 // ---- a comparison
@@ -145,14 +145,14 @@ std::vector<double> ring_distances(const RingSheet& arguments, const Units& unit
     return distances;
 }
 
-PlannedPutt ring_plan(Session& session, const RingSheet& arguments, const std::string& slope,
-                      double farthest_m) {
+PlacedPutt ring_plan(Session& session, const RingSheet& arguments, const std::string& slope,
+                     double farthest_m) {
     PuttRequest request = arguments.putt;
     request.slope = slope;
     request.clock = "12";  // any; each ball sets its own
     request.distance = fmt::format("{}m", farthest_m);
-    PlannedPutt plan = plan_putt(request, defaults_of(session));
-    if (plan.slope_at_hole < 1e-3)
+    PlacedPutt plan = set_up(request, defaults_of(session));
+    if (!uphill_at_hole(plan.putt))
         throw InputError("on level ground a ring has no clock", "Give a slope: --slope 2%.");
     return plan;
 }

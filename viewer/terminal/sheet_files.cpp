@@ -42,16 +42,6 @@ std::vector<fs::path> files_of(const fs::path& out, Kind kind, std::size_t pages
     return files;
 }
 
-void check_free(const std::vector<fs::path>& files, bool force) {
-    for (const fs::path& file : files) {
-        check_may_be_file(file);
-        std::error_code unknown;
-        if (fs::exists(file, unknown) && !force)
-            throw InputError(fmt::format("{} is there already", file.string()),
-                             "Choose another name with --out, or replace it with --force.");
-    }
-}
-
 std::string content(const Sheet& sheet, Kind kind, std::size_t page) {
     if (kind == Kind::pdf) return sheet_pdf(sheet);
     return kind == Kind::svg ? sheet_svg(sheet, page) : sheet_png(sheet, page);
@@ -82,7 +72,7 @@ Paper paper_of(const SheetArguments& arguments) {
 Exit save_sheet(Session& session, const SheetArguments& arguments, const Sheet& sheet) {
     const Kind kind = kind_of(arguments.out);
     const auto files = files_of(arguments.out, kind, sheet.pages.size());
-    check_free(files, arguments.force);
+    for (const fs::path& file : files) check_may_write(file, arguments.force);
     Json names = Json::array();
     for (std::size_t i = 0; i < files.size(); ++i) {
         save_whole_file(files[i], content(sheet, kind, i));

@@ -22,6 +22,10 @@ void add_spread_options(const Command& command, SpreadRequest& r) {
     command
         .add_option("--spread", r.preset, "tour, low, middle or high handicap (else the player's)")
         .group(group);
+    add_own_spread_options(command, r);
+}
+
+void add_own_spread_options(const Command& command, SpreadRequest& r) {
     command.add_option("--line", r.line, "Of the start line: 1.6deg").group(group);
     command.add_option("--pace-spread", r.pace, "Of the pace, of the level roll: 14%").group(group);
     command.add_option("--pace-floor", r.pace_floor, "Of the pace, whatever the length: 0.3ft")

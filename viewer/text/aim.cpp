@@ -21,17 +21,15 @@ constexpr double centre_below_in = 0.5;
 constexpr double inside_to_in = 1.25;
 constexpr double inside_edge_to_in = 1.75;
 constexpr double edge_to_in = 2.5;
-constexpr double half_ball_to_in = 3.25;
-constexpr double one_ball_to_in = 4.5;
-constexpr double two_balls_to_in = 6.0;
+constexpr double cups_from_in = 4.5;  // what is told as 5 in
 constexpr double cups_to_in = 30.0;
 constexpr double slack_in = 1e-9;  // a bound given in metres stays on its own side
 
-enum class Mark { centre, inside, inside_edge, edge, laid, length };
+enum class AimKind { centre, inside, inside_edge, edge, laid, length };
 
 // An aim as people say it, without its side.
 struct Call {
-    Mark mark;
+    AimKind kind;
     double count = 0.0;          // laid: how many, in halves
     std::string_view name = {};  // laid: of what
 };
@@ -48,38 +46,26 @@ constexpr Measure putter_head{"putter head", putter_head_m};
 Call lay(double inches, const Measure& measure) {
     const double outside_m = inches * metres_per_inch - hole_radius_m;
     const double count = std::round(2.0 * outside_m / measure.width_m + 1e-9) / 2.0;
-    return count > 0.0 ? Call{Mark::laid, count, measure.name} : Call{Mark::edge};
+    return count > 0.0 ? Call{AimKind::laid, count, measure.name} : Call{AimKind::edge};
 }
 
 Call call_inside(double inches) {
-    if (inches < centre_below_in - slack_in) return {Mark::centre};
-    if (inches <= inside_to_in + slack_in) return {Mark::inside};
-    return {inches <= inside_edge_to_in + slack_in ? Mark::inside_edge : Mark::edge};
+    if (inches <= inside_to_in + slack_in) return {AimKind::inside};
+    return {inches <= inside_edge_to_in + slack_in ? AimKind::inside_edge : AimKind::edge};
 }
 
-Call call_outside(double inches) {
-    if (inches <= half_ball_to_in + slack_in) return {Mark::laid, 0.5, ball.name};
-    if (inches <= one_ball_to_in + slack_in) return {Mark::laid, 1.0, ball.name};
-    if (inches <= two_balls_to_in + slack_in) return {Mark::laid, 2.0, ball.name};
-    return inches <= cups_to_in + slack_in ? lay(inches, cup) : Call{Mark::length};
+Call call_in_words(double inches) {
+    const bool in_cups = inches >= cups_from_in - slack_in && inches <= cups_to_in + slack_in;
+    return in_cups ? lay(inches, cup) : Call{AimKind::length};
 }
 
 Call call(double offset_m, AimUnit unit) {
     const double inches = std::abs(offset_m) / metres_per_inch;
-    if (unit == AimUnit::inches || unit == AimUnit::centimetres) {
-        return {inches < centre_below_in - slack_in ? Mark::centre : Mark::length};
-    }
+    if (inches < centre_below_in - slack_in) return {AimKind::centre};
+    if (unit == AimUnit::words) return call_in_words(inches);
+    if (unit == AimUnit::inches || unit == AimUnit::centimetres) return {AimKind::length};
     if (inches <= edge_to_in + slack_in) return call_inside(inches);
-    switch (unit) {
-        case AimUnit::cups:
-            return lay(inches, cup);
-        case AimUnit::balls:
-            return lay(inches, ball);
-        case AimUnit::putter_heads:
-            return lay(inches, putter_head);
-        default:
-            return call_outside(inches);
-    }
+    return lay(inches, unit == AimUnit::cups ? cup : unit == AimUnit::balls ? ball : putter_head);
 }
 
 constexpr std::array<std::string_view, 13> number_words = {
@@ -87,7 +73,7 @@ constexpr std::array<std::string_view, 13> number_words = {
     "seven", "eight", "nine", "ten",   "eleven", "twelve"};
 
 // 'half a ball', 'a ball', 'one and a half cups', 'three cups'; figures past twelve.
-std::string spoken(double count, std::string_view name, std::string_view plural) {
+std::string count_in_words(double count, std::string_view name, std::string_view plural) {
     if (count == 0.5) return fmt::format("half a {}", name);
     if (count == 1.0) return fmt::format("{} {}", name == cup.name ? "one" : "a", name);
     if (count >= 13.0) return fmt::format("{} {}", format_halves(count), plural);
@@ -96,18 +82,20 @@ std::string spoken(double count, std::string_view name, std::string_view plural)
                        count > whole ? " and a half" : "", plural);
 }
 
-std::string spoken(double count, std::string_view name) {
-    return spoken(count, name, fmt::format("{}s", name));
+std::string count_in_words(double count, std::string_view name) {
+    return count_in_words(count, name, fmt::format("{}s", name));
 }
 
-std::string spoken_length(double offset_m, const Units& units, AimUnit unit) {
+std::string length_in_words(double offset_m, const Units& units, AimUnit unit) {
+    const double inches = std::abs(offset_m) / metres_per_inch;
+    if (unit == AimUnit::words && inches < cups_from_in) return format_aim(offset_m, units);
     if (unit == AimUnit::inches) {
-        const double inches = std::abs(offset_m) / metres_per_inch;
         return format_quarters(inches < 2.875 ? inches : std::round(inches)) + " in";
     }
     if (unit == AimUnit::centimetres) return format_aim(offset_m, {.metric = true});
     if (units.metric) return format_aim(std::round(std::abs(offset_m) * 10.0) / 10.0, units);
-    return spoken(std::round(std::abs(offset_m) / metres_per_foot * 2.0) / 2.0, "foot", "feet");
+    return count_in_words(std::round(std::abs(offset_m) / metres_per_foot * 2.0) / 2.0, "foot",
+                          "feet");
 }
 
 constexpr std::array<Named, 17> spoken_counts = {{{"half a", 0.5},
@@ -151,7 +139,7 @@ double take_side(std::string& plain) {
     return drop_ending(plain, " l") ? -1.0 : 0.0;
 }
 
-std::optional<double> marked_offset_m(std::string_view plain) {
+std::optional<double> named_offset_m(std::string_view plain) {
     // Inside the rim: the middle of the stretch that the phrase covers. The edge is the rim itself.
     if (plain == "inside") return (centre_below_in + inside_to_in) / 2.0 * metres_per_inch;
     if (plain == "inside edge") return (inside_to_in + inside_edge_to_in) / 2.0 * metres_per_inch;
@@ -183,7 +171,7 @@ void unspell_feet(std::string& plain) {
 
 double aim_size_m(std::string plain, std::string_view text, const Units& units,
                   const Subject& subject) {
-    if (const std::optional<double> mark = marked_offset_m(plain)) return *mark;
+    if (const auto named = named_offset_m(plain)) return *named;
     drop_ending(plain, " out");
     if (plain.empty() || plain == "out") refuse(subject, text, "does not say how far");
     if (const std::optional<double> laid = laid_offset_m(plain, text, subject)) return *laid;
@@ -210,43 +198,45 @@ std::string aim_words(double offset_m, const Units& units, AimUnit unit) {
     if (!std::isfinite(offset_m)) return absent;
     const char* side = offset_m > 0.0 ? "right" : "left";
     const Call said = call(offset_m, unit);
-    switch (said.mark) {
-        case Mark::centre:
+    switch (said.kind) {
+        case AimKind::centre:
             return "centre";
-        case Mark::inside:
+        case AimKind::inside:
             return fmt::format("inside {}", side);
-        case Mark::inside_edge:
+        case AimKind::inside_edge:
             return fmt::format("inside {} edge", side);
-        case Mark::edge:
+        case AimKind::edge:
             return fmt::format("{} edge", side);
-        case Mark::laid:
-            return fmt::format("{} out {}", spoken(said.count, said.name), side);
-        case Mark::length:
+        case AimKind::laid:
+            return fmt::format("{} out {}", count_in_words(said.count, said.name), side);
+        case AimKind::length:
             break;
     }
-    return fmt::format("{} {}", spoken_length(offset_m, units, unit), side);
+    return fmt::format("{} {}", length_in_words(offset_m, units, unit), side);
 }
 
 std::string aim_short(double offset_m, const Units& units, AimUnit unit) {
     if (!std::isfinite(offset_m)) return absent;
     const Call said = call(offset_m, unit);
-    switch (said.mark) {
-        case Mark::centre:
+    switch (said.kind) {
+        case AimKind::centre:
             return "straight";
-        case Mark::inside:
+        case AimKind::inside:
             return "inside";
-        case Mark::inside_edge:
+        case AimKind::inside_edge:
             return "in edge";
-        case Mark::edge:
+        case AimKind::edge:
             return "edge";
-        case Mark::laid:
+        case AimKind::laid:
             return fmt::format("{} {}{}", format_halves(said.count), said.name,
                                said.count > 1.0 ? "s" : "");
-        case Mark::length:
+        case AimKind::length:
             break;
     }
-    if (unit != AimUnit::words || units.metric) return spoken_length(offset_m, units, unit);
-    return format_halves(std::abs(offset_m) / metres_per_foot) + " ft";
+    const bool in_feet = std::abs(offset_m) > cups_to_in * metres_per_inch && !units.metric;
+    if (unit == AimUnit::words && in_feet)
+        return format_halves(std::abs(offset_m) / metres_per_foot) + " ft";
+    return length_in_words(offset_m, units, unit);
 }
 
 }  // namespace dewtrail

@@ -16,17 +16,18 @@ namespace dewtrail {
 /// and l stand for right and left. Up to 40 m. Throws InputError.
 double parse_aim_offset_m(std::string_view text, const Units& units, std::string_view what = "aim");
 
-/// What a coach counts an aim in. `words` chooses by size: by the edge, then
-/// balls, then cups in halves, over 30 in feet to the half foot (metric: to 10 cm).
+/// What a coach counts an aim in. `words` tells every aim of one size in one way: under ½ in the
+/// centre, under 5 in inches from the centre (metric: cm), from there cups outside the edge in
+/// halves, over 30 in feet to the half foot (metric: to 10 cm).
 enum class AimUnit { words, cups, balls, putter_heads, inches, centimetres };
 
-/// 'three cups out right', 'half a ball out left', 'inside right', 'right edge', 'centre'. With a
-/// unit chosen: inside the edge the same words, outside it halves of that unit; inches and
-/// centimetres are figures from the centre: '15 in right'. Not finite: an en dash.
+/// 'three cups out right', '3¼ in left', 'centre'. With a unit chosen: 'inside right', 'inside
+/// right edge', 'right edge', and outside it halves of that unit; inches and centimetres are
+/// figures from the centre: '15 in right'. Not finite: an en dash.
 std::string aim_words(double offset_m, const Units& units, AimUnit unit = AimUnit::words);
 
-/// Without the side, short, for a sheet: '3 cups', '1½ cups', '½ ball', '1 ball', 'edge', 'in
-/// edge', 'inside', 'straight'.
+/// Without the side, short, for a sheet: '3 cups', '1½ cups', '2¼ in', 'straight'; with a unit
+/// chosen also '½ ball', 'edge', 'in edge', 'inside'.
 std::string aim_short(double offset_m, const Units& units, AimUnit unit = AimUnit::words);
 
 }  // namespace dewtrail

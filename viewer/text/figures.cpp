@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 #include <string_view>
@@ -70,6 +71,13 @@ std::string clock_face(double clock_h, double step) {
     return fmt::format("{}:{:02}", hour == 0 ? 12 : hour, wrapped % 60);
 }
 
+// To a hundredth, without the noughts at its end.
+std::string hundredths(double value) {
+    if (!std::isfinite(value)) return absent;
+    const double rounded = to_step(value, 0.01);
+    return with_minus(rounded, fmt::format("{:.10g}", std::abs(rounded)));
+}
+
 std::string paces(double length_m, const Units& units) {
     return fmt::format("{:.0f} paces", std::round(length_m / units.pace_m));
 }
@@ -101,6 +109,11 @@ std::string format_past(double past_m, const Units& units) {
 }
 std::string format_aim(double offset_m, const Units& units) {
     return format_length(offset_m, units);
+}
+
+std::string aim_as_typed(double offset_m, const Units& units) {
+    const char* side = offset_m < 0 ? " left" : offset_m > 0 ? " right" : "";
+    return format_aim(offset_m, units) + side;
 }
 
 std::string format_height(double height_m, const Units& units) {
@@ -146,6 +159,36 @@ std::string format_percent(double fraction) {
 
 std::string format_half_percent(double fraction) {
     return std::isfinite(fraction) ? format_halves(fraction * 100.0) + " %" : absent;
+}
+
+std::string format_given_percent(double fraction) {
+    const double percent = 100.0 * fraction;
+    const bool in_quarters = std::abs(percent - to_step(percent, 0.25)) < 1e-9;
+    const std::string figure = in_quarters ? format_quarters(percent) : hundredths(percent);
+    return figure == absent ? figure : figure + " %";
+}
+
+std::string format_given_degrees(double angle_deg) {
+    const std::string figure = hundredths(angle_deg);
+    return figure == absent ? figure : figure + "°";
+}
+
+std::string as_typed(std::string_view text, std::string_view unit) {
+    const auto is_digit = [](char c) { return c >= '0' && c <= '9'; };
+    const auto is_letter = [](char c) { return (c >= 'a' && c <= 'z') || (c >= 'A' && c <= 'Z'); };
+    if (text.find('/') != text.npos || std::none_of(text.begin(), text.end(), is_digit)) return "";
+    std::string set;
+    for (const char c : text) {
+        if (c == ' ') continue;
+        const char before = set.empty() ? ' ' : set.back();
+        const bool begins_unit = (is_letter(c) && !is_letter(before)) || c == '%';
+        const bool begins_number = is_digit(c) && is_letter(before);
+        if (!set.empty() && (begins_unit || begins_number)) set += ' ';
+        set += c;
+    }
+    if (const auto deg = set.find(" deg"); deg != set.npos) set.replace(deg, 4, "°");
+    const bool bare = set.find_first_not_of("0123456789.") == set.npos;
+    return bare && !unit.empty() ? fmt::format("{} {}", set, unit) : set;
 }
 
 std::string format_putts(double putts) {

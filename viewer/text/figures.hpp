@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <string_view>
 
 #include "greens/units.hpp"
 
@@ -26,6 +27,8 @@ std::string format_distance(double distance_m, const Units& units);
 std::string format_length(double length_m, const Units& units);
 std::string format_past(double past_m, const Units& units);
 std::string format_aim(double offset_m, const Units& units);
+/// The same as one would type it: '10 in right'.
+std::string aim_as_typed(double offset_m, const Units& units);
 
 /// Height above the hole with its sign: '+½ in', '−1 in', '0 in'; metric to ½ cm.
 std::string format_height(double height_m, const Units& units);
@@ -54,6 +57,14 @@ std::string format_degrees(double angle_deg);
 /// A fraction in whole per cent: '14 %'; and to ½ % for room on pace: '4½ %'.
 std::string format_percent(double fraction);
 std::string format_half_percent(double fraction);
+
+/// What somebody gave, not rounded to what is seen but to 0.01: '½ %', '0.35 %', '14 %'; '1.85°'.
+std::string format_given_percent(double fraction);
+std::string format_given_degrees(double angle_deg);
+
+/// What somebody typed, set like a figure and not rounded: '12 ft 6 in', '1.1°', '1:40'; `unit` is
+/// for a bare number. Empty where it holds no number ('quick'), or is to be worked out ('1%/2%').
+std::string as_typed(std::string_view text, std::string_view unit);
 
 /// Expected putts, two decimals: '1.95'.
 std::string format_putts(double putts);

@@ -1,7 +1,11 @@
 #include "viewer/text/hole_words.hpp"
 
+#include <fmt/format.h>
+
 #include <cmath>
 
+#include "viewer/text/clock_and_angle.hpp"
+#include "viewer/text/outcome.hpp"
 #include "viewer/text/words.hpp"
 
 namespace dewtrail {
@@ -9,19 +13,17 @@ namespace {
 
 using How = HoleOutcome::How;
 
-constexpr double level_across = 1e-3;
-constexpr double hardly_turned_rad = 3 * M_PI / 180;
+constexpr double hardly_turned_rad = 3 / degrees_per_rad;
 
 /// The side on which it met the rim, seen the way it came.
-std::string side_of(const Putt& putt, const HoleMeeting& meeting) {
+std::string side_met(const Putt& putt, const HoleMeeting& meeting) {
     const RimArrival arrival = arrival_at(putt, meeting.rim);
-    return side_words(arrival.offset_m, arrival.slope_right);
+    return side_words(side_of(arrival.offset_m, arrival.slope_right));
 }
 
 std::string side_it_fell(const Putt& putt, const HoleMeeting& meeting) {
     const double rises_right = arrival_at(putt, meeting.rim).slope_right;
-    const std::string side = side_words(meeting.outcome.touched_m.x(), rises_right);
-    return side.find("side") == std::string::npos ? side + " side" : side;
+    return fmt::format("{} side", side_word(side_of(meeting.outcome.touched_m.x(), rises_right)));
 }
 
 bool turned_away(How how) {
@@ -33,17 +35,12 @@ std::string out_words(const Putt& putt, const HoleMeeting& meeting) {
     if (meeting.outcome.how == How::hops_over) return "hopped over the hole";
     if (meeting.outcome.how == How::lips_out) {
         const bool grazed = std::abs(meeting.outcome.turn_rad) < hardly_turned_rad;
-        return (grazed ? "burned the edge, " : "lipped out, ") + side_of(putt, meeting);
+        return (grazed ? "burned the edge, " : "lipped out, ") + side_met(putt, meeting);
     }
     return "hung on the rim";
 }
 
 }  // namespace
-
-std::string side_words(double offset_m, double rises_right) {
-    if (std::abs(rises_right) < level_across) return offset_m > 0 ? "right" : "left";
-    return (offset_m > 0) == (rises_right > 0) ? "high side" : "low side";
-}
 
 std::string how_words(const Putt& putt, const HoleMeeting& meeting) {
     if (meeting.outcome.how != How::drops_off_the_side) return to_string(meeting.outcome.how);
@@ -66,7 +63,7 @@ std::string verdict_at_hole(const Putt& putt, const OpenRoll& roll) {
 double entry_clock_h(const Putt& putt, const PathPoint& rim) {
     const double round =
         std::remainder(bearing_of(rim.at - putt.hole) - bearing_of(putt.line()), 2 * M_PI);
-    return (round < 0 ? round + 2 * M_PI : round) * 6 / M_PI;
+    return (round < 0 ? round + 2 * M_PI : round) * hours_per_rad;
 }
 
 }  // namespace dewtrail

@@ -4,13 +4,8 @@
 
 #include "physics/read/read.hpp"
 
-/// What happened to a ball at the hole, in the words of the trade. Low is the side toward which the
-/// green falls; where it is level across (under 0.1 %) sides are left and right.
+/// What happened to a ball at the hole, in the words of the trade.
 namespace dewtrail {
-
-/// 'low side', 'high side'; on the level 'right', 'left'. `offset_m`: right of the hole positive;
-/// `rises_right`: rise over run of the green to the right.
-std::string side_words(double offset_m, double rises_right);
 
 /// 'drops', 'drops off the back', 'drops off the low side', 'rides the rim and drops', 'lips out',
 /// 'hops over'. A ball that never reached the hole 'passes'.

@@ -10,17 +10,14 @@
 
 #include "greens/input_error.hpp"
 #include "greens/measure.hpp"
+#include "greens/number.hpp"
 #include "viewer/text/reading.hpp"
 
 namespace dewtrail {
 namespace {
 
-struct Range {
-    double low;
-    double high;
+struct NamedRange : Range {
     std::string_view name;  // as the message says it
-
-    bool holds(double value) const { return value >= low && value <= high; }
 };
 
 std::string show(const std::vector<Term>& terms, std::string_view bare) {
@@ -33,14 +30,14 @@ std::string show(const std::vector<Term>& terms, std::string_view bare) {
     return shown;
 }
 
-[[noreturn]] void refuse_outside(const Subject& subject, std::string_view shown, const Range& range,
-                                 std::string_view hint = "") {
+[[noreturn]] void refuse_outside(const Subject& subject, std::string_view shown,
+                                 const NamedRange& range, std::string_view hint = "") {
     throw InputError(fmt::format("{} {} is outside {}{}", subject.what, shown, range.name, hint),
                      fmt::format("write it like {}", subject.examples));
 }
 
 // "; is it 60 ft?" when the same figure would do in another unit.
-std::string suggest(const Term& term, const Range& range) {
+std::string suggest(const Term& term, const NamedRange& range) {
     for (const Unit unit : {Unit::foot, Unit::inch, Unit::centimetre, Unit::metre}) {
         if (term.number > 0.0 && range.holds(*to_metres(term.number, unit, 0.0))) {
             return fmt::format("; is it {:.4g} {}?", term.number, unit_name(unit));
@@ -77,7 +74,7 @@ Term one_length(const std::vector<Term>& terms, Unit bare, const Subject& subjec
 }
 
 double parse_length(std::string_view text, Unit bare, double pace_m, const Subject& subject,
-                    const Range& range) {
+                    const NamedRange& range) {
     const std::vector<Term> terms = read_terms(text, subject);
     const Term term = one_length(terms, bare, subject, text);
     const std::optional<double> length_m = to_metres(term.number, term.unit, pace_m);
@@ -95,7 +92,7 @@ Unit short_unit(const Units& units) {
 }
 
 double parse_speed(std::string_view text, const Units& units, const Subject& subject,
-                   const Range& range) {
+                   const NamedRange& range) {
     Term term = read_term(text, subject);
     if (term.unit == Unit::none) {
         term.unit = units.metric ? Unit::metre_per_second : Unit::foot_per_second;
@@ -149,7 +146,7 @@ double in_feet(const Term& term, const Subject& subject, std::string_view text) 
 double parse_distance_m(std::string_view text, const Units& units, std::string_view what) {
     return parse_length(text, long_unit(units), units.pace_m,
                         {what, "12ft, 12ft6in, 3.6m or 4½paces"},
-                        {0.15, 40.0, "0.15-40 m (½-131 ft)"});
+                        {putt_range::distance_m, "0.15-40 m (½-131 ft)"});
 }
 
 double parse_past_m(std::string_view text, const Units& units, std::string_view what) {
@@ -158,32 +155,32 @@ double parse_past_m(std::string_view text, const Units& units, std::string_view 
     if (const Word* word = find_word(past_words, plain)) return word->value;
     return parse_length(plain.empty() ? text : plain, short_unit(units), units.pace_m,
                         {what, "12in, 30cm, 'barely in' or 'firm'"},
-                        {0.0, 3.0, "0-3 m (0-118 in)"});
+                        {putt_range::past_m, "0-3 m (0-118 in)"});
 }
 
 double parse_short_length_m(std::string_view text, const Units& units, std::string_view what) {
     return parse_length(text, short_unit(units), units.pace_m, {what, "10in, 2ft or 25cm"},
-                        {0.0, 40.0, "0-40 m (0-131 ft)"});
+                        {{0.0, 40.0}, "0-40 m (0-131 ft)"});
 }
 
 double parse_level_roll_m(std::string_view text, const Units& units, std::string_view what) {
     return parse_length(text, long_unit(units), units.pace_m, {what, "12ft, 3.7m or 11paces"},
-                        {0.0, 100.0, "0-100 m (0-328 ft)"});
+                        {{0.0, 100.0}, "0-100 m (0-328 ft)"});
 }
 
 double parse_pace_m(std::string_view text, const Units& units, std::string_view what) {
     return parse_length(text, long_unit(units), 0.0, {what, "0.9m, 3ft or 35in"},
-                        {0.3, 1.5, "0.3-1.5 m (1-4.9 ft)"});
+                        {{0.3, 1.5}, "0.3-1.5 m (1-4.9 ft)"});
 }
 
 double parse_hole_speed_m_s(std::string_view text, const Units& units, std::string_view what) {
     return parse_speed(text, units, {what, "0.7m/s or 2.3ft/s"},
-                       {0.0, 3.0, "0-3 m/s (0-9.8 ft/s)"});
+                       {putt_range::hole_speed_m_s, "0-3 m/s (0-9.8 ft/s)"});
 }
 
 double parse_speed_m_s(std::string_view text, const Units& units, std::string_view what) {
     return parse_speed(text, units, {what, "2.1m/s or 6.8ft/s"},
-                       {0.0, 20.0, "0-20 m/s (0-65 ft/s)"});
+                       {{0.0, 20.0}, "0-20 m/s (0-65 ft/s)"});
 }
 
 double parse_slope(std::string_view text, std::string_view what) {
@@ -197,7 +194,7 @@ double parse_slope(std::string_view text, std::string_view what) {
 double parse_stimp_ft(std::string_view text, std::string_view what) {
     if (const Word* word = find_word(stimp_words, plain_text(text))) return word->value;
     const Subject subject{what, "10, 10ft6in, 3m or slow, medium, quick, fast"};
-    const Range feet{3.0, 18.0, "3-18 ft"};
+    const NamedRange feet{putt_range::stimp_ft, "3-18 ft"};
     const std::vector<Term> terms = read_terms(text, subject);
     const double stimp_ft = in_feet(one_length(terms, Unit::foot, subject, text), subject, text);
     if (feet.holds(stimp_ft)) return stimp_ft;
@@ -208,7 +205,7 @@ double parse_stimp_ft(std::string_view text, std::string_view what) {
 
 double parse_stimp_change_ft(std::string_view text, std::string_view what) {
     const Subject subject{what, "0.5ft or 15cm"};
-    const Range feet{0.0, 10.0, "0-10 ft"};
+    const NamedRange feet{{0.0, 10.0}, "0-10 ft"};
     const std::vector<Term> terms = read_terms(text, subject);
     const double change_ft = in_feet(one_length(terms, Unit::foot, subject, text), subject, text);
     if (!feet.holds(change_ft)) refuse_outside(subject, show(terms, "ft"), feet);
@@ -221,7 +218,7 @@ double parse_time_s(std::string_view text, std::string_view what) {
     if (term.unit != Unit::none && term.unit != Unit::second)
         refuse(subject, text, "is not a time");
     if (term.number <= 0.0 || term.number > 120.0) {
-        refuse_outside(subject, show({term}, "s"), {0.0, 120.0, "0-120 s"});
+        refuse_outside(subject, show({term}, "s"), {{0.0, 120.0}, "0-120 s"});
     }
     return term.number;
 }
@@ -232,7 +229,7 @@ double parse_fraction(std::string_view text, std::string_view what) {
     if (term.unit != Unit::none && term.unit != Unit::percent) {
         refuse(subject, text, "is not a percentage");
     }
-    const Range range{0.0, 100.0, "0-100 %"};
+    const NamedRange range{{0.0, 100.0}, "0-100 %"};
     if (!range.holds(term.number)) refuse_outside(subject, show({term}, "%"), range);
     return term.number / 100.0;
 }

@@ -71,13 +71,13 @@ std::string line_room(double right_m, double left_m, const Units& units) {
     return format_length(both_m, units) + " either side";
 }
 
-std::string misread(const std::string& change, bool more, std::string_view of, double aim_m,
-                    const Units& units) {
-    return fmt::format("{} {} {}: aim {}", change, more ? "more" : "less", of,
-                       format_aim(aim_m, units));
-}
-
 }  // namespace
+
+std::string as_sentence(std::string words) {
+    if (!words.empty() && words[0] >= 'a' && words[0] <= 'z')
+        words[0] = static_cast<char>(words[0] - 'a' + 'A');
+    return words;
+}
 
 std::string direction_words(double start_angle_rad, double distance_m, double up) {
     if (!std::isfinite(start_angle_rad) || !std::isfinite(distance_m)) return absent;
@@ -149,7 +149,7 @@ std::string room_words(double right_m, double left_m, double short_m, double lon
     for (const double side_m : {right_m, left_m, short_m, long_m}) {
         if (!std::isfinite(side_m)) return absent;
     }
-    return fmt::format("{} · {} short to {} long", line_room(right_m, left_m, units),
+    return fmt::format("{}, {} short to {} long", line_room(right_m, left_m, units),
                        format_length(short_m, units), format_length(long_m, units));
 }
 
@@ -194,16 +194,6 @@ std::string strokes_words(double putts) {
     constexpr double noise = 0.002;
     if (!(std::abs(putts) >= noise)) return "nothing";
     return fmt::format("one stroke in {:.0f} such putts", 1 / std::abs(putts));
-}
-
-std::string misread_slope_words(double slope_change, double aim_m, const Units& units) {
-    return misread(format_slope(std::abs(slope_change)), slope_change >= 0.0, "slope", aim_m,
-                   units);
-}
-
-std::string misread_stimp_words(double stimp_change_ft, double aim_m, const Units& units) {
-    return misread(format_stimp(std::abs(stimp_change_ft)) + " ft", stimp_change_ft >= 0.0, "stimp",
-                   aim_m, units);
 }
 
 }  // namespace dewtrail

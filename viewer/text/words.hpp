@@ -10,6 +10,9 @@
 /// agree.
 namespace dewtrail {
 
+/// First letter upper case.
+std::string as_sentence(std::string words);
+
 /// 'Right to left, slightly downhill', 'Straight, uphill', 'Left to right', 'Straight, level'. A
 /// ball started right of the hole breaks right to left. Straight: the start line passes the hole by
 /// less than ½ in. `up`: rise over run along the ball-hole line, positive uphill: level under ¼ %
@@ -44,7 +47,7 @@ std::string arrival_words(double past_m, double speed_m_s, double entry_clock_h,
 /// putt of 11 paces'; metric '3.7-metre putt'; too short to name: 'tap'.
 std::string level_putt_words(double level_putt_m, const Units& units);
 
-/// '1¾ in either side · 7 in short to 8 in long'; lopsided (one side more than a quarter larger
+/// '1¾ in either side, 7 in short to 8 in long'; lopsided (one side more than a quarter larger
 /// than the other) '1 in right to 2½ in left'. All four are sizes, metres: of aim at the hole's
 /// depth, and of level roll. An en dash where the read does not drop.
 std::string room_words(double right_m, double left_m, double short_m, double long_m,
@@ -68,10 +71,5 @@ std::string odds_detail_words(double holed, double three_putt, double putts);
 /// What one choice costs against another, in strokes: 'one stroke in 83 such putts'; 'nothing'
 /// under one in 500, which nobody would notice.
 std::string strokes_words(double putts);
-
-/// What a misread costs: '½ % more slope: aim 19 in', '½ ft more stimp: aim 16 in'; 'less' for a
-/// negative change. `aim_m` is the aim that the changed green would need.
-std::string misread_slope_words(double slope_change, double aim_m, const Units& units);
-std::string misread_stimp_words(double stimp_change_ft, double aim_m, const Units& units);
 
 }  // namespace dewtrail

@@ -1,8 +1,10 @@
+#include "viewer/window/display.hpp"
+
 #include <cstdio>
 #include <cstdlib>
+#include <string>
 
-#include "viewer/practice/player.hpp"
-#include "viewer/window/window.hpp"
+#include "viewer/terminal/session.hpp"
 
 // After Eigen: Xlib's header defines words like Success.
 #include <X11/Xlib.h>

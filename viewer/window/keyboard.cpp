@@ -42,8 +42,9 @@ int code_of(sf::Keyboard::Key k) {
         case K::Space:
             return key::space;
         case K::Delete:
-        case K::Backspace:
             return key::erase;
+        case K::Backspace:
+            return key::back;
         case K::Home:
             return key::home;
         case K::End:

@@ -3,7 +3,7 @@
 #include <fstream>
 #include <string>
 
-#include "viewer/modes/shell/mode.hpp"
+#include "viewer/modes/shell/shell.hpp"
 
 namespace dewtrail {
 
@@ -15,7 +15,7 @@ class Trace {
     /// Empty path: nothing is written. Throws OutsideError if the file cannot be.
     explicit Trace(const std::string& path);
 
-    void write(const std::string& action, const Mode& mode, double frame_ms);
+    void write(const std::string& action, const Shell& shell, double frame_ms);
 
   private:
     std::ofstream file_;

@@ -16,9 +16,11 @@
 #include <cmath>
 #include <csignal>
 
+#include "viewer/files/whole_file.hpp"
+#include "viewer/paper/sheet.hpp"
 #include "viewer/practice/player.hpp"
 #include "viewer/practice/rehearse/tick.hpp"
-#include "viewer/window/entry_box.hpp"
+#include "viewer/window/display.hpp"
 #include "viewer/window/keyboard.hpp"
 #include "viewer/window/painter.hpp"
 #include "viewer/window/trace.hpp"
@@ -77,7 +79,7 @@ class GroundTexture {
 Modes modes_of(WindowOptions& options) {
     for (const auto& [name, maker] : options.modes) options.start.modes.push_back(name);
     std::sort(options.start.modes.begin(), options.start.modes.end());
-    Modes modes(std::make_unique<ReadMode>(options.start));
+    Modes modes(Shell::with<ReadMode>(options.start, options.start));
     for (auto& [name, maker] : options.modes) modes.offer(name, maker);
     if (options.first != ModeName::read) modes.change(options.first, options.start.setup);
     return modes;
@@ -93,24 +95,20 @@ void save_screenshot(WindowOptions& options) {
     GroundTexture ground;
     ground.resize(w, h);
     Modes modes = modes_of(options);
-    Mode& mode = modes.now();
+    Shell& mode = modes.now();
     mode.wait_until_settled();
-    const TextWidth width = [&](Face f, double s, std::string_view t) {
-        return fonts.width(f, s, t);
-    };
-    // The ground keeps clear of what is drawn above it, which the first frame places.
-    mode.frame(width);
-    mode.forget_ground();
-    const Frame frame = mode.frame(width);
+    const Frame frame =
+        mode.frame([&](Face f, double s, std::string_view t) { return fonts.width(f, s, t); });
     Trace trace(options.trace);
     trace.write("screenshot", mode, 0);
     ground.paint(painter, frame);
-    picture.clear(sfml(palette(mode.theme()).paper));
+    picture.clear(sfml(palette(mode.appearance().theme).paper));
     ground.draw(picture, mode.layout());
     painter.paint(picture, frame.picture);
     picture.display();
-    if (!picture.getTexture().copyToImage().saveToFile(options.screenshot))
-        throw OutsideError("could not write " + options.screenshot);
+    const sf::Image pixels = picture.getTexture().copyToImage();
+    save_whole_file(options.screenshot,
+                    png_of(pixels.getPixelsPtr(), static_cast<int>(w), static_cast<int>(h)));
 }
 
 /// What only the display can tell.
@@ -161,7 +159,6 @@ class Window {
                                 static_cast<unsigned>(options_.start.height)),
                   "Dewtrail"),
           painter_(fonts_),
-          entry_(window_, fonts_),
           trace_(options_.trace),
           modes_(modes_of(options_)) {
         window_.setPosition({0, 0});
@@ -176,14 +173,14 @@ class Window {
         sf::Clock clock;
         bool moving = true;
         while (window_.isOpen()) {
-            const bool changed = take_events(!moving && !mode().typing());
+            const bool changed = take_events(!moving);
             const double seconds = std::min(0.1f, clock.restart().asSeconds());
             moving = mode().advance(moving ? seconds : 0);
             grant_wishes();
             if (!window_.isOpen()) return;
-            if (!changed && !moving && !mode().typing() && !first_) continue;
+            if (!changed && !moving && !first_) continue;
             first_ = false;
-            draw(seconds);
+            draw();
             const float used = clock.getElapsedTime().asSeconds();
             if (used < frame_s) sf::sleep(sf::seconds(frame_s - used));
         }
@@ -207,8 +204,6 @@ class Window {
     }
 
     void take(const sf::Event& event) {
-        const bool typing = mode().typing().has_value();
-        if (typing) entry_.take(event);
         switch (event.type) {
             case sf::Event::Closed:
                 window_.close();
@@ -217,13 +212,17 @@ class Window {
                 resized();
                 break;
             case sf::Event::KeyPressed:
-                take_key(event.key);
+                mode().press(key_press(event.key));
+                break;
+            case sf::Event::TextEntered:
+                if (event.text.unicode >= ' ' && event.text.unicode != 127)
+                    mode().enter(utf8(event.text.unicode));
                 break;
             case sf::Event::MouseMoved:
                 mode().pointer_moved(Vec2(event.mouseMove.x, event.mouseMove.y), held());
                 break;
             case sf::Event::MouseButtonPressed:
-                take_press(event.mouseButton, typing);
+                take_press(event.mouseButton);
                 break;
             case sf::Event::MouseButtonReleased:
                 mode().pointer_released(Vec2(event.mouseButton.x, event.mouseButton.y));
@@ -247,15 +246,13 @@ class Window {
                 K::isKeyPressed(K::LShift) || K::isKeyPressed(K::RShift)};
     }
 
-    void take_key(const sf::Event::KeyEvent& event) {
-        const KeyPress pressed = key_press(event);
-        if (pressed.code != 0) mode().press(pressed);
+    static std::string utf8(const sf::String& characters) {
+        const auto bytes = characters.toUtf8();
+        return {bytes.begin(), bytes.end()};
     }
 
-    void take_press(const sf::Event::MouseButtonEvent& event, bool typing) {
+    void take_press(const sf::Event::MouseButtonEvent& event) {
         const Vec2 at(event.x, event.y);
-        if (const auto entry = mode().typing(); typing && entry && entry->where.contains(at))
-            return;
         const bool twice = since_press_.restart().asSeconds() < twice_within_s &&
                            (at - last_press_).norm() < twice_within_px;
         last_press_ = at;
@@ -265,13 +262,16 @@ class Window {
         mode().pointer_pressed(at, button, held(), twice);
     }
 
-    Mode& mode() { return modes_.now(); }
+    Shell& mode() { return modes_.now(); }
 
     void grant_wishes() {
         for (const Wish& wish : mode().take_wishes()) switch (wish.kind) {
                 case Wish::Kind::copy_text:
                     sf::Clipboard::setString(
                         sf::String::fromUtf8(wish.text.begin(), wish.text.end()));
+                    break;
+                case Wish::Kind::paste_text:
+                    mode().paste(utf8(sf::Clipboard::getString()));
                     break;
                 case Wish::Kind::full_screen:
                     switch_full_screen();
@@ -286,7 +286,6 @@ class Window {
                     if (options_.keep_putt) options_.keep_putt(*wish.putt);
                     break;
                 case Wish::Kind::change_mode:
-                    entry_.forget();
                     mode().pointer_released(last_press_);  // ends any drag
                     modes_.change(wish.mode, wish.putt);
                     break;
@@ -294,7 +293,7 @@ class Window {
                     ticker_.set(wish.ratio);
                     break;
                 case Wish::Kind::print:
-                    if (options_.print) mode().tell(options_.print(wish, mode().units()));
+                    if (options_.print) mode().say(options_.print(wish, mode().units()));
                     break;
             }
     }
@@ -302,17 +301,16 @@ class Window {
     void remember_spread(const Spread& spread) {
         if (!options_.remember_spread) return;
         const std::string wrong = options_.remember_spread(spread);
-        if (!wrong.empty()) mode().tell(wrong);
+        if (!wrong.empty()) mode().say(wrong);
     }
 
-    /// SFML can only change this by making the window anew; ImGui's texture goes with the old one.
+    /// SFML can only change this by making the window anew.
     void switch_full_screen() {
         full_screen_ = !full_screen_;
         const sf::VideoMode size =
             full_screen_ ? sf::VideoMode::getDesktopMode()
                          : sf::VideoMode(static_cast<unsigned>(options_.start.width),
                                          static_cast<unsigned>(options_.start.height));
-        entry_.drop_texture();
         window_.create(size, "Dewtrail", full_screen_ ? sf::Style::None : sf::Style::Default);
         window_.setPosition({0, 0});
         resized();
@@ -330,21 +328,15 @@ class Window {
         mode().forget_ground();
     }
 
-    void draw(double seconds) {
+    void draw() {
         const auto start = std::chrono::steady_clock::now();
         Frame frame = mode().frame(
             [this](Face f, double s, std::string_view t) { return fonts_.width(f, s, t); });
         ground_.paint(painter_, frame);
         window_.setActive(true);
-        window_.clear(sfml(palette(mode().theme()).paper));
+        window_.clear(sfml(palette(mode().appearance().theme).paper));
         ground_.draw(window_, mode().layout());
         painter_.paint(window_, frame.picture);
-        if (const auto typing = mode().typing()) {
-            if (const auto text = entry_.show(*typing, palette(mode().theme()), seconds))
-                mode().typed(*text);
-        } else {
-            entry_.forget();
-        }
         set_cursor();
         window_.display();
         const std::chrono::duration<double, std::milli> took =
@@ -365,7 +357,6 @@ class Window {
     Fonts fonts_;
     Painter painter_;
     GroundTexture ground_;
-    EntryBox entry_;
     Trace trace_;
     Modes modes_;
     sf::Cursor hand_, arrow_;

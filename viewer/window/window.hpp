@@ -1,7 +1,6 @@
 #pragma once
 
 #include <functional>
-#include <memory>
 #include <string>
 
 #include "viewer/modes/read/read_mode.hpp"
@@ -30,9 +29,5 @@ struct WindowOptions {
 /// Opens the window and stays until it is closed. Throws OutsideError where there is no display, it
 /// cannot be reached, or a file cannot be written.
 Exit run_window(WindowOptions options);
-
-/// Throws OutsideError unless DISPLAY names a display that answers: SFML itself would abort. Keep
-/// what it returns for as long as the display is needed.
-std::shared_ptr<void> require_display();
 
 }  // namespace dewtrail

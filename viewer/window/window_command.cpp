@@ -69,14 +69,14 @@ bool says_nothing_at_all(const PuttRequest& r) {
 }
 
 /// Stimp and finish from the command line apply to the first putt as well.
-PlannedPutt planned(PuttRequest request, const PuttDefaults& defaults) {
+PlacedPutt planned(PuttRequest request, const PuttDefaults& defaults) {
     if (says_nothing(request)) {
         const PuttRequest first = first_putt();
         request.distance = first.distance;
         request.slope = first.slope;
         request.clock = first.clock;
     }
-    return plan_putt(request, defaults);
+    return set_up(request, defaults);
 }
 
 void set_size(ReadStart& start, const std::string& text) {
@@ -89,6 +89,10 @@ void set_size(ReadStart& start, const std::string& text) {
                          "Write it like 1280x800; 1024x640 is the smallest.");
     start.width = w;
     start.height = h;
+}
+
+Tell tell_on(Session& session) {
+    return [&session](const std::string& words) { session.err() << words << '\n'; };
 }
 
 void remember_hints() {
@@ -104,25 +108,22 @@ PractiseStart practise_start(const WindowArguments& arguments, Session& session)
     start.memory_folder = session.memory_folder();
     start.green_folders = green_folders();
     start.player = player;
-    start.plan.date = today();
-    start.plan.seed = arguments.seed ? *arguments.seed : std::random_device()() % 1'000'000;
-    start.plan.ranges.past_m = player.usual_past_m;
-    if (player.stimp_ft)
-        start.plan.ranges.least_stimp_ft = start.plan.ranges.most_stimp_ft = *player.stimp_ft;
+    start.plan =
+        usual_plan(player, arguments.seed ? *arguments.seed : std::random_device()() % 1'000'000);
     return start;
 }
 
 /// Where the survey was left, if it was not saved.
-GreenStart green_start(const ReadStart& read, bool picture) {
+GreenStart green_start(const ReadStart& read, bool picture, const Tell& tell) {
     GreenStart start;
     start.greens = read.greens;
     start.load = read.load;
     if (picture) return start;
-    start.draft = kept_green(kept_green_path());
+    start.draft = kept_green(kept_green_path(), tell);
     start.keep = [](const std::optional<GreenDraft>& draft) {
         keep_green(kept_green_path(), draft);
     };
-    start.save = [](const GreenDraft& draft, bool replace) -> GreenStart::Saved {
+    start.save = [](const GreenDraft& draft, bool replace) -> SavedGreen {
         const auto data = data_folder();
         if (!data) throw OutsideError("HOME is not set: there is no folder for greens");
         return save_draft(*data / "greens", draft, replace);
@@ -137,11 +138,11 @@ void add_modes(WindowOptions& options, const WindowArguments& arguments, Session
                                    start.usual_past_m = session.player().usual_past_m;
                                    start.spread = session.player().spread;
                                    start.show = arguments.show;
-                                   return std::make_unique<CompareMode>(appearance, start);
+                                   return Shell::with<CompareMode>(appearance, start);
                                });
     options.modes.emplace_back(
         ModeName::practise, [&arguments, &session](const Appearance& appearance) {
-            return std::make_unique<PractiseMode>(appearance, practise_start(arguments, session));
+            return Shell::with<PractiseMode>(appearance, practise_start(arguments, session));
         });
     options.modes.emplace_back(
         ModeName::review, [setup = options.start.setup, &session](const Appearance& appearance) {
@@ -150,12 +151,12 @@ void add_modes(WindowOptions& options, const WindowArguments& arguments, Session
             start.usual_past_m = session.player().usual_past_m;
             start.spread = session.player().spread;
             start.memory_folder = session.memory_folder();
-            return std::make_unique<ReviewMode>(appearance, start);
+            return Shell::with<ReviewMode>(appearance, start);
         });
     options.modes.emplace_back(
-        ModeName::green, [start = options.start,
-                          picture = !arguments.screenshot.empty()](const Appearance& appearance) {
-            return std::make_unique<GreenMode>(appearance, green_start(start, picture));
+        ModeName::green, [start = options.start, picture = !arguments.screenshot.empty(),
+                          tell = tell_on(session)](const Appearance& appearance) {
+            return Shell::with<GreenMode>(appearance, green_start(start, picture, tell));
         });
     if (!arguments.show.empty()) options.first = ModeName::compare;
     for (int i = 0; i < mode_count; ++i)
@@ -163,11 +164,18 @@ void add_modes(WindowOptions& options, const WindowArguments& arguments, Session
             options.first = static_cast<ModeName>(i);
 }
 
+std::vector<std::string> mode_names() {
+    std::vector<std::string> names;
+    for (int i = 0; i < mode_count; ++i)
+        names.push_back(lower_case(words_for(static_cast<ModeName>(i))));
+    return names;
+}
+
 /// A size that was given, or the design's at the scale given now or the last time. A picture does
 /// not depend on what was remembered.
-void choose_size(WindowOptions& options, const WindowArguments& arguments) {
+void choose_size(WindowOptions& options, const WindowArguments& arguments, Session& session) {
     const bool picture = !arguments.screenshot.empty();
-    WindowState state = load_window_state(window_state_path());
+    WindowState state = load_window_state(window_state_path(), tell_on(session));
     if (arguments.scale && !picture && state.scale != arguments.scale) {
         state.scale = arguments.scale;
         save_window_state(window_state_path(), state);
@@ -232,13 +240,14 @@ ReadStart start_of(const WindowArguments& arguments, Session& session) {
     const PuttDefaults defaults = defaults_of(session);
     ReadStart start;
     const bool unsaid = says_nothing(arguments.putt);
-    start.setup = setup_of(planned(arguments.putt, defaults));
+    start.setup = planned(arguments.putt, defaults).setup;
     start.load = [folders = defaults.green_folders](const std::string& name) {
         return std::make_shared<const Green>(load_green(name, folders));
     };
     const bool picture = !arguments.screenshot.empty();
     if (says_nothing_at_all(arguments.putt) && !arguments.hints && !picture)
-        if (const auto kept = kept_putt(kept_putt_path(), start.load)) start.setup = *kept;
+        if (const auto kept = kept_putt(kept_putt_path(), start.load, tell_on(session)))
+            start.setup = *kept;
     start.units = defaults.units;
     start.usual_past_m = defaults.usual_past_m;
     start.setup.spread = session.player().spread;
@@ -270,7 +279,7 @@ void add_window_command(const Command& app, Session& session) {
     command
         .add_option("--mode", arguments->mode,
                     "What to begin with: read (the default), compare, practise, review or green")
-        .one_of({"read", "compare", "practise", "review", "green"});
+        .one_of(mode_names());
     command.add_option("--show", arguments->show,
                        "Begin with a ready demonstration (see compare --show list)");
     command.add_option("--seed", arguments->seed, "Of the putts that are dealt in practise");
@@ -298,7 +307,7 @@ void add_window_command(const Command& app, Session& session) {
             if (!arguments->show.empty()) check_demonstration(arguments->show);
             WindowOptions options;
             options.start = start_of(*arguments, session);
-            choose_size(options, *arguments);
+            choose_size(options, *arguments, session);
             add_modes(options, *arguments, session);
             options.screenshot = arguments->screenshot;
             options.trace = arguments->trace;

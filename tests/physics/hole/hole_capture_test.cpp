@@ -6,6 +6,7 @@
 #include <cstdio>
 
 #include "physics/hole/hole_capture_table.hpp"
+#include "tests/support/capture_limits.hpp"
 #include "tests/support/rim_stage.hpp"
 
 using namespace dewtrail;

@@ -3,35 +3,27 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <numbers>
-#include <random>
 #include <stdexcept>
 
 #include "physics/surface/bending_energy.hpp"
+#include "tests/support/random.hpp"
 
 using Catch::WithinAbs;
 
 namespace dewtrail {
 namespace {
 
-class Noise {
-  public:
-    explicit Noise(std::uint64_t seed) : engine_(seed) {}
-    double uniform() { return static_cast<double>(engine_() >> 11) * 0x1p-53; }
-    double normal() {
-        const double radius = std::sqrt(-2 * std::log(1 - uniform()));
-        return radius * std::cos(2 * std::numbers::pi * uniform());
-    }
+struct Noise : oracle::Random {
+    using Random::Random;
     Vec2 normals() {
         const double x = normal();
         return {x, normal()};
     }
+    /// Somewhere on a green of 24 m by 20 m.
     Vec2 spot() {
-        const double x = 24 * uniform();
-        return {x, 20 * uniform()};
+        const double x = 24 * unit();
+        return {x, 20 * unit()};
     }
-
-  private:
-    std::mt19937_64 engine_;
 };
 
 const std::vector<Vec2> corners{{0, 0}, {24, 0}, {24, 20}, {0, 20}};
@@ -138,7 +130,7 @@ TEST_CASE("eighteen noisy levels: the stated uncertainty covers the truth", "[su
     Noise noise(5);
     int within_one = 0, within_two = 0, all = 0;
     for (int green = 0; green < 40; ++green) {
-        const double turn = 2 * std::numbers::pi * noise.uniform();
+        const double turn = 2 * std::numbers::pi * noise.unit();
         const Vec2 wave = along_bearing(turn) * 2 * std::numbers::pi / 14;
         const auto gradient = [&](const Vec2& p) {
             return Vec2(Vec2(0.015, -0.01) + 0.015 * std::cos(wave.dot(p)) * wave.normalized());
@@ -152,7 +144,7 @@ TEST_CASE("eighteen noisy levels: the stated uncertainty covers the truth", "[su
         REQUIRE(fit.status == FitStatus::fitted);
         for (int i = 0; i < 10; ++i, ++all) {
             const Vec2 p = Vec2(2, 2) + noise.spot() * 0.8;
-            const double bearing = 2 * std::numbers::pi * noise.uniform();
+            const double bearing = 2 * std::numbers::pi * noise.unit();
             const double error = (slope_of(fit, p) - gradient(p)).dot(along_bearing(bearing));
             const double sd = fit.slope_sd(p, bearing);
             REQUIRE(sd > 0);

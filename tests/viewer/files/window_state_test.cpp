@@ -3,7 +3,7 @@
 #include <catch2/catch.hpp>
 #include <fstream>
 
-#include "greens/temporary_folder.hpp"
+#include "support/temporary_folder.hpp"
 
 using namespace dewtrail;
 

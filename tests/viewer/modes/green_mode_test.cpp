@@ -1,11 +1,10 @@
 #include "viewer/modes/green/green_mode.hpp"
 
-#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <numbers>
 
-#include "tests/viewer/files/faults.hpp"
+#include "tests/viewer/modes/faults.hpp"
 #include "viewer/picture/keys.hpp"
 
 using namespace dewtrail;
@@ -13,33 +12,8 @@ using Catch::WithinAbs;
 
 namespace {
 
-Appearance appearance(double text = 1, double width = 1280, double height = 800) {
-    Appearance a;
-    a.less_motion = true;
-    a.text = text;
-    a.width = width;
-    a.height = height;
-    a.modes = {ModeName::read, ModeName::compare, ModeName::practise, ModeName::review,
-               ModeName::green};
-    return a;
-}
-
-struct Surveying {
-    explicit Surveying(GreenStart start = {}, const Appearance& a = appearance())
-        : mode(a, std::move(start)) {
-        mode.frame(half_em);
-    }
-    void press(std::initializer_list<KeyPress> keys) {
-        for (const KeyPress& key : keys) {
-            mode.press(key);
-            mode.frame(half_em);
-        }
-    }
-    void type(const std::string& text) {
-        REQUIRE(mode.typing());
-        mode.typed(text);
-        mode.frame(half_em);
-    }
+struct Surveying : DrawnMode<GreenMode> {
+    explicit Surveying(GreenStart start = {}) : DrawnMode(quiet_look(), std::move(start)) {}
     /// A spot, and what the level reads there.
     void spot(const std::string& place, const std::string& reading) {
         press({{'a'}});
@@ -47,18 +21,6 @@ struct Surveying {
         press({{'w'}});
         type(place);
     }
-    Vec2 place(const std::string& name) const {
-        for (const auto& [known, at] : mode.places())
-            if (known == name) return at;
-        FAIL("no place " << name);
-        return {};
-    }
-    bool says(const std::string& words) {
-        std::string all;
-        for (const Text& text : all_of<Text>(mode.frame(half_em).picture)) all += text.words + " ";
-        return all.find(words) != std::string::npos;
-    }
-    GreenMode mode;
 };
 
 GreenStart meadow() {
@@ -76,7 +38,7 @@ TEST_CASE("three readings typed by keyboard alone make a green", "[green_mode]")
     CHECK(s.says("2 more spots make a slope"));
     s.spot("3m left, 0", "2% 180");
     s.press({{key::enter}});
-    CHECK(s.mode.take_wishes().empty());  // nothing to use yet
+    CHECK(s.shell.take_wishes().empty());  // nothing to use yet
     s.spot("0, 4m up", "up 2%");
     REQUIRE(s.mode.fitted());
     const Vec2 slope = s.mode.fit().surface->at(0, 0).gradient();
@@ -84,7 +46,7 @@ TEST_CASE("three readings typed by keyboard alone make a green", "[green_mode]")
     CHECK(s.says("3 spots, fitted within 0.0 %"));
 
     s.press({{key::enter}});
-    const auto wishes = s.mode.take_wishes();
+    const auto wishes = s.shell.take_wishes();
     REQUIRE(wishes.size() == 1);
     CHECK(wishes[0].kind == Wish::Kind::change_mode);
     CHECK(wishes[0].mode == ModeName::read);
@@ -118,24 +80,19 @@ TEST_CASE("a spot and its drop are dragged; one drag is one step, and Esc takes 
           "[green_mode]") {
     Surveying s(meadow());
     const GreenDraft before = s.mode.draft();
-    const auto drag = [&](const std::string& what, const Vec2& by, bool let_go) {
-        const Vec2 from = s.place(what);
-        s.mode.pointer_pressed(from, Button::left, {});
-        s.mode.pointer_moved(from + by / 2, {});
-        s.mode.pointer_moved(from + by, {});
-        if (let_go) s.mode.pointer_released(from + by);
-        s.mode.frame(half_em);
+    const auto drag = [&](const std::string& what, const Vec2& by) {
+        s.drag(s.place(what), s.place(what) + by);
     };
-    drag("spot-3", {40, -30}, true);
+    drag("spot-3", {40, -30});
     CHECK((s.place("spot-3") - s.place("hole")).norm() > 1);
     CHECK(s.mode.draft().spots[2].at.y() > before.spots[2].at.y());
     const double slope = s.mode.draft().spots[2].gradient->norm();
     const Vec2 arm = s.place("drop") - s.place("spot-3");
-    drag("drop", 28 * arm.normalized(), true);
+    drag("drop", 28 * arm.normalized());
     CHECK_THAT(s.mode.draft().spots[2].gradient->norm() - slope, WithinAbs(0.02, 0.0011));
-    drag("spot-3", {60, 0}, false);
+    s.pull(s.place("spot-3"), s.place("spot-3") + Vec2(60, 0));
     s.press({{key::escape}});
-    s.mode.pointer_released({0, 0});
+    s.shell.pointer_released({0, 0});
     s.press({{'z', true}, {'z', true}});
     CHECK(s.mode.draft() == before);
 }
@@ -146,11 +103,7 @@ TEST_CASE("the reading that disagrees most goes first and is named", "[green_mod
     Surveying s(start);
     CHECK(s.says("Spot 7 disagrees by"));
     s.press({{']'}});
-    const auto state = s.mode.state();
-    const auto spot = std::find_if(state.begin(), state.end(),
-                                   [](const auto& entry) { return entry.first == "spot"; });
-    REQUIRE(spot != state.end());
-    CHECK(std::get<double>(spot->second) == 7);
+    CHECK(s.told("spot") == 7);
 }
 
 TEST_CASE("with a ball down it says where to read next, and the reading helps", "[green_mode]") {
@@ -173,7 +126,7 @@ TEST_CASE("with a ball down it says where to read next, and the reading helps", 
 TEST_CASE("no line begins with the per cent of a figure before it", "[green_mode]") {
     const std::string words = "known to 0.07 % along, 0.11 % across and 12 % of all";
     for (double most = 60; most < 500; most += 5)
-        for (const std::string& line : wrapped(words, Face::book, 16, most, half_em)) {
+        for (const std::string& line : wrapped(words, Face::book, 16, most, type_width)) {
             CAPTURE(most, line);
             CHECK_FALSE(line.starts_with('%'));
         }
@@ -186,10 +139,9 @@ TEST_CASE("a green is opened, saved, and kept until it is saved", "[green_mode]"
     start.greens = [] { return std::vector<std::string>{"bench", "meadow"}; };
     start.load = [](const std::string& name) { return shipped_green(name); };
     start.keep = [&](const std::optional<GreenDraft>& draft) { kept = draft; };
-    start.save = [&](const GreenDraft&, bool replace) -> GreenStart::Saved {
+    start.save = [&](const GreenDraft&, bool replace) -> SavedGreen {
         ++saves;
-        return replace ? GreenStart::Saved{"Saved.", true}
-                       : GreenStart::Saved{"There is one already.", false};
+        return replace ? SavedGreen{"Saved.", true} : SavedGreen{"There is one already.", false};
     };
     Surveying s(start);
     s.press({{'o', true}, {key::enter}});
@@ -217,14 +169,14 @@ TEST_CASE("a putt's green comes along, but never in place of an unsaved survey",
     Setup putt;
     put_on_green(putt, shipped_green("saddle"));
     Surveying fresh;
-    fresh.mode.arrive(appearance(), putt);
+    fresh.shell.arrive(quiet_look(), putt);
     CHECK(fresh.mode.draft().name == putt.green->name);
     CHECK(fresh.mode.draft().ball == putt.ball);
     CHECK(fresh.mode.next());
 
     Surveying busy;
     busy.spot("3m right, 0", "2% 180");
-    busy.mode.arrive(appearance(), putt);
+    busy.shell.arrive(quiet_look(), putt);
     CHECK(busy.mode.draft().spots.size() == 1);
     CHECK(busy.says("is not saved yet"));
 }
@@ -243,14 +195,9 @@ TEST_CASE("what cannot be read as typed says how to write it and changes nothing
 }
 
 TEST_CASE("nothing overlaps or leaves the window, at every size and type", "[green_mode]") {
-    for (const double text : {1.0, 1.25, 1.5})
-        for (const auto& [w, h] : {std::pair(1280, 800), {1024, 640}, {1920, 1080}, {900, 1200}}) {
-            GreenStart start = meadow();
-            start.draft->spots[6].gradient = *start.draft->spots[6].gradient + Vec2(0.03, 0.02);
-            Surveying s(start, appearance(text, w, h));
-            s.press({{'b'}, {']'}});
-            CAPTURE(text, w, h);
-            const Frame frame = s.mode.frame(half_em);
-            CHECK(Faults(s.mode.layout(), frame).found == std::vector<std::string>{});
-        }
+    GreenStart start = meadow();
+    start.draft->spots[6].gradient = *start.draft->spots[6].gradient + Vec2(0.03, 0.02);
+    Surveying s(start);
+    s.press({{'b'}, {']'}});
+    check_layout(s, {}, {{1280, 800}, {1024, 640}, {1920, 1080}, {900, 1200}});
 }

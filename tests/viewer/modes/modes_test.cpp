@@ -11,50 +11,39 @@ namespace {
 /// A second mode to go to: it only remembers what came along.
 class Blank final : public Mode {
   public:
-    explicit Blank(const Appearance& appearance) : Mode(appearance) {}
+    Blank(Shell& shell, int) : Mode(shell) {}
     ModeName name() const override { return ModeName::compare; }
-    void pointer_moved(const Vec2&, Held) override {}
-    void pointer_pressed(const Vec2&, Button, Held, bool) override {}
-    void pointer_released(const Vec2&) override {}
-    void wheel(double, const Vec2&, Held) override {}
-    void press(KeyPress pressed) override {
-        if (!press_in_sheet(pressed)) press_common(pressed);
-    }
-    void typed(const std::string&) override {}
+    Commands commands() override { return {}; }
+    Layout lay_out() const override { return dewtrail::lay_out(shell_.appearance(), true); }
+    void paint(const Canvas&) const override {}
+    std::optional<Drag> grab(const Grip&) override { return std::nullopt; }
+    std::vector<Value> fields() override { return {}; }
     bool advance(double) override { return false; }
-    Frame frame(const TextWidth&) override { return {}; }
-    std::optional<Setup> brought;
-
-  private:
-    void relayout() override {}
-    const HelpLines& help() const override {
-        static const HelpLines none;
-        return none;
-    }
     void arrived(const std::optional<Setup>& putt) override { brought = putt; }
+    std::optional<Setup> brought;
 };
 
 Modes read_and_compare() {
     ReadStart start = quiet_start();
     start.modes = {ModeName::read, ModeName::compare};
-    Modes modes(std::make_unique<ReadMode>(start));
-    modes.offer(ModeName::compare, [](const Appearance& a) { return std::make_unique<Blank>(a); });
+    Modes modes(Shell::with<ReadMode>(start, start));
+    modes.offer(ModeName::compare, [](const Appearance& a) { return Shell::with<Blank>(a, 0); });
     return modes;
 }
 
-std::vector<Wish> wishes_for_modes(Mode& mode) {
-    auto wishes = mode.take_wishes();
+std::vector<Wish> wishes_for_modes(Shell& shell) {
+    auto wishes = shell.take_wishes();
     std::erase_if(wishes, [](const Wish& w) { return w.kind != Wish::Kind::change_mode; });
     return wishes;
 }
 
 }  // namespace
 
-TEST_CASE("A number asks for its mode and takes the putt along", "[scene]") {
+TEST_CASE("Ctrl and a number ask for their mode and take the putt along", "[scene]") {
     Modes modes = read_and_compare();
-    modes.now().press({'1'});
+    modes.now().press({'1', true});
     CHECK(wishes_for_modes(modes.now()).empty());  // it is there already
-    modes.now().press({'2'});
+    modes.now().press({'2', true});
     const auto wishes = wishes_for_modes(modes.now());
     REQUIRE(wishes.size() == 1);
     CHECK(wishes[0].mode == ModeName::compare);
@@ -72,21 +61,21 @@ TEST_CASE("A mode looks as the one before did, and is found again as it was left
     putt.clock_h = 4.5;
     modes.change(ModeName::compare, putt);
     REQUIRE(modes.now().name() == ModeName::compare);
-    CHECK(modes.now().theme() == Theme::dusk);
+    CHECK(modes.now().appearance().theme == Theme::dusk);
     CHECK(modes.now().units().metric);
     CHECK(modes.now().text() == 1.25);
     CHECK(modes.now().appearance().width == 1400);
-    CHECK(dynamic_cast<Blank&>(modes.now()).brought->clock_h == 4.5);
-    const Mode* second = &modes.now();
+    CHECK(dynamic_cast<Blank&>(modes.now().mode()).brought->clock_h == 4.5);
+    const Shell* second = &modes.now();
     modes.change(ModeName::read, std::nullopt);
-    CHECK(modes.now().theme() == Theme::dusk);
+    CHECK(modes.now().appearance().theme == Theme::dusk);
     modes.change(ModeName::compare, std::nullopt);
     CHECK(&modes.now() == second);
 }
 
 TEST_CASE("A mode that cannot be made is told, and nothing changes", "[scene]") {
     Modes modes = read_and_compare();
-    modes.offer(ModeName::practise, [](const Appearance&) -> std::unique_ptr<Mode> {
+    modes.offer(ModeName::practise, [](const Appearance&) -> std::unique_ptr<Shell> {
         throw InputError("memory.db is not a memory of putts", "Name another folder.");
     });
     modes.change(ModeName::practise, std::nullopt);
@@ -102,10 +91,10 @@ TEST_CASE("A putt that is brought to Read is read, and undone like any change", 
     const double before = drawn.mode.solved().read->stroke.angle_rad;
     Setup putt = drawn.mode.setup();
     putt.clock_h = 9;
-    drawn.mode.arrive(drawn.mode.appearance(), putt);
+    drawn.shell.arrive(drawn.shell.appearance(), putt);
     CHECK(drawn.mode.setup().clock_h == 9);
     CHECK(drawn.mode.solved().read->stroke.angle_rad * before < 0);
-    drawn.mode.press({'z', true});
+    drawn.shell.press({'z', true});
     CHECK(drawn.mode.setup().clock_h == 3);
 }
 
@@ -115,35 +104,35 @@ TEST_CASE("A putt that is brought leaves the player's spread as it is", "[scene]
     Drawn drawn(start);
     Setup putt;  // a mode that knows nothing of spreads brings the usual one
     putt.clock_h = 9;
-    drawn.mode.arrive(drawn.mode.appearance(), putt);
+    drawn.shell.arrive(drawn.shell.appearance(), putt);
     drawn.wait(2);
     CHECK(drawn.mode.setup().spread.line_deg == 2.5);
-    for (const Wish& wish : drawn.mode.take_wishes())
+    for (const Wish& wish : drawn.shell.take_wishes())
         CHECK(wish.kind != Wish::Kind::remember_spread);
 }
 
 TEST_CASE("A figure that is not on the screen is not typed, and keys go on to work", "[scene]") {
     Drawn drawn;
-    drawn.mode.press({'t'});
-    drawn.mode.press({'c'});  // commit: every number is hidden
-    drawn.mode.frame(half_em);
-    drawn.mode.press({key::enter});
-    REQUIRE_FALSE(drawn.mode.typing());
-    drawn.mode.press({'d'});
-    CHECK(drawn.mode.theme() == Theme::dusk);
+    drawn.shell.press({'c'});  // commit: every number is hidden
+    drawn.draw();
+    drawn.shell.press({'t'});
+    drawn.shell.press({key::enter});
+    REQUIRE_FALSE(drawn.shell.typing());
+    drawn.shell.press({'d'});
+    CHECK(drawn.shell.appearance().theme == Theme::dusk);
 }
 
 TEST_CASE("Every page that Read offers can be asked for by keys", "[scene]") {
     Drawn drawn;
-    drawn.mode.press({'p', true});
-    Frame frame = drawn.mode.frame(half_em);
+    drawn.shell.press({'p', true});
+    Frame frame = drawn.draw();
     std::vector<std::string> words;
     for (const Text& text : all_of<Text>(frame.picture)) words.push_back(text.words);
     for (const char* page : {"This read", "Rings for this stimp", "Blank form for a survey"})
         CHECK(std::count(words.begin(), words.end(), page) == 1);
-    drawn.mode.press({key::down});
-    drawn.mode.press({key::enter});
-    std::vector<Wish> wishes = drawn.mode.take_wishes();
+    drawn.shell.press({key::down});
+    drawn.shell.press({key::enter});
+    std::vector<Wish> wishes = drawn.shell.take_wishes();
     std::erase_if(wishes, [](const Wish& w) { return w.kind != Wish::Kind::print; });
     REQUIRE(wishes.size() == 1);
     CHECK(wishes[0].text == "rings");

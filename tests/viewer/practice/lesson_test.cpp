@@ -5,7 +5,8 @@
 #include <set>
 
 #include "greens/input_error.hpp"
-#include "tests/greens/temporary_folder.hpp"
+#include "tests/support/temporary_folder.hpp"
+#include "viewer/practice/drill/plain_read.hpp"
 #include "viewer/practice/drill/putt_set.hpp"
 #include "viewer/text/figures.hpp"
 
@@ -63,7 +64,7 @@ TEST_CASE("Every kind can be dealt, in round figures and with a read", "[deal]")
         INFO(name_of(kind));
         const auto putt = deal(kind, ranges, random, keeper);
         REQUIRE(putt);
-        const PlannedPutt plan = keeper.set_up(*putt);
+        const PlacedPutt plan = keeper.set_up(*putt);
         REQUIRE(category_of(plan.putt) == kind);
         REQUIRE(plain_read(plan.putt, 0)->aim_offset_m);
         const double half_feet = plan.putt.distance_m() / (0.5 * metres_per_foot);
@@ -130,18 +131,23 @@ TEST_CASE("After a miss the same putt comes again, in a mirror or from an hour o
     REQUIRE(again > 10);
 }
 
-TEST_CASE("Feedback fades", "[lesson]") {
+TEST_CASE("The truth is told after every putt, or after every third once a trend was told",
+          "[lesson]") {
     Greenkeeper keeper;
-    Lesson lesson(plan_for(3, 16), {}, keeper);
-    std::string told;
-    while (const auto task = lesson.next()) {
-        told += lesson.tells(8) ? 'x' : lesson.tells(3) ? 'b' : '.';
-        lesson.answered(answer_to(*task, 8, 0.1));
+    for (const bool quiet : {false, true}) {
+        LessonPlan plan = plan_for(3, 16);
+        plan.quiet = quiet;
+        Lesson lesson(plan, {}, keeper);
+        std::string told;
+        while (const auto task = lesson.next()) {
+            told += lesson.tells() ? 'x' : '.';
+            lesson.answered(answer_to(*task, 8, 0.1));
+        }
+        REQUIRE(told == (quiet ? "xxxxxx..x..x..x." : "xxxxxxxxxxxxxxxx"));
     }
-    REQUIRE(told == "xxxx..x..xbbbbbb");
 }
 
-TEST_CASE("Three of yesterday's come first, without the truth", "[lesson]") {
+TEST_CASE("Three of yesterday's come first", "[lesson]") {
     Greenkeeper keeper;
     std::vector<Answer> history;
     for (const DealtPutt& putt : play(plan_for(5), {}))
@@ -152,7 +158,6 @@ TEST_CASE("Three of yesterday's come first, without the truth", "[lesson]") {
         REQUIRE(task);
         REQUIRE((task->occasion == Occasion::recall) == (i < 3));
         if (i < 3) REQUIRE(task->putt == history[i].putt);
-        if (i < 3) REQUIRE_FALSE(lesson.tells(0));
         lesson.answered(answer_to(*task, 9, 0.1));
     }
     REQUIRE_FALSE(lesson.next());
@@ -182,6 +187,9 @@ TEST_CASE("The putt of the day is one, the test ten, each by its date", "[lesson
     REQUIRE(play(day, {}) == first);
     day.date = "2026-05-03";
     REQUIRE_FALSE(play(day, {}) == first);
+    day.date = "2026-05-02";
+    day.ranges.least_stimp_ft = day.ranges.most_stimp_ft = 7;  // whatever the player's green is
+    REQUIRE(play(day, {}) == first);
 
     LessonPlan week = plan_for(1);
     week.occasion = Occasion::week;
@@ -263,4 +271,29 @@ TEST_CASE("A set of putts is kept as a file", "[putt_set]") {
     REQUIRE_THROWS_AS(load_putt_set(folder.path() / "bad.toml"), InputError);
     folder.write("bad.toml", "format = 1\nputt = 3\n");
     REQUIRE_THROWS_AS(load_putt_set(folder.path() / "bad.toml"), InputError);
+}
+
+TEST_CASE("A set reads back whatever its greens are called, and names no path", "[putt_set]") {
+    const TemporaryFolder folder;
+    const auto path = folder.path() / "set.toml";
+    DealtPutt putt;
+    putt.ball_x_m = 3;
+    for (const char* name : {"it's.toml", "a \"b\" \\ c", "Grün"}) {
+        putt.green = name;
+        save_putt_set(path, {putt});
+        REQUIRE(load_putt_set(path).front().green == name);
+    }
+    for (const char* name : {"/etc/passwd", "../up.toml", "below/x"}) {
+        putt.green = name;
+        REQUIRE_THROWS_AS(save_putt_set(path, {putt}), InputError);
+        folder.write("other.toml", std::string("format = 1\n[[putt]]\ngreen = '") + name +
+                                       "'\nball = [3, 0]\nhole = [0, 0]\nstimp = 10\n");
+        try {
+            load_putt_set(folder.path() / "other.toml");
+            FAIL("was taken");
+        } catch (const InputError& error) {
+            CHECK(error.line() == 3);
+        }
+    }
+    REQUIRE(load_putt_set(path).front().green == "Grün");
 }

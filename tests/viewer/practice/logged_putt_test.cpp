@@ -76,9 +76,15 @@ TEST_CASE("A cell that is not understood is named at its place", "[logged_putt]"
     REQUIRE_THAT(complaint("distance,left\n12,2ft past 3ft short\n"), Contains("left '2ft past"));
     REQUIRE_THAT(complaint("distance,date\n12,2026-02-30\n"), Contains("date '2026-02-30'"));
     REQUIRE_THAT(complaint("distance,date\n,2026-02-03\n"), Contains("no distance"));
-    REQUIRE_THAT(complaint("distance,hole\n12\n"), Contains("1 cells where the header has 2"));
+    REQUIRE_THAT(complaint("distance,hole\n12\n"), Contains("putts.csv:2:3: hole is missing"));
     REQUIRE_THAT(complaint("distance,green\n12,\"open\n"), Contains("putts.csv:2:4: a quote"));
     REQUIRE_THAT(complaint(""), Contains("no header"));
+}
+
+TEST_CASE("A day is written in figures alone", "[dates]") {
+    CHECK(parse_date("2026-05-01") == "2026-05-01");
+    for (const char* bad : {"2026-05-+1", "2026- 5-01", "+026-05-01", "2026-05-1", "2026-13-01"})
+        CHECK_THROWS_AS(parse_date(bad), InputError);
 }
 
 TEST_CASE("Weeks run from Monday and belong to the year of their Thursday", "[dates]") {

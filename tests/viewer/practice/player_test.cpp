@@ -1,18 +1,14 @@
 #include "viewer/practice/player.hpp"
 
-#include <sys/stat.h>
-#include <unistd.h>
-
 #include <catch2/catch.hpp>
 #include <cstdlib>
-#include <fstream>
-#include <iterator>
 #include <limits>
 #include <string>
 #include <vector>
 
 #include "greens/input_error.hpp"
 #include "tests/support/ordinary_user.hpp"
+#include "tests/support/temporary_folder.hpp"
 #include "tests/support/variable.hpp"
 
 using namespace dewtrail;
@@ -20,39 +16,6 @@ using Catch::Matchers::Contains;
 namespace fs = std::filesystem;
 
 namespace {
-
-/// A folder of its own for a test, gone afterwards.
-class Folder {
-  public:
-    Folder() {
-        std::string name = (fs::temp_directory_path() / "dewtrail-player-XXXXXX").string();
-        if (!mkdtemp(name.data())) throw std::runtime_error("no folder for the test");
-        path_ = name;
-    }
-    Folder(const Folder&) = delete;
-    Folder& operator=(const Folder&) = delete;
-    ~Folder() {
-        std::error_code ignored;
-        fs::remove_all(path_, ignored);
-    }
-    fs::path operator/(const char* name) const { return path_ / name; }
-    std::size_t count() const {
-        return static_cast<std::size_t>(
-            std::distance(fs::directory_iterator(path_), fs::directory_iterator()));
-    }
-
-  private:
-    fs::path path_;
-};
-
-void write(const fs::path& path, const std::string& text) {
-    std::ofstream(path) << text;
-}
-
-std::string read(const fs::path& path) {
-    std::ifstream in(path);
-    return {std::istreambuf_iterator<char>(in), {}};
-}
 
 Player someone() {
     Player player;
@@ -69,7 +32,7 @@ Player someone() {
 }  // namespace
 
 TEST_CASE("A player comes back to the last bit", "[player]") {
-    const Folder folder;
+    const TemporaryFolder folder;
     const Player saved = someone();
     save_player(folder / "player.toml", saved);
     const Player loaded = load_player(folder / "player.toml", IfMissing::refuse);
@@ -89,8 +52,8 @@ TEST_CASE("A player comes back to the last bit", "[player]") {
 }
 
 TEST_CASE("Keys left out keep their defaults", "[player]") {
-    const Folder folder;
-    write(folder / "p.toml", "format = 1\nstimp_ft = 11\n[spread]\nline_deg = 2\n");
+    const TemporaryFolder folder;
+    folder.write("p.toml", "format = 1\nstimp_ft = 11\n[spread]\nline_deg = 2\n");
     const Player player = load_player(folder / "p.toml");
     REQUIRE(player.stimp_ft == 11.0);
     REQUIRE(player.spread.line_deg == 2.0);
@@ -130,11 +93,11 @@ TEST_CASE("A file that is not right is refused at its place", "[player]") {
         {head + "strokes = [[2.1, 9]]\n", "the stroke [2.1, 9] is out of range"},
         {head + "strokes = [[0.2, -1]]\n", "the stroke [0.2, -1] is out of range"},
         {head + "strokes = [[0.2, 2], [0.3, 1]]\n", "the stroke table does not grow"}};
-    const Folder folder;
+    const TemporaryFolder folder;
     const fs::path path = folder / "p.toml";
     for (const Bad& bad : cases) {
         INFO(bad.text);
-        write(path, bad.text);
+        folder.write("p.toml", bad.text);
         try {
             load_player(path);
             FAIL("was taken");
@@ -143,13 +106,13 @@ TEST_CASE("A file that is not right is refused at its place", "[player]") {
             REQUIRE_FALSE(error.remedy().empty());
         }
         REQUIRE_THROWS_AS(save_player(path, Player{}), InputError);
-        REQUIRE(read(path) == bad.text);
+        REQUIRE(content_of(path) == bad.text);
         REQUIRE(folder.count() == 1);
     }
 }
 
 TEST_CASE("A file that is not there", "[player]") {
-    const Folder folder;
+    const TemporaryFolder folder;
     REQUIRE(load_player(folder / "none.toml").pace_m == 0.9);
     REQUIRE_THROWS_AS(load_player(folder / "none.toml", IfMissing::refuse), InputError);
     fs::create_directory(folder / "folder.toml");
@@ -157,7 +120,7 @@ TEST_CASE("A file that is not there", "[player]") {
 }
 
 TEST_CASE("The usual place follows the environment", "[player]") {
-    const Folder folder;
+    const TemporaryFolder folder;
     const std::string home = (folder / "home").string();
     const std::string config = (folder / "config").string();
     {
@@ -179,54 +142,43 @@ TEST_CASE("The usual place follows the environment", "[player]") {
 }
 
 TEST_CASE("A save that fails leaves the old file", "[player]") {
-    const Folder folder;
-    write(folder / "in-the-way", "not a folder");
+    const TemporaryFolder folder;
+    folder.write("in-the-way", "not a folder");
     REQUIRE_THROWS_AS(save_player(folder / "in-the-way" / "player.toml", Player{}), OutsideError);
-    REQUIRE(read(folder / "in-the-way") == "not a folder");
+    REQUIRE(content_of(folder / "in-the-way") == "not a folder");
 
     const fs::path path = folder / "player.toml";
     save_player(path, someone());
-    const std::string before = read(path);
+    const std::string before = content_of(path);
     Player wrong;
     wrong.pace_m = std::numeric_limits<double>::quiet_NaN();
     REQUIRE_THROWS_AS(save_player(path, wrong), std::invalid_argument);
     wrong = Player{};
     wrong.stroke_table = {{0.3, 2.0}, {0.2, 3.0}};
     REQUIRE_THROWS_AS(save_player(path, wrong), std::invalid_argument);
-    REQUIRE(read(path) == before);
+    REQUIRE(content_of(path) == before);
     REQUIRE(folder.count() == 2);
 
-    fs::permissions(folder / ".", fs::perms(0555));
+    fs::permissions(folder.path(), fs::perms(0555));
     {
         const OrdinaryUser user;
         REQUIRE_THROWS_AS(save_player(path, Player{}), OutsideError);
     }
-    fs::permissions(folder / ".", fs::perms::owner_all);
-    REQUIRE(read(path) == before);
+    fs::permissions(folder.path(), fs::perms::owner_all);
+    REQUIRE(content_of(path) == before);
 }
 
 TEST_CASE("A symbolic link stays one, and a bare name is saved here", "[player]") {
-    const Folder folder;
-    write(folder / "real.toml", "format = 1\n");
+    const TemporaryFolder folder;
+    folder.write("real.toml", "format = 1\n");
     fs::create_symlink(folder / "real.toml", folder / "player.toml");
     save_player(folder / "player.toml", someone());
     REQUIRE(fs::is_symlink(folder / "player.toml"));
     REQUIRE(load_player(folder / "real.toml").pace_m == 0.85);
 
     const fs::path before = fs::current_path();
-    fs::current_path(folder / ".");
+    fs::current_path(folder.path());
     save_player("here.toml", someone());
     fs::current_path(before);
     REQUIRE(load_player(folder / "here.toml").pace_m == 0.85);
-}
-
-TEST_CASE("A whole file takes its place or leaves nothing behind", "[whole_file]") {
-    const Folder folder;
-    save_whole_file(folder / "a.txt", "one");
-    save_whole_file(folder / "a.txt", "two");
-    REQUIRE(read(folder / "a.txt") == "two");
-    fs::create_directory(folder / "in-the-way");
-    REQUIRE_THROWS_AS(save_whole_file(folder / "in-the-way", "three"), OutsideError);
-    REQUIRE(fs::is_directory(folder / "in-the-way"));
-    REQUIRE(folder.count() == 2);
 }

@@ -6,8 +6,9 @@
 #include "physics/roll/green_speed.hpp"
 #include "tests/support/random.hpp"
 #include "viewer/practice/drill/dealt_putt.hpp"
+#include "viewer/practice/drill/plain_read.hpp"
 #include "viewer/practice/drill/random_stream.hpp"
-#include "viewer/practice/habits/mark.hpp"
+#include "viewer/practice/habits/practice_words.hpp"
 #include "viewer/practice/rehearse/rehearse.hpp"
 #include "viewer/practice/review/review_log.hpp"
 
@@ -141,6 +142,65 @@ TEST_CASE("The split is unbiased and its intervals hold, on simulated misses", "
     }
 }
 
+// What the words say is taken from the words, and held against the chances.
+TEST_CASE("Ten thousand reviews: the headline is the likeliest of what moved the ball",
+          "[.reviews]") {
+    RandomStream random(29);
+    int none = 0, vague = 0;
+    for (int i = 0; i < 10'000; ++i) {
+        const double distance_m = random.between(1, 9), up = random.between(-0.015, 0.015);
+        const double across = random.between(-0.025, 0.025);
+        PlayedPutt played = meant_putt(distance_m, up, across, 10);
+        const Vec2 off(random.normal(), random.normal());
+        played.rest = played.putt.hole + random.between(0.02, 0.8) * off;
+        const double sd = i % 3 == 0 ? 0.3 : 0.03;
+        played.rest_sd_m = {sd, sd};
+        const auto split = split_of({played}, doubts);
+        if (!split) continue;
+        const Reviewed of = means_of({played});
+        double sum = 0;
+        for (const Part& part : split->parts) {
+            sum += part.chance;
+            CHECK((part.moved || part.chance == 0));
+        }
+        const auto words = verdict_words(*split, of, Units{});
+        if (split->likely.empty()) {
+            CHECK(words.front().find("nothing stands out") != std::string::npos);
+            ++none;
+            continue;
+        }
+        CHECK_THAT(sum, Catch::WithinAbs(1, 1e-9));
+        const bool stands_out = words.front() != "Nothing stands out.";
+        vague += !stands_out;
+        const std::string& first = words[stands_out ? 0 : 1];
+        const auto named = [&](const std::string& sentence) {
+            int found = -1;
+            for (int c = 0; c < cause_count; ++c)
+                if (sentence.find(cause_part_words(static_cast<Cause>(c), split->parts[c], of,
+                                                   Units{})) != std::string::npos)
+                    found = c;
+            return found;
+        };
+        const int headline = named(first);
+        INFO(first);
+        REQUIRE(headline >= 0);
+        REQUIRE(first.find("as meant") == std::string::npos);
+        REQUIRE(first.find("as read") == std::string::npos);
+        REQUIRE(first.find("as taken") == std::string::npos);
+        for (int c = 0; c < cause_count; ++c)
+            REQUIRE(split->parts[c].chance <= split->parts[headline].chance);
+        CHECK(stands_out == (split->parts[headline].chance >= 0.4));
+        if (split->likely.size() < 2) continue;
+        const int second = named(words[stands_out ? 1 : 2]);
+        REQUIRE(second >= 0);
+        for (int c = 0; c < cause_count; ++c)
+            REQUIRE((c == headline || split->parts[c].chance <= split->parts[second].chance));
+    }
+    INFO(none << " with nothing moved, " << vague << " in which nothing stands out");
+    CHECK(vague > 100);
+    CHECK(vague < 9000);
+}
+
 TEST_CASE("One cause alone is named once the others are known", "[review]") {
     RandomStream random(5);
     PlayedPutt played = meant_putt(4, 0, 0.02, 10);
@@ -150,12 +210,12 @@ TEST_CASE("One cause alone is named once the others are known", "[review]") {
     played.rest_sd_m = {0.01, 0.01};
     play(played, {0, 0, 0, 0.2}, random);
     const auto firm = split_of({played}, sure);
-    REQUIRE(firm->first == Cause::pace);
-    REQUIRE_FALSE(firm->cannot_tell);
+    REQUIRE(firm->likely.front() == Cause::pace);
+    REQUIRE_FALSE(firm->cannot_tell());
     REQUIRE_THAT(firm->part(Cause::pace).size, Catch::WithinAbs(0.2, 0.02));
     play(played, {0, 0, 0.05, 0}, random);
     const auto wide = split_of({played}, sure);
-    REQUIRE(wide->first == Cause::line);
+    REQUIRE(wide->likely.front() == Cause::line);
     REQUIRE_THAT(wide->part(Cause::line).size, Catch::WithinAbs(0.05, 0.005));
 }
 
@@ -171,11 +231,11 @@ TEST_CASE("One putt cannot tell aim from read; several from all sides can", "[re
     }
     Doubts wide = doubts;
     wide.slope = 0.008;
-    REQUIRE(split_of({putts[3]}, doubts)->cannot_tell);
+    REQUIRE(split_of({putts[3]}, doubts)->cannot_tell());
     const auto one = split_of({putts[3]}, wide);
     const auto all = split_of(putts, wide);
-    REQUIRE(all->first == Cause::slope);
-    REQUIRE_FALSE(all->cannot_tell);
+    REQUIRE(all->likely.front() == Cause::slope);
+    REQUIRE_FALSE(all->cannot_tell());
     REQUIRE_THAT(all->part(Cause::slope).size,
                  Catch::WithinAbs(0.012, 3 * all->part(Cause::slope).sd));
     REQUIRE(all->part(Cause::slope).sd < 0.5 * one->part(Cause::slope).sd);

@@ -47,7 +47,24 @@ TEST_CASE("the sound file is a WAV of the samples") {
     const std::string file = wave_file(samples, per_second);
     REQUIRE(file.size() == 44 + 2 * samples.size());  // canonical header, 16 bits mono
     CHECK(file.substr(0, 4) == "RIFF");
-    CHECK(file.substr(8, 4) == "WAVE");
+    CHECK(file.substr(8, 8) == "WAVEfmt ");
+    CHECK(file.substr(36, 4) == "data");
+    const auto number = [&](std::size_t at, int size) {
+        std::uint32_t value = 0;
+        for (int i = size; i-- > 0;)
+            value =
+                256 * value + static_cast<unsigned char>(file[at + static_cast<std::size_t>(i)]);
+        return value;
+    };
+    CHECK(number(4, 4) == file.size() - 8);
+    CHECK(number(16, 4) == 16);
+    CHECK(number(20, 2) == 1);  // plain samples
+    CHECK(number(22, 2) == 1);
+    CHECK(number(24, 4) == per_second);
+    CHECK(number(28, 4) == 2 * per_second);
+    CHECK(number(32, 2) == 2);
+    CHECK(number(34, 2) == 16);
+    CHECK(number(40, 4) == file.size() - 44);
     CHECK(std::memcmp(file.data() + 44, samples.data(), 2 * samples.size()) == 0);
 }
 

@@ -25,7 +25,7 @@ PuttRequest side_hill() {
 Conditions planned(const ConditionRequest& conditions) {
     PuttRequest request = side_hill();
     request.conditions = conditions;
-    return plan_putt(request, {}).putt.conditions;
+    return set_up(request, {}).putt.conditions;
 }
 
 // The ball lies right of the hole, so the player looks to -x: left is -y, right is +y.
@@ -43,8 +43,8 @@ TEST_CASE("Wind is told by where it comes from and where it was read") {
 TEST_CASE("Grain gives the stimp too") {
     PuttRequest request = side_hill();
     request.conditions = {.grain = "11ft/9ft", .grain_toward = "hole"};
-    const PlannedPutt plan = plan_putt(request, {});
-    CHECK_THAT(plan.stimp_ft, WithinAbs(9.9, 1e-12));  // harmonic mean
+    const PlacedPutt plan = set_up(request, {});
+    CHECK_THAT(plan.setup.stimp_ft, WithinAbs(9.9, 1e-12));  // harmonic mean
     CHECK_THAT(plan.putt.conditions.grain.x(), WithinAbs(-0.1, 1e-12));
     CHECK_THAT(plan.putt.conditions.grain.y(), WithinAbs(0, 1e-12));
 }
@@ -82,7 +82,7 @@ TEST_CASE("Conditions that cannot be understood are refused by name") {
     PuttRequest both = side_hill();
     both.stimp = "10";
     both.conditions = {.grain = "11ft/9ft", .grain_toward = "left"};
-    CHECK_THROWS_AS(plan_putt(both, {}), InputError);
+    CHECK_THROWS_AS(set_up(both, {}), InputError);
 }
 
 }  // namespace

@@ -5,7 +5,7 @@
 
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
-#include "greens/temporary_folder.hpp"
+#include "support/temporary_folder.hpp"
 
 using namespace dewtrail;
 
@@ -88,4 +88,24 @@ TEST_CASE("a putt whose green has gone, or a damaged file, is no trouble") {
         CHECK_FALSE(kept_putt(path, load));
     }
     keep_putt("/proc/nowhere/putt.toml", setup);  // best effort: no exception
+}
+
+TEST_CASE("a putt that makes no ground is set aside, and told") {
+    const TemporaryFolder folder;
+    const auto path = folder.path() / "putt.toml";
+    const std::string rest =
+        "distance_m = 3\nclock_h = 3\nslope = 0.02\nface = 'three rows'\nstimp = 10\n"
+        "past_m = 0.3\n";
+    for (const std::string& text :
+         {rest + "up = [[0.2, 0], [0.2, 0]]\nright_up = [[0.2, 0], [0.2, 0]]\n",
+          rest + "up = [[0.5, 0], [0.2, 0]]\nright_up = [[0.5, 0], [0.2, 0]]\n",
+          std::string("distance_m = = 2")}) {
+        CAPTURE(text);
+        folder.write("putt.toml", text);
+        std::string told;
+        CHECK_FALSE(kept_putt(path, load, [&](const std::string& words) { told += words; }));
+        CHECK_THAT(told, Catch::Contains(path.string()) && Catch::Contains(".damaged"));
+        CHECK_FALSE(std::filesystem::exists(path));
+    }
+    CHECK(folder.count() == 3);  // each kept, none over another
 }

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "support/putts.hpp"
+#include "viewer/putt/solved_putt.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
@@ -23,6 +24,8 @@ Read own_read() {
     options.keep_path = options.open_hole = true;
     return oracle::read_of(putt, options);
 }
+
+constexpr double round_off = 1e-9;  // a few operations on numbers up to a thousand
 
 const double pace_m_s =
     speed_of_level_roll_m_s(13 * metres_per_foot, oracle::resistance(10));  // a level 12-footer's
@@ -69,4 +72,47 @@ TEST_CASE("a ball that misses is followed as before") {
     CHECK(read.open->meetings.empty());
     CHECK_FALSE(trail.holed());
     CHECK_THAT((trail.at(trail.end_s()).at - read.roll.last.at).norm(), WithinAbs(0, 1e-9));
+}
+
+TEST_CASE("the trail follows the solver's path and ends in the hole") {
+    const Solved s = solved_putt(12, 0.02, 3);
+    const Trail trail(*s.read);
+    REQUIRE(trail.holed());
+    const double rim_s = s.read->entry.time_s;
+    for (const PathPoint& p : s.read->roll.path)
+        if (p.time_s < rim_s)
+            REQUIRE_THAT((trail.at(p.time_s).at - p.at).norm(), WithinAbs(0, round_off));
+    REQUIRE_THAT((trail.at(rim_s).at - s.putt.hole).norm(), WithinAbs(hole_radius_m, 1e-5));
+    REQUIRE(trail.half_seconds().size() == 5);  // 2.7 s
+}
+
+TEST_CASE("a ball that stops has no trail beyond its end") {
+    const Trail trail(*solved_putt(12, 0.02, 3).read);
+    CHECK(trail.tail(trail.end_s(), 100).empty());
+    CHECK(trail.runs_off_from_s() == trail.end_s());
+}
+
+TEST_CASE("an eased trail lies between both and takes the new one's time") {
+    Setup setup;
+    const Solved a = solve(setup, usual_past_m, Effort::live);
+    setup.stimp_ft = 12;
+    const Solved b = solve(setup, usual_past_m, Effort::live);
+    const Trail from(*a.read), to(*b.read), half = Trail::between(from, to, 0.5);
+    CHECK(half.end_s() == to.end_s());
+    const Vec2 middle = (from.at(from.end_s() / 2).at + to.at(to.end_s() / 2).at) / 2;
+    // Between the points of the eased trail a cubic: a tenth of a millimetre over 4 m.
+    CHECK_THAT((half.at(half.end_s() / 2).at - middle).norm(), WithinAbs(0, 1e-4));
+    const Trail whole = Trail::between(from, to, 1);
+    CHECK_THAT((whole.at(1.234).at - to.at(1.234).at).norm(), WithinAbs(0, 1e-4));
+}
+
+TEST_CASE("halfway the ball has shown a sixth of its break, a yard short about half is to come") {
+    const Solved s = solved_putt(12, 0.02, 3);
+    const auto marks = break_marks(s.putt, *s.read, Trail(*s.read));
+    REQUIRE(marks.size() == 2);
+    REQUIRE(marks[0].words == "half to come");
+    REQUIRE(marks[1].words == "a sixth shown");
+    // 17 % and 45 % by the numbers of the design, which came from another integration.
+    REQUIRE_THAT(marks[1].shown, WithinAbs(0.17, 0.01));
+    REQUIRE_THAT(marks[0].shown, WithinAbs(0.45, 0.01));
 }

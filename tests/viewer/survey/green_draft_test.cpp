@@ -6,7 +6,7 @@
 
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
-#include "tests/greens/temporary_folder.hpp"
+#include "tests/support/temporary_folder.hpp"
 #include "tests/viewer/modes/drawn_mode.hpp"
 #include "viewer/survey/green_save.hpp"
 #include "viewer/survey/kept_green.hpp"
@@ -146,4 +146,27 @@ TEST_CASE("a survey that was not saved is found again", "[green_draft]") {
     CHECK_FALSE(kept_green(path));
     keep_green(path, std::nullopt);
     CHECK_FALSE(std::filesystem::exists(path));
+}
+
+TEST_CASE("a survey that nothing can be fitted to is set aside, and told", "[green_draft]") {
+    const TemporaryFolder folder;
+    const auto path = folder.path() / "survey.toml";
+    const std::string head = "name = 'a'\nstimp = 10\nhole = 'h'\n",
+                      spots =
+                          "spots = [[0, 0], [900, 0], [0, 900]]\n"
+                          "gradients = [[0, 0], [0, 0], [0, 0]]\n",
+                      holes = "[holes]\nh = [1, 1]\n";
+    for (const std::string& text :
+         {head + "heights_at = [[0, 0]]\nheights = [[0.1, 0]]\n" + holes,
+          head + "heights_at = [[0, 0]]\nheights = [[0.1, -1]]\n" + holes,
+          head + "spacing_m = 0.2\n" + spots + holes,
+          head + "corners = [[0, 0], [1, 1], [1, 0], [0, 1]]\n" + holes}) {
+        CAPTURE(text);
+        folder.write("survey.toml", text);
+        std::string told;
+        CHECK_FALSE(kept_green(path, [&](const std::string& words) { told += words; }));
+        CHECK_THAT(told, Contains(path.string()) && Contains(".damaged"));
+        CHECK_FALSE(std::filesystem::exists(path));
+    }
+    CHECK(folder.count() == 4);
 }

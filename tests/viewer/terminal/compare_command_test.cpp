@@ -15,24 +15,15 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-using Strings = std::vector<std::string>;
-
-Strings side_hill(Strings more) {
-    Strings arguments{"compare", "12ft", "--slope", "2%", "--clock", "3", "--stimp", "10"};
-    arguments.insert(arguments.end(), more.begin(), more.end());
-    return arguments;
-}
-
-Json compared(Strings more) {
-    more.push_back("--json");
-    const auto said = CommandLine().run(side_hill(more));
+Json compared(const std::string& more) {
+    const Said said = dewtrail_says(of_side_hill("compare", more) + " --json");
     INFO(said.out << said.err);
     REQUIRE(said.exit == Exit::done);
     return said.json();
 }
 
-std::string sentence(Strings more) {
-    return compared(std::move(more))["sentence"];
+std::string sentence(const std::string& more) {
+    return compared(more)["sentence"];
 }
 
 }  // namespace
@@ -49,7 +40,7 @@ TEST_CASE("a change is told in the words of the options, dashes or none", "[comp
     CHECK(*parse_change("aim half a ball out left die").aim == "half a ball out left");
     CHECK(parse_change("die").putt.die);
     CHECK(parse_change("reading '0,up 1%' reading 'hole,left 2%'").putt.readings ==
-          Strings{"0,up 1%", "hole,left 2%"});
+          std::vector<std::string>{"0,up 1%", "hole,left 2%"});
     CHECK(*parse_change("--aim down the left edge --stimp 9").aim == "down the left edge");
     for (const char* bad : {"", "  ", "clock", "--sky blue"})
         CHECK_THROWS_AS(parse_change(bad), InputError);
@@ -74,8 +65,8 @@ TEST_CASE("what a change says takes the place of what it contradicts", "[compare
 }
 
 TEST_CASE("compare lays putts side by side", "[compare_command]") {
-    const auto said = CommandLine().run({"compare", "12ft", "--slope", "2%", "--stimp", "10",
-                                         "--clock", "1:30", "--with", "clock 4:30"});
+    const auto said =
+        dewtrail_says("compare 12ft --slope 2% --stimp 10 --clock 1:30 --with 'clock 4:30'");
     REQUIRE(said.exit == Exit::done);
     for (const char* part : {"Ball at 1:30", "Ball at 4:30", "Play it as", "9½ ft", "14½ ft",
                              "3.0 s", "2.5 s", "the ball leaves slower and rolls half a second"})
@@ -86,10 +77,10 @@ TEST_CASE("compare lays putts side by side", "[compare_command]") {
 }
 
 TEST_CASE("detail tells the parts and JSON adds up", "[compare_command]") {
-    const auto said = CommandLine().run(side_hill({"--with", "stimp 12", "--detail", "--odds"}));
+    const auto said = dewtrail_says(of_side_hill("compare", "--with 'stimp 12' --detail --odds"));
     CHECK_THAT(said.out, Contains("from time") && Contains("Pull of the slope") &&
                              Contains("Chance to hole"));
-    const Json json = compared({"--with", "stimp 12"});
+    const Json json = compared("--with 'stimp 12'");
     const Json parts = json["parts"];
     CHECK_THAT(parts["time_m"].get<double>() + parts["gravity_m"].get<double>() +
                    parts["friction_m"].get<double>() + parts["residual_m"].get<double>(),
@@ -101,24 +92,22 @@ TEST_CASE("detail tells the parts and JSON adds up", "[compare_command]") {
 }
 
 TEST_CASE("the sentence is picked by what differs and true of the numbers", "[compare_command]") {
-    CHECK_THAT(sentence({"--with", "stimp 12"}), Contains("On the faster green"));
-    CHECK_THAT(sentence({"--with", "past firm"}),
+    CHECK_THAT(sentence("--with 'stimp 12'"), Contains("On the faster green"));
+    CHECK_THAT(sentence("--with 'past firm'"),
                Contains("Struck firmer") && Contains("the hole plays smaller"));
-    CHECK(sentence({"--with", "slope 4%"}) ==
+    CHECK(sentence("--with 'slope 4%'") ==
           "Twice the slope, and a little more than twice the break.");
-    CHECK(sentence({"--with", "24ft"}) ==
-          "Twice as far takes longer too: the break grows 2.2 times.");
-    CHECK(sentence({"--with", "clock 9"}) ==
-          "A mirror: the same break and pace, to the other side.");
-    CHECK(sentence({"--with", "clock 3"}) == "These two play the same.");
-    CHECK_THAT(sentence({"--with", "24ft, stimp 12"}), Contains("mostly because it rolls"));
-    CHECK_THAT(sentence({"--with", "clock 12"}), Contains("runs straight"));
-    CHECK_THAT(sentence({"--with", "clock 5:30"}),
+    CHECK(sentence("--with 24ft") == "Twice as far takes longer too: the break grows 2.2 times.");
+    CHECK(sentence("--with 'clock 9'") == "A mirror: the same break and pace, to the other side.");
+    CHECK(sentence("--with 'clock 3'") == "These two play the same.");
+    CHECK_THAT(sentence("--with '24ft, stimp 12'"), Contains("mostly because it rolls"));
+    CHECK_THAT(sentence("--with 'clock 12'"), Contains("runs straight"));
+    CHECK_THAT(sentence("--with 'clock 5:30'"),
                Contains("With less of a climb") || Contains("lies across the line"));
 }
 
 TEST_CASE("an aim of its own is rolled at the read's pace", "[compare_command]") {
-    const Json json = compared({"--with", "aim apex"});
+    const Json json = compared("--with 'aim apex'");
     const Json stroke = json["putts"][1]["stroke"];
     CHECK(stroke["outcome"]["low"] == true);
     // Computed before and apart from this program: 56.7 % of the break; 6.2 in low where it is
@@ -129,15 +118,15 @@ TEST_CASE("an aim of its own is rolled at the read's pace", "[compare_command]")
     CHECK(json["sentence"] ==
           "A ball started at its own apex plays 57 % of the break and misses 6 in low.");
     CHECK(stroke["start"]["speed_m_s"] == json["putts"][0]["read"]["start"]["speed_m_s"]);
-    const Json share = compared({"--with", "aim 100%"});
+    const Json share = compared("--with 'aim 100%'");
     CHECK(share["putts"][1]["stroke"]["outcome"]["holed"] == true);
 }
 
 TEST_CASE("the swap rolls each with the other's aim", "[compare_command]") {
-    const Json json = CommandLine()
-                          .run({"compare", "12ft", "--slope", "2%", "--stimp", "10", "--clock",
-                                "1:30", "--with", "clock 4:30", "--swap", "--json"})
-                          .json();
+    const Json json =
+        dewtrail_says(
+            "compare 12ft --slope 2% --stimp 10 --clock 1:30 --with 'clock 4:30' --swap --json")
+            .json();
     const Json strokes = json["swap"]["strokes"];
     // The downhill putt with the lower aim goes low, the uphill one high.
     CHECK(strokes[0]["outcome"]["low"] == true);
@@ -148,37 +137,30 @@ TEST_CASE("the swap rolls each with the other's aim", "[compare_command]") {
 
 TEST_CASE("compare refuses what it cannot use", "[compare_command]") {
     const CommandLine line;
-    for (const Strings& more :
-         {Strings{},
-          {"--with", "clock 13"},
-          {"--with", "30 feet of slope 2% and then"},
-          {"--with", "sky blue"},
-          {"--with", "9ft", "--with", "10ft", "--with", "11ft", "--with", "13ft"},
-          {"--with", "9ft", "--with", "10ft", "--swap"},
-          {"--show", "uphill", "--with", "9ft"},
-          {"--with", "aim four ways"},
-          {"--with", "clock 12, aim apex"}}) {
-        const auto said = line.run(side_hill(more));
+    for (const char* more :
+         {"", "--with 'clock 13'", "--with '30 feet of slope 2% and then'", "--with 'sky blue'",
+          "--with 9ft --with 10ft --with 11ft --with 13ft", "--with 9ft --with 10ft --swap",
+          "--show uphill --with 9ft", "--with 'aim four ways'", "--with 'clock 12, aim apex'"}) {
+        const auto said = line.run(of_side_hill("compare", more));
         INFO(said.out << said.err);
         CHECK(said.exit == Exit::not_understood);
         CHECK(said.out.empty());
     }
-    CHECK(line.run({"compare", "--show", "nothing"}).exit == Exit::not_understood);
-    const auto steep = line.run({"compare", "12ft", "--slope", "9%", "--clock", "12", "--stimp",
-                                 "12", "--with", "clock 1"});
+    CHECK(line.run("compare --show nothing").exit == Exit::not_understood);
+    const auto steep = line.run("compare 12ft --slope 9% --clock 12 --stimp 12 --with 'clock 1'");
     CHECK(steep.exit == Exit::no_answer);
     CHECK_THAT(steep.out, Contains("No line"));
     // One of two answered is done, the other says why.
-    const auto half = line.run({"compare", "12ft", "--slope", "9%", "--clock", "12", "--stimp",
-                                "12", "--with", "slope 2%", "--json"});
+    const auto half =
+        line.run("compare 12ft --slope 9% --clock 12 --stimp 12 --with 'slope 2%' --json");
     CHECK(half.exit == Exit::done);
     CHECK(half.json()["putts"][0]["read"].is_null());
     CHECK(half.json()["putts"][0]["error"]["kind"] == "no_line");
 }
 
 TEST_CASE("compare works on greens and in metres", "[compare_command]") {
-    const auto said = CommandLine().run({"compare", "--green", "meadow", "--hole", "flag", "--ball",
-                                         "left", "--with", "ball right", "--units", "metric"});
+    const auto said = dewtrail_says(
+        "compare --green meadow --hole flag --ball left --with 'ball right' --units metric");
     INFO(said.err);
     CHECK(said.exit == Exit::done);
     CHECK_THAT(said.out, Contains("left") && Contains("right") && Contains(" cm"));
@@ -236,12 +218,12 @@ TEST_CASE("shares of low misses over many strokes", "[demonstrations]") {
 
 TEST_CASE("demonstrations as text and JSON", "[demonstrations]") {
     const CommandLine line;
-    const auto list = line.run({"compare", "--show", "list"});
+    const auto list = line.run("compare --show list");
     CHECK_THAT(list.out, Contains("most misses are low") && Contains("uphill and downhill"));
-    const auto low = line.run({"compare", "--show", "low"});
+    const auto low = line.run("compare --show low");
     CHECK(low.exit == Exit::done);
     CHECK_THAT(low.out, Contains("balls at rest") && Contains("missed low"));
-    const Json json = line.run({"compare", "--show", "most misses are low", "--json"}).json();
+    const Json json = line.run("compare --show 'most misses are low' --json").json();
     CHECK(json["say"].size() == 2);
     CHECK(json["played"][1]["strokes"].size() == 40);
 }

@@ -1,10 +1,8 @@
 /// What is completed, asked of the shells themselves where they are installed.
 
-#include <array>
 #include <catch2/catch.hpp>
-#include <cstdio>
-#include <cstdlib>
 
+#include "tests/support/shell.hpp"
 #include "tests/viewer/terminal/command_line.hpp"
 
 using namespace dewtrail;
@@ -13,17 +11,7 @@ using Catch::Matchers::Contains;
 namespace {
 
 std::string output_of(const std::string& command) {
-    std::string output;
-    if (FILE* pipe = popen((command + " 2>&1").c_str(), "r")) {
-        std::array<char, 256> some{};
-        while (fgets(some.data(), some.size(), pipe)) output += some.data();
-        pclose(pipe);
-    }
-    return output;
-}
-
-bool installed(const char* program) {
-    return output_of(std::string("command -v ") + program).find('/') != std::string::npos;
+    return run_in_shell(command + " 2>&1").written;
 }
 
 /// Which words bash offers after these.
@@ -37,7 +25,7 @@ std::string offered(const std::string& script, const std::string& words) {
 
 TEST_CASE("bash completes commands, commands below them, and options", "[completion]") {
     const CommandLine line;
-    line.home().write("complete", line.run({"completion", "bash"}).out);
+    line.home().write("complete", line.run("completion bash").out);
     const std::string script = line.path("complete");
     CHECK(offered(script, "dewtrail rea") == "read\n");
     CHECK(offered(script, "dewtrail read --stimp-s") == "--stimp-sure\n");
@@ -49,13 +37,12 @@ TEST_CASE("bash completes commands, commands below them, and options", "[complet
 
 TEST_CASE("zsh and fish take what is made for them", "[completion]") {
     const CommandLine line;
-    for (const char* shell : {"zsh", "fish"}) {
-        const auto told = line.run({"completion", shell});
+    for (const std::string shell : {"zsh", "fish"}) {
+        const auto told = line.run("completion " + shell);
         REQUIRE(told.exit == Exit::done);
         CHECK_THAT(told.out, Contains("stimp-sure"));
         line.home().write("complete", told.out);
-        if (installed(shell))
-            CHECK(output_of(std::string(shell) + " -n " + line.path("complete")) == "");
+        if (installed(shell)) CHECK(output_of(shell + " -n " + line.path("complete")) == "");
     }
-    CHECK(line.run({"completion", "tcsh"}).exit == Exit::not_understood);
+    CHECK(line.run("completion tcsh").exit == Exit::not_understood);
 }

@@ -4,11 +4,9 @@
 
 #include <catch2/catch.hpp>
 #include <cstdint>
-#include <cstdlib>
 #include <filesystem>
-#include <fstream>
-#include <iterator>
 
+#include "tests/support/shell.hpp"
 #include "tests/viewer/terminal/command_line.hpp"
 
 using namespace dewtrail;
@@ -16,11 +14,6 @@ using Catch::Matchers::Contains;
 namespace fs = std::filesystem;
 
 namespace {
-
-std::string content(const std::string& path) {
-    std::ifstream in(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
-}
 
 /// Width and height as the PNG's header has them (ISO/IEC 15948, 11.2.2); 0 where it is no PNG.
 std::pair<unsigned, unsigned> png_size(const std::string& bytes) {
@@ -33,17 +26,8 @@ std::pair<unsigned, unsigned> png_size(const std::string& bytes) {
     return {number(16), number(20)};
 }
 
-const std::vector<std::string> putt{"12ft", "--slope", "2%", "--clock", "3"};
-
-std::vector<std::string> with(const std::string& command, std::vector<std::string> more) {
-    std::vector<std::string> all{command};
-    all.insert(all.end(), putt.begin(), putt.end());
-    all.insert(all.end(), more.begin(), more.end());
-    return all;
-}
-
-bool installed(const char* program) {
-    return std::system((std::string("command -v ") + program + " > /dev/null 2>&1").c_str()) == 0;
+std::string of_putt(const std::string& command, const std::string& more) {
+    return command + " 12ft --slope 2% --clock 3 " + more;
 }
 
 }  // namespace
@@ -53,29 +37,30 @@ TEST_CASE("read draws plan, eye and room, each its own picture", "[picture_comma
     std::vector<std::string> pictures;
     for (const char* view : {"plan", "eye", "room"}) {
         const std::string file = line.path(fmt::format("{}.png", view));
-        const auto told = line.run(with("read", {"--png", file, "--view", view}));
+        const auto told = line.run(of_putt("read", "--png " + file + " --view " + view));
         INFO(told.err);
         REQUIRE(told.exit == Exit::done);
         CHECK_THAT(told.out, Contains(file));
-        pictures.push_back(content(file));
+        pictures.push_back(content_of(file));
         CHECK(png_size(pictures.back()) == std::pair(2560u, 1600u));
     }
     CHECK(pictures[0] != pictures[1]);
     CHECK(pictures[0] != pictures[2]);
     const std::string again = line.path("again.png");
-    line.run(with("read", {"--png", again}));
-    CHECK(content(again) == pictures[0]);  // the same putt, the same picture
-    line.run(with("read", {"--png", again, "--theme", "dusk"}));
-    CHECK(content(again) != pictures[0]);
-    CHECK(line.run(with("read", {"--png", line.path("none/such/x.png"), "--view", "side"})).exit ==
-          Exit::not_understood);
+    line.run(of_putt("read", "--png " + again));
+    CHECK(content_of(again) == pictures[0]);  // the same putt, the same picture
+    line.run(of_putt("read", "--png " + again + " --theme dusk"));
+    CHECK(content_of(again) != pictures[0]);
+    CHECK(
+        line.run(of_putt("read", "--png " + line.path("none/such/x.png") + " --view side")).exit ==
+        Exit::not_understood);
 }
 
 TEST_CASE("a picture that cannot be written is told before anything else", "[picture_command]") {
     const CommandLine line;
     fs::create_directory(line.path("folder.png"));
     for (const char* command : {"read", "roll"}) {
-        const auto told = line.run(with(command, {"--png", line.path("folder.png")}));
+        const auto told = line.run(of_putt(command, "--png " + line.path("folder.png")));
         CHECK(told.exit == Exit::outside_failed);
         CHECK(told.out.empty());
     }
@@ -84,21 +69,23 @@ TEST_CASE("a picture that cannot be written is told before anything else", "[pic
 TEST_CASE("roll and compare draw what they tell", "[picture_command]") {
     const CommandLine line;
     const std::string roll = line.path("roll.png"), page = line.path("page.png");
-    REQUIRE(line.run(with("roll", {"--aim", "8in right", "--png", roll})).exit == Exit::done);
-    CHECK(png_size(content(roll)) == std::pair(1280u, 800u));
-    REQUIRE(line.run(with("compare", {"--with", "clock 4:30", "--png", page})).exit == Exit::done);
-    CHECK(png_size(content(page)).first > 1500);
-    REQUIRE(line.run({"compare", "--show", "apex", "--png", page}).exit == Exit::done);
+    REQUIRE(line.run(of_putt("roll", "--aim '8in right' --png " + roll)).exit == Exit::done);
+    CHECK(png_size(content_of(roll)) == std::pair(1280u, 800u));
+    REQUIRE(line.run(of_putt("compare", "--with 'clock 4:30' --png " + page)).exit == Exit::done);
+    CHECK(png_size(content_of(page)).first > 1500);
+    REQUIRE(line.run("compare --show apex --png " + page).exit == Exit::done);
 }
 
 TEST_CASE("an animation lasts as long as the roll", "[picture_command]") {
     const CommandLine line;
     const std::string gif = line.path("roll.gif");
-    const auto named = line.run(with("roll", {"--animate", line.path("roll.avi")}));
+    const auto named = line.run(of_putt("roll", "--animate " + line.path("roll.avi")));
     CHECK(named.exit == Exit::not_understood);
     CHECK_THAT(named.err, Contains("roll.gif"));
 
-    const auto told = line.run(with("roll", {"--animate", gif}));
+    line.home().write("roll.gif.part", "mine");
+    const auto told = line.run(of_putt("roll", "--animate " + gif));
+    CHECK(content_of(gif + ".part") == "mine");
     if (!installed("ffmpeg")) {
         CHECK(told.exit == Exit::outside_failed);
         CHECK_THAT(told.err, Contains("ffmpeg"));
@@ -106,10 +93,10 @@ TEST_CASE("an animation lasts as long as the roll", "[picture_command]") {
     }
     INFO(told.err);
     REQUIRE(told.exit == Exit::done);
-    CHECK(content(gif).substr(0, 6) == "GIF89a");
-    CHECK(line.home().count() == 1);  // nothing is left beside it
+    CHECK(content_of(gif).substr(0, 6) == "GIF89a");
+    CHECK(line.home().count() == 2);  // nothing is left beside it
     // Each frame of a GIF waits a count of hundredths (GIF89a, 23: Graphic Control Extension).
-    const std::string bytes = content(gif);
+    const std::string bytes = content_of(gif);
     int frames = 0;
     double waits_s = 0;
     for (std::size_t at = bytes.find("\x21\xF9\x04"); at != bytes.npos;
@@ -120,13 +107,14 @@ TEST_CASE("an animation lasts as long as the roll", "[picture_command]") {
                    100.0;
     }
     const double rolls_s =
-        line.run(with("roll", {"--json"})).json()["entry"]["time_s"].get<double>();
+        line.run(of_putt("roll", "--json")).json()["entry"]["time_s"].get<double>();
     CHECK(frames > 20);
     CHECK(waits_s > rolls_s);
     CHECK(waits_s < rolls_s + 2);
 
     // A disk that takes nothing: one line, and nothing left.
-    const auto full = line.run(with("roll", {"--animate", line.path("no/such/folder/roll.gif")}));
+    const auto full = line.run(of_putt("roll", "--animate " + gif + "/roll.gif"));
     CHECK(full.exit == Exit::outside_failed);
-    CHECK_THAT(full.err, Contains("ffmpeg says"));
+    CHECK_THAT(full.err, Contains("could not be saved"));
+    CHECK(line.home().count() == 2);
 }

@@ -3,14 +3,22 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
-#include "tests/viewer/says.hpp"
+#include "tests/viewer/terminal/command_line.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
 using Catch::Matchers::Contains;
 
+namespace {
+
+Said read_says(const std::string& more) {
+    return dewtrail_says("read " + more);
+}
+
+}  // namespace
+
 TEST_CASE("A read leads with what a player uses") {
-    const Outcome said = dewtrail_says(side_hill);
+    const Said said = dewtrail_says(of_side_hill("read"));
     REQUIRE(said.exit == Exit::done);
     CHECK_THAT(said.out, Contains("12 ft, 2 %, ball at 3:00, stimp 10, a foot past"));
     CHECK_THAT(said.out, Contains("Right to left"));
@@ -23,35 +31,34 @@ TEST_CASE("A read leads with what a player uses") {
 }
 
 TEST_CASE("Coach detail adds degrees and speeds") {
-    Strings arguments = side_hill;
-    arguments.push_back("--detail");
-    const Outcome said = dewtrail_says(arguments);
+    const std::string arguments = of_side_hill("read", "--detail");
+    const Said said = dewtrail_says(arguments);
     CHECK_THAT(said.out, Contains("5.9° right"));
     CHECK_THAT(said.out, Contains("6.8 ft/s"));
 }
 
 TEST_CASE("JSON has the contract's keys, SI, and reads back to the same doubles") {
-    Strings arguments = side_hill;
-    arguments.push_back("--json");
-    const Outcome said = dewtrail_says(arguments);
+    const std::string arguments = of_side_hill("read", "--json");
+    const Said said = dewtrail_says(arguments);
     REQUIRE(said.exit == Exit::done);
     const Json json = said.json();
+    using Names = std::vector<std::string>;
     const auto keys = [](const Json& object) {
-        Strings names;
+        Names names;
         for (const auto& [key, value] : object.items()) names.push_back(key);
         return names;
     };
-    CHECK(keys(json) == Strings{"putt", "start", "aim", "stand_in_hole", "apex", "arrival", "entry",
-                                "room", "odds", "costs", "sure", "check", "notes"});
-    CHECK(keys(json["putt"]) == Strings{"green", "ball", "hole", "ball_x_m", "ball_y_m", "hole_x_m",
-                                        "hole_y_m", "distance_m", "stimp_ft", "slope", "clock_h",
-                                        "past_m", "hole_speed_m_s"});
-    CHECK(keys(json["start"]) == Strings{"angle_deg", "speed_m_s", "level_roll_m", "level_putt_m",
-                                         "spot_along_m", "spot_offset_m"});
-    CHECK(keys(json["apex"]) == Strings{"along_m", "offset_m", "line_above_m"});
+    CHECK(keys(json) == Names{"putt", "start", "aim", "stand_in_hole", "apex", "arrival", "entry",
+                              "room", "odds", "costs", "sure", "check", "notes"});
+    CHECK(keys(json["putt"]) == Names{"green", "ball", "hole", "ball_x_m", "ball_y_m", "hole_x_m",
+                                      "hole_y_m", "distance_m", "stimp_ft", "slope", "clock_h",
+                                      "past_m", "hole_speed_m_s"});
+    CHECK(keys(json["start"]) == Names{"angle_deg", "speed_m_s", "level_roll_m", "level_putt_m",
+                                       "spot_along_m", "spot_offset_m"});
+    CHECK(keys(json["apex"]) == Names{"along_m", "offset_m", "line_above_m"});
     CHECK(keys(json["entry"]) ==
-          Strings{"speed_m_s", "offset_m", "time_s", "clock_h", "holed", "how"});
-    CHECK(keys(json["check"]) == Strings{"miss_m", "finish_error_m", "finish_error_m_s"});
+          Names{"speed_m_s", "offset_m", "time_s", "clock_h", "holed", "how"});
+    CHECK(keys(json["check"]) == Names{"miss_m", "finish_error_m", "finish_error_m_s"});
     CHECK(json["putt"]["ball_x_m"].get<double>() == 3.6576);
     CHECK(json["putt"]["ball_y_m"].get<double>() == 0.0);
     // Computed for the design pages by other means, to the digits given there.
@@ -64,21 +71,18 @@ TEST_CASE("JSON has the contract's keys, SI, and reads back to the same doubles"
 
 TEST_CASE("The same slope in every way gives the same read") {
     const double expected =
-        dewtrail_says(read_of({"12ft", "--slope", "2%", "--clock", "3", "--stimp", "10", "--json"}))
-            .json()["start"]["angle_deg"];
-    const std::vector<Strings> ways = {
-        {"12ft", "--falls-left", "2%", "--stimp", "10"},
-        {"12'", "--slope", "1:50", "--clock", "3:00", "--stimp", "10ft"},
-        {"3.6576m", "--slope", "2", "--clock", "3", "--stimp", "3.048m"},
-        {"12ft", "--reading", "0,left 2%", "--reading", "hole,left 2%", "--stimp", "10"},
-        {"12ft", "--slope", "12mm/60cm", "--clock", "3", "--stimp", "10"},
-        {"12ft", "--slope", "2.5%/-1.5%", "--clock", "3", "--stimp", "10"},
-        {"12ft", "--falls-left", "2%", "--rise", "0in", "--stimp", "10"},
-    };
-    for (Strings way : ways) {
-        INFO(Json(way).dump());
-        way.push_back("--json");
-        const Outcome said = dewtrail_says(read_of(way));
+        read_says("12ft --slope 2% --clock 3 --stimp 10 --json").json()["start"]["angle_deg"];
+    const std::vector<std::string> ways = {
+        "12ft --falls-left 2% --stimp 10",
+        "\"12'\" --slope 1:50 --clock 3:00 --stimp 10ft",
+        "3.6576m --slope 2 --clock 3 --stimp 3.048m",
+        "12ft --reading '0,left 2%' --reading 'hole,left 2%' --stimp 10",
+        "12ft --slope 12mm/60cm --clock 3 --stimp 10",
+        "12ft --slope 2.5%/-1.5% --clock 3 --stimp 10",
+        "12ft --falls-left 2% --rise 0in --stimp 10"};
+    for (const std::string& way : ways) {
+        INFO(way);
+        const Said said = read_says(way + " --json");
         REQUIRE(said.exit == Exit::done);
         // Curved surfaces are solved by shooting: 1e-6 m at 3.7 m.
         CHECK_THAT(said.json()["start"]["angle_deg"].get<double>(), WithinAbs(expected, 5e-5));
@@ -86,22 +90,18 @@ TEST_CASE("The same slope in every way gives the same read") {
 }
 
 TEST_CASE("A height is a slope over the whole putt, or a step") {
-    const Json whole =
-        dewtrail_says(read_of({"20ft", "--rise", "4.8in", "--stimp", "10", "--json"})).json();
+    const Json whole = read_says("20ft --rise 4.8in --stimp 10 --json").json();
     CHECK_THAT(whole["putt"]["slope"].get<double>(), WithinAbs(0.02, 1e-12));
     CHECK_THAT(whole["putt"]["clock_h"].get<double>(), WithinAbs(6, 1e-12));
-    const Json step =
-        dewtrail_says(read_of({"20ft", "--rise", "4.8in", "--step-at", "10ft", "--json"})).json();
+    const Json step = read_says("20ft --rise 4.8in --step-at 10ft --json").json();
     // Climbing early or late costs the same energy; only the load on the step differs a little.
     CHECK_THAT(step["start"]["speed_m_s"].get<double>(),
                WithinAbs(whole["start"]["speed_m_s"].get<double>(), 0.03));
 }
 
 TEST_CASE("Mirrored putts read mirrored") {
-    const Json right =
-        dewtrail_says(read_of({"15ft", "--slope", "2.5%", "--clock", "2", "--json"})).json();
-    const Json left =
-        dewtrail_says(read_of({"15ft", "--slope", "2.5%", "--clock", "10", "--json"})).json();
+    const Json right = read_says("15ft --slope 2.5% --clock 2 --json").json();
+    const Json left = read_says("15ft --slope 2.5% --clock 10 --json").json();
     CHECK_THAT(right["start"]["angle_deg"].get<double>(),
                WithinAbs(-left["start"]["angle_deg"].get<double>(), 1e-9));
     CHECK_THAT(right["apex"]["line_above_m"].get<double>(),
@@ -109,37 +109,32 @@ TEST_CASE("Mirrored putts read mirrored") {
 }
 
 TEST_CASE("Defaults that were used are told") {
-    const Json plain = dewtrail_says({"read", "12ft", "--json"}).json();
+    const Json plain = dewtrail_says("read 12ft --json").json();
     CHECK_THAT(plain["notes"].dump(), Contains("no slope given: taken as level"));
     CHECK_THAT(plain["notes"].dump(), Contains("no stimp given: taken as 10"));
     CHECK(plain["apex"].is_null());
     CHECK(plain["putt"]["clock_h"].is_null());
-    const Json lag = dewtrail_says({"read", "40ft", "--json"}).json();
+    const Json lag = dewtrail_says("read 40ft --json").json();
     CHECK_THAT(lag["notes"].dump(), Contains("beyond 30 ft: finish taken as 3 in past"));
     CHECK_THAT(lag["putt"]["past_m"].get<double>(), WithinAbs(0.0762, 1e-12));
-    const Json wet = dewtrail_says({"read", "12ft", "--stimp", "fast", "--wet", "--json"}).json();
+    const Json wet = dewtrail_says("read 12ft --stimp fast --wet --json").json();
     CHECK_THAT(wet["putt"]["stimp_ft"].get<double>(), WithinAbs(11, 1e-12));
 }
 
 TEST_CASE("Dead weight has no heading at the hole") {
-    const Json json = dewtrail_says(read_of({"10ft", "--slope", "2%", "--clock", "3", "--stimp",
-                                             "10", "--die", "--json"}))
-                          .json();
+    const Json json = read_says("10ft --slope 2% --clock 3 --stimp 10 --die --json").json();
     CHECK(json["arrival"]["angle_deg"].is_null());
     CHECK_THAT(json["arrival"]["past_m"].get<double>(), WithinAbs(0, 1e-6));
     CHECK_THAT(json["putt"]["past_m"].get<double>(), WithinAbs(0, 0));
 }
 
 TEST_CASE("No line: why, with the numbers, exit 1") {
-    const Strings steep{"35ft",    "--slope", "9%",     "--clock", "12",
-                        "--stimp", "12",      "--past", "12in"};
-    const Outcome text = dewtrail_says(read_of(steep));
+    const std::string steep = "35ft --slope 9% --clock 12 --stimp 12 --past 12in";
+    const Said text = read_says(steep);
     CHECK(text.exit == Exit::no_answer);
     CHECK(text.out.empty());
     CHECK_THAT(text.err, Contains("No line: on 9 % at stimp 12 nothing stops"));
-    Strings with_json = steep;
-    with_json.push_back("--json");
-    const Json error = dewtrail_says(read_of(with_json)).json()["error"];
+    const Json error = read_says(steep + " --json").json()["error"];
     CHECK(error["kind"] == "no_line");
     CHECK(error["friction_over_slope"].get<double>() < 1);
     // Straight down: v^2 = 2 (g' - f) d, derived here.
@@ -151,20 +146,17 @@ TEST_CASE("No line: why, with the numbers, exit 1") {
 }
 
 TEST_CASE("A steep slope has two lines for a hole speed, and --all-lines lists both") {
-    const Strings steep{"10ft",    "--slope", "9%",           "--clock", "3",
-                        "--stimp", "12",      "--hole-speed", "1.8m/s",  "--json"};
-    const Json one = dewtrail_says(read_of(steep)).json();
+    const std::string steep = "10ft --slope 9% --clock 3 --stimp 12 --hole-speed 1.8m/s --json";
+    const Json one = read_says(steep).json();
     CHECK_THAT(one["notes"].dump(), Contains("another line holes it too"));
-    Strings all = steep;
-    all.push_back("--all-lines");
-    const Json both = dewtrail_says(read_of(all)).json();
+    const Json both = read_says(steep + " --all-lines").json();
     REQUIRE(both["lines"].size() == 2);
     CHECK(std::abs(both["lines"][0]["start"]["angle_deg"].get<double>()) <
           std::abs(both["lines"][1]["start"]["angle_deg"].get<double>()));
 }
 
 TEST_CASE("Too fast to drop is still a read") {
-    const Outcome said = dewtrail_says({"read", "12ft", "--hole-speed", "2m/s", "--json"});
+    const Said said = dewtrail_says("read 12ft --hole-speed 2m/s --json");
     CHECK(said.exit == Exit::done);
     CHECK(said.json()["entry"]["holed"] == false);
     CHECK(said.json()["room"].is_null());
@@ -172,8 +164,7 @@ TEST_CASE("Too fast to drop is still a read") {
 }
 
 TEST_CASE("The path runs from ball to rest") {
-    Strings arguments = side_hill;
-    arguments.insert(arguments.end(), {"--path", "--json"});
+    const std::string arguments = of_side_hill("read", "--path --json");
     const Json path = dewtrail_says(arguments).json()["path"];
     REQUIRE(path.size() > 50);
     CHECK(path.front()[0] == 0.0);
@@ -182,8 +173,7 @@ TEST_CASE("The path runs from ball to rest") {
 }
 
 TEST_CASE("A band for what is not known for sure") {
-    Strings arguments = side_hill;
-    arguments.insert(arguments.end(), {"--slope-sure", "0.5%", "--stimp-sure", "1ft", "--json"});
+    const std::string arguments = of_side_hill("read", "--slope-sure 0.5% --stimp-sure 1ft --json");
     const Json json = dewtrail_says(arguments).json();
     const double half = std::hypot(0.5 * json["costs"]["aim_m_per_slope_percent"].get<double>(),
                                    json["costs"]["aim_m_per_stimp_ft"].get<double>());
@@ -193,10 +183,9 @@ TEST_CASE("A band for what is not known for sure") {
 }
 
 TEST_CASE("Skid, wind and grain are read, told and marked") {
-    Strings arguments = side_hill;
-    arguments.insert(arguments.end(), {"--launch-spin", "0", "--wind", "4m/s", "--wind-from",
-                                       "left", "--wind-at", "ball", "--json"});
-    const Outcome said = dewtrail_says(arguments);
+    const std::string arguments =
+        of_side_hill("read", "--launch-spin 0 --wind 4m/s --wind-from left --wind-at ball --json");
+    const Said said = dewtrail_says(arguments);
     REQUIRE(said.exit == Exit::done);
     const Json json = said.json();
     CHECK(json["putt"]["conditions"]["launch_spin"] == 0);
@@ -206,21 +195,19 @@ TEST_CASE("Skid, wind and grain are read, told and marked") {
     CHECK(json["odds"].is_null());
     CHECK(json["notes"].dump().find("estimate") != std::string::npos);
     // The plain read holds no trace of it.
-    Strings plain = side_hill;
-    plain.push_back("--json");
+    const std::string plain = of_side_hill("read", "--json");
     CHECK_FALSE(dewtrail_says(plain).json().contains("skid"));
 }
 
 TEST_CASE("A read on a shipped green, with named and measured places") {
-    const Outcome named = dewtrail_says(
-        {"read", "--green", "bench", "--hole", "front", "--json", "12ft", "--clock", "4"});
+    const Said named = dewtrail_says("read --green bench --hole front --json 12ft --clock 4");
     REQUIRE(named.exit == Exit::done);
     CHECK(named.json()["putt"]["hole"] == "front");
     CHECK_THAT(named.json()["putt"]["distance_m"].get<double>(), WithinAbs(3.6576, 1e-9));
     CHECK_THAT(named.json()["putt"]["clock_h"].get<double>(), WithinAbs(4, 1e-9));
-    for (const char* green : {"turtle", "stairs", "saddle", "meadow"}) {
+    for (const std::string green : {"turtle", "stairs", "saddle", "meadow"}) {
         INFO(green);
-        const Outcome shown = dewtrail_says({"green", "show", green, "--json"});
+        const Said shown = dewtrail_says("green show " + green + " --json");
         CHECK(shown.exit == Exit::done);
     }
 }

@@ -2,12 +2,11 @@
 
 #include <catch2/catch.hpp>
 #include <cmath>
-#include <cstdio>
 #include <filesystem>
-#include <fstream>
 #include <iterator>
 #include <sstream>
 
+#include "tests/support/shell.hpp"
 #include "tests/viewer/terminal/command_line.hpp"
 #include "viewer/paper/page.hpp"
 #include "viewer/paper/ring_page.hpp"
@@ -21,32 +20,14 @@ namespace fs = std::filesystem;
 
 namespace {
 
-using Strings = std::vector<std::string>;
-
-std::string content(const std::string& path) {
-    std::ifstream in(path, std::ios::binary);
-    return {std::istreambuf_iterator<char>(in), {}};
-}
-
-std::string output_of(const std::string& command) {
-    std::string out;
-    FILE* pipe = popen(command.c_str(), "r");
-    if (!pipe) return out;
-    char buffer[4096];
-    while (const std::size_t n = fread(buffer, 1, sizeof buffer, pipe)) out.append(buffer, n);
-    pclose(pipe);
-    return out;
-}
-
 bool has_poppler() {
-    static const bool has = std::system("pdftotext -v > /dev/null 2>&1") == 0 &&
-                            std::system("pdftoppm -v > /dev/null 2>&1") == 0;
+    static const bool has = installed("pdftotext") && installed("pdftoppm");
     if (!has) WARN("poppler-utils are not installed: pages are not looked at");
     return has;
 }
 
 std::string words_on(const std::string& pdf) {
-    return output_of("pdftotext -layout '" + pdf + "' -");
+    return run_in_shell("pdftotext -layout '" + pdf + "' -").written;
 }
 
 /// A page as the printer sees it, grey.
@@ -55,8 +36,9 @@ class GreyPage {
     static constexpr double dots_per_inch = 300;
 
     GreyPage(const std::string& pdf, int page) {
-        std::istringstream in(output_of("pdftoppm -gray -r 300 -f " + std::to_string(page) +
-                                        " -l " + std::to_string(page) + " '" + pdf + "'"));
+        std::istringstream in(run_in_shell("pdftoppm -gray -r 300 -f " + std::to_string(page) +
+                                           " -l " + std::to_string(page) + " '" + pdf + "'")
+                                  .written);
         std::string magic;
         int most = 0;
         in >> magic >> width_ >> height_ >> most;
@@ -107,11 +89,11 @@ double line_along(const GreyPage& page, const Vec2& centre, double radius, doubl
 TEST_CASE("rings: four pages with aims, scale and caution", "[sheet]") {
     const CommandLine line;
     const std::string pdf = line.path("rings.pdf");
-    const auto said = line.run({"sheet", "rings", "--stimp", "10", "--out", pdf});
+    const auto said = line.run("sheet rings --stimp 10 --out " + pdf);
     INFO(said.err);
     REQUIRE(said.exit == Exit::done);
     CHECK(said.out == pdf + "\n");
-    CHECK(content(pdf).substr(0, 5) == "%PDF-");
+    CHECK(content_of(pdf).substr(0, 5) == "%PDF-");
     if (!has_poppler()) return;
     const std::string words = words_on(pdf);
     CHECK(std::count(words.begin(), words.end(), '\f') == 4);
@@ -124,18 +106,18 @@ TEST_CASE("rings: four pages with aims, scale and caution", "[sheet]") {
 TEST_CASE("a ring measures what it should on the rendered page", "[sheet]") {
     if (!has_poppler()) return;
     const CommandLine line;
-    for (const char* paper : {"a4", "letter"}) {
-        const std::string pdf = line.path(std::string(paper) + ".pdf");
-        REQUIRE(line.run({"sheet", "rings", "6ft", "12ft", "--slope", "2%", "--stimp", "10",
-                          "--paper", paper, "--out", pdf})
+    for (const std::string paper : {"a4", "letter"}) {
+        const std::string pdf = line.path(paper + ".pdf");
+        REQUIRE(line.run("sheet rings 6ft 12ft --slope 2% --stimp 10 --paper " + paper + " --out " +
+                         pdf)
                     .exit == Exit::done);
-        RingPage rings{.plan = plan_putt(
-                           {.distance = "12ft", .slope = "2%", .clock = "12", .stimp = "10"}, {}),
-                       .distances_m = {6 * metres_per_foot, 12 * metres_per_foot}};
+        RingPage rings{
+            .plan = set_up({.distance = "12ft", .slope = "2%", .clock = "12", .stimp = "10"}, {}),
+            .distances_m = {6 * metres_per_foot, 12 * metres_per_foot}};
         RingPlace place;
-        ring_page(rings, std::string(paper) == "a4" ? Paper::a4 : Paper::letter, {}, &place);
+        ring_page(rings, paper == "a4" ? Paper::a4 : Paper::letter, {}, &place);
         const GreyPage page(pdf, 1);
-        const double inches_wide = std::string(paper) == "a4" ? 210 / 25.4 : 8.5;
+        const double inches_wide = paper == "a4" ? 210 / 25.4 : 8.5;
         CHECK_THAT(page.width(), WithinAbs(inches_wide * GreyPage::dots_per_inch, 1.0));
         // Diameters, free of where the middle is; at angles away from balls, trails and words.
         struct Place {
@@ -155,9 +137,8 @@ TEST_CASE("a ring measures what it should on the rendered page", "[sheet]") {
 TEST_CASE("a read on paper says what the command line says", "[sheet]") {
     const CommandLine line;
     const std::string pdf = line.path("read.pdf");
-    REQUIRE(line.run({"sheet", "read", "12ft", "--slope", "2%", "--clock", "3", "--stimp", "10",
-                      "--out", pdf})
-                .exit == Exit::done);
+    REQUIRE(line.run("sheet read 12ft --slope 2% --clock 3 --stimp 10 --out " + pdf).exit ==
+            Exit::done);
     if (!has_poppler()) return;
     const std::string words = words_on(pdf);
     for (const char* part : {"Right to left", "12 ft, 2 %, ball at 3:00, stimp 10, a foot past",
@@ -168,7 +149,7 @@ TEST_CASE("a read on paper says what the command line says", "[sheet]") {
 TEST_CASE("a comparison on paper", "[sheet]") {
     const CommandLine line;
     const std::string pdf = line.path("compare.pdf");
-    REQUIRE(line.run({"sheet", "compare", "--show", "uphill", "--out", pdf}).exit == Exit::done);
+    REQUIRE(line.run("sheet compare --show uphill --out " + pdf).exit == Exit::done);
     if (!has_poppler()) return;
     const std::string words = words_on(pdf);
     for (const char* part : {"Uphill and downhill", "Downhill", "9½ ft", "half a second longer",
@@ -179,9 +160,8 @@ TEST_CASE("a comparison on paper", "[sheet]") {
 TEST_CASE("forms name the columns of their tables", "[sheet]") {
     const CommandLine line;
     const std::string survey = line.path("s.pdf"), results = line.path("r.pdf");
-    REQUIRE(line.run({"sheet", "survey", "--out", survey}).exit == Exit::done);
-    REQUIRE(line.run({"sheet", "results", "--out", results, "--units", "metric"}).exit ==
-            Exit::done);
+    REQUIRE(line.run("sheet survey --out " + survey).exit == Exit::done);
+    REQUIRE(line.run("sheet results --out " + results + " --units metric").exit == Exit::done);
     if (!has_poppler()) return;
     for (const char* name : {"x_m", "y_m", "slope_percent", "falls_toward_deg", "z_m"})
         CHECK_THAT(words_on(survey), Contains(name));
@@ -199,19 +179,19 @@ TEST_CASE("forms name the columns of their tables", "[sheet]") {
 
 TEST_CASE("a green for the pocket keeps the limits of the Rules", "[sheet]") {
     const CommandLine line;
-    for (const char* green : {"bench", "meadow", "saddle", "stairs", "turtle"}) {
-        const std::string svg = line.path(std::string(green) + ".svg");
-        REQUIRE(line.run({"sheet", "green", green, "--round", "--out", svg}).exit == Exit::done);
+    for (const std::string green : {"bench", "meadow", "saddle", "stairs", "turtle"}) {
+        const std::string svg = line.path(green + ".svg");
+        REQUIRE(line.run("sheet green " + green + " --round --out " + svg).exit == Exit::done);
         // 4¼ by 7 in, in units of 1/96 in.
-        CHECK_THAT(content(svg), Contains("width=\"408px\" height=\"672px\"") ||
-                                     Contains("width=\"408\" height=\"672\""));
+        CHECK_THAT(content_of(svg), Contains("width=\"408px\" height=\"672px\"") ||
+                                        Contains("width=\"408\" height=\"672\""));
     }
     const std::string pdf = line.path("pocket.pdf");
-    REQUIRE(line.run({"sheet", "green", "meadow", "--round", "--out", pdf}).exit == Exit::done);
+    REQUIRE(line.run("sheet green meadow --round --out " + pdf).exit == Exit::done);
     if (has_poppler()) CHECK_THAT(words_on(pdf), Contains("drawn 1 : 480"));
     CHECK(fitting_scale({1, 1}, {1000, 1000}, round_scale) >= 480);
     // What tells an aim is no green image: refused for a round.
-    const auto rings = line.run({"sheet", "rings", "--round", "--out", line.path("x.pdf")});
+    const auto rings = line.run("sheet rings --round --out " + line.path("x.pdf"));
     CHECK(rings.exit == Exit::not_understood);
     CHECK_FALSE(fs::exists(line.path("x.pdf")));
 }
@@ -227,43 +207,36 @@ TEST_CASE("a page never takes the place of a file unasked", "[sheet]") {
     const CommandLine line;
     const std::string pdf = line.path("survey.pdf");
     line.home().write("survey.pdf", "mine");
-    const auto refused = line.run({"sheet", "survey", "--out", pdf});
+    const auto refused = line.run("sheet survey --out " + pdf);
     CHECK(refused.exit == Exit::not_understood);
     CHECK_THAT(refused.err, Contains("--force"));
-    CHECK(content(pdf) == "mine");
-    CHECK(line.run({"sheet", "survey", "--out", pdf, "--force"}).exit == Exit::done);
-    CHECK(content(pdf).substr(0, 5) == "%PDF-");
+    CHECK(content_of(pdf) == "mine");
+    CHECK(line.run("sheet survey --out " + pdf + " --force").exit == Exit::done);
+    CHECK(content_of(pdf).substr(0, 5) == "%PDF-");
     // Two pages as pictures: numbered files, all looked at before the first is written.
     line.home().write("r-2.png", "mine");
-    const Strings two{"sheet", "rings", "--slope", "1%", "2%", "--out", line.path("r.png")};
+    const std::string two = "sheet rings --slope 1% 2% --out " + line.path("r.png");
     CHECK(line.run(two).exit == Exit::not_understood);
     CHECK_FALSE(fs::exists(line.path("r-1.png")));
-    Strings forced = two;
-    forced.push_back("--force");
-    CHECK(line.run(forced).exit == Exit::done);
-    CHECK(content(line.path("r-1.png")).substr(1, 3) == "PNG");
-    CHECK(content(line.path("r-2.png")).substr(1, 3) == "PNG");
+    CHECK(line.run(two + " --force").exit == Exit::done);
+    CHECK(content_of(line.path("r-1.png")).substr(1, 3) == "PNG");
+    CHECK(content_of(line.path("r-2.png")).substr(1, 3) == "PNG");
 }
 
 TEST_CASE("sheet refuses what it cannot use", "[sheet]") {
     const CommandLine line;
     const std::string pdf = line.path("a.pdf");
-    for (const Strings& arguments : {Strings{"sheet"},
-                                     {"sheet", "poster"},
-                                     {"sheet", "survey", "--out", line.path("a.doc")},
-                                     {"sheet", "survey", "--paper", "a3", "--out", pdf},
-                                     {"sheet", "rings", "--slope", "0%", "--out", pdf},
-                                     {"sheet", "rings", "1ft", "2ft", "3ft", "4ft", "--out", pdf},
-                                     {"sheet", "green", "moonbase", "--out", pdf},
-                                     {"sheet", "green", "meadow", "--hole", "19th", "--out", pdf},
-                                     {"sheet", "compare", "12ft", "--out", pdf},
-                                     {"sheet", "read", "--out", pdf}}) {
-        INFO(arguments.back());
+    for (const std::string& arguments : std::vector<std::string>{
+             "sheet", "sheet poster", "sheet survey --out " + line.path("a.doc"),
+             "sheet survey --paper a3 --out " + pdf, "sheet rings --slope 0% --out " + pdf,
+             "sheet rings 1ft 2ft 3ft 4ft --out " + pdf, "sheet green moonbase --out " + pdf,
+             "sheet green meadow --hole 19th --out " + pdf, "sheet compare 12ft --out " + pdf,
+             "sheet read --out " + pdf}) {
+        INFO(arguments);
         CHECK(line.run(arguments).exit == Exit::not_understood);
     }
-    CHECK(line.run({"sheet", "survey", "--out", "/dev/null/a.pdf"}).exit == Exit::outside_failed);
-    CHECK(line.run({"sheet", "read", "30ft", "--slope", "9%", "--clock", "12", "--stimp", "12",
-                    "--out", pdf})
-              .exit == Exit::no_answer);
+    CHECK(line.run("sheet survey --out /dev/null/a.pdf").exit == Exit::outside_failed);
+    CHECK(line.run("sheet read 30ft --slope 9% --clock 12 --stimp 12 --out " + pdf).exit ==
+          Exit::no_answer);
     CHECK_FALSE(fs::exists(pdf));
 }

@@ -49,6 +49,31 @@ TEST_CASE("Short lengths in figures", "[figures]") {
     REQUIRE(format_height(0.015, metric) == "+1½ cm");
 }
 
+TEST_CASE("A given figure is not rounded into another", "[figures]") {
+    REQUIRE(format_given_percent(0.0035) == "0.35 %");
+    REQUIRE(format_given_percent(0.005) == "½ %");
+    REQUIRE(format_given_percent(0.14) == "14 %");
+    REQUIRE(format_given_percent(0.125) == "12½ %");
+    REQUIRE(format_given_percent(0.0) == "0 %");
+    REQUIRE(format_given_percent(nothing) == "–");
+    REQUIRE(format_given_degrees(1.85) == "1.85°");
+    REQUIRE(format_given_degrees(1.6) == "1.6°");
+}
+
+TEST_CASE("What was typed is set like a figure, not rounded", "[figures]") {
+    REQUIRE(as_typed("12", "ft") == "12 ft");
+    REQUIRE(as_typed("12.3ft", "ft") == "12.3 ft");
+    REQUIRE(as_typed("12ft6in", "ft") == "12 ft 6 in");
+    REQUIRE(as_typed("4½paces", "ft") == "4½ paces");
+    REQUIRE(as_typed("2%", "%") == "2 %");
+    REQUIRE(as_typed("1.1deg", "%") == "1.1°");
+    REQUIRE(as_typed("1.1°", "%") == "1.1°");
+    REQUIRE(as_typed("1:40", "%") == "1:40");
+    REQUIRE(as_typed("11.2", "") == "11.2");
+    REQUIRE(as_typed("quick", "").empty());
+    REQUIRE(as_typed("1.6deg/-0.9deg", "%").empty());
+}
+
 TEST_CASE("Slope, stimp, clock, speed, time, angle, shares in figures", "[figures]") {
     REQUIRE(format_slope(0.02) == "2 %");
     REQUIRE(format_slope(0.0174) == "1¾ %");

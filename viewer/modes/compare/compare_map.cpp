@@ -28,13 +28,15 @@ void add_styled(Picture& picture, const std::vector<Vec2>& line, std::size_t i, 
 }  // namespace
 
 Rect CompareMode::map() const {
-    const double top = layout_.top_bar.bottom();
-    return {0, top, std::round(0.34 * layout_.width), layout_.roll_strip.y - top};
+    const Layout& l = shell_.layout();
+    const double top = l.top_bar.bottom();
+    return {0, top, std::round(0.34 * l.width), l.roll_strip.y - top};
 }
 
 /// Along the line the picture is true; across it, so many times wider.
 double CompareMode::px_per_m() const {
-    return (map().h - layout_.type(hole_from_top_u) - layout_.type(ball_from_bottom_u)) /
+    return (map().h - shell_.layout().type(hole_from_top_u) -
+            shell_.layout().type(ball_from_bottom_u)) /
            longest_m();
 }
 
@@ -48,7 +50,8 @@ double CompareMode::longest_m() const {
 /// `from_hole`: along beyond the hole, offset to its right.
 Vec2 CompareMode::px_of(const PlayerPoint& from_hole) const {
     const Rect box = map();
-    const Vec2 hole(std::round(box.x + 0.42 * box.w), box.y + layout_.type(hole_from_top_u));
+    const Vec2 hole(std::round(box.x + 0.42 * box.w),
+                    box.y + shell_.layout().type(hole_from_top_u));
     return hole + px_per_m() * Vec2(stretch_ * from_hole.offset_m, -from_hole.along_m);
 }
 
@@ -59,7 +62,18 @@ PlayerPoint CompareMode::from_hole(std::size_t i, const Vec2& place) const {
     return at;
 }
 
-void CompareMode::draw_map(Picture& picture, const Look& look) {
+/// Where the roll of a putt runs until then.
+std::vector<Vec2> CompareMode::trail_px(std::size_t i, double time_s) const {
+    std::vector<Vec2> line;
+    if (!trails_[i].empty())
+        for (const Vec2& at : trails_[i].line(std::min(time_s, trails_[i].end_s())))
+            line.push_back(px_of(from_hole(i, at)));
+    return line;
+}
+
+void CompareMode::paint_map(const Canvas& canvas) const {
+    Picture& picture = canvas.picture;
+    const Look& look = canvas.look;
     const Palette& c = look.colours;
     const Rect box = map();
     add_gradient(picture, box, grass_at(0, 0, c), grass_at(1, 0, c), grass_at(1, 1, c),
@@ -95,20 +109,17 @@ void CompareMode::draw_map(Picture& picture, const Look& look) {
         Align::right};
     draw_map_text(picture, text, look, surface_colour(c));
     const Rect hit = rect_of(text, look.width).grown(look.u(8));
-    targets_.push_back({What::stretch, 0, hit});
-    if (attention().on(attention().focused, What::stretch, 0))
-        add_rect(picture, {hit.x, hit.bottom() - look.u(4), hit.w, look.u(3)}, c.copper);
+    Brush brush(canvas);
+    brush.target(What::stretch, 0, hit);
+    brush.focus_bar(What::stretch, 0, {hit.x, hit.bottom() - look.u(4), hit.w, 0});
     picture.push_back(Clip{});
     add_rect(picture, {box.right(), box.y, 1, box.h}, c.rule);
 }
 
-void CompareMode::draw_trails(Picture& picture, const Look& look) {
+void CompareMode::draw_trails(Picture& picture, const Look& look) const {
     if (!told()) return;
     for (std::size_t i = trails_.size(); i-- > 0;) {
-        if (trails_[i].empty()) continue;
-        std::vector<Vec2> line;
-        for (const Vec2& at : trails_[i].line(std::min(playback_.time_s, trails_[i].end_s())))
-            line.push_back(px_of(from_hole(i, at)));
+        const std::vector<Vec2> line = trail_px(i, shell_.playback.time_s);
         if (line.size() < 2) continue;
         if (i == 0) {
             draw_trail(picture, line, look.u(8), look);
@@ -120,7 +131,7 @@ void CompareMode::draw_trails(Picture& picture, const Look& look) {
 }
 
 /// Start lines, aims and guesses, with their names above the hole leaning away from each other.
-void CompareMode::draw_aims(Picture& picture, const Look& look) {
+void CompareMode::draw_aims(Picture& picture, const Look& look) const {
     const Colour surface = surface_colour(look.colours);
     std::vector<Label> labels;
     std::vector<Rect> obstacles;
@@ -143,7 +154,7 @@ void CompareMode::draw_aims(Picture& picture, const Look& look) {
         obstacles.push_back({at.x() - look.u(12), at.y() - look.u(12), look.u(24), look.u(24)});
         labels.push_back(
             {"aim",
-             {{aim_short(*stroke->aim_offset_m, units()), Face::book, look.type(22), colour}},
+             {{aim_short(*stroke->aim_offset_m, look.units), Face::book, look.type(22), colour}},
              at,
              look.u(18),
              {Side::above, Side::right, Side::left}});
@@ -163,26 +174,21 @@ void CompareMode::draw_aims(Picture& picture, const Look& look) {
                       px_of({-longest_m(), 0}),
                       look.u(14),
                       {Side::left, Side::right, Side::below}});
-    for (std::size_t i = 0; i < trails_.size(); ++i) {
-        std::vector<Vec2> line;
-        if (!trails_[i].empty())
-            for (const Vec2& at : trails_[i].line(trails_[i].end_s()))
-                line.push_back(px_of(from_hole(i, at)));
-        add_obstacles(obstacles, line, look.u(5));
-    }
+    for (std::size_t i = 0; i < trails_.size(); ++i)
+        add_obstacles(obstacles, trail_px(i, trails_[i].end_s()), look.u(5));
     if (rolled_ && frozen()) add_rest_labels(labels, look);
     draw_labels(picture, place_labels(labels, obstacles, map(), look.width), look, surface);
 }
 
 /// When it freezes: what has dropped, and how far the others still have to go.
-void CompareMode::add_rest_labels(std::vector<Label>& labels, const Look& look) {
+void CompareMode::add_rest_labels(std::vector<Label>& labels, const Look& look) const {
     for (std::size_t i = 0; i < trails_.size(); ++i) {
         if (trails_[i].empty()) continue;
         const bool dropped = trails_[i].holed() && trails_[i].end_s() <= freeze_s_;
-        const Vec2 at = trails_[i].at(playback_.time_s).at;
+        const Vec2 at = trails_[i].at(shell_.playback.time_s).at;
         const double to_go = (at - comparison_.putts[i].plan.putt.hole).norm();
         labels.push_back({"rest",
-                          {{dropped ? "dropped" : format_length(to_go, units()) + " to go",
+                          {{dropped ? "dropped" : format_length(to_go, look.units) + " to go",
                             Face::sans_bold, look.type(17), compare_colour(i, look.colours)}},
                           px_of(from_hole(i, at)),
                           look.u(20),
@@ -192,11 +198,11 @@ void CompareMode::add_rest_labels(std::vector<Label>& labels, const Look& look) 
     }
 }
 
-void CompareMode::draw_balls(Picture& picture, const Look& look) {
+void CompareMode::draw_balls(Picture& picture, const Look& look) const {
     draw_ball(picture, px_of({-longest_m(), 0}), look.u(7), look);
     for (std::size_t i = trails_.size(); i-- > 0;) {
-        if (trails_[i].empty() || playback_.time_s <= 0 || !told()) continue;
-        const double t = std::min(playback_.time_s, trails_[i].end_s());
+        if (trails_[i].empty() || shell_.playback.time_s <= 0 || !told()) continue;
+        const double t = std::min(shell_.playback.time_s, trails_[i].end_s());
         if (trails_[i].holed() && t >= trails_[i].end_s()) continue;
         const Vec2 at = px_of(from_hole(i, trails_[i].at(t).at));
         picture.push_back(Disc{at, look.u(9.5), compare_colour(i, look.colours)});

@@ -16,7 +16,7 @@ constexpr const char* first_show = "uphill";
 
 /// The same putt as much uphill as the other is downhill; on the level, one that is steeper.
 Setup other_way(Setup putt) {
-    if (slope_at_hole(putt) < 1e-3) {
+    if (!clock_of(putt)) {
         set_slope(putt, 0.02);
         return putt;
     }
@@ -28,31 +28,38 @@ Setup other_way(Setup putt) {
 
 }  // namespace
 
-CompareMode::CompareMode(const Appearance& appearance, CompareStart start)
-    : Mode(appearance), start_(std::move(start)) {
+CompareMode::CompareMode(Shell& shell, CompareStart start)
+    : Mode(shell),
+      start_(std::move(start)),
+      editor_(shell, {[this] { return own().putts[chosen_]; },
+                      [this](const PuttEditor::Edit& edit, const std::string& name) {
+                          edit_putt(edit, name);
+                      },
+                      [this] {  // one's own putts have fields
+                          if (!compared_.show.empty()) edit_putt([](Setup&) {}, "own");
+                      },
+                      25}) {
     compared_.show = start_.show.empty() ? first_show : start_.show;
-    relayout();
     work_out();
 }
 
-void CompareMode::relayout() {
-    layout_ = lay_out(appearance_.width, appearance_.height, text(), false);
-    const double strip = std::round(layout_.u(88) * (1 + 0.3 * (text() - 1)));
-    layout_.roll_strip = {0, layout_.height - strip, layout_.width, strip};
+Layout CompareMode::lay_out() const {
+    Layout l = dewtrail::lay_out(shell_.appearance(), false);
+    const double strip = std::round(l.u(88) * (1 + 0.3 * (l.text - 1)));
+    l.roll_strip = {0, l.height - strip, l.width, strip};
+    l.message = {0, l.top_bar.bottom(), l.width, 0};
+    return l;
 }
 
 /// A putt that is brought stands beside itself turned the other way up the slope.
 void CompareMode::arrived(const std::optional<Setup>& putt) {
-    if (!putt || history_.undo_depth() > 0 || compared_.putts.size() > 0) return;
+    if (!putt || shell_.undo_depth() > 0 || compared_.putts.size() > 0) return;
     const Setup unchanged;
     const auto same = [](double a, double b) { return std::abs(a - b) < 1e-9; };
     if (!putt->green && same(putt->distance_m, unchanged.distance_m) &&
         same(putt->clock_h, unchanged.clock_h) && same(putt->slope, unchanged.slope))
         return;  // what every newcomer sees first: the demonstration says more
-    Compared own;
-    own.putts = {*putt, other_way(*putt)};
-    own.guesses.resize(2);
-    change(std::move(own), "brought");
+    change([&](Compared& c) { c = {"", {*putt, other_way(*putt)}, {}}; }, "brought");
 }
 
 std::optional<Setup> CompareMode::putt_at_hand() const {
@@ -60,30 +67,34 @@ std::optional<Setup> CompareMode::putt_at_hand() const {
     return compared_.putts[chosen_];
 }
 
-void CompareMode::change(Compared compared, const std::string& name) {
-    if (handle_ == Handle::none) history_.remember(compared_);
-    compared_ = std::move(compared);
-    message_.clear();
+void CompareMode::change(const std::function<void(Compared&)>& edit, const std::string& name) {
+    shell_.remember();
+    edit(compared_);
     work_out();
-    act(name);
+    shell_.act(name);
 }
 
-/// A demonstration that is changed becomes one's own putts.
-void CompareMode::make_own() {
-    if (compared_.show.empty()) return;
+void CompareMode::put_back(const std::any& compared) {
+    compared_ = std::any_cast<const Compared&>(compared);
+    work_out();
+}
+
+/// What is compared as one's own putts: a demonstration that is changed becomes that.
+Compared CompareMode::own() const {
+    if (compared_.show.empty()) return compared_;
     Compared own;
-    for (const ComparedPutt& putt : comparison_.putts) own.putts.push_back(setup_of(putt.plan));
+    for (const ComparedPutt& putt : comparison_.putts) own.putts.push_back(putt.plan.setup);
     own.guesses = compared_.guesses;
-    compared_ = std::move(own);
+    return own;
 }
 
 void CompareMode::edit_putt(const std::function<void(Setup&)>& edit, const std::string& name) {
-    if (handle_ == Handle::none) history_.remember(compared_);
-    make_own();
-    edit(compared_.putts[chosen_]);
-    message_.clear();
-    work_out();
-    act(name);
+    change(
+        [&](Compared& compared) {
+            compared = own();
+            edit(compared.putts[chosen_]);
+        },
+        name);
 }
 
 void CompareMode::work_out() {
@@ -91,17 +102,16 @@ void CompareMode::work_out() {
     say_ = {};
     title_.clear();
     if (!compared_.show.empty()) {
-        Demonstration shown = demonstrate(compared_.show, units());
+        Demonstration shown = demonstrate(compared_.show, shell_.units());
         comparison_ = std::move(shown.comparison);
         say_ = shown.say;
         title_ = shown.title;
         played_ = std::move(shown.played);
     } else {
-        std::vector<PlannedPutt> plans;
-        for (const Setup& putt : compared_.putts)
-            plans.push_back(plan_of(putt, solve(putt, start_.usual_past_m, Effort::live)));
-        comparison_ = compare(plans, start_.usual_past_m, units());
-        say_[0] = comparison_sentence(comparison_, units());
+        std::vector<PlacedPutt> plans;
+        for (const Setup& putt : compared_.putts) plans.push_back(placed(putt));
+        comparison_ = compare(plans, start_.usual_past_m, shell_.units());
+        say_[0] = comparison_sentence(comparison_, shell_.units());
     }
     compared_.guesses.resize(comparison_.putts.size());
     chosen_ = std::min(chosen_, comparison_.putts.size() - 1);
@@ -127,124 +137,105 @@ void CompareMode::load_trails() {
         if (trails_.back().holed()) first_drop = std::min(first_drop, trails_.back().end_s());
     }
     freeze_s_ = first_drop < end ? first_drop : -1;
-    playback_.load(end);
+    shell_.playback.load(end);
     rolled_ = released_ = false;
 }
 
 bool CompareMode::frozen() const {
-    return freeze_s_ >= 0 && !released_ && rolled_ && playback_.time_s == freeze_s_;
+    return freeze_s_ >= 0 && !released_ && rolled_ && shell_.playback.time_s == freeze_s_;
 }
 
 /// Rolls, releases what has frozen, pauses, or begins again.
 void CompareMode::roll() {
     if (frozen()) {
         released_ = true;
-        playback_.running = true;
-        return act("release");
+        shell_.playback.running = true;
+        return shell_.act("release");
     }
-    if (!playback_.running && playback_.complete()) released_ = false;
-    playback_.toggle();
+    if (!shell_.playback.running && shell_.playback.complete()) released_ = false;
+    shell_.playback.toggle();
     rolled_ = true;
-    act(playback_.running ? "roll" : "pause");
+    shell_.act(shell_.playback.running ? "roll" : "pause");
 }
 
 void CompareMode::swap() {
-    if (!swapped_putts_) {
-        say("Two reads can swap their aims.");
-        return act("message");
-    }
+    if (!swapped_putts_) return shell_.complain("Two reads can swap their aims.");
     swapped_ = !swapped_;
     load_trails();
-    playback_.seek(0);
+    work_out_chances();
+    shell_.playback.seek(0);
     roll();
-    act(swapped_ ? "swap" : "swap-back");
+    shell_.act(swapped_ ? "swap" : "swap-back");
 }
 
 bool CompareMode::advance(double seconds) {
-    bool moving = advance_theme(seconds);
-    if (!playback_.running) return moving;
-    playback_.advance(seconds);
-    const bool freezes = freeze_s_ >= 0 && !released_ && playback_.time_s >= freeze_s_;
+    if (!shell_.playback.running) return false;
+    shell_.playback.advance(seconds);
+    const bool freezes = freeze_s_ >= 0 && !released_ && shell_.playback.time_s >= freeze_s_;
     if (freezes) {
-        playback_.time_s = freeze_s_;
-        playback_.running = false;
-        act("frozen");
-    } else if (playback_.complete()) {
-        act("rolled");
+        shell_.playback.time_s = freeze_s_;
+        shell_.playback.running = false;
+        shell_.act("frozen");
+    } else if (shell_.playback.complete()) {
+        shell_.act("rolled");
     }
     return true;
 }
 
-void CompareMode::undo(bool back) {
-    const auto compared = back ? history_.undo(compared_) : history_.redo(compared_);
-    if (!compared) return;
-    compared_ = *compared;
-    message_.clear();
-    work_out();
-    act(back ? "undo" : "redo");
-}
-
 void CompareMode::add_putt() {
-    if (comparison_.putts.size() == most_compared) {
-        say("Four putts are the most: take one away first.");
-        return act("message");
-    }
-    history_.remember(compared_);
-    make_own();
-    Setup another = compared_.putts[chosen_];
-    set_stimp(another, another.stimp_ft + 2);
-    compared_.putts.push_back(another);
-    compared_.guesses.emplace_back();
-    chosen_ = compared_.putts.size() - 1;
-    work_out();
-    act("add");
+    if (comparison_.putts.size() == most_compared)
+        return shell_.complain("Four putts are the most: take one away first.");
+    change(
+        [this](Compared& compared) {
+            compared = own();
+            Setup another = compared.putts[chosen_];
+            set_stimp(another, another.stimp_ft + 2);
+            compared.putts.push_back(another);
+            compared.guesses.emplace_back();
+            chosen_ = compared.putts.size() - 1;
+        },
+        "add");
 }
 
 void CompareMode::take_putt_away() {
-    if (comparison_.putts.size() == least_compared) {
-        say("Add a putt to compare.");
-        return act("message");
-    }
-    history_.remember(compared_);
-    make_own();
-    compared_.putts.erase(compared_.putts.begin() + static_cast<std::ptrdiff_t>(chosen_));
-    compared_.guesses.erase(compared_.guesses.begin() + static_cast<std::ptrdiff_t>(chosen_));
-    chosen_ = 0;
-    work_out();
-    act("take-away");
+    if (comparison_.putts.size() == least_compared)
+        return shell_.complain("Add a putt to compare.");
+    change(
+        [this](Compared& compared) {
+            compared = own();
+            const auto at = static_cast<std::ptrdiff_t>(std::exchange(chosen_, 0));
+            compared.putts.erase(compared.putts.begin() + at);
+            compared.guesses.erase(compared.guesses.begin() + at);
+        },
+        "take-away");
 }
 
-/// Only of reads: another stroke has no spread of its own. Some milliseconds, where they are asked
-/// for.
+/// Of the strokes that are shown. Some milliseconds, where they are asked for.
 void CompareMode::work_out_chances() {
     chance_.assign(comparison_.putts.size(), std::nullopt);
     if (!chances_) return;
-    for (std::size_t i = 0; i < chance_.size(); ++i) {
-        const ComparedPutt& putt = comparison_.putts[i];
-        if (!putt.read) continue;
-        if (const auto odds = stroke_odds_of(putt.plan.putt, *putt.read, scatter_of(start_.spread)))
-            chance_[i] = odds->holed;
-    }
+    for (std::size_t i = 0; i < chance_.size(); ++i)
+        chance_[i] = chance_of_shown(shown_putt(i), scatter_of(start_.spread));
 }
 
 std::vector<std::string> CompareMode::sentences() const {
     std::vector<std::string> words;
     if (!told()) return words;
     if (swapped_) {
-        words.push_back(swap_sentence(*swapped_putts_, units()));
+        words.push_back(swap_sentence(*swapped_putts_, shell_.units()));
     } else {
         for (const std::string& sentence : say_)
             if (!sentence.empty()) words.push_back(sentence);
     }
     if (detail_ && comparison_.difference)
-        words.push_back(parts_words(comparison_.difference->parts, units()));
+        words.push_back(parts_words(comparison_.difference->parts, shell_.units()));
     return words;
 }
 
 std::string CompareMode::as_text() const {
     std::string text;
     for (const ComparedPutt& putt : comparison_.putts)
-        text += as_sentence(putt.name) + ": " + putt_words(putt.plan, units()) + ". ";
+        text += as_sentence(putt.name) + ": " + putt_words(putt.plan, shell_.units()) + ". ";
     for (const std::string& sentence : sentences()) text += sentence + " ";
     return text;
 }
@@ -258,22 +249,20 @@ bool CompareMode::told() const {
 /// Guess, roll and freeze, release, swap.
 int CompareMode::step() const {
     if (swapped_) return 3;
-    if (released_ || (rolled_ && playback_.complete())) return 2;
+    if (released_ || (rolled_ && shell_.playback.complete())) return 2;
     return rolled_ ? 1 : 0;
 }
 
-void CompareMode::row_chosen(What what, int index) {
-    if (what != What::session) return Mode::row_chosen(what, index);
-    Compared shown;
-    shown.show = std::string(demonstration_names()[static_cast<std::size_t>(index)].key);
-    change(std::move(shown), "show");
+void CompareMode::show(int demonstration) {
+    const auto& name = demonstration_names()[static_cast<std::size_t>(demonstration)];
+    change([&](Compared& compared) { compared = {std::string(name.key), {}, {}}; }, "show");
 }
 
-std::vector<std::pair<std::string, std::string>> CompareMode::pages() const {
+Pages CompareMode::pages() const {
     const bool stroke =
         std::any_of(comparison_.putts.begin(), comparison_.putts.end(),
                     [](const ComparedPutt& putt) { return putt.shown() != nullptr; });
-    std::vector<std::pair<std::string, std::string>> pages;
+    Pages pages;
     if (stroke) pages.emplace_back("This comparison", "compare");
     pages.emplace_back("Rings for this stimp", "rings");
     pages.emplace_back("Blank form for results", "results");
@@ -288,41 +277,16 @@ std::shared_ptr<const PrintedComparison> CompareMode::comparison_to_print() cons
     return std::make_shared<const PrintedComparison>(std::move(printed));
 }
 
-const HelpLines& CompareMode::help() const {
-    static const HelpLines lines = {
-        {"roll, release, again", "Space"},
-        {"swap the aims", "W"},
-        {"the next putt", "↑  ↓"},
-        {"guess its aim", "←  →, fine with Shift"},
-        {"type the guess", "A"},
-        {"ready demonstrations", "Ctrl O"},
-        {"its ball round the hole", "[  ]"},
-        {"its distance", ",  ."},
-        {"its slope, stimp, finish", "S  T  F, then ↑ ↓"},
-        {"add a putt, take it away", "Q  Shift Q"},
-        {"chance to hole", "H"},
-        {"graphs", "G"},
-        {"parts of the difference", "K"},
-        {"stretch sideways", "Z, back with Shift"},
-        {"back, on", "J  L"},
-        {"slow motion", "M"},
-        {"undo, redo", "Ctrl Z  Y"},
-        {"copy the comparison", "Ctrl C"},
-    };
-    return lines;
-}
-
-Mode::State CompareMode::state() const {
+State CompareMode::state() const {
     State state = {{"show", compared_.show},
                    {"putts", static_cast<double>(comparison_.putts.size())},
                    {"chosen", static_cast<double>(chosen_)},
-                   {"time_s", playback_.time_s},
-                   {"end_s", playback_.end_s},
+                   {"time_s", shell_.playback.time_s},
+                   {"end_s", shell_.playback.end_s},
                    {"frozen", frozen()},
                    {"swapped", swapped_},
                    {"step", static_cast<double>(step())},
                    {"stretch", static_cast<double>(stretch_)},
-                   {"undo", static_cast<double>(history_.undo_depth())},
                    {"say", sentences().empty() ? std::string() : sentences().front()}};
     for (std::size_t i = 0; i < comparison_.putts.size(); ++i) {
         const auto& putt = comparison_.putts[i];

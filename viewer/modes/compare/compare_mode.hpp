@@ -7,10 +7,8 @@
 
 #include "viewer/comparison/comparison.hpp"
 #include "viewer/comparison/played_putts.hpp"
-#include "viewer/modes/shell/history.hpp"
-#include "viewer/modes/shell/mode.hpp"
+#include "viewer/modes/shell/putt_editor.hpp"
 #include "viewer/picture/labels.hpp"
-#include "viewer/putt/playback.hpp"
 #include "viewer/putt/trail.hpp"
 
 namespace dewtrail {
@@ -34,80 +32,76 @@ struct Compared {
 /// the aims.
 class CompareMode final : public Mode {
   public:
-    CompareMode(const Appearance& appearance, CompareStart start);
+    CompareMode(Shell& shell, CompareStart start);
 
     ModeName name() const override { return ModeName::compare; }
-    void pointer_moved(const Vec2& px, Held held) override;
-    void pointer_pressed(const Vec2& px, Button button, Held held, bool twice = false) override;
-    void pointer_released(const Vec2& px) override;
-    void wheel(double clicks, const Vec2& px, Held held) override;
-    void press(KeyPress pressed) override;
-    void typed(const std::string& text) override;
+    Commands commands() override;
+    Layout lay_out() const override;
+    void prepare(const Look& look, Picture& ground) override;
+    void paint(const Canvas& canvas) const override;
+    std::optional<Drag> grab(const Grip& grip) override;
+    std::vector<Value> fields() override;
     bool advance(double seconds) override;
-    Frame frame(const TextWidth& width) override;
-    std::optional<Typing> typing() const override;
-    bool hand_cursor() const override;
+    std::any document() const override { return compared_; }
+    void put_back(const std::any& compared) override;
+    void arrived(const std::optional<Setup>& putt) override;
+    std::optional<Setup> putt_at_hand() const override;
+    Surround surround() const override { return {{}, 0, title_}; }
+    Pages pages() const override;
+    std::shared_ptr<const PrintedComparison> comparison_to_print() const override;
+    std::string as_text() const override;
+    bool wheel(double clicks, const Vec2& px, Held held) override;
+    void scrubbed() override { released_ = true; }
     State state() const override;
-    std::vector<std::pair<std::string, Vec2>> places() const override;
+    Places places() const override { return {{"hole", px_of({0, 0})}}; }
 
     const Comparison& comparison() const { return comparison_; }
     const Compared& compared() const { return compared_; }
-    const Playback& playback() const { return playback_; }
     bool frozen() const;
 
   private:
-    enum class Handle { none, guess, ruler, time };
-
-    void relayout() override;
-    const HelpLines& help() const override;
-    std::vector<std::pair<std::string, std::string>> pages() const override;
-    std::shared_ptr<const PrintedComparison> comparison_to_print() const override;
-    void row_chosen(What what, int index) override;
-    void arrived(const std::optional<Setup>& putt) override;
-    std::optional<Setup> putt_at_hand() const override;
-
     // compare_mode.cpp: what is compared, and its rolls
-    void change(Compared compared, const std::string& name);
+    void change(const std::function<void(Compared&)>& edit, const std::string& name);
     void edit_putt(const std::function<void(Setup&)>& edit, const std::string& name);
-    void make_own();
+    Compared own() const;
+    void show(int demonstration);
     void work_out();
     void load_trails();
     void swap();
     void roll();
-    void undo(bool back);
     void add_putt();
     void take_putt_away();
     const ComparedPutt& shown_putt(std::size_t i) const;
     void work_out_chances();
     std::vector<std::string> sentences() const;
-    std::string as_text() const;
     int step() const;
     bool told() const;  ///< false while the aims are guessed
 
     // compare_input.cpp
-    void click(const Target& target, bool twice);
-    void drag_to(const Vec2& px);
-    void step_field(Field field, double steps, bool fine);
+    void choose(std::size_t putt);
+    void set_guess(double aim_m);
     void set_stretch(int way);
-    bool press_letter(KeyPress pressed);
+    double fine_m() const;
 
     // compare_map.cpp: the putts laid on each other
     Rect map() const;
     Vec2 px_of(const PlayerPoint& from_hole) const;
     PlayerPoint from_hole(std::size_t i, const Vec2& place) const;
+    std::vector<Vec2> trail_px(std::size_t i, double time_s) const;
     double longest_m() const;
     double px_per_m() const;
-    void draw_map(Picture& picture, const Look& look);
-    void draw_trails(Picture& picture, const Look& look);
-    void draw_aims(Picture& picture, const Look& look);
-    void add_rest_labels(std::vector<Label>& labels, const Look& look);
-    void draw_balls(Picture& picture, const Look& look);
+    void paint_map(const Canvas& canvas) const;
+    void draw_trails(Picture& picture, const Look& look) const;
+    void draw_aims(Picture& picture, const Look& look) const;
+    void add_rest_labels(std::vector<Label>& labels, const Look& look) const;
+    void draw_balls(Picture& picture, const Look& look) const;
 
     // compare_panel.cpp: table, sentence, buttons
+    class Panel;
     Rect panel() const;
-    void draw_panel(Picture& picture, const Look& look);
 
     CompareStart start_;
+    PuttEditor editor_;  ///< of the chosen putt
     Compared compared_;
     Comparison comparison_;
     std::array<std::string, 2> say_;
@@ -115,17 +109,12 @@ class CompareMode final : public Mode {
     std::vector<PlayedPutts> played_;
     std::optional<std::array<ComparedPutt, 2>> swapped_putts_;
     std::vector<Trail> trails_;
-    std::vector<std::optional<double>> chance_;  ///< to hole each read, once they are asked for
-    Playback playback_;
+    std::vector<std::optional<double>> chance_;  ///< to hole each, once they are asked for
     bool swapped_ = false, released_ = false, rolled_ = false;
     bool chances_ = false, graphs_ = false, detail_ = false;
     double freeze_s_ = -1;  ///< when the first drops while another rolls; below 0: never
     int stretch_ = 2;
     std::size_t chosen_ = 0;
-    History<Compared> history_;
-    Handle handle_ = Handle::none;
-    Field ruler_ = Field::distance;
-    Compared before_drag_;
 };
 
 }  // namespace dewtrail

@@ -33,12 +33,13 @@ Vec2 snapped_place(const Vec2& at, double step) {
 Vec2 GreenMode::drop_px(const Spot& spot) const {
     const double slope = spot.gradient->norm();
     const Vec2 down = slope > 1e-6 ? Vec2(-*spot.gradient / slope) : Vec2(0, -1);
-    return camera_.to_px(spot.at) + layout_.u(drop_from_u + drop_per_percent_u * 100 * slope) *
-                                        camera_.direction_px(down).normalized();
+    return camera_.to_px(spot.at) +
+           shell_.layout().u(drop_from_u + drop_per_percent_u * 100 * slope) *
+               camera_.direction_px(down).normalized();
 }
 
 GreenMode::Thing GreenMode::thing_at(const Vec2& px, std::size_t& spot) const {
-    const double reach = layout_.type(near_u);
+    const double reach = shell_.layout().type(near_u);
     const auto near = [&](const Vec2& at) { return (at - px).norm() < reach; };
     if (const Spot* chosen = chosen_spot(); chosen && chosen->gradient && near(drop_px(*chosen)))
         return spot = spot_, Thing::drop;
@@ -53,113 +54,154 @@ GreenMode::Thing GreenMode::thing_at(const Vec2& px, std::size_t& spot) const {
     return near(camera_.to_px(draft_.hole_at())) ? Thing::hole : Thing::none;
 }
 
-bool GreenMode::hand_cursor() const {
-    if (handle_ != Thing::none || Mode::hand_cursor()) return true;
-    std::size_t spot = 0;
-    return layout_.green.contains(pointer_) && !sheet_open() &&
-           thing_at(pointer_, spot) != Thing::none;
+Commands GreenMode::commands() {
+    Commands c;
+    c.add("add-spot", "A", "add a spot, or click twice", [this] {
+         add_spot(place_for_new_spot());
+     }).at = What::add;
+    c.add("type", "R", "type what it reads", [this] { type_of_spot(green_reading); });
+    c.add("type", "W", "type where it is", [this] { type_of_spot(green_place); });
+    c.add("choose", "[  ]", "spot before, next",
+          [this](const Cue& cue) { step_spot(cue.which == 0 ? -1 : 1); });
+    c.add("choose", "", "", [this](const Cue& cue) {
+         choose(Thing::spot, static_cast<std::size_t>(cue.which));
+         if (cue.twice) type_of_spot(green_reading);
+     }).at = What::spot;
+    c.add("move", "←  →  ↑  ↓", "move it, finer with Shift", [this](const Cue& cue) {
+        const Vec2 ways[] = {{-1, 0}, {1, 0}, {0, 1}, {0, -1}};
+        const Units& units = shell_.units();
+        move_by((cue.shift ? fine_m(units) : coarse_m(units)) * ways[cue.which]);
+    });
+    c.add("turn", "Ctrl ←  →", "turn its fall", [this](const Cue& cue) {
+        const double step = cue.shift ? fine_deg : coarse_deg;
+        turn_by(cue.which == 0 ? -step : step);
+    });
+    c.add("steepen", ",  .", "flatter, steeper", [this](const Cue& cue) {
+        const double step = cue.shift ? fine_slope : coarse_slope;
+        steepen_by(cue.which == 0 ? -step : step);
+    });
+    c.add("remove", "Delete", "take it away", [this] { remove(); });
+    c.add("hole", "H", "the hole, then arrows", [this] { thing_ = Thing::hole; });
+    c.add("ball", "B", "a ball: where to read next", [this] { put_ball(); });
+    c.add("type", "G  T", "name, stimp", [this](const Cue& cue) {
+        const int value = cue.which == 0 ? green_name : green_stimp;
+        shell_.begin_typing(FocusStop::on(What::answer, value));
+    });
+    c.add("greens", "Ctrl O", "open a green", [this] {
+        const auto open = [this](const std::string& name) { open_green(name); };
+        shell_.open_greens(start_.greens(), open);
+    });
+    c.add("save", "Ctrl S", "save it", [this] { save(); });
+    c.add("new", "Ctrl N", "a new green", [this] { begin(GreenDraft{}, "new"); });
+    c.add("use", "Enter", "use this green", [this] { use(); }).at = What::button;
+    c.add("escape", "Esc", "", [this] { thing_ = Thing::none; }).may = [this] {
+        return shell_.message().empty() && thing_ != Thing::none;
+    };
+    return c;
 }
 
-void GreenMode::pointer_moved(const Vec2& px, Held) {
-    pointer_ = px;
-    if (handle_ != Thing::none) return drag_to(px);
-    hovered_ = target_at(targets_, px);
+std::vector<Value> GreenMode::fields() {
+    std::vector<Value> values;
+    const auto add = [&](const char* name, int index, std::string text, auto set) {
+        const auto type = [this, set](const std::string& typed) {
+            change([&](GreenDraft& draft) { set(draft, typed); }, "typed");
+        };
+        values.push_back({name, FocusStop::on(What::answer, index), std::move(text), type});
+    };
+    add("name", green_name, draft_.name,
+        [](GreenDraft& draft, const std::string& text) { draft.name = text; });
+    add("stimp", green_stimp, format_stimp(draft_.stimp_ft),
+        [](GreenDraft& draft, const std::string& text) { draft.stimp_ft = parse_stimp_ft(text); });
+    const Spot* spot = chosen_spot();
+    if (!spot) return values;
+    add("reading", green_reading, spot->gradient ? spot_reading_text(*spot->gradient) : "",
+        [i = spot_](GreenDraft& draft, const std::string& text) {
+            draft.spots[i].gradient = parse_spot_reading(text);
+        });
+    add("place", green_place, spot_place_text(spot->at, draft_.hole_at(), shell_.units()),
+        [this, i = spot_](GreenDraft& draft, const std::string& text) {
+            const Vec2 hole = draft.hole_at(), before = i == 0 ? hole : draft.spots[i - 1].at;
+            draft.spots[i].at = parse_spot_place(text, shell_.units(), hole, before);
+        });
+    return values;
 }
 
-void GreenMode::pointer_pressed(const Vec2& px, Button button, Held held, bool twice) {
-    pointer_moved(px, held);
-    typing_.reset();
-    if (click_in_sheet() || button != Button::left) return;
-    if (hovered_) return click(*hovered_, twice);
-    if (!layout_.green.contains(px)) return;
+/// A spot's reading or place; there has to be a spot.
+void GreenMode::type_of_spot(int value) {
+    if (!chosen_spot())
+        return shell_.complain("Choose a spot first: [ and ] go through them, A adds one.");
+    shell_.begin_typing(FocusStop::on(What::answer, value));
+}
+
+std::optional<Drag> GreenMode::grab(const Grip& grip) {
+    if (grip.target || grip.button != Button::left || !shell_.layout().green.contains(grip.px))
+        return std::nullopt;
     std::size_t spot = 0;
-    const Thing thing = thing_at(px, spot);
+    const Thing thing = thing_at(grip.px, spot);
+    Drag drag;
     if (thing == Thing::none) {
-        if (twice) add_spot(snapped_place(camera_.to_green(px), fine_m(units())));
-        return;
+        if (!grip.twice) return std::nullopt;
+        drag.taken = [this, px = grip.px] {
+            add_spot(snapped_place(camera_.to_green(px), fine_m(shell_.units())));
+        };
+        return drag;
     }
-    focus_.reset();
-    thing_ = thing == Thing::drop ? Thing::spot : thing;
-    if (thing_ == Thing::spot) choose_spot(spot);
-    if (thing == Thing::spot && twice) return begin_typing(green_reading);
-    handle_ = thing;
-    before_drag_ = draft_;
+    const bool types = thing == Thing::spot && grip.twice;
+    drag.taken = [this, thing, spot, types] {
+        choose(thing == Thing::drop ? Thing::spot : thing, spot);
+        if (types) type_of_spot(green_reading);
+    };
+    if (types) return drag;
+    drag.move = [this, thing](const Vec2& px, Held) { drag_to(thing, px); };
+    return drag;
 }
 
-void GreenMode::drag_to(const Vec2& px) {
-    GreenDraft draft = draft_;
-    const Vec2 at = snapped_place(camera_.to_green(px), fine_m(units()));
-    if (handle_ == Thing::spot) draft.spots[spot_].at = at;
-    if (handle_ == Thing::hole) draft.holes[draft.hole] = at;
-    if (handle_ == Thing::ball) draft.ball = at;
-    if (handle_ == Thing::drop) {
-        const Vec2 away = px - camera_.to_px(draft.spots[spot_].at);
-        if (away.norm() < 1) return;
-        const Vec2 down =
-            (camera_.to_green(camera_.centre_px + away) - camera_.centre_m).normalized();
-        const double percent = (away.norm() / layout_.u(1) - drop_from_u) / drop_per_percent_u;
-        const double slope = std::clamp(std::round(10 * percent) / 1000, 0.0, most_slope);
-        const double bearing = std::round(bearing_of(down) * 180 / std::numbers::pi);
-        draft.spots[spot_].gradient =
-            level_reading({0, 0}, slope, bearing * std::numbers::pi / 180).gradient;
-    }
-    change(std::move(draft), "drag", Refit::later);
+void GreenMode::drag_to(Thing thing, const Vec2& px) {
+    const Vec2 at = snapped_place(camera_.to_green(px), fine_m(shell_.units()));
+    change(
+        [&](GreenDraft& draft) {
+            if (thing == Thing::spot) draft.spots[spot_].at = at;
+            if (thing == Thing::hole) draft.holes[draft.hole] = at;
+            if (thing == Thing::ball) draft.ball = at;
+            const Vec2 away = px - camera_.to_px(draft.spots.empty() ? at : draft.spots[spot_].at);
+            if (thing != Thing::drop || away.norm() < 1) return;
+            const Vec2 down =
+                (camera_.to_green(camera_.centre_px + away) - camera_.centre_m).normalized();
+            const double percent =
+                (away.norm() / shell_.layout().u(1) - drop_from_u) / drop_per_percent_u;
+            const double slope = std::clamp(std::round(10 * percent) / 1000, 0.0, most_slope);
+            const double bearing = std::round(bearing_of(down) * 180 / std::numbers::pi);
+            draft.spots[spot_].gradient =
+                level_reading({0, 0}, slope, bearing * std::numbers::pi / 180).gradient;
+        },
+        "drag");
 }
 
-void GreenMode::pointer_released(const Vec2& px) {
-    pointer_ = px;
-    if (handle_ == Thing::none) return;
-    handle_ = Thing::none;
-    if (draft_ == before_drag_) return;
-    history_.remember(before_drag_);
-    work_out();
-    keep();
-    act("drop");
-}
-
-void GreenMode::click(const Target& target, bool twice) {
-    if (click_common(target)) return;
-    switch (target.what) {
-        case What::button:
-            return use();
-        case What::add:
-            return add_spot(place_for_new_spot());
-        case What::close:
-            message_.clear();
-            return act("close");
-        case What::spot:
-            choose_spot(static_cast<std::size_t>(target.index));
-            if (twice) begin_typing(green_reading);
-            return;
-        case What::answer:
-            focus_ = FocusStop::on(What::answer, target.index);
-            if (twice) begin_typing(target.index);
-            return;
-        default:
-            return;
-    }
-}
-
-/// Over the note: the list of spots. Over the chosen spot: its slope.
-void GreenMode::wheel(double clicks, const Vec2& px, Held held) {
-    if (sheet_open()) return;
-    if (layout_.note.contains(px)) {
-        const double last = std::max<double>(0, static_cast<double>(draft_.spots.size()) - 1);
-        first_row_ = static_cast<std::size_t>(
-            std::clamp(static_cast<double>(first_row_) - std::round(clicks), 0.0, last));
-        list_follows_ = false;
-        return act("list");
-    }
-    if (chosen_spot() && layout_.green.contains(px))
+/// Over the note: the list of spots. Over the green: the slope of the chosen one.
+bool GreenMode::wheel(double clicks, const Vec2& px, Held held) {
+    if (!shell_.layout().note.contains(px)) {
         steepen_by(clicks * (held.shift ? fine_slope : coarse_slope));
+        return true;
+    }
+    const auto order = rows();
+    const auto top = std::find_if(shell_.targets().begin(), shell_.targets().end(),
+                                  [](const Target& t) { return t.what == What::spot; });
+    if (top == shell_.targets().end()) return false;
+    const auto shown = std::find(order.begin(), order.end(), static_cast<std::size_t>(top->index));
+    const auto first = static_cast<double>(shown - order.begin()) - std::round(clicks);
+    first_row_ =
+        static_cast<std::size_t>(std::clamp(first, 0.0, static_cast<double>(order.size()) - 1));
+    list_follows_ = false;
+    shell_.act("list");
+    return true;
 }
 
-void GreenMode::choose_spot(std::size_t index) {
-    if (index >= draft_.spots.size()) return;
-    thing_ = Thing::spot;
-    spot_ = index;
+void GreenMode::choose(Thing thing, std::size_t spot) {
+    thing_ = thing;
+    if (thing != Thing::spot) return;
+    spot_ = spot;
     list_follows_ = true;
-    act("choose");
+    shell_.act("choose");
 }
 
 /// In the order of the list.
@@ -170,238 +212,83 @@ void GreenMode::step_spot(int by) {
     const auto now = std::find(order.begin(), order.end(), spot_);
     const int from = chosen_spot() && now != order.end() ? static_cast<int>(now - order.begin())
                                                          : (by > 0 ? -1 : 0);
-    choose_spot(order[static_cast<std::size_t>((from + by + count) % count)]);
+    choose(Thing::spot, order[static_cast<std::size_t>((from + by + count) % count)]);
 }
 
 /// Where the putt that matters asks for one; else a step beyond the last, toward open ground.
 Vec2 GreenMode::place_for_new_spot() const {
-    if (next_) return snapped_place(next_->at, fine_m(units()));
+    const double fine = fine_m(shell_.units());
+    if (next_) return snapped_place(next_->at, fine);
     if (draft_.spots.empty()) return draft_.hole_at() + Vec2(2, 0);
     constexpr double apart_m = 3, golden_rad = 2.39996;  // no two ways alike
     const auto n = static_cast<double>(draft_.spots.size());
     return snapped_place(
-        draft_.hole_at() + apart_m * std::sqrt(n) / 1.4 * along_bearing(n * golden_rad),
-        fine_m(units()));
+        draft_.hole_at() + apart_m * std::sqrt(n) / 1.4 * along_bearing(n * golden_rad), fine);
 }
 
 /// The new spot waits for its reading, which can be typed at once.
 void GreenMode::add_spot(const Vec2& at) {
-    GreenDraft draft = draft_;
-    draft.spots.push_back({at, std::nullopt});
-    change(std::move(draft), "add-spot");
-    choose_spot(draft_.spots.size() - 1);
-    if (!layout_.green.contains(camera_.to_px(at))) fit_camera();
-    begin_typing(green_reading);
+    change([&](GreenDraft& draft) { draft.spots.push_back({at, std::nullopt}); }, "add-spot");
+    choose(Thing::spot, draft_.spots.size() - 1);
+    if (!in_sight(draft_.spots.back())) fit_camera();
+    type_of_spot(green_reading);
 }
 
 void GreenMode::remove() {
-    GreenDraft draft = draft_;
-    if (thing_ == Thing::ball) draft.ball.reset(), thing_ = Thing::none;
-    if (chosen_spot()) draft.spots.erase(draft.spots.begin() + static_cast<std::ptrdiff_t>(spot_));
-    change(std::move(draft), "remove");
+    change(
+        [this](GreenDraft& draft) {
+            if (thing_ == Thing::ball) draft.ball.reset();
+            if (chosen_spot())
+                draft.spots.erase(draft.spots.begin() + static_cast<std::ptrdiff_t>(spot_));
+        },
+        "remove");
+    if (thing_ == Thing::ball) thing_ = Thing::none;
 }
 
 void GreenMode::move_by(const Vec2& metres) {
-    GreenDraft draft = draft_;
-    if (chosen_spot()) draft.spots[spot_].at += metres;
-    if (thing_ == Thing::hole) draft.holes[draft.hole] += metres;
-    if (thing_ == Thing::ball && draft.ball) *draft.ball += metres;
-    change(std::move(draft), "move");
+    change(
+        [&](GreenDraft& draft) {
+            if (chosen_spot()) draft.spots[spot_].at += metres;
+            if (thing_ == Thing::hole) draft.holes[draft.hole] += metres;
+            if (thing_ == Thing::ball && draft.ball) *draft.ball += metres;
+        },
+        "move");
 }
 
 void GreenMode::turn_by(double degrees) {
     const Spot* spot = chosen_spot();
     if (!spot || !spot->gradient) return;
-    GreenDraft draft = draft_;
     const double toward = bearing_of(-*spot->gradient) + degrees * std::numbers::pi / 180;
-    draft.spots[spot_].gradient = level_reading({0, 0}, spot->gradient->norm(), toward).gradient;
-    change(std::move(draft), "turn");
+    const Vec2 turned = level_reading({0, 0}, spot->gradient->norm(), toward).gradient;
+    change([&](GreenDraft& draft) { draft.spots[spot_].gradient = turned; }, "turn");
 }
 
 void GreenMode::steepen_by(double slope) {
     const Spot* spot = chosen_spot();
     if (!spot) return;
-    GreenDraft draft = draft_;
     const Vec2 now = spot->gradient.value_or(Vec2::Zero());
     const double steeper = std::clamp(now.norm() + slope, 0.0, most_slope);
     const Vec2 up = now.norm() > 1e-9 ? Vec2(now.normalized()) : Vec2(0, 1);
-    draft.spots[spot_].gradient = std::max(steeper, now.norm() > 1e-9 ? 1e-6 : 0.0) * up;
-    change(std::move(draft), "steepen");
+    const Vec2 after = std::max(steeper, now.norm() > 1e-9 ? 1e-6 : 0.0) * up;
+    change([&](GreenDraft& draft) { draft.spots[spot_].gradient = after; }, "steepen");
 }
 
 void GreenMode::put_ball() {
-    GreenDraft draft = draft_;
-    if (!draft.ball) {
-        const auto named = draft.balls.begin();
-        draft.ball = named != draft.balls.end() ? named->second
-                                                : Vec2(draft.hole_at() - Vec2(0, first_ball_m));
-    }
     thing_ = Thing::ball;
-    change(std::move(draft), "ball");
+    if (draft_.ball) return;
+    const auto named = draft_.balls.begin();
+    const Vec2 at = named != draft_.balls.end() ? named->second
+                                                : Vec2(draft_.hole_at() - Vec2(0, first_ball_m));
+    change([&](GreenDraft& draft) { draft.ball = at; }, "ball");
 }
 
-void GreenMode::begin_typing(int field) {
-    if ((field == green_reading || field == green_place) && !chosen_spot()) {
-        say("Choose a spot first: [ and ] go through them, A adds one.");
-        return act("message");
-    }
-    typing_ = field;
-    act("type");
-}
-
-std::string GreenMode::typed_now(int field) const {
-    const Spot* spot = chosen_spot();
-    if (field == green_name) return draft_.name;
-    if (field == green_stimp) return format_stimp(draft_.stimp_ft);
-    if (!spot) return "";
-    if (field == green_place) return spot_place_text(spot->at, draft_.hole_at(), units());
-    return spot->gradient ? spot_reading_text(*spot->gradient) : "";
-}
-
-std::optional<Typing> GreenMode::typing() const {
-    if (!typing_) return std::nullopt;
-    const auto target = find_target(targets_, What::answer, *typing_);
-    if (!target) return std::nullopt;
-    return Typing{*typing_, typed_now(*typing_), target->hit, layout_.type(21)};
-}
-
-void GreenMode::typed(const std::string& text) {
-    if (!typing_) return;
-    const int field = *typing_;
-    typing_.reset();
-    if (text.empty()) return;
-    GreenDraft draft = draft_;
-    try {
-        if (field == green_name) draft.name = text;
-        if (field == green_stimp) draft.stimp_ft = parse_stimp_ft(text);
-        if (field == green_reading && chosen_spot())
-            draft.spots[spot_].gradient = parse_spot_reading(text);
-        if (field == green_place && chosen_spot())
-            draft.spots[spot_].at =
-                parse_spot_place(text, units(), draft.hole_at(),
-                                 spot_ == 0 ? draft.hole_at() : draft.spots[spot_ - 1].at);
-    } catch (const InputError& error) {
-        say(spoken(error.problem()) + " " + spoken(error.remedy()));
-        return act("message");
-    }
-    change(std::move(draft), "typed");
-    if (const Spot* spot = chosen_spot(); spot && !layout_.green.contains(camera_.to_px(spot->at)))
-        fit_camera();
-}
-
-void GreenMode::press(KeyPress pressed) {
-    if (press_while_typing(pressed) || press_in_sheet(pressed)) return;
-    if (handle_ != Thing::none) {
-        if (pressed.code != key::escape) return;
-        draft_ = before_drag_;  // nothing has happened
-        handle_ = Thing::none;
-        work_out();
-        return act("cancel");
-    }
-    if (pressed.ctrl && press_ctrl(pressed)) return;
-    if (press_common(pressed) || pressed.ctrl) return;
-    switch (pressed.code) {
-        case key::tab:
-            return step_focus_over({What::mode, What::spot, What::answer, What::add, What::button},
-                                   pressed.shift);
-        case key::escape:
-            if (message_.empty()) thing_ = Thing::none, focus_.reset();
-            message_.clear();
-            return act("escape");
-        case key::enter:
-            if (focus_ && focus_->what != What::button) {
-                const auto target = find_target(targets_, focus_->what, focus_->index);
-                if (target) return click(*target, true);
-            }
-            return use();
-        default:
-            press_letter(pressed);
-    }
-}
-
-bool GreenMode::press_ctrl(KeyPress pressed) {
-    switch (pressed.code) {
-        case 'z':
-            return undo(!pressed.shift), true;
-        case 'y':
-            return undo(false), true;
-        case 'c':
-            wish({Wish::Kind::copy_text, as_text()});
-            return act("copy"), true;
-        case 'o':
-            listed_ = start_.greens();
-            open_list("Open a green", listed_, What::green_name, "No green was found.");
-            return act("greens"), true;
-        case 's':
-            return save(), true;
-        case 'n':
-            return begin(GreenDraft{}, "new"), true;
-        case key::left:
-            return turn_by(pressed.shift ? -fine_deg : -coarse_deg), true;
-        case key::right:
-            return turn_by(pressed.shift ? fine_deg : coarse_deg), true;
-        default:
-            return false;
-    }
-}
-
-bool GreenMode::press_letter(KeyPress pressed) {
-    const double step = pressed.shift ? fine_m(units()) : coarse_m(units());
-    const double slope = pressed.shift ? fine_slope : coarse_slope;
-    switch (pressed.code) {
-        case key::left:
-            return move_by({-step, 0}), true;
-        case key::right:
-            return move_by({step, 0}), true;
-        case key::up:
-            return move_by({0, step}), true;
-        case key::down:
-            return move_by({0, -step}), true;
-        case '[':
-            return step_spot(-1), true;
-        case ']':
-            return step_spot(1), true;
-        case ',':
-            return steepen_by(-slope), true;
-        case '.':
-            return steepen_by(slope), true;
-        case 'a':
-            return add_spot(place_for_new_spot()), true;
-        case 'r':
-            return begin_typing(green_reading), true;
-        case 'w':
-            return begin_typing(green_place), true;
-        case 'g':
-            return begin_typing(green_name), true;
-        case 't':
-            return begin_typing(green_stimp), true;
-        case 'h':
-            thing_ = Thing::hole;
-            return act("hole"), true;
-        case 'b':
-            return put_ball(), true;
-        case key::erase:
-            return remove(), true;
-        default:
-            return false;
-    }
-}
-
-std::vector<std::pair<std::string, Vec2>> GreenMode::places() const {
-    std::vector<std::pair<std::string, Vec2>> places = {{"hole", camera_.to_px(draft_.hole_at())}};
+Places GreenMode::places() const {
+    Places places = {{"hole", camera_.to_px(draft_.hole_at())}};
     if (draft_.ball) places.emplace_back("ball", camera_.to_px(*draft_.ball));
     for (std::size_t i = 0; i < draft_.spots.size(); ++i)
         places.emplace_back("spot-" + std::to_string(i + 1), camera_.to_px(draft_.spots[i].at));
     if (const Spot* spot = chosen_spot(); spot && spot->gradient)
         places.emplace_back("drop", drop_px(*spot));
-    for (const Target& t : targets_) {
-        if (t.what == What::button) places.emplace_back("button", t.hit.centre());
-        if (t.what == What::add) places.emplace_back("add", t.hit.centre());
-        if (t.what == What::answer) {
-            constexpr const char* names[] = {"reading", "place", "name", "stimp"};
-            places.emplace_back(names[t.index], t.hit.centre());
-        }
-    }
     return places;
 }
 

@@ -43,38 +43,44 @@ double GreenMode::Mist::at(const Vec2& place) const {
                      std::lerp(value(i, j + 1), value(i + 1, j + 1), x), y);
 }
 
-void GreenMode::draw_map(Frame& frame, const Look& look) {
-    Picture& picture = frame.picture;
+/// The ground keeps clear of what lies on it, so that the marks are laid out first.
+void GreenMode::prepare(const Look& look, Picture& ground) {
+    const Rect pane = look.layout.green;
+    const Ground now{fits_, shell_.dusk(), shell_.text(), look.units.metric, camera_, pane};
+    if (!shell_.ground_changed(ground_, now)) return;
+    const Palette& c = look.colours;
+    if (!green_)
+        return add_gradient(ground, pane, grass_at(0, 0, c), grass_at(1, 0, c), grass_at(1, 1, c),
+                            grass_at(0, 1, c));
+    Picture over;
+    Targets none;
     std::vector<Rect> taken;
-    picture.push_back(Clip{layout_.green});
-    add_dew(picture, layout_.green, {}, 0, {}, look);
-    draw_marks(picture, look, taken);
-    draw_scale(picture, look, taken);
-    picture.push_back(Clip{});
-    draw_ground(frame, look, taken);
+    paint_map({over, none, {}, look}, taken);
+    PlanGround plan{*green_->surface, &green_->outline, draft_.hole_at(), 0};
+    if (!mist_.slope_sd.empty()) plan.veil.push_back(mist(look));
+    ground = plan_ground(plan, camera_, pane, taken, look);
 }
 
-void GreenMode::draw_ground(Frame& frame, const Look& look, const std::vector<Rect>& taken) {
-    const Rect pane = layout_.green;
-    frame.ground_key = std::hash<std::string>{}(
-        fmt::format("green {} {} {} {} {} {} {} {} {}", fits_, dusk_, text(), units().metric,
-                    camera_.px_per_m, camera_.centre_m.x(), camera_.centre_m.y(), pane.w, pane.h));
-    if (frame.ground_key == last_ground_key_) return;
-    last_ground_key_ = frame.ground_key;
-    const Palette& c = look.colours;
-    if (!green_) {
-        add_gradient(frame.ground, pane, grass_at(0, 0, c), grass_at(1, 0, c), grass_at(1, 1, c),
-                     grass_at(0, 1, c));
-        return;
-    }
-    PlanGround ground{*green_->surface, &green_->outline, draft_.hole_at(), 0};
-    if (!mist_.slope_sd.empty()) ground.veil.push_back(mist(look));
-    frame.ground = plan_ground(ground, camera_, pane, taken, look);
+void GreenMode::paint(const Canvas& canvas) const {
+    std::vector<Rect> taken;
+    paint_map(canvas, taken);
+    paint_note(canvas);
+}
+
+/// `taken`: what lies on the ground.
+void GreenMode::paint_map(const Canvas& canvas, std::vector<Rect>& taken) const {
+    Picture& picture = canvas.picture;
+    const Rect& pane = canvas.look.layout.green;
+    picture.push_back(Clip{pane});
+    add_dew(picture, pane, {}, 0, {}, canvas.look);
+    draw_marks(picture, canvas.look, taken);
+    draw_scale(picture, canvas.look, taken);
+    picture.push_back(Clip{});
 }
 
 /// Morning mist lies where the slope is not known.
 Mesh GreenMode::mist(const Look& look) const {
-    const Rect& pane = layout_.green;
+    const Rect& pane = look.layout.green;
     Mesh mesh;
     const int columns = mist_cells,
               rows = std::max(1, static_cast<int>(mist_cells * pane.h / pane.w));
@@ -95,7 +101,7 @@ Mesh GreenMode::mist(const Look& look) const {
     return mesh;
 }
 
-void GreenMode::draw_marks(Picture& picture, const Look& look, std::vector<Rect>& taken) {
+void GreenMode::draw_marks(Picture& picture, const Look& look, std::vector<Rect>& taken) const {
     const Palette& c = look.colours;
     const Colour surface = surface_colour(c);
     const Vec2 hole = camera_.to_px(draft_.hole_at());
@@ -165,7 +171,7 @@ void GreenMode::draw_marks(Picture& picture, const Look& look, std::vector<Rect>
         label.must = true;
         labels.insert(labels.begin(), label);
     }
-    const auto placed = place_labels(labels, taken, layout_.green, look.width);
+    const auto placed = place_labels(labels, taken, look.layout.green, look.width);
     for (const PlacedLabel& p : placed) taken.push_back(p.box);
     draw_labels(picture, placed, look, surface);
 }
@@ -188,19 +194,19 @@ void GreenMode::draw_chosen(Picture& picture, const Look& look) const {
 
 /// A round length, about a tenth of the pane.
 void GreenMode::draw_scale(Picture& picture, const Look& look, std::vector<Rect>& taken) const {
-    const double unit_m = units().metric ? 1 : metres_per_foot;
+    const double unit_m = look.units.metric ? 1 : metres_per_foot;
     const double most = look.u(150) / camera_.px_per_m / unit_m;
     double length = 1;
     for (const double l : {2.0, 5.0, 10.0, 20.0, 50.0, 100.0})
         if (l <= most) length = l;
-    const Rect pane = layout_.green;
+    const Rect pane = look.layout.green;
     const Colour ink = look.colours.ink2;
     const double x = std::round(pane.x + look.u(48)), y = std::round(pane.bottom() - look.u(44)),
                  w = length * unit_m * camera_.px_per_m;
     picture.push_back(Line{{{x, y}, {x + w, y}}, look.u(1.6), ink});
     for (const double at : {x, x + w / 2, x + w})
         picture.push_back(Line{{{at, y - look.u(5)}, {at, y}}, look.u(1.6), ink});
-    const Text text{fmt::format("{:g} {}", length, units().metric ? "m" : "ft"),
+    const Text text{fmt::format("{:g} {}", length, look.units.metric ? "m" : "ft"),
                     Face::sans,
                     look.type(16),
                     {std::round(x + w + look.u(12)), y + look.type(4)},

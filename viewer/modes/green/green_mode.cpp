@@ -27,30 +27,28 @@ std::string hundredths(double share) {
 
 }  // namespace
 
-GreenMode::GreenMode(const Appearance& appearance, GreenStart start)
-    : Mode(appearance), start_(std::move(start)) {
+GreenMode::GreenMode(Shell& shell, GreenStart start) : Mode(shell), start_(std::move(start)) {
     if (start_.draft) draft_ = *start_.draft;
-    relayout();
     work_out();
 }
 
-void GreenMode::relayout() {
-    layout_ = lay_out(appearance_.width, appearance_.height, text(), true);
+Layout GreenMode::lay_out() const {
+    Layout l = dewtrail::lay_out(shell_.appearance(), true);
     // Nothing rolls and no putt is set up here: the green takes their strips.
-    const double bottom = layout_.setup_strip.bottom();
-    layout_.green.h = bottom - layout_.green.y;
-    layout_.roll_strip = layout_.setup_strip = {layout_.green.x, bottom, layout_.green.w, 0};
-    fit_camera();
+    const double bottom = l.setup_strip.bottom();
+    l.green.h = bottom - l.green.y;
+    l.roll_strip = l.setup_strip = {l.green.x, bottom, l.green.w, 0};
+    return l;
 }
 
 /// The putt's green is opened unless that would lose a survey; its ball and hole come along.
 void GreenMode::arrived(const std::optional<Setup>& putt) {
     if (!putt || !putt->green || putt->green == green_) return;
     if (unsaved() && !draft_.spots.empty())
-        return say(fmt::format("{} is not saved yet. Ctrl S saves it, Ctrl O opens another.",
-                               draft_.name));
+        return shell_.say(fmt::format("{} is not saved yet. Ctrl S saves it, Ctrl O opens another.",
+                                      draft_.name));
     auto draft = draft_of(*putt->green);
-    if (!draft) return say(putt->green->name + " is a plane: it was made up, not surveyed.");
+    if (!draft) return shell_.say(putt->green->name + " is a plane: it was made up, not surveyed.");
     draft->ball = putt->ball;
     for (const auto& [name, at] : draft->holes)
         if (at == putt->hole) draft->hole = name;
@@ -72,18 +70,28 @@ std::optional<Setup> GreenMode::putt_at_hand() const {
     return setup;
 }
 
-/// One change is one step of undo; a drag remembers by itself.
-void GreenMode::change(GreenDraft draft, const std::string& name, Refit refit) {
+/// What is dragged is fitted anew when it is let go.
+void GreenMode::change(const std::function<void(GreenDraft&)>& edit, const std::string& name) {
+    GreenDraft draft = draft_;
+    edit(draft);
     if (draft == draft_) return;
-    if (handle_ == Thing::none) history_.remember(draft_);
+    shell_.remember();
     draft_ = std::move(draft);
-    if (handle_ == Thing::none) message_.clear();
     replace_ = false;
-    if (refit == Refit::now) {
-        work_out();
-        keep();
-    }
-    act(name);
+    if (!shell_.dragging()) dropped();
+    if (const Spot* spot = chosen_spot(); spot && !shell_.dragging() && !in_sight(*spot))
+        fit_camera();
+    shell_.act(name);
+}
+
+void GreenMode::put_back(const std::any& draft) {
+    draft_ = std::any_cast<const GreenDraft&>(draft);
+    dropped();
+}
+
+void GreenMode::dropped() {
+    work_out();
+    keep();
 }
 
 /// `known`: the fit of a green that was opened, good for as long as its outline is.
@@ -132,77 +140,58 @@ void GreenMode::look_for_mist() {
                 largest_slope_sd(fit_, mist_.least + mist_.step.cwiseProduct(Vec2(i, j))));
 }
 
-void GreenMode::undo(bool back) {
-    const auto draft = back ? history_.undo(draft_) : history_.redo(draft_);
-    if (!draft) return;
-    draft_ = *draft;
-    message_.clear();
-    work_out();
-    keep();
-    act(back ? "undo" : "redo");
-}
-
 void GreenMode::keep() {
     if (start_.keep) start_.keep(unsaved() ? std::optional(draft_) : std::nullopt);
 }
 
 /// Another green altogether; undo brings the one before back.
 void GreenMode::begin(GreenDraft draft, const std::string& name, const SurfaceFit* known) {
-    history_.remember(draft_);
+    shell_.remember();
     draft_ = saved_ = std::move(draft);
     thing_ = Thing::none;
     first_row_ = 0;
-    message_.clear();
     work_out(known);
     fit_camera();
     keep();
-    act(name);
+    shell_.act(name);
 }
 
 void GreenMode::open_green(const std::string& name) {
     try {
         const auto green = start_.load(name);
         if (const auto draft = draft_of(*green)) return begin(*draft, "open-green", &*green->fit);
-        say(name + " is a plane: it was made up, not surveyed.");
+        shell_.complain(name + " is a plane: it was made up, not surveyed.");
     } catch (const InputError& error) {
-        say("That green could not be read: " + std::string(error.what()));
+        shell_.complain("That green could not be read: " + std::string(error.what()));
     }
-    act("message");
 }
 
 void GreenMode::save() {
-    if (!fitted()) {
-        say("Three spots that are read make a green that can be saved.");
-        return act("message");
-    }
+    if (!fitted())
+        return shell_.complain("Three spots that are read make a green that can be saved.");
     if (!start_.save) return;
     try {
-        const GreenStart::Saved saved = start_.save(draft_, replace_);
-        say(saved.words);
+        const SavedGreen saved = start_.save(draft_, replace_);
+        shell_.say(saved.words);
         replace_ = !saved.done;
         if (saved.done) saved_ = draft_;
         keep();
-        return act(saved.done ? "saved" : "message");
+        shell_.act(saved.done ? "saved" : "message");
     } catch (const std::runtime_error& error) {
-        say("The green was not saved: " + std::string(error.what()));
+        shell_.complain("The green was not saved: " + std::string(error.what()));
     }
-    act("message");
 }
 
 /// On to Read, with the ball where it lies or about twelve feet from the hole.
 void GreenMode::use() {
-    if (!fitted()) {
-        say(heading());
-        return act("message");
-    }
-    const Ground ground = look_at_ground(*fit_.surface, green_->outline);
-    if (ground.steepest > most_slope) {
-        say(fmt::format("The surface falls {:.0f} % somewhere: one reading must be wrong.",
+    if (!fitted()) return shell_.complain(heading());
+    const auto ground = look_at_ground(*fit_.surface, green_->outline);
+    if (ground.steepest > most_slope)
+        return shell_.complain(
+            fmt::format("The surface falls {:.0f} % somewhere: one reading must be wrong.",
                         100 * ground.steepest));
-        return act("message");
-    }
-    change_mode(ModeName::read);
-    act("use");
+    shell_.change_mode(ModeName::read);
+    shell_.act("use");
 }
 
 void GreenMode::fit_camera() {
@@ -212,7 +201,11 @@ void GreenMode::fit_camera() {
             points.push_back(draft_.hole_at() + empty_reach_m * way);
     else
         points = outline_of(draft_);
-    camera_ = fit_plan(points, layout_.green, layout_.scale);
+    camera_ = fit_plan(points, shell_.layout().green, shell_.layout().scale);
+}
+
+bool GreenMode::in_sight(const Spot& spot) const {
+    return shell_.layout().green.contains(camera_.to_px(spot.at));
 }
 
 const Spot* GreenMode::chosen_spot() const {
@@ -273,52 +266,25 @@ std::string GreenMode::as_text() const {
     for (std::size_t i = 0; i < draft_.spots.size(); ++i)
         if (const Spot& spot = draft_.spots[i]; spot.gradient)
             text += fmt::format("\n{}: {} at {}", i + 1, spot_reading_text(*spot.gradient),
-                                spot_place_text(spot.at, draft_.hole_at(), units()));
+                                spot_place_text(spot.at, draft_.hole_at(), shell_.units()));
     return text;
 }
 
-std::vector<std::pair<std::string, std::string>> GreenMode::pages() const {
-    std::vector<std::pair<std::string, std::string>> pages;
+Pages GreenMode::pages() const {
+    Pages pages;
     if (fitted()) pages.emplace_back("This green", "green");
     pages.emplace_back("Blank form for a survey", "survey");
     return pages;
 }
 
-void GreenMode::row_chosen(What what, int index) {
-    if (what != What::green_name) return Mode::row_chosen(what, index);
-    open_green(listed_[static_cast<std::size_t>(index)]);
-}
-
-const HelpLines& GreenMode::help() const {
-    static const HelpLines lines = {
-        {"add a spot", "A, or click twice"},
-        {"type what it reads", "R"},
-        {"type where it is", "W"},
-        {"spot before, next", "[  ]"},
-        {"move it, finer with Shift", "←  →  ↑  ↓"},
-        {"turn its fall", "Ctrl ←  →"},
-        {"flatter, steeper", ",  ."},
-        {"take it away", "Delete"},
-        {"the hole, then arrows", "H"},
-        {"a ball: where to read next", "B"},
-        {"name, stimp", "G  T"},
-        {"open, save, a new green", "Ctrl O  S  N"},
-        {"use this green", "Enter"},
-        {"undo, redo", "Ctrl Z  Y"},
-        {"copy the readings", "Ctrl C"},
-    };
-    return lines;
-}
-
-Mode::State GreenMode::state() const {
+State GreenMode::state() const {
     State state = {{"name", draft_.name},
                    {"spots", static_cast<double>(draft_.spots.size())},
                    {"fitted", fitted()},
                    {"unsaved", unsaved()},
                    {"has_ball", draft_.ball.has_value()},
                    {"hole_x_m", draft_.hole_at().x()},
-                   {"hole_y_m", draft_.hole_at().y()},
-                   {"undo", static_cast<double>(history_.undo_depth())}};
+                   {"hole_y_m", draft_.hole_at().y()}};
     if (fitted()) state.emplace_back("level_rms", fit_.level_rms);
     if (const Spot* spot = chosen_spot()) {
         state.emplace_back("spot", static_cast<double>(spot_ + 1));

@@ -7,10 +7,10 @@
 #include <vector>
 
 #include "physics/read/survey_advice.hpp"
-#include "viewer/modes/shell/history.hpp"
-#include "viewer/modes/shell/mode.hpp"
+#include "viewer/modes/shell/shell.hpp"
 #include "viewer/picture/camera.hpp"
 #include "viewer/survey/green_draft.hpp"
+#include "viewer/survey/green_save.hpp"
 
 namespace dewtrail {
 
@@ -22,11 +22,7 @@ struct GreenStart {
     std::function<std::shared_ptr<const Green>(const std::string&)> load{};
     /// Writes the draft among the player's greens. Refuses to replace another green unless told
     /// to. InputError and OutsideError say why nothing was written.
-    struct Saved {
-        std::string words;  ///< where it is now, or why not
-        bool done = false;
-    };
-    std::function<Saved(const GreenDraft&, bool replace)> save{};
+    std::function<SavedGreen(const GreenDraft&, bool replace)> save{};
     /// Remembers a survey that is not saved; none: there is nothing to remember.
     std::function<void(const std::optional<GreenDraft>&)> keep{};
 };
@@ -35,21 +31,27 @@ struct GreenStart {
 /// where it is not known yet.
 class GreenMode final : public Mode {
   public:
-    GreenMode(const Appearance& appearance, GreenStart start);
+    GreenMode(Shell& shell, GreenStart start);
 
     ModeName name() const override { return ModeName::green; }
-    void pointer_moved(const Vec2& px, Held held) override;
-    void pointer_pressed(const Vec2& px, Button button, Held held, bool twice = false) override;
-    void pointer_released(const Vec2& px) override;
-    void wheel(double clicks, const Vec2& px, Held held) override;
-    void press(KeyPress pressed) override;
-    void typed(const std::string& text) override;
-    bool advance(double seconds) override { return advance_theme(seconds); }
-    Frame frame(const TextWidth& width) override;
-    std::optional<Typing> typing() const override;
-    bool hand_cursor() const override;
+    Commands commands() override;
+    Layout lay_out() const override;
+    void laid_out() override { fit_camera(); }
+    void prepare(const Look& look, Picture& ground) override;
+    void paint(const Canvas& canvas) const override;
+    std::optional<Drag> grab(const Grip& grip) override;
+    std::vector<Value> fields() override;
+    bool advance(double) override { return false; }
+    std::any document() const override { return draft_; }
+    void put_back(const std::any& draft) override;
+    void dropped() override;
+    void arrived(const std::optional<Setup>& putt) override;
+    std::optional<Setup> putt_at_hand() const override;
+    Pages pages() const override;
+    std::string as_text() const override;
+    bool wheel(double clicks, const Vec2& px, Held held) override;
     State state() const override;
-    std::vector<std::pair<std::string, Vec2>> places() const override;
+    Places places() const override;
 
     const GreenDraft& draft() const { return draft_; }
     const SurfaceFit& fit() const { return fit_; }
@@ -59,22 +61,13 @@ class GreenMode final : public Mode {
   private:
     /// What the arrows move, and a drag takes hold of.
     enum class Thing { none, spot, drop, hole, ball };
-    enum class Refit { now, later };
-
-    void relayout() override;
-    void arrived(const std::optional<Setup>& putt) override;
-    std::optional<Setup> putt_at_hand() const override;
-    const HelpLines& help() const override;
-    std::vector<std::pair<std::string, std::string>> pages() const override;
-    void row_chosen(What what, int index) override;
 
     // green_mode.cpp: the draft, and what follows from it
-    void change(GreenDraft draft, const std::string& name, Refit refit = Refit::now);
+    void change(const std::function<void(GreenDraft&)>& edit, const std::string& name);
     void work_out(const SurfaceFit* known = nullptr);
     void look_for_doubts();
     void look_for_mist();
     void keep();
-    void undo(bool back);
     void begin(GreenDraft draft, const std::string& name, const SurfaceFit* known = nullptr);
     void open_green(const std::string& name);
     void save();
@@ -82,18 +75,15 @@ class GreenMode final : public Mode {
     void fit_camera();
     bool unsaved() const { return draft_ != saved_; }
     const Spot* chosen_spot() const;
+    bool in_sight(const Spot& spot) const;
     std::string heading() const;
     std::vector<std::string> sentences() const;
-    std::string as_text() const;
     std::vector<std::size_t> rows() const;  ///< spots, those to read again first
 
     // green_input.cpp
-    void click(const Target& target, bool twice);
     Thing thing_at(const Vec2& px, std::size_t& spot) const;
-    void drag_to(const Vec2& px);
-    bool press_ctrl(KeyPress pressed);
-    bool press_letter(KeyPress pressed);
-    void choose_spot(std::size_t index);
+    void drag_to(Thing thing, const Vec2& px);
+    void choose(Thing thing, std::size_t spot = 0);
     void step_spot(int by);
     void add_spot(const Vec2& at);
     Vec2 place_for_new_spot() const;
@@ -102,25 +92,22 @@ class GreenMode final : public Mode {
     void turn_by(double degrees);
     void steepen_by(double slope);
     void put_ball();
-    void begin_typing(int field);
-    std::string typed_now(int field) const;
+    void type_of_spot(int value);
 
     // green_map.cpp
-    void draw_map(Frame& frame, const Look& look);
-    void draw_ground(Frame& frame, const Look& look, const std::vector<Rect>& taken);
+    void paint_map(const Canvas& canvas, std::vector<Rect>& taken) const;
     Mesh mist(const Look& look) const;
-    void draw_marks(Picture& picture, const Look& look, std::vector<Rect>& taken);
+    void draw_marks(Picture& picture, const Look& look, std::vector<Rect>& taken) const;
     void draw_chosen(Picture& picture, const Look& look) const;
     void draw_scale(Picture& picture, const Look& look, std::vector<Rect>& taken) const;
     Vec2 drop_px(const Spot& spot) const;
 
     // green_note.cpp
-    void draw_note(Picture& picture, const Look& look);
+    class NotePart;
+    void paint_note(const Canvas& canvas) const;
 
     GreenStart start_;
-    std::vector<std::string> listed_;  ///< greens in the open list
     GreenDraft draft_, saved_;
-    History<GreenDraft> history_;
     SurfaceFit fit_;
     std::shared_ptr<const Green> green_;  ///< none until it is fitted
     std::vector<bool> doubtful_;          ///< of each spot: worth reading again
@@ -136,14 +123,22 @@ class GreenMode final : public Mode {
         double at(const Vec2& place) const;  ///< between the points of the lattice
     };
     Mist mist_;
-    std::size_t fits_ = 0;  ///< counted, for the ground's key
+    /// What the ground depends on.
+    struct Ground {
+        std::size_t fits;
+        double dusk, text;
+        bool metric;
+        PlanCamera camera;
+        Rect pane;
+        bool operator==(const Ground&) const = default;
+    };
+    std::optional<Ground> ground_;
+    std::size_t fits_ = 0;  ///< counted, for the ground
     Thing thing_ = Thing::none;
-    std::size_t spot_ = 0;  ///< the chosen one, where thing_ is a spot
-    std::size_t first_row_ = 0;
-    bool list_follows_ = true;  ///< the chosen spot, until the wheel turns the list
-    Thing handle_ = Thing::none;
-    GreenDraft before_drag_;
-    bool replace_ = false;  ///< asked once whether another green shall go
+    std::size_t spot_ = 0;       ///< the chosen one, where thing_ is a spot
+    std::size_t first_row_ = 0;  ///< of the list, as far as there are rows below it
+    bool list_follows_ = true;   ///< the chosen spot, until the wheel turns the list
+    bool replace_ = false;       ///< asked once whether another green shall go
     PlanCamera camera_;
 };
 

@@ -31,10 +31,89 @@ double stepped(double value, double steps, double step) {
 
 }  // namespace
 
+Commands PractiseMode::commands() {
+    Commands c;
+    const auto sure = [this](bool is_sure) {
+        Said said = said_;
+        said.sure = is_sure;
+        change(said, "sure");
+    };
+    c.add("aim", "←  →", "aim, fine with Shift",
+          [this](const Cue& cue) { step_aim(cue.which == 0 ? -1 : 1, cue.shift); });
+    c.add("pace", "↑  ↓", "pace, fine with Shift",
+          [this](const Cue& cue) { step_pace(cue.which == 0 ? 1 : -1, cue.shift); });
+    c.add("type", "A  V", "type the aim, the pace",
+          [this](const Cue& cue) { begin_typing(cue.which == 0 ? answer_aim : answer_pace); });
+    c.add("sure", "S", "sure, not sure", [this, sure] { sure(!said_.sure.value_or(false)); });
+    c.add("sure", "", "", [sure](const Cue& cue) { sure(cue.which == 0); }).at = What::sure;
+    c.add("ground-help", "H", "help: slope told, contours, none", [this] { step_help(); }).at =
+        What::help_level;
+    for (ModeCommand& command : c) command.may = [this] { return stage_ == Stage::asking; };
+    c.add("go-on", "Enter", "roll it, next putt", [this] { go_on(); }).at = What::button;
+    c.add("pause", "Space", "pause, go on", [this] {
+         if (stage_ == Stage::asking) return roll_it();
+         if (stage_ != Stage::over && stage_ != Stage::slope) shell_.playback.toggle();
+     }).at = What::play;
+    c.add("view", "P  E  G", "plan, eye, progress", [this](const Cue& cue) {
+         choose_view(cue.which);
+     }).at = What::view;
+    c.add("sessions", "Ctrl O", "another session", [this] { open_sessions(); }).at = What::session;
+    shell_.add_scrub_commands(c);
+    return c;
+}
+
+/// Each where it stands in the note; what a drill gives is none.
+std::vector<Value> PractiseMode::fields() {
+    const Units& units = shell_.units();
+    const Layout& l = shell_.layout();
+    std::vector<Value> values;
+    const auto add = [&](const char* name, int index, std::string text, double indent, double up,
+                         auto type) {
+        Value value{name, FocusStop::on(What::answer, index), std::move(text), type, 25};
+        value.where = [x = l.u(indent), above = l.u(up), h = l.type(34)](const Rect& hit) {
+            return Rect{hit.x + x, hit.bottom() - h - above, hit.w - x, h};
+        };
+        values.push_back(std::move(value));
+    };
+    if (stage_ == Stage::slope)
+        for (int i = 0; i < SlopeSpot::values; ++i)
+            add("slope-words", answer_slope + i, spot_.words(i), 0, 4,
+                [this, i](const std::string& text) { typed_slope(i, text); });
+    if (stage_ != Stage::asking) return values;
+    if (!gives_aim())
+        add("aim-words", answer_aim, aim_as_typed(said_.aim_m, units), 34, 8,
+            [this](const std::string& text) {
+                say_aim(parse_aim_offset_m(text, shell_.units()), "typed-aim");
+            });
+    if (!gives_pace())
+        add("pace-words", answer_pace, format_distance(said_.level_putt_m, units), 34, 8,
+            [this](const std::string& text) {
+                say_pace(parse_level_roll_m(text, shell_.units(), "pace"), "typed-pace");
+            });
+    return values;
+}
+
+void PractiseMode::begin_typing(int answer) {
+    shell_.begin_typing(FocusStop::on(What::answer, answer));
+}
+
+void PractiseMode::say_aim(double aim_m, const std::string& name) {
+    Said said = said_;
+    said.aim_m = aim_m == 0 ? 0 : aim_m;  // never -0
+    change(said, name);
+}
+
+void PractiseMode::say_pace(double level_putt_m, const std::string& name) {
+    Said said = said_;
+    said.level_putt_m = level_putt_m;
+    change(said, name);
+}
+
 Rect PractiseMode::pace_ruler() const {
-    const Rect& strip = layout_.roll_strip;
-    const double from = strip.x + layout_.u(40) + layout_.type(110);
-    return {from, std::round(strip.y + 0.5 * strip.h), strip.right() - layout_.u(40) - from, 0};
+    const Layout& l = shell_.layout();
+    const Rect& strip = l.roll_strip;
+    const double from = strip.x + l.u(40) + l.type(110);
+    return {from, std::round(strip.y + 0.5 * strip.h), strip.right() - l.u(40) - from, 0};
 }
 
 std::optional<Vec2> PractiseMode::green_at(const Vec2& px) const {
@@ -47,303 +126,94 @@ std::optional<Vec2> PractiseMode::px_of(const Vec2& green) const {
     return eye_.to_px(on_ground(truth_.putt, green));
 }
 
-bool PractiseMode::hand_cursor() const {
-    if (handle_ != Handle::none) return true;
-    if (Mode::hand_cursor()) return hovered_->what != What::row;
-    if (stage_ != Stage::asking || gives_aim() || view_ == View::progress) return false;
-    const auto at = px_of(place_of_aim(truth_.putt, said_.aim_m));
-    return at && (pointer_ - *at).norm() < layout_.u(handle_u);
-}
-
-void PractiseMode::pointer_moved(const Vec2& px, Held) {
-    pointer_ = px;
-    if (handle_ != Handle::none) return drag_to(px);
-    hovered_ = target_at(targets_, px);
-}
-
-void PractiseMode::drag_to(const Vec2& px) {
-    Said said = said_;
-    if (handle_ == Handle::time) {
-        playback_.running = false;
-        playback_.seek(time_at(layout_, playback_, px.x()));
-        return act("scrub");
+/// The ruler of the pace; or, anywhere near the rail, the diamond comes to the pointer.
+std::optional<Drag> PractiseMode::grab(const Grip& grip) {
+    if (stage_ != Stage::asking || grip.button != Button::left) return std::nullopt;
+    Drag drag;
+    drag.at_once = true;
+    if (grip.target && grip.target->what == What::ruler) {
+        drag.move = [this](const Vec2& px, Held) {
+            const Rect ruler = pace_ruler();
+            const double share = std::clamp((px.x() - ruler.x) / ruler.w, 0.0, 1.0);
+            const double step = pace_steps(shell_.units()).fine_m;
+            say_pace(std::max(step, stepped(share * most_pace_m(), 0, step)), "drag-pace");
+        };
+        return drag;
     }
-    if (handle_ == Handle::pace) {
-        const Rect ruler = pace_ruler();
-        const double share = std::clamp((px.x() - ruler.x) / ruler.w, 0.0, 1.0);
-        const double step = pace_steps(units()).fine_m;
-        said.level_putt_m = std::max(step, stepped(share * most_pace_m(), 0, step));
-    } else if (const auto at = green_at(px)) {
-        const PlayerPoint p = in_player_frame(truth_.putt, *at);
-        const double most = most_aim_share * truth_.distance_m;
-        said.aim_m = std::clamp(stepped(p.offset_m, 0, aim_steps(units()).fine_m), -most, most);
-    }
-    change(said, handle_ == Handle::pace ? "drag-pace" : "drag-aim");
-}
-
-void PractiseMode::pointer_pressed(const Vec2& px, Button button, Held held, bool twice) {
-    pointer_moved(px, held);
-    typing_.reset();
-    if (click_in_sheet() || button != Button::left) return;
-    if (hovered_) return click(*hovered_, twice);
-    focus_.reset();
-    if (stage_ != Stage::asking || gives_aim() || view_ == View::progress) return;
-    if (!layout_.green.contains(px)) return;
-    // Anywhere near the rail: the diamond comes to the pointer.
-    const auto aim = px_of(place_of_aim(truth_.putt, said_.aim_m));
-    const auto at = green_at(px);
-    if (!aim || !at) return;
+    if (grip.target || gives_aim() || view_ == View::progress ||
+        !shell_.layout().green.contains(grip.px))
+        return std::nullopt;
+    const auto aim = aim_px(), at = green_at(grip.px);
+    if (!aim || !at) return std::nullopt;
     const PlayerPoint p = in_player_frame(truth_.putt, *at);
-    const bool near_rail = std::abs(p.along_m - truth_.distance_m) < 0.12 * truth_.distance_m;
-    if ((px - *aim).norm() > layout_.u(handle_u) && !near_rail) return;
-    handle_ = Handle::aim;
-    before_drag_ = said_;
-    focus_ = FocusStop::on(What::answer, answer_aim);
-    drag_to(px);
-}
-
-void PractiseMode::pointer_released(const Vec2& px) {
-    pointer_ = px;
-    if (handle_ == Handle::none) return;
-    const bool answered = handle_ != Handle::time && !(said_ == before_drag_);
-    handle_ = Handle::none;
-    if (answered) history_.remember(before_drag_);
-    act("drop");
-}
-
-void PractiseMode::click(const Target& target, bool twice) {
-    if (click_common(target)) return;
-    switch (target.what) {
-        case What::view:
-            return choose_view(target.index);
-        case What::button:
-            return go_on();
-        case What::sure: {
-            Said said = said_;
-            said.sure = target.index == 0;
-            return change(said, "sure");
-        }
-        case What::session:
-            return open_sessions();
-        case What::help_level:
-            return press({'h'});
-        case What::play:
-            return press({key::space});
-        case What::slow:
-            return press({'m'});
-        case What::close:
-            message_.clear();
-            return act("close");
-        case What::answer:
-            focus_ = FocusStop::on(What::answer, target.index);
-            if (twice) begin_typing(target.index);
-            return;
-        case What::time_line:
-        case What::field:  // the ruler of the pace
-            handle_ = target.what == What::field ? Handle::pace : Handle::time;
-            if (handle_ == Handle::pace) focus_ = FocusStop::on(What::answer, answer_pace);
-            before_drag_ = said_;
-            return drag_to(pointer_);
-        default:
-            return;
-    }
+    const bool near_rail =
+        std::abs(p.along_m - truth_.putt.distance_m()) < 0.12 * truth_.putt.distance_m();
+    if ((grip.px - *aim).norm() > shell_.layout().u(handle_u) && !near_rail) return std::nullopt;
+    drag.move = [this](const Vec2& px, Held) {
+        const auto to = green_at(px);
+        if (!to) return;
+        const double most = most_aim_share * truth_.putt.distance_m();
+        const double offset = in_player_frame(truth_.putt, *to).offset_m;
+        say_aim(std::clamp(stepped(offset, 0, aim_steps(shell_.units()).fine_m), -most, most),
+                "drag-aim");
+    };
+    return drag;
 }
 
 void PractiseMode::choose_view(int index) {
     view_ = static_cast<View>(index);
     view_chosen_ = view_ != View::progress;
     progress_.reset();
-    forget_ground();
-    act(index == 0 ? "plan" : index == 1 ? "eye" : "progress");
+    shell_.forget_ground();
+    shell_.act(index == 0 ? "plan" : index == 1 ? "eye" : "progress");
 }
 
-void PractiseMode::wheel(double clicks, const Vec2& px, Held held) {
-    if (stage_ != Stage::asking || handle_ != Handle::none) return;
-    if (layout_.roll_strip.contains(px)) return step_pace(clicks, held.shift);
-    if (layout_.green.contains(px)) step_aim(clicks, held.shift);
+bool PractiseMode::wheel(double clicks, const Vec2& px, Held held) {
+    if (stage_ != Stage::asking) return false;
+    if (shell_.layout().roll_strip.contains(px)) step_pace(clicks, held.shift);
+    if (shell_.layout().green.contains(px)) step_aim(clicks, held.shift);
+    return true;
 }
 
 void PractiseMode::step_aim(double steps, bool fine) {
     if (gives_aim()) return;
-    const Steps s = aim_steps(units());
-    const double most = most_aim_share * truth_.distance_m;
-    Said said = said_;
-    said.aim_m = std::clamp(stepped(said.aim_m, steps, fine ? s.fine_m : s.usual_m), -most, most);
-    if (said.aim_m == 0) said.aim_m = 0;  // never -0
-    change(said, "aim");
+    const Steps s = aim_steps(shell_.units());
+    const double most = most_aim_share * truth_.putt.distance_m();
+    say_aim(std::clamp(stepped(said_.aim_m, steps, fine ? s.fine_m : s.usual_m), -most, most),
+            "aim");
 }
 
 void PractiseMode::step_pace(double steps, bool fine) {
     if (gives_pace()) return;
-    const Steps s = pace_steps(units());
-    Said said = said_;
-    said.level_putt_m = std::clamp(stepped(said.level_putt_m, steps, fine ? s.fine_m : s.usual_m),
-                                   s.fine_m, most_pace_m());
-    change(said, "pace");
+    const Steps s = pace_steps(shell_.units());
+    say_pace(std::clamp(stepped(said_.level_putt_m, steps, fine ? s.fine_m : s.usual_m), s.fine_m,
+                        most_pace_m()),
+             "pace");
 }
 
-void PractiseMode::begin_typing(int field) {
-    if (stage_ == Stage::slope && field >= answer_slope) {
-        typing_ = field;
-        focus_ = FocusStop::on(What::answer, field);
-        return act("type");
-    }
-    if (stage_ != Stage::asking || (field == answer_aim ? gives_aim() : gives_pace())) return;
-    typing_ = field;
-    focus_ = FocusStop::on(What::answer, field);
-    act("type");
-}
-
-std::optional<Typing> PractiseMode::typing() const {
-    if (!typing_) return std::nullopt;
-    const auto target = find_target(targets_, What::answer, *typing_);
-    if (!target) return std::nullopt;
-    if (*typing_ >= answer_slope) {
-        const double h = layout_.type(34);
-        return Typing{
-            *typing_, spot_.words(*typing_ - answer_slope),
-            Rect{target->hit.x, target->hit.bottom() - h - layout_.u(4), target->hit.w, h},
-            layout_.type(25)};
-    }
-    const Units& u = units();
-    const std::string side = said_.aim_m < 0 ? " left" : " right";
-    const std::string text = *typing_ == answer_aim
-                                 ? format_aim(said_.aim_m, u) + (said_.aim_m == 0 ? "" : side)
-                                 : format_distance(said_.level_putt_m, u);
-    const double h = layout_.type(34);
-    const Rect where{target->hit.x + layout_.u(34), target->hit.bottom() - h - layout_.u(8),
-                     target->hit.w - layout_.u(34), h};
-    return Typing{*typing_, text, where, layout_.type(25)};
-}
-
-void PractiseMode::typed(const std::string& text) {
-    if (!typing_) return;
-    const int field = *typing_;
-    typing_.reset();
-    if (text.empty()) return;
-    try {
-        if (field >= answer_slope) return typed_slope(field - answer_slope, text);
-        Said said = said_;
-        if (field == answer_aim)
-            said.aim_m = parse_aim_offset_m(text, units());
-        else
-            said.level_putt_m = parse_level_roll_m(text, units(), "pace");
-        change(said, field == answer_aim ? "typed-aim" : "typed-pace");
-        focus_.reset();  // the next Enter rolls it
-    } catch (const InputError& error) {
-        say(spoken(error.what()) + " " + spoken(error.remedy()));
-        act("message");
-    } catch (const std::runtime_error& error) {  // the memory cannot be written
-        say(error.what());
-        act("message");
-    }
-}
-
-void PractiseMode::press(KeyPress pressed) {
-    if (press_while_typing(pressed) || press_in_sheet(pressed)) return;
-    if (pressed.code == key::escape) {
-        if (handle_ != Handle::none) {
-            said_ = before_drag_;
-            handle_ = Handle::none;
-        }
-        message_.clear();
-        focus_.reset();
-        return;
-    }
-    if (pressed.ctrl && pressed.code == 'o') return open_sessions();
-    if (press_common(pressed)) return;
-    if (pressed.ctrl && pressed.code == 'z') return undo(!pressed.shift);
-    if (pressed.ctrl && pressed.code == 'y') return undo(false);
-    if (pressed.ctrl && pressed.code == 'c') {
-        wish({Wish::Kind::copy_text, as_text()});
-        return act("copy");
-    }
-    if (pressed.ctrl) return;
-    if (pressed.code == key::tab) {
-        return step_focus_over({What::mode, What::view, What::print, What::units, What::help,
-                                What::close, What::answer, What::sure, What::button, What::play,
-                                What::time_line, What::slow, What::help_level, What::session},
-                               pressed.shift);
-    }
-    if (pressed.code == key::enter) {
-        const bool typable = stage_ == Stage::asking || stage_ == Stage::slope;
-        if (focus_ && focus_->what == What::answer && typable) return begin_typing(focus_->index);
-        if (focus_ && focus_->what != What::button)
-            if (const auto target = find_target(targets_, focus_->what, focus_->index))
-                return click(*target, false);
-        return go_on();
-    }
-    press_answer(pressed);
-}
-
-bool PractiseMode::press_answer(KeyPress pressed) {
-    if (press_playback(playback_, pressed)) return true;
-    switch (pressed.code) {
-        case key::left:
-            return step_aim(-1, pressed.shift), true;
-        case key::right:
-            return step_aim(1, pressed.shift), true;
-        case key::up:
-            return step_pace(1, pressed.shift), true;
-        case key::down:
-            return step_pace(-1, pressed.shift), true;
-        case 'a':
-            return begin_typing(answer_aim), true;
-        case 'v':
-            return begin_typing(answer_pace), true;
-        case 's': {
-            Said said = said_;
-            said.sure = !said_.sure.value_or(false);
-            return change(said, "sure"), true;
-        }
-        case 'h':
-            if (stage_ != Stage::asking) return true;
-            help_chosen_ = true;
-            help_ = static_cast<GroundHelp>((static_cast<int>(help_) + 1) % 3);
-            if (help_ == GroundHelp::eye_only) view_ = View::eye;
-            forget_ground();
-            return act("ground-help"), true;
-        case 'p':
-            return choose_view(0), true;
-        case 'e':
-            return choose_view(1), true;
-        case 'g':
-            return choose_view(2), true;
-        case key::space:
-            if (stage_ == Stage::asking) return roll_it(), true;
-            if (stage_ != Stage::over && stage_ != Stage::slope) playback_.toggle(), act("pause");
-            return true;
-        default:
-            return false;
-    }
+void PractiseMode::step_help() {
+    help_chosen_ = true;
+    help_ = static_cast<GroundHelp>((static_cast<int>(help_) + 1) % 3);
+    if (help_ == GroundHelp::eye_only) view_ = View::eye;
+    shell_.forget_ground();
 }
 
 /// What a screen reader, or a pupil's diary, wants to have.
 std::string PractiseMode::as_text() const {
-    if (session_->marked().empty() || !told()) return aim_with_figure(said_.aim_m, units());
+    if (session_->marked().empty() || !told()) return aim_with_figure(said_.aim_m, shell_.units());
     const Marked& last = session_->marked().back();
-    return std::string(head_words(last.mark.outcome)) + ". " +
-           cause_words(truth_.putt, last.mark, *last.answer.aim_m, units(), last.answer.drill) +
-           " The read: " + aim_with_figure(*last.mark.best.aim_offset_m, units()) + ".";
+    return headline(last.mark, shell_.units()) + ". " +
+           diagnosis_sentence(last.mark, shell_.units()) +
+           " The read: " + aim_with_figure(*last.mark.best.aim_offset_m, shell_.units()) + ".";
 }
 
-std::vector<std::pair<std::string, Vec2>> PractiseMode::places() const {
-    std::vector<std::pair<std::string, Vec2>> places;
-    if (const auto aim = px_of(place_of_aim(truth_.putt, said_.aim_m)))
-        places.emplace_back("aim", *aim);
+Places PractiseMode::places() const {
+    Places places;
+    if (const auto aim = aim_px()) places.emplace_back("aim", *aim);
     if (const auto hole = px_of(truth_.putt.hole)) places.emplace_back("hole", *hole);
     const Rect ruler = pace_ruler();
     places.emplace_back("pace",
                         Vec2(ruler.x + ruler.w * said_.level_putt_m / most_pace_m(), ruler.y));
-    for (const Target& t : targets_) {
-        if (t.what == What::button) places.emplace_back("button", t.hit.centre());
-        if (t.what == What::sure)
-            places.emplace_back(t.index == 0 ? "sure" : "not-sure", t.hit.centre());
-        if (t.what == What::answer)
-            places.emplace_back(t.index == answer_aim ? "aim-words" : "pace-words", t.hit.centre());
-        if (t.what == What::session)
-            places.emplace_back("session" + std::to_string(t.index), t.hit.centre());
-    }
     return places;
 }
 

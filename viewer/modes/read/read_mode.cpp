@@ -22,37 +22,35 @@ bool same_roll(const Solved& a, const Solved& b) {
            x->stroke.speed_m_s == y->stroke.speed_m_s && x->roll.last.at == y->roll.last.at;
 }
 
-bool operator==(const PlanCamera& a, const PlanCamera& b) {
-    return a.centre_m == b.centre_m && a.centre_px == b.centre_px && a.px_per_m == b.px_per_m &&
-           a.turned_rad == b.turned_rad;
-}
-
 }  // namespace
 
-ReadMode::ReadMode(ReadStart start) : Mode(start), start_(std::move(start)), setup_(start_.setup) {
-    eye_ = start_.eye;
+ReadMode::ReadMode(Shell& shell, ReadStart start)
+    : Mode(shell),
+      start_(std::move(start)),
+      editor_(shell, {[this] { return setup_; },
+                      [this](const PuttEditor::Edit& edit, const std::string& name) {
+                          change(edit, name);
+                      },
+                      {},
+                      28,
+                      true}),
+      setup_(start_.setup),
+      eye_(start_.eye),
+      room_(start_.room),
+      remembered_(setup_.spread) {
     note_state_.detail = start_.detail;
-    room_ = start_.room;
-    remembered_ = setup_.spread;
-    place_parts();
     take(solve(setup_, start_.usual_past_m, Effort::settled));
-    fit_camera(false);
-    act("start");
-    if (start_.first_start && !appearance_.less_motion) {
-        playback_.toggle();
+    shell_.act("start");
+    if (start_.first_start && !shell_.less_motion()) {
+        shell_.playback.toggle();
         marks_share_ = 0;
     } else if (start_.first_start) {
         hint_ = 0, hint_left_s_ = hint_s;
     }
 }
 
-void ReadMode::place_parts() {
-    layout_ = lay_out(appearance_.width, appearance_.height, text(), note_shown_, rows_shown());
-}
-
-void ReadMode::relayout() {
+void ReadMode::laid_out() {
     note_state_.scrolled_px = 0;
-    place_parts();
     fit_camera(false);
 }
 
@@ -74,25 +72,38 @@ void ReadMode::arrived(const std::optional<Setup>& putt) {
 
 /// One change is one step of undo. Only inside a drag is it not: the drag remembers by itself.
 void ReadMode::change(const std::function<void(Setup&)>& edit, const std::string& name) {
-    if (!drag_) history_.remember(setup_), begin_easing();
+    const bool dragging = shell_.dragging();
+    shell_.remember();
+    if (!dragging) begin_easing();
     edit(setup_);
     if (name != "best") setup_.taken.reset();
-    message_.clear();
     solve_live();
-    settle_in_s_ = drag_ ? -1 : settle_after_s;
-    if (!drag_) fit_camera(true);
-    act(name);
+    settle_in_s_ = dragging ? -1 : settle_after_s;
+    if (!dragging) fit_camera(true);
+    shell_.act(name);
+}
+
+void ReadMode::put_back(const std::any& setup) {
+    begin_easing();
+    setup_ = std::any_cast<const Setup&>(setup);
+    solve_live();
+    dropped();
+}
+
+void ReadMode::dropped() {
+    ask_settled();
+    fit_camera(true);
 }
 
 void ReadMode::take(Solved solved) {
     const bool same = same_roll(solved_, solved);
     solved_ = std::move(solved);
     ask_outlook();
-    if (rows_shown() != (layout_.rows_strip.h > 0)) place_parts();
+    if (rows_shown() != (shell_.layout().rows_strip.h > 0)) shell_.lay_out_again();
     if (same) return;
     const Read* read = solved_.shown();
     trail_ = read ? Trail(*read) : Trail();
-    playback_.load(trail_.end_s());
+    shell_.playback.load(trail_.end_s());
     since_drop_s_ = -1;
 }
 
@@ -117,14 +128,14 @@ void ReadMode::take_answer() {
     remember_spread();
     keep_putt();
     fit_camera(true);
-    act("settled");
+    shell_.act("settled");
 }
 
 /// So that one finds it again another time.
 void ReadMode::keep_putt() {
     Wish keep{Wish::Kind::keep_putt};
     keep.putt = setup_;
-    wish(std::move(keep));
+    shell_.wish(std::move(keep));
 }
 
 /// The other line that holes it, and back.
@@ -135,12 +146,12 @@ void ReadMode::swap_lines() {
     std::swap(*swapped.read, *swapped.second);
     take(std::move(swapped));
     fit_camera(true);
-    act("other-line");
+    shell_.act("other-line");
 }
 
 /// From here trail and marks move to what comes next.
 void ReadMode::begin_easing() {
-    if (appearance_.less_motion) return;
+    if (shell_.less_motion()) return;
     trail_before_ = shown_trail();
     before_ = solved_;
     ease_t_ = 0;
@@ -151,11 +162,11 @@ void ReadMode::fit_camera(bool ease) {
     eye_camera_ = eye_of(solved_, eye_place_, pane());
     if (zoomed_ && ease) return;
     zoomed_ = false;
-    const PlanCamera to = fit_plan(to_be_seen(solved_), pane(), layout_.scale);
+    const PlanCamera to = fit_plan(to_be_seen(solved_), pane(), shell_.layout().scale);
     if (ease && to == camera_to_) return;
     camera_from_ = camera_;
     camera_to_ = to;
-    camera_t_ = ease && !appearance_.less_motion ? 0 : 1;
+    camera_t_ = ease && !shell_.less_motion() ? 0 : 1;
     if (camera_t_ == 1) camera_ = camera_to_;
 }
 
@@ -192,22 +203,22 @@ bool ReadMode::advance_easing(double seconds) {
         trail_eased_ = Trail::between(trail_before_, trail_, eased(ease_t_));
         moving = true;
     }
-    return advance_theme(seconds) || moving;
+    return moving;
 }
 
 /// The ball, its drop, and what appears when it has stopped the first time.
 bool ReadMode::advance_roll(double seconds) {
-    if (playback_.running) {
-        playback_.advance(seconds);
-        if (playback_.running) return true;
-        act("rolled");
-        if (trail_.holed() && !appearance_.less_motion) since_drop_s_ = 0;
+    if (shell_.playback.running) {
+        shell_.playback.advance(seconds);
+        if (shell_.playback.running) return true;
+        shell_.act("rolled");
+        if (trail_.holed() && !shell_.less_motion()) since_drop_s_ = 0;
         return true;
     }
     bool moving = false;
     if (since_drop_s_ >= 0) {
         since_drop_s_ += seconds;
-        if (since_drop_s_ > pulse_s || !playback_.complete()) since_drop_s_ = -1;
+        if (since_drop_s_ > pulse_s || !shell_.playback.complete()) since_drop_s_ = -1;
         moving = true;
     }
     if (marks_share_ < 1) {
@@ -225,7 +236,7 @@ void ReadMode::hint_done(int hint) {
     hint_left_s_ = hint_s;
     if (hint_ < hints) return;
     hint_ = -1;
-    wish({Wish::Kind::hints_done});
+    shell_.wish({Wish::Kind::hints_done});
 }
 
 void ReadMode::set_view(bool eye) {
@@ -233,28 +244,36 @@ void ReadMode::set_view(bool eye) {
     room_ = false;
     ease_t_ = 1;
     fit_camera(false);
-    act(eye ? "eye" : "plan");
+    shell_.act(eye ? "eye" : "plan");
 }
 
-void ReadMode::next_eye() {
-    if (eye_ && !room_)
+/// Plan, eye, room. The eye goes on to its next place where it is looked through already.
+void ReadMode::choose_view(int index) {
+    if (index == 2) return show_room();
+    if (index == 1 && eye_ && !room_)
         eye_place_ = static_cast<EyePlace>((static_cast<int>(eye_place_) + 1) % eye_places);
-    set_view(true);
+    set_view(index == 1);
 }
 
-std::vector<std::pair<std::string, std::string>> ReadMode::pages() const {
-    std::vector<std::pair<std::string, std::string>> pages;
+/// Every number is hidden, and the putt is rehearsed from behind the ball.
+void ReadMode::toggle_commit() {
+    commit_ = !commit_;
+    if (commit_) {
+        eye_place_ = EyePlace::crouched;
+        set_view(true);
+        shell_.playback.seek(0);
+    }
+    shell_.act(commit_ ? "commit" : "numbers");
+}
+
+Pages ReadMode::pages() const {
+    Pages pages;
     if (solved_.read) pages.emplace_back("This read", "read");
     if (setup_.green) pages.emplace_back("This green", "green");
     pages.emplace_back("Rings for this stimp", "rings");
     pages.emplace_back("Blank form for a survey", "survey");
     pages.emplace_back("Blank form for results", "results");
     return pages;
-}
-
-void ReadMode::row_chosen(What what, int index) {
-    if (what != What::green_name) return Mode::row_chosen(what, index);
-    open_green(listed_[static_cast<std::size_t>(index)]);
 }
 
 void ReadMode::open_green(const std::string& name) {
@@ -265,30 +284,15 @@ void ReadMode::open_green(const std::string& name) {
         ask_settled();
         fit_camera(false);
     } catch (const InputError& error) {
-        say("That green could not be read: " + std::string(error.what()));
-        act("message");
+        shell_.complain("That green could not be read: " + std::string(error.what()));
     }
-}
-
-void ReadMode::step_history(bool undo) {
-    if (drag_) return;
-    const auto setup = undo ? history_.undo(setup_) : history_.redo(setup_);
-    if (!setup) return;
-    begin_easing();
-    setup_ = *setup;
-    message_.clear();
-    solve_live();
-    ask_settled();
-    fit_camera(true);
-    act(undo ? "undo" : "redo");
 }
 
 void ReadMode::show_note(bool shown) {
     if (shown == note_shown_) return;
     note_shown_ = shown;
-    place_parts();
-    fit_camera(false);
-    act("note");
+    shell_.lay_out_again();
+    shell_.act("note");
 }
 
 void ReadMode::use_offer() {
@@ -310,7 +314,7 @@ void ReadMode::zoom(double factor, const Vec2& about) {
     camera_.centre_m += held - camera_.to_green(about);
     camera_t_ = 1;
     zoomed_ = true;
-    act("zoom");
+    shell_.act("zoom");
 }
 
 std::string ReadMode::view_words() const {

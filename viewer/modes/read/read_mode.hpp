@@ -7,12 +7,13 @@
 #include <vector>
 
 #include "viewer/modes/read/room_panel.hpp"
-#include "viewer/modes/shell/history.hpp"
-#include "viewer/modes/shell/mode.hpp"
+#include "viewer/modes/shell/ground_state.hpp"
+#include "viewer/modes/shell/putt_editor.hpp"
 #include "viewer/picture/camera.hpp"
 #include "viewer/picture/map/plan_picture.hpp"
 #include "viewer/picture/widgets/note_picture.hpp"
 #include "viewer/putt/outlook_desk.hpp"
+#include "viewer/putt/putt_words.hpp"
 #include "viewer/putt/solver.hpp"
 
 namespace dewtrail {
@@ -34,27 +35,36 @@ struct ReadStart : Appearance {
 /// The mode Read: a putt is set up, read, looked at and rolled.
 class ReadMode final : public Mode {
   public:
-    explicit ReadMode(ReadStart start);
+    ReadMode(Shell& shell, ReadStart start);
 
     ModeName name() const override { return ModeName::read; }
-    void pointer_moved(const Vec2& px, Held held) override;
-    void pointer_pressed(const Vec2& px, Button button, Held held, bool twice = false) override;
-    void pointer_released(const Vec2& px) override;
-    void wheel(double clicks, const Vec2& px, Held held) override;
-    void press(KeyPress pressed) override;
-    void typed(const std::string& text) override;
+    Commands commands() override;
+    Layout lay_out() const override {
+        return dewtrail::lay_out(shell_.appearance(), note_shown_, rows_shown());
+    }
+    void laid_out() override;
+    void prepare(const Look& look, Picture& ground) override;
+    void paint(const Canvas& canvas) const override;
+    std::optional<Drag> grab(const Grip& grip) override;
+    std::vector<Value> fields() override;
     bool advance(double seconds) override;
+    std::any document() const override { return setup_; }
+    void put_back(const std::any& setup) override;
+    void dropped() override;
+    void arrived(const std::optional<Setup>& putt) override;
+    std::optional<Setup> putt_at_hand() const override { return setup_; }
+    Surround surround() const override;
+    Pages pages() const override;
+    std::string as_text() const override { return read_as_text(setup_, solved_, shell_.units()); }
+    bool wheel(double clicks, const Vec2& px, Held held) override;
+    std::vector<MarkId> marks_to_focus() const override;
     void wait_until_settled() override { wait_for_outlook(); }
     /// Until the odds of the putt are there.
     void wait_for_outlook();
-
-    Frame frame(const TextWidth& width) override;
-    std::optional<Typing> typing() const override;
-    bool hand_cursor() const override;
+    Places places() const override;
 
     const Setup& setup() const { return setup_; }
     const Solved& solved() const { return solved_; }
-    const Playback& playback() const { return playback_; }
     const Marks& marks() const { return plan_.marks; }
     /// Odds and room of the putt, and whether they are this very putt's.
     const Outlook& outlook() const { return told_; }
@@ -69,21 +79,8 @@ class ReadMode final : public Mode {
     Rect slope_figure() const { return plan_.slope_figure; }
     bool solving() const { return asked_s_ >= 0; }
     bool note_shown() const { return note_shown_; }
-    std::size_t undo_depth() const { return history_.undo_depth(); }
-    std::size_t redo_depth() const { return history_.redo_depth(); }
 
   private:
-    struct Drag {
-        MarkId mark = MarkId::none;
-        std::optional<Target> target;
-        bool pan = false;
-        Setup before;
-        Vec2 from = Vec2::Zero();
-        PlanCamera camera;
-        bool moved = false;
-        double start_slope = 0, start_clock = 0, start_time_s = 0;
-    };
-
     // read_mode.cpp: state and time
     void change(const std::function<void(Setup&)>& edit, const std::string& name);
     void take(Solved solved);
@@ -95,26 +92,19 @@ class ReadMode final : public Mode {
     void begin_easing();
     const Trail& shown_trail() const { return ease_t_ < 1 ? trail_eased_ : trail_; }
     void fit_camera(bool ease);
-    void place_parts();
-    void relayout() override;
-    const HelpLines& help() const override;
-    std::vector<std::pair<std::string, std::string>> pages() const override;
-    void row_chosen(What what, int index) override;
-    void arrived(const std::optional<Setup>& putt) override;
-    std::optional<Setup> putt_at_hand() const override { return setup_; }
     bool rows_shown() const { return setup_.face == SlopeFace::three_rows && !setup_.green; }
     void show_note(bool shown);
     bool advance_easing(double seconds);
     bool advance_roll(double seconds);
     void set_view(bool eye);
-    void next_eye();
+    void choose_view(int index);
+    void toggle_commit();
     void open_green(const std::string& name);
-    void step_history(bool undo);
     void use_offer();
     void choose_finish(int index);
     void zoom(double factor, const Vec2& about);
     void hint_done(int hint);
-    Rect pane() const { return layout_.green; }
+    Rect pane() const { return shell_.layout().green; }
 
     // read_odds.cpp
     void ask_outlook();
@@ -125,56 +115,38 @@ class ReadMode final : public Mode {
     void toggle_spread();
     void remember_spread();
     void show_room();
-    void draw_room(Frame& frame, const Look& look);
-    void draw_spread(Picture& picture, const Look& look);
+    double lay_out_room(const Canvas& canvas) const;
 
-    // read_pointer.cpp
-    MarkId mark_at(const Vec2& px) const;
-    void click(const Target& target, bool twice);
-    void wheel_over_green(double clicks, const Vec2& px, Held held);
-    std::optional<Vec2> green_at(const Vec2& px) const;
-    std::optional<Vec2> px_of(const Vec2& green) const;
-    void begin_typing(Field field);
+    // read_commands.cpp
+    void nudge(const Cue& cue);
+    void turn_fall_line(double degrees);
+    bool has_fall_line() const { return !setup_.green && uphill_at_hole(solved_.putt); }
 
     // read_drag.cpp
-    void begin_drag(MarkId mark, const Vec2& px);
-    void drag_mark(const Vec2& px, Held held);
+    MarkId mark_at(const Vec2& px) const;
+    std::optional<Vec2> green_at(const Vec2& px) const;
+    std::optional<Vec2> px_of(const Vec2& green) const;
+    Drag hold(MarkId mark, const Vec2& from);
+    Drag pan(const Vec2& from);
     void drag_ball(const Vec2& px, Held held);
-    void drag_drop(const Vec2& px);
-    void drag_bar(const Vec2& px, Held held);
-    void drag_field(const Vec2& px, Held held);
     void drag_note_edge(const Vec2& px);
     double time_near(const Vec2& px) const;
-    void end_drag();
-    void cancel_drag();
-
-    // read_keys.cpp
-    bool press_ctrl(KeyPress pressed);
-    bool press_letter(KeyPress pressed);
-    bool press_roll(KeyPress pressed);
-    bool press_arrow(KeyPress pressed);
-    void step_field(Field field, double steps, bool fine, const std::string& name);
-    void activate_focus();
-    void move_hole(const Vec2& by);
-    void turn_fall_line(double degrees);
 
     // read_frame.cpp
-    void draw_map(Picture& picture, const Look& look);
-    void draw_green(Frame& frame, const Look& look);
+    void draw_map(const Look& look);
     NoteState note_state() const;
-    TopBarState top_bar() const;
     MapView map_view() const;
     bool words_rest() const;
-    std::size_t key_of_ground(const Look& look) const;
+    GroundState ground_now(const Look& look) const;
+    double lay_out_note(const Canvas& canvas) const;
 
     // read_overlays.cpp
-    void draw_message(Picture& picture, const Look& look);
-    void draw_hint(Picture& picture, const Look& look);
-    void draw_drag_figure(Picture& picture, const Look& look);
-    void draw_note_edge(Picture& picture, const Look& look);
+    void draw_hint(Picture& picture, const Look& look) const;
+    void draw_drag_figure(Picture& picture, const Look& look) const;
+    void paint_note_edge(const Canvas& canvas) const;
 
-    std::vector<std::string> listed_;  ///< greens in the open list
     ReadStart start_;
+    PuttEditor editor_;
     Setup setup_;
     Solved solved_;
     Trail trail_;
@@ -182,9 +154,7 @@ class ReadMode final : public Mode {
     Solved before_;
     Trail trail_before_, trail_eased_;
     double ease_t_ = 1;
-    Playback playback_;
     double since_drop_s_ = -1;  ///< since the ball fell; below 0: not just now
-    History<Setup> history_;
     bool eye_ = false, note_shown_ = true, commit_ = false;
     EyePlace eye_place_ = EyePlace::crouched;
     PlanCamera camera_, camera_from_, camera_to_;
@@ -195,15 +165,19 @@ class ReadMode final : public Mode {
     double asked_s_ = -1;  ///< since the solver was asked; below 0: it is not at work
     NoteState note_state_;
     double note_height_ = 0;
-    std::optional<Drag> drag_;
+    /// The note, or the view Room, as it was laid out last.
+    struct {
+        Picture picture;
+        Targets targets;
+    } laid_;
     MarkId hovered_mark_ = MarkId::none;
-    Rect message_bar_;  ///< as drawn last; empty where there is none
-    int hint_ = -1;     ///< the one that shows; none
+    int hint_ = -1;  ///< the one that shows; none
     double hint_left_s_ = 0;
     double marks_share_ = 1;
     PlanPicture plan_;
     std::vector<Label> wishes_for_labels_;
-    std::vector<Rect> taken_, dry_;
+    std::vector<Rect> dry_;
+    std::optional<GroundState> ground_;
 
     bool room_ = false, spread_open_ = false;
     Spread remembered_;  ///< as the player's file holds it
@@ -212,7 +186,6 @@ class ReadMode final : public Mode {
     std::optional<double> live_chance_;  ///< of the putt as it is now
     Outlook told_;  ///< the newest answer; what it lacks yet is of the putt before
     std::uint64_t odds_number_ = 0, best_number_ = 0;  ///< of the questions that those answer
-    RoomPanel panel_;                                  ///< as told last
     std::optional<BestKind> wanted_;                   ///< to be taken as soon as it is known
     OutlookDesk desk_;
 };

@@ -1,9 +1,32 @@
+#include <fmt/format.h>
+
 #include "viewer/modes/read/read_mode.hpp"
 #include "viewer/modes/read/room_panel.hpp"
+#include "viewer/text/figures.hpp"
+#include "viewer/text/words.hpp"
 
-/// Mode Read, as far as it is about odds: asking for them, the view Room, the best choice, the
+/// Screen Read, as far as it is about odds: asking for them, the view Room, the best choice, the
 /// player's spread.
 namespace dewtrail {
+namespace {
+
+/// What a best choice gains on the plain read, or costs: 'best choice: saves one stroke in 83 such
+/// putts', 'most holed, 15 % for 14 %: costs one stroke in 11 such putts'.
+std::string taken_words(BestKind kind, const PlayedChoice& taken,
+                        const std::optional<PlayedChoice>& plain) {
+    const bool fewest = kind == BestKind::fewest_putts;
+    std::string words = fewest ? "best choice" : "most holed";
+    if (!plain) return words;
+    if (!fewest)
+        words += fmt::format(", {} for {}", format_percent(taken.odds.holed),
+                             format_percent(plain->odds.holed));
+    const double saved = plain->odds.putts - taken.odds.putts;
+    const std::string strokes = strokes_words(saved);
+    if (strokes == "nothing") return words + ": as many putts as the plain read";
+    return fmt::format("{}: {} {}", words, saved > 0 ? "saves" : "costs", strokes);
+}
+
+}  // namespace
 
 /// Odds of the putt as it is now, unless they are there already or on their way.
 void ReadMode::ask_outlook() {
@@ -34,7 +57,7 @@ bool ReadMode::take_outlook() {
         if (!outlook->best) outlook->best = std::move(told_.best);
     }
     told_ = std::move(*outlook);
-    if (told_.complete) act("odds");
+    if (told_.complete) shell_.act("odds");
     if (best_fresh() && wanted_) take_best(*wanted_);
     return true;
 }
@@ -75,7 +98,7 @@ const PlayedChoice& ReadMode::best_of(BestKind kind) const {
 
 /// The choice's finish and start line into the read; as soon as it is known.
 void ReadMode::take_best(BestKind kind) {
-    if (!solved_.read || drag_) return;
+    if (!solved_.read) return;
     if (!best_fresh()) {
         if (desk_.busy()) wanted_ = kind;
         return;
@@ -99,10 +122,10 @@ void ReadMode::choose_preset(int index) {
 void ReadMode::toggle_spread() {
     spread_open_ = !spread_open_;
     if (spread_open_)
-        focus_ = FocusStop::on(What::field, static_cast<int>(Field::spread_line));
-    else if (focus_ && focus_->what == What::field)
-        focus_ = FocusStop::on(What::spread);
-    act(spread_open_ ? "spread" : "close-spread");
+        shell_.set_focus(FocusStop::on(What::field, static_cast<int>(Field::spread_line)));
+    else if (shell_.focus() && shell_.focus()->what == What::field)
+        shell_.set_focus(FocusStop::on(What::spread));
+    shell_.act(spread_open_ ? "spread" : "close-spread");
 }
 
 /// The player's file is to hold what the window shows.
@@ -111,48 +134,37 @@ void ReadMode::remember_spread() {
     remembered_ = setup_.spread;
     Wish keep{Wish::Kind::remember_spread};
     keep.spread = setup_.spread;
-    wish(std::move(keep));
+    shell_.wish(std::move(keep));
 }
 
 void ReadMode::show_room() {
+    if (commit_) return;
     room_ = true;
     spread_open_ = false;
     hovered_mark_ = MarkId::none;
-    if (focus_ && focus_->mark != MarkId::none) focus_.reset();
-    act("room");
+    if (shell_.focus() && shell_.focus()->mark != MarkId::none) shell_.set_focus(std::nullopt);
+    shell_.act("room");
 }
 
-/// The view Room in place of the green and what belongs to it.
-void ReadMode::draw_room(Frame& frame, const Look& look) {
-    const Attention near = attention();
-    const Rect pane = room_pane(layout_);
-    frame.ground_key = key_of_ground(look);
-    if (frame.ground_key != last_ground_key_) frame.ground = room_ground(pane, look);
-    last_ground_key_ = frame.ground_key;
-    Picture& picture = frame.picture;
-    Note note = note_of(solved_, appearance_.units, note_state_.detail, odds_shown());
-    note.rows.clear();
+/// The view Room in place of the green and what belongs to it. Returns the height of its note.
+double ReadMode::lay_out_room(const Canvas& canvas) const {
+    const Look& look = canvas.look;
+    Note note = note_of(setup_, solved_, shell_.units(), odds_shown());
     note.choices.clear();
-    note.spread.clear();
+    if (note.account.rows.size() > 1) note.account.rows.resize(1);  // the aim
     const RoomScene scene{solved_,          told_,        setup_.taken, note_state_.detail,
                           !outlook_fresh(), !best_fresh()};
     RoomPicture room;
-    if (solved_.shown()) room = room_picture(scene, targets_, near, look);
-    picture.insert(picture.end(), room.picture.begin(), room.picture.end());
-    if (!note_shown_) return;
-    const double top = draw_note(picture, targets_, note, note_state_, near, look).full_height;
-    if (!solved_.shown()) return;
+    if (solved_.shown()) room = room_picture(scene, canvas.targets, canvas.attention, look);
+    append(canvas.picture, room.picture);
+    if (!note_shown_) return 0;
+    const double top = draw_note(canvas, note, note_state_).full_height;
+    if (!solved_.shown()) return top;
+    const double from = look.layout.note.y - note_state_.scrolled_px;
     const double bottom =
-        draw_room_panel(picture, targets_, room_panel(scene, room, appearance_.units),
-                        {setup_, start_.presets, typed_field()},
-                        layout_.note.y - note_state_.scrolled_px + top, near, look);
-    note_height_ = bottom + note_state_.scrolled_px - layout_.note.y + layout_.u(24);
-}
-
-void ReadMode::draw_spread(Picture& picture, const Look& look) {
-    if (!spread_open_ || commit_ || room_) return;
-    draw_spread_sheet(picture, targets_, {setup_, start_.presets, typed_field()}, attention(),
-                      look);
+        draw_room_panel(canvas, room_panel(scene, room, shell_.units()),
+                        {setup_, start_.presets, shell_.typed_field()}, from + top);
+    return bottom - from + look.u(24);
 }
 
 }  // namespace dewtrail

@@ -15,22 +15,9 @@ constexpr const char* hint_words[] = {"Drag the ball round the hole.",
 
 }  // namespace
 
-/// One bar at the top of the green: what a file or a field said, else what is wrong with the putt.
-void ReadMode::draw_message(Picture& picture, const Look& look) {
-    const Trouble trouble = trouble_of(solved_, appearance_.units);
-    const bool own = !message_.empty();
-    const std::string& words = own ? message_ : trouble.words;
-    message_bar_ = {};
-    if (words.empty() || (commit_ && !own)) return;
-    const Target answer{own ? What::close : What::offer, 0, {}};
-    message_bar_ =
-        draw_message_bar(picture, targets_, {words, own ? "Close" : trouble.button, answer}, pane(),
-                         attention(), look);
-}
-
 /// By the mark it is about, where nothing else is.
-void ReadMode::draw_hint(Picture& picture, const Look& look) {
-    if (hint_ < 0 || commit_ || drag_) return;
+void ReadMode::draw_hint(Picture& picture, const Look& look) const {
+    if (hint_ < 0 || commit_ || shell_.dragging()) return;
     const Palette& c = look.colours;
     const double size = look.type(22);
     const std::string words = hint_words[hint_];
@@ -56,33 +43,34 @@ void ReadMode::draw_hint(Picture& picture, const Look& look) {
 }
 
 /// What a drag has come to, beside the pointer.
-void ReadMode::draw_drag_figure(Picture& picture, const Look& look) {
-    if (!drag_ || !drag_->moved || drag_->mark == MarkId::none) return;
-    const FieldState clock = field_state(setup_, Field::ball_at, appearance_.units);
-    const std::string distance = format_distance(distance_of(setup_), appearance_.units);
+void ReadMode::draw_drag_figure(Picture& picture, const Look& look) const {
+    const MarkId mark = shell_.held_mark();
+    if (mark == MarkId::none) return;
+    const FieldState clock = field_state(setup_, Field::ball_at, look.units);
+    const std::string distance = format_distance(distance_of(setup_), look.units);
     std::string words =
         clock.unit.empty() ? distance : fmt::format("{}, {}", clock.figure, distance);
-    if (drag_->mark == MarkId::bar) words = format_slope(solved_.slope);
+    if (mark == MarkId::bar) words = format_slope(solved_.putt.slope_at_hole());
     const double size = look.type(23), w = look.width(Face::book, size, words);
-    const double x =
-        std::clamp(pointer_.x() + look.u(22), pane().x + look.u(8), pane().right() - w - look.u(8));
+    const double x = std::clamp(shell_.pointer().x() + look.u(22), pane().x + look.u(8),
+                                pane().right() - w - look.u(8));
     const double y =
-        std::clamp(pointer_.y() - look.u(18), pane().y + size, pane().bottom() - look.u(8));
+        std::clamp(shell_.pointer().y() - look.u(18), pane().y + size, pane().bottom() - look.u(8));
     draw_map_text(picture,
                   {words, Face::book, size, {std::round(x), std::round(y)}, look.colours.copper},
                   look, surface_colour(look.colours));
 }
 
 /// Where the note begins, or came from: it can be dragged away and back.
-void ReadMode::draw_note_edge(Picture& picture, const Look& look) {
-    const Rect& hit = layout_.note_edge;
-    targets_.push_back({What::note_edge, 0, hit});
-    const bool held = drag_ && drag_->target && drag_->target->what == What::note_edge;
-    if (!held && !(hovered_ && hovered_->what == What::note_edge)) return;
-    const double half = std::max(1.0, look.u(1.5));
+void ReadMode::paint_note_edge(const Canvas& canvas) const {
+    const Rect& hit = canvas.look.layout.note_edge;
+    Brush brush(canvas);
+    brush.target(What::note_edge, 0, hit);
+    if (!brush.hot(What::note_edge)) return;
+    const double half = std::max(1.0, brush.u(1.5));
     const Rect line = hit.w < hit.h ? Rect{hit.centre().x() - half, hit.y, 2 * half, hit.h}
                                     : Rect{hit.x, hit.centre().y() - half, hit.w, 2 * half};
-    add_rect(picture, line, look.colours.wet_green);
+    add_rect(canvas.picture, line, canvas.look.colours.wet_green);
 }
 
 }  // namespace dewtrail

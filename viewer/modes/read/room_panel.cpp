@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "physics/read/aim_offset.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/words.hpp"
@@ -12,19 +13,12 @@
 namespace dewtrail {
 namespace {
 
-constexpr double steepest_aim = 10;  ///< times the distance; beyond it there is no aim spot
-
-std::string aim_of(double angle_rad, double distance_m, const Units& units) {
-    const double share = std::tan(angle_rad);
-    if (std::abs(angle_rad) >= M_PI / 2 || std::abs(share) > steepest_aim) return absent;
-    return aim_short(distance_m * share, units);
-}
-
 RoomColumn column(const std::string& name, bool best, const Stroke& stroke, double level_putt_m,
-                  const Odds* odds, double distance_m, const Units& units) {
+                  const Odds* odds, const Putt& putt, const Units& units) {
+    const auto aim = aim_offset_m(putt, stroke.angle_rad);
     RoomColumn c{name,
                  best,
-                 aim_of(stroke.angle_rad, distance_m, units),
+                 aim ? aim_short(*aim, units) : absent,
                  format_level_putt(level_putt_m, units),
                  absent,
                  absent,
@@ -52,37 +46,32 @@ std::string sentence_of(const BestChoice& best) {
     return "The best choice saves " + saved + ".";
 }
 
-class PanelPainter {
+class RoomPen : private Brush {
   public:
-    PanelPainter(Picture& picture, const Look& look, double x, double width, double y)
-        : picture_(picture), look_(look), c_(look.colours), x_(x), width_(width), y_(y) {
-        if (look.layout.note_below) row_u_ = 24;
+    RoomPen(const Canvas& canvas, double x, double width, double y)
+        : Brush(canvas), x_(x), width_(width), y_(y) {
+        if (look_.layout.note_below) row_u_ = 24;
     }
 
     void rule(bool strong) {
-        add_rect(picture_, {x_, std::round(y_), width_, std::max(1.0, std::round(look_.u(1.4)))},
+        add_rect(picture_, {x_, std::round(y_), width_, std::max(1.0, std::round(u(1.4)))},
                  strong ? c_.ink2 : c_.rule);
     }
 
     void table(const std::vector<RoomColumn>& columns) {
         if (columns.size() > 2) row_u_ = std::min(row_u_, 28.0);
-        const double size = fitting(columns);
+        const double size = figure_size(columns);
         header(columns);
         row("Aim", columns, &RoomColumn::aim, size);
         row("Play it as", columns, &RoomColumn::level_putt, size);
         row("Holed", columns, &RoomColumn::holed, size);
         row("Three-putt", columns, &RoomColumn::three_putt, size);
         row("Putts", columns, &RoomColumn::putts, size);
-        y_ += look_.type(15);
+        y_ += type(15);
     }
 
     void sentence(const std::string& words) {
-        if (words.empty()) return;
-        for (const auto& line : wrapped(words, Face::book, look_.type(20), width_, look_.width)) {
-            y_ += look_.type(25);
-            picture_.push_back(
-                Text{line, Face::book, look_.type(20), {x_, std::round(y_)}, c_.ink});
-        }
+        y_ = paragraph(words, Face::book, 20, x_, y_, width_, 25, c_.ink);
     }
 
     double y() const { return y_; }
@@ -90,59 +79,55 @@ class PanelPainter {
     void go_to(double x, double y) { x_ = x, y_ = y; }
 
   private:
-    double label_w() const { return look_.width(Face::sans, look_.type(16), "Three-putt"); }
+    double label_w() const { return width("Three-putt", Face::sans, 16); }
 
     /// Names in two lines where there are many.
     void header(const std::vector<RoomColumn>& columns) {
         const bool split = columns.size() > 2;
-        y_ += look_.type(split ? 22 : 25);
-        const double second = look_.type(19);
+        y_ += type(split ? 22 : 25);
+        const double second = type(19);
         for (std::size_t i = 0; i < columns.size(); ++i) {
             const RoomColumn& c = columns[i];
             const Colour colour = c.best ? c_.copper : c_.ink;
             const auto space = c.name.find(' ');
-            write(split ? c.name.substr(0, space) : c.name, Face::sans_bold, 16,
-                  right_of(i, columns), colour);
+            set(split ? c.name.substr(0, space) : c.name, Face::sans_bold, 16, right_of(i, columns),
+                colour);
             if (!split || space == std::string::npos) continue;
             y_ += second;
-            write(c.name.substr(space + 1), Face::sans_bold, 16, right_of(i, columns), colour);
+            set(c.name.substr(space + 1), Face::sans_bold, 16, right_of(i, columns), colour);
             y_ -= second;
         }
         if (split) y_ += second;
     }
 
     double right_of(std::size_t i, const std::vector<RoomColumn>& columns) const {
-        const double from = label_w() + look_.u(8), n = static_cast<double>(columns.size());
+        const double from = label_w() + u(8), n = static_cast<double>(columns.size());
         return std::round(x_ + from + (width_ - from) * static_cast<double>(i + 1) / n);
     }
 
     /// The size, at most 23, at which every figure fits its column.
-    double fitting(const std::vector<RoomColumn>& columns) const {
+    double figure_size(const std::vector<RoomColumn>& columns) const {
         const double room =
-            (width_ - label_w() - look_.u(8)) / static_cast<double>(columns.size()) - look_.u(10);
+            (width_ - label_w() - u(8)) / static_cast<double>(columns.size()) - u(10);
         double size = 23;
         for (const RoomColumn& c : columns)
             for (const std::string* words : {&c.aim, &c.level_putt, &c.putts})
-                size = std::min(size, 23 * room / look_.width(Face::book, look_.type(23), *words));
+                size = std::min(size, fitting(*words, Face::book, 23, room));
         return size;
     }
 
     void row(const char* label, const std::vector<RoomColumn>& columns,
              std::string RoomColumn::*figure, double size) {
-        y_ += look_.type(row_u_);
-        picture_.push_back(Text{label, Face::sans, look_.type(16), {x_, std::round(y_)}, c_.ink2});
+        y_ += type(row_u_);
+        write(label, Face::sans, 16, x_, y_, c_.ink2);
         for (std::size_t i = 0; i < columns.size(); ++i)
-            write(columns[i].*figure, Face::book, size, right_of(i, columns), c_.ink);
+            set(columns[i].*figure, Face::book, size, right_of(i, columns), c_.ink);
     }
 
-    void write(const std::string& words, Face face, double size_u, double x, Colour colour) {
-        picture_.push_back(
-            Text{words, face, look_.type(size_u), {x, std::round(y_)}, colour, Align::right});
+    void set(const std::string& words, Face face, double size, double right, Colour colour) {
+        write(words, face, size, right, y_, colour, Align::right);
     }
 
-    Picture& picture_;
-    const Look& look_;
-    const Palette& c_;
     double x_, width_, y_, row_u_ = 32;
 };
 
@@ -150,32 +135,33 @@ class PanelPainter {
 
 RoomPanel room_panel(const RoomScene& scene, const RoomPicture& room, const Units& units) {
     const Read& read = *scene.solved.shown();
-    const double distance = scene.solved.distance_m;
+    const Putt& putt = scene.solved.putt;
     const double usual_past = read.level_roll_m - read.level_putt_m;
     const Odds* odds = scene.outlook.odds && !scene.best_pending ? &*scene.outlook.odds : nullptr;
     RoomPanel panel;
     panel.columns.push_back(
-        column("this read", false, read.stroke, read.level_putt_m, odds, distance, units));
+        column("this read", false, read.stroke, read.level_putt_m, odds, putt, units));
     for (const RoomMark& mark : room.marks)
         panel.columns.push_back(column(mark.best ? words_for(*mark.best) : "plain read",
                                        mark.best.has_value(), mark.choice.stroke,
                                        mark.choice.level_roll_m - usual_past, &mark.choice.odds,
-                                       distance, units));
+                                       putt, units));
     if (scene.outlook.best && !scene.best_pending)
         panel.sentence = sentence_of(*scene.outlook.best);
     return panel;
 }
 
-double draw_room_panel(Picture& picture, Targets& targets, const RoomPanel& panel,
-                       const SpreadFields& spread, double top, const Attention& attention,
-                       const Look& look) {
+double draw_room_panel(const Canvas& canvas, const RoomPanel& panel, const SpreadFields& spread,
+                       double top) {
+    const Look& look = canvas.look;
+    Picture& picture = canvas.picture;
     const Rect& note = look.layout.note;
     const double margin = look.u(40), full = note.w - 2 * margin;
     const bool below = look.layout.note_below;
     const double width = below ? (note.w - 3 * margin) / 2 : full;
     const double x = std::round(note.x + margin);
     picture.push_back(Clip{note});
-    PanelPainter painter(picture, look, x, width, top + look.u(1));
+    RoomPen painter(canvas, x, width, top + look.u(1));
     painter.rule(true);
     const std::size_t from = picture.size();
     painter.table(panel.columns);
@@ -188,8 +174,7 @@ double draw_room_panel(Picture& picture, Targets& targets, const RoomPanel& pane
     } else {
         painter.rule(false);
     }
-    painter.go_to(draw_spread_fields(picture, targets, spread, fields_x, painter.y() + look.u(8),
-                                     width, attention, look));
+    painter.go_to(draw_spread_fields(canvas, spread, fields_x, painter.y() + look.u(8), width));
     painter.sentence(panel.sentence);
     picture.push_back(Clip{});
     return std::max(table_y, painter.y());

@@ -21,8 +21,7 @@ struct RoomPanel {
 RoomPanel room_panel(const RoomScene& scene, const RoomPicture& room, const Units& units);
 
 /// Draws it from `top` down in the note's column; returns where it ends.
-double draw_room_panel(Picture& picture, Targets& targets, const RoomPanel& panel,
-                       const SpreadFields& spread, double top, const Attention& attention,
-                       const Look& look);
+double draw_room_panel(const Canvas& canvas, const RoomPanel& panel, const SpreadFields& spread,
+                       double top);
 
 }  // namespace dewtrail

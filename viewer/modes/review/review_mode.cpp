@@ -20,28 +20,24 @@ ReadOptions described() {
 
 }  // namespace
 
-ReviewMode::ReviewMode(const Appearance& appearance, ReviewStart start)
-    : Mode(appearance),
+ReviewMode::ReviewMode(Shell& shell, ReviewStart start)
+    : Mode(shell),
       start_(std::move(start)),
+      editor_(shell, {[this] { return putt_.setup; },
+                      [this](const PuttEditor::Edit& edit, const std::string& name) {
+                          change([&](RealPutt& putt) { edit(putt.setup); }, name, Ground::changed);
+                      }}),
       memory_(start_.memory_folder),
       doubts_(doubts_of(start_.spread)) {
     putt_.setup = start_.setup;
-    relayout();
     work_out(Ground::changed);
-    fit_camera();
-}
-
-void ReviewMode::relayout() {
-    layout_ = lay_out(appearance_.width, appearance_.height, text(), true);
-    if (read_.putt.surface) fit_camera();
 }
 
 void ReviewMode::arrived(const std::optional<Setup>& putt) {
     if (!putt) return;
-    RealPutt brought;
-    brought.setup = *putt;
-    history_.remember(putt_);
-    putt_ = brought;
+    shell_.remember();
+    putt_ = {};
+    putt_.setup = *putt;
     work_out(Ground::changed);
     fit_camera();
 }
@@ -53,17 +49,24 @@ double ReviewMode::meant_aim_m() const {
 
 double ReviewMode::meant_level_putt_m() const {
     if (putt_.level_putt_m) return *putt_.level_putt_m;
-    return read_.read ? read_.read->level_putt_m : read_.distance_m;
+    return read_.read ? read_.read->level_putt_m : read_.putt.distance_m();
 }
 
-/// One change is one step of undo; a drag remembers by itself.
-void ReviewMode::change(RealPutt putt, const std::string& name, Ground ground) {
-    if (handle_ == Handle::none) history_.remember(putt_);
+void ReviewMode::change(const std::function<void(RealPutt&)>& edit, const std::string& name,
+                        Ground ground) {
+    RealPutt putt = putt_;
+    edit(putt);
+    shell_.remember();
     putt_ = std::move(putt);
-    message_.clear();
     work_out(ground);
-    if (ground == Ground::changed && handle_ == Handle::none) fit_camera();
-    act(name);
+    if (ground == Ground::changed && !shell_.dragging()) fit_camera();
+    shell_.act(name);
+}
+
+void ReviewMode::put_back(const std::any& putt) {
+    putt_ = std::any_cast<const RealPutt&>(putt);
+    work_out(Ground::changed);
+    fit_camera();
 }
 
 /// The read of the ground as believed, the stroke that was meant, the one that was struck, and the
@@ -75,25 +78,25 @@ void ReviewMode::work_out(Ground ground) {
     trouble_.clear();
     struck_trail_ = {};
     const double level_roll = std::max(meant_level_putt_m() + start_.usual_past_m, metres_per_inch);
-    const Stroke stroke{std::atan2(meant_aim_m(), read_.distance_m),
+    const Stroke stroke{std::atan2(meant_aim_m(), read_.putt.distance_m()),
                         speed_of_level_roll_m_s(level_roll, read_.putt.resistance)};
     meant_ = describe_stroke(read_.putt, stroke, described());
     meant_trail_ = Trail(meant_);
-    playback_.load(meant_trail_.end_s());
+    shell_.playback.load(meant_trail_.end_s());
     if (putt_.end && !putt_.holed) review();
 }
 
 /// Which stroke ended there, and what most likely went wrong.
 void ReviewMode::review() {
-    const ToldRest rest{{putt_.end->along_m - read_.distance_m, putt_.end->offset_m},
+    const ToldRest rest{{putt_.end->along_m - read_.putt.distance_m(), putt_.end->offset_m},
                         {metres_per_inch, metres_per_inch},
                         true};
-    played_ = played_putt(plan_of(putt_.setup, read_), meant_aim_m(), meant_level_putt_m(), rest,
+    played_ = played_putt(placed(putt_.setup), meant_aim_m(), meant_level_putt_m(), rest,
                           start_.usual_past_m);
     if (!played_) return void(trouble_ = "On this slope a ball would hardly stop.");
     if (const auto struck = stroke_that_ends_at(*played_)) {
         struck_trail_ = Trail(describe_stroke(read_.putt, struck->stroke, described()));
-        playback_.load(struck_trail_.end_s());
+        shell_.playback.load(struck_trail_.end_s());
     }
     std::vector<PlayedPutt> all = kept_;
     all.push_back(*played_);
@@ -104,24 +107,21 @@ void ReviewMode::review() {
 
 /// Into the log, and on to the next putt of this green.
 void ReviewMode::keep() {
-    if (!putt_.end && !putt_.holed) {
-        say("Put the ball down where it stopped, or press H if it went in.");
-        return act("message");
-    }
+    if (!putt_.end && !putt_.holed)
+        return shell_.complain("Put the ball down where it stopped, or press H if it went in.");
     try {
         memory_.remember(logged());
     } catch (const std::runtime_error& error) {
-        say(error.what());
-        return act("message");
+        return shell_.complain(error);
     }
     if (played_) kept_.push_back(*played_);
     RealPutt next;
     next.setup = putt_.setup;
-    history_ = History<RealPutt>();
+    shell_.forget_history();
     putt_ = next;
     work_out(Ground::same);
-    say("Logged. Move the ball to the next putt.");
-    act("kept");
+    shell_.say("Logged. Move the ball to the next putt.");
+    shell_.act("kept");
 }
 
 LoggedPutt ReviewMode::logged() const {
@@ -129,9 +129,9 @@ LoggedPutt ReviewMode::logged() const {
     log.date = today();
     if (putt_.setup.green) log.green = putt_.setup.green->name;
     log.hole = putt_.setup.hole_name;
-    log.distance_m = read_.distance_m;
-    log.slope = read_.slope;
-    log.clock_h = read_.clock_h;
+    log.distance_m = read_.putt.distance_m();
+    log.slope = slope_at_hole(putt_.setup);
+    log.clock_h = clock_of(putt_.setup);
     log.stimp_ft = putt_.setup.stimp_ft;
     log.aim_m = meant_aim_m();
     log.level_putt_m = meant_level_putt_m();
@@ -140,47 +140,37 @@ LoggedPutt ReviewMode::logged() const {
     log.side = name_of(kind.side);
     log.grade = name_of(kind.grade);
     if (!putt_.holed && putt_.end) {
-        log.past_m = putt_.end->along_m - read_.distance_m;
+        log.past_m = putt_.end->along_m - read_.putt.distance_m();
         log.right_m = putt_.end->offset_m;
     }
     return log;
 }
 
-void ReviewMode::undo(bool back) {
-    const auto putt = back ? history_.undo(putt_) : history_.redo(putt_);
-    if (!putt) return;
-    putt_ = *putt;
-    message_.clear();
-    work_out(Ground::changed);
-    fit_camera();
-    act(back ? "undo" : "redo");
-}
-
 void ReviewMode::fit_camera() {
     std::vector<Vec2> points = to_be_seen(read_);
-    const double room = std::max(0.6, 0.12 * read_.distance_m);
-    for (const PlayerPoint& p :
-         {PlayerPoint{read_.distance_m + room, room}, PlayerPoint{read_.distance_m + room, -room}})
+    const double room = std::max(0.6, 0.12 * read_.putt.distance_m());
+    for (const PlayerPoint& p : {PlayerPoint{read_.putt.distance_m() + room, room},
+                                 PlayerPoint{read_.putt.distance_m() + room, -room}})
         points.push_back(on_green(read_.putt, p));
     if (putt_.end) points.push_back(on_green(read_.putt, *putt_.end));
-    camera_ = fit_plan(points, layout_.green, layout_.scale);
+    camera_ = fit_plan(points, shell_.layout().green, shell_.layout().scale);
 }
 
 bool ReviewMode::advance(double seconds) {
-    bool moving = advance_theme(seconds);
-    if (playback_.running) playback_.advance(seconds), moving = true;
+    const bool moving = shell_.playback.running;
+    shell_.playback.advance(seconds);
     return moving;
 }
 
 std::string ReviewMode::end_words() const {
     if (!putt_.end) return "";
-    const double past = putt_.end->along_m - read_.distance_m, right = putt_.end->offset_m;
+    const double past = putt_.end->along_m - read_.putt.distance_m(), right = putt_.end->offset_m;
     constexpr double nothing_m = 0.005;
     std::string words;
     if (std::abs(past) >= nothing_m)
-        words = format_length(past, units()) + (past < 0 ? " short" : " past");
+        words = format_length(past, shell_.units()) + (past < 0 ? " short" : " past");
     if (std::abs(right) >= nothing_m)
-        words += (words.empty() ? "" : ", ") + format_length(right, units()) +
+        words += (words.empty() ? "" : ", ") + format_length(right, shell_.units()) +
                  (right > 0 ? " right" : " left");
     return words.empty() ? "on the hole" : words;
 }
@@ -188,12 +178,12 @@ std::string ReviewMode::end_words() const {
 std::vector<std::string> ReviewMode::sentences() const {
     std::vector<std::string> words;
     if (putt_.holed) return {"Holed: there is nothing to split."};
-    const std::string plan =
-        plan_words(read_.putt, meant_aim_m(), meant_level_putt_m(), start_.usual_past_m, units());
+    const std::string plan = plan_words(read_.putt, meant_aim_m(), meant_level_putt_m(),
+                                        start_.usual_past_m, shell_.units());
     if (!plan.empty()) words.push_back(plan);
     if (!trouble_.empty()) words.push_back(trouble_);
     if (split_)
-        for (const std::string& sentence : verdict_words(*split_, means_, units()))
+        for (const std::string& sentence : verdict_words(*split_, means_, shell_.units()))
             words.push_back(sentence);
     return words;
 }
@@ -205,47 +195,35 @@ std::string ReviewMode::as_text() const {
     return text;
 }
 
-std::vector<std::pair<std::string, std::string>> ReviewMode::pages() const {
-    std::vector<std::pair<std::string, std::string>> pages;
+Pages ReviewMode::pages() const {
+    Pages pages;
     if (read_.read) pages.emplace_back("This read", "read");
     pages.emplace_back("Blank form for results", "results");
     return pages;
 }
 
-const HelpLines& ReviewMode::help() const {
-    static const HelpLines lines = {
-        {"where it stopped", "←  →  ↑  ↓, far with Shift"},
-        {"type where it stopped", "W"},
-        {"it went in", "H"},
-        {"type aim and pace meant", "A  V"},
-        {"log it, next putt", "Enter"},
-        {"ball round the hole", "[  ]"},
-        {"distance", ",  ."},
-        {"slope, stimp, finish", "S  T  F, then ↑ ↓"},
-        {"roll, pause", "Space"},
-        {"back, on", "J  L"},
-        {"slow motion", "M"},
-        {"undo, redo", "Ctrl Z  Y"},
-        {"copy the review", "Ctrl C"},
-    };
-    return lines;
+Surround ReviewMode::surround() const {
+    Surround round;
+    if (putt_.setup.green) round.name = putt_.setup.green->name;
+    return round;
 }
 
-Mode::State ReviewMode::state() const {
+State ReviewMode::state() const {
     State state = {{"kept", static_cast<double>(kept_.size())},
                    {"holed", putt_.holed},
                    {"aim_m", meant_aim_m()},
                    {"level_putt_m", meant_level_putt_m()},
-                   {"distance_m", read_.distance_m},
-                   {"has_end", putt_.end.has_value()},
-                   {"undo", static_cast<double>(history_.undo_depth())}};
+                   {"distance_m", read_.putt.distance_m()},
+                   {"has_end", putt_.end.has_value()}};
     if (putt_.end) {
-        state.emplace_back("past_m", putt_.end->along_m - read_.distance_m);
+        state.emplace_back("past_m", putt_.end->along_m - read_.putt.distance_m());
         state.emplace_back("right_m", putt_.end->offset_m);
     }
     if (split_) {
-        state.emplace_back("first", std::string(dewtrail::name_of(split_->first)));
-        state.emplace_back("cannot_tell", split_->cannot_tell);
+        state.emplace_back("first", split_->likely.empty()
+                                        ? std::string()
+                                        : std::string(dewtrail::name_of(split_->likely.front())));
+        state.emplace_back("cannot_tell", split_->cannot_tell());
     }
     return state;
 }

@@ -5,13 +5,12 @@
 #include <string>
 #include <vector>
 
-#include "viewer/modes/shell/history.hpp"
-#include "viewer/modes/shell/mode.hpp"
+#include "viewer/modes/shell/ground_state.hpp"
+#include "viewer/modes/shell/putt_editor.hpp"
 #include "viewer/picture/map/plan_picture.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
 #include "viewer/practice/memory.hpp"
 #include "viewer/practice/review/review.hpp"
-#include "viewer/putt/playback.hpp"
 
 namespace dewtrail {
 
@@ -35,69 +34,63 @@ struct RealPutt {
 /// green are reviewed together.
 class ReviewMode final : public Mode {
   public:
-    ReviewMode(const Appearance& appearance, ReviewStart start);
+    ReviewMode(Shell& shell, ReviewStart start);
 
     ModeName name() const override { return ModeName::review; }
-    void pointer_moved(const Vec2& px, Held held) override;
-    void pointer_pressed(const Vec2& px, Button button, Held held, bool twice = false) override;
-    void pointer_released(const Vec2& px) override;
-    void wheel(double clicks, const Vec2& px, Held held) override;
-    void press(KeyPress pressed) override;
-    void typed(const std::string& text) override;
+    Commands commands() override;
+    Layout lay_out() const override { return dewtrail::lay_out(shell_.appearance(), true); }
+    void laid_out() override { fit_camera(); }
+    void prepare(const Look& look, Picture& ground) override;
+    void paint(const Canvas& canvas) const override;
+    std::optional<Drag> grab(const Grip& grip) override;
+    std::vector<Value> fields() override;
     bool advance(double seconds) override;
-    Frame frame(const TextWidth& width) override;
-    std::optional<Typing> typing() const override;
-    bool hand_cursor() const override;
+    std::any document() const override { return putt_; }
+    void put_back(const std::any& putt) override;
+    void dropped() override { fit_camera(); }
+    void arrived(const std::optional<Setup>& putt) override;
+    std::optional<Setup> putt_at_hand() const override { return putt_.setup; }
+    Surround surround() const override;
+    Pages pages() const override;
+    std::string as_text() const override;
     State state() const override;
-    std::vector<std::pair<std::string, Vec2>> places() const override;
+    Places places() const override;
 
     const RealPutt& putt() const { return putt_; }
     const std::optional<Split>& split() const { return split_; }
     std::size_t kept() const { return kept_.size(); }
 
   private:
-    enum class Handle { none, end, ruler, time };
-
-    void relayout() override;
-    const HelpLines& help() const override;
-    std::vector<std::pair<std::string, std::string>> pages() const override;
-    void arrived(const std::optional<Setup>& putt) override;
-    std::optional<Setup> putt_at_hand() const override { return putt_.setup; }
-
     // review_mode.cpp: the putt, and what follows from it
     enum class Ground { same, changed };
-    void change(RealPutt putt, const std::string& name, Ground ground = Ground::changed);
+    void change(const std::function<void(RealPutt&)>& edit, const std::string& name,
+                Ground ground = Ground::same);
     void work_out(Ground ground);
     void review();
     void keep();
-    void undo(bool back);
     void fit_camera();
     double meant_aim_m() const;
     double meant_level_putt_m() const;
     LoggedPutt logged() const;
     std::vector<std::string> sentences() const;
-    std::string as_text() const;
     std::string end_words() const;  ///< '2 ft past, 6 in left'
 
     // review_input.cpp
-    void click(const Target& target, bool twice);
-    void drag_to(const Vec2& px);
-    bool press_letter(KeyPress pressed);
     void move_end(double along_m, double across_m);
-    void step_field(Field field, double steps, bool fine);
-    void begin_typing(int field);
+    void put_end(const PlayerPoint& end);
+    void type_end(const std::string& text);
 
     // review_picture.cpp
-    void draw_green(Frame& frame, const Look& look);
-    void draw_end(Picture& picture, const Look& look);
-    void draw_note(Picture& picture, const Look& look);
+    std::vector<Vec2> struck_px(double time_s) const;
+    void draw_end(Picture& picture, const Look& look) const;
+    class NotePart;
 
     ReviewStart start_;
+    PuttEditor editor_;
     Memory memory_;
     RealPutt putt_;
     std::optional<PlayedPutt> played_;  ///< the one at hand, where it can be reviewed
     std::vector<PlayedPutt> kept_;      ///< of this sitting, reviewed together with the one at hand
-    History<RealPutt> history_;
     Solved read_;
     Read meant_;
     Trail meant_trail_, struck_trail_;
@@ -105,13 +98,10 @@ class ReviewMode final : public Mode {
     Doubts doubts_;
     Reviewed means_;
     std::string trouble_;  ///< why there is no split
-    Playback playback_;
     PlanCamera camera_;
     PlanPicture plan_;
+    std::optional<GroundState> ground_;
     std::vector<Label> labels_;
-    Handle handle_ = Handle::none;
-    Field ruler_ = Field::distance;
-    RealPutt before_drag_;
 };
 
 /// What can be typed in Review beside the fields of the putt, by Target::index of What::answer.

@@ -4,7 +4,7 @@
 
 namespace dewtrail {
 
-Modes::Modes(std::unique_ptr<Mode> first) : now_(first->name()) {
+Modes::Modes(std::unique_ptr<Shell> first) : now_(first->name()) {
     modes_[static_cast<std::size_t>(now_)] = std::move(first);
 }
 
@@ -18,9 +18,9 @@ void Modes::change(ModeName name, const std::optional<Setup>& putt) {
     try {
         if (!modes_[i] && makers_[i]) modes_[i] = makers_[i](appearance);
     } catch (const std::runtime_error& error) {  // a file that cannot be read or written
-        return now().tell(std::string(words_for(name)) + ": " + error.what());
+        return now().say(std::string(words_for(name)) + ": " + error.what());
     }
-    if (!modes_[i]) return now().tell(std::string(words_for(name)) + " is not in this window.");
+    if (!modes_[i]) return now().say(std::string(words_for(name)) + " is not in this window.");
     now_ = name;
     now().arrive(appearance, putt);
 }

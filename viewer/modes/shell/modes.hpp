@@ -4,7 +4,7 @@
 #include <functional>
 #include <memory>
 
-#include "viewer/modes/shell/mode.hpp"
+#include "viewer/modes/shell/shell.hpp"
 
 namespace dewtrail {
 
@@ -13,14 +13,14 @@ namespace dewtrail {
 class Modes {
   public:
     /// Makes a mode that looks so. It may throw InputError or OutsideError.
-    using Maker = std::function<std::unique_ptr<Mode>(const Appearance&)>;
+    using Maker = std::function<std::unique_ptr<Shell>(const Appearance&)>;
 
     /// The first to be seen.
-    explicit Modes(std::unique_ptr<Mode> first);
+    explicit Modes(std::unique_ptr<Shell> first);
     void offer(ModeName name, Maker maker);
 
-    Mode& now() { return *modes_[static_cast<std::size_t>(now_)]; }
-    const Mode& now() const { return *modes_[static_cast<std::size_t>(now_)]; }
+    Shell& now() { return *modes_[static_cast<std::size_t>(now_)]; }
+    const Shell& now() const { return *modes_[static_cast<std::size_t>(now_)]; }
 
     /// To another mode, with a putt to take along or none. One that cannot be made leaves all as it
     /// was, and the mode at the front says why.
@@ -28,7 +28,7 @@ class Modes {
 
   private:
     ModeName now_;
-    std::array<std::unique_ptr<Mode>, mode_count> modes_;
+    std::array<std::unique_ptr<Shell>, mode_count> modes_;
     std::array<Maker, mode_count> makers_;
 };
 

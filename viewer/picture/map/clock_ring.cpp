@@ -2,16 +2,15 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
 
 #include "viewer/picture/symbols.hpp"
+#include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/figures.hpp"
 
 namespace dewtrail {
 namespace {
 
 constexpr int half_hours = 24, fives_of_minutes = 144;
-constexpr double least_slope = 1e-3;
 constexpr double beside_ball_h = 0.26;  // no time is written so near to the ball
 
 void tick(Picture& picture, const ClockRing& ring, double hours, double length, double width,
@@ -25,15 +24,16 @@ void tick(Picture& picture, const ClockRing& ring, double hours, double length, 
 }  // namespace
 
 Vec2 ClockRing::at(double hours) const {
-    const double turn = hours * std::numbers::pi / 6;
+    const double turn = hours / hours_per_rad;
     return hole + radius * Vec2(up.x() * std::cos(turn) - up.y() * std::sin(turn),
                                 up.x() * std::sin(turn) + up.y() * std::cos(turn));
 }
 
 std::optional<ClockRing> ring_of(const Solved& s, const PlanCamera& camera, const Marks& marks) {
-    if (!s.clock_h || s.slope < least_slope || !marks.hole) return std::nullopt;
-    return ClockRing{*marks.hole, s.distance_m * camera.px_per_m, *s.clock_h,
-                     camera.direction_px(along_bearing(s.uphill_bearing_rad))};
+    const auto clock_h = clock_of(s.putt);
+    if (!clock_h || !marks.hole) return std::nullopt;
+    return ClockRing{*marks.hole, s.putt.distance_m() * camera.px_per_m, *clock_h,
+                     camera.direction_px(*uphill_at_hole(s.putt))};
 }
 
 std::vector<Vec2> ClockRing::circle() const {

@@ -18,7 +18,7 @@ constexpr int tree_steps = 320;
 
 /// A practice green where none was given: a round one, the putt well inside.
 double round_green_m(const Solved& s) {
-    return std::max(6.5, 0.62 * s.distance_m + 4.5);
+    return std::max(6.5, 0.62 * s.putt.distance_m() + 4.5);
 }
 
 /// How far inside the green a place lies, metres.
@@ -178,10 +178,10 @@ class EyeGroundPainter {
 
     void contours() {
         const Box box = ground_box();
-        const double slope = std::max(s_.slope, 0.004);
+        const double slope = std::max(s_.putt.slope_at_hole(), 0.004);
         const double base = s_.putt.surface->at(s_.putt.hole.x(), s_.putt.hole.y()).h;
         const ContourSpacing spacing =
-            contour_spacing(slope, std::max(0.55, 0.16 * s_.distance_m), look_.units.metric);
+            contour_spacing(slope, std::max(0.55, 0.16 * s_.putt.distance_m()), look_.units.metric);
         double lo = 1e300, hi = -1e300;
         for (int i = 0; i < 26 * 26; ++i) {
             const Vec2 at = box.least + box.size().cwiseProduct(Vec2(i % 26 / 25.0, i / 26 / 25.0));

@@ -12,7 +12,6 @@ namespace {
 
 constexpr double trail_half_width_m = 0.021;
 constexpr double pin_m = 0.95;
-constexpr double least_slope = 1e-3;
 constexpr double most_shown_s = 60;
 
 class EyePainter : private MapPainter {
@@ -70,7 +69,7 @@ class EyePainter : private MapPainter {
         Marks& m = out_.marks;
         if (!s_.shown()) return;
         const double angle = bearing_of(s_.putt.line()) + s_.shown()->stroke.angle_rad;
-        const double length = std::max(s_.shown()->level_putt_m, s_.distance_m);
+        const double length = std::max(s_.shown()->level_putt_m, s_.putt.distance_m());
         std::vector<EyeCamera::Point> points;
         for (int i = 0; i <= 40; ++i)
             points.push_back(
@@ -103,7 +102,7 @@ class EyePainter : private MapPainter {
     /// cannot stop leaves the view in a band that fades toward its edge.
     void ribbon() {
         bands(trail_.line(std::min(view_.time_s, trail_.runs_off_from_s())), 0);
-        bands(trail_.tail(view_.time_s, 12 * s_.distance_m), look_.u(fading_u));
+        bands(trail_.tail(view_.time_s, 12 * s_.putt.distance_m()), look_.u(fading_u));
     }
 
     void bands(const std::vector<Vec2>& line, double fading_px) {
@@ -207,7 +206,7 @@ class EyePainter : private MapPainter {
     }
 
     void ball() {
-        draw_one_ball({s_.putt.ball}, !s_.on_green);
+        draw_one_ball({s_.putt.ball}, !s_.putt.ball_on_green());
         if (const auto moving = rolling()) draw_one_ball(*moving, false);
     }
 
@@ -234,8 +233,8 @@ class EyePainter : private MapPainter {
 
     /// Lying on the ground, so it shortens when it runs away from the eye.
     void fall_line(std::vector<Rect>& obstacles) {
-        if (s_.slope < least_slope) return;
-        const Vec2 up = along_bearing(s_.uphill_bearing_rad - eye_.bearing_rad());
+        if (s_.putt.slope_at_hole() < least_told_slope) return;
+        const Vec2 up = along_bearing(bearing_of(*uphill_at_hole(s_.putt)) - eye_.bearing_rad());
         const Vec2 half = look_.u(55) * Vec2(up.x(), -0.5 * up.y());
         const Vec2 centre(pane_.right() - look_.u(250), pane_.bottom() - look_.u(40));
         out_.bar = centre + half;
@@ -245,7 +244,7 @@ class EyePainter : private MapPainter {
         const double w = look_.width(Face::sans, look_.type(18), "fall line");
         const double x = std::round(centre.x() - look_.u(60));
         map_text({"fall line", Face::sans, look_.type(18), {x, y}, c_.ink});
-        const Text figure{format_slope(s_.slope),
+        const Text figure{format_slope(s_.putt.slope_at_hole()),
                           Face::book,
                           look_.type(26),
                           {std::round(x + w + look_.u(26)), y},

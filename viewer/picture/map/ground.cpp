@@ -16,9 +16,8 @@ constexpr int dew_count = 3400;
 constexpr double dot_corner = 1.24;  // of a triangle with the area of a square of that radius
 constexpr double relief = 12, most_shade = 0.09, shade_gain = 0.2;
 constexpr double light_elevation = 20 * std::numbers::pi / 180;
-constexpr double index_apart_u = 90;
 constexpr double column_from_right_u = 187;
-constexpr int shade_cells = 112, contour_cells = 112;
+constexpr int shade_cells = 112, most_lines = 200;
 
 /// What the pane shows, in metres.
 Box shown_box(const PlanCamera& camera, const Rect& pane) {
@@ -31,8 +30,8 @@ bool is_plane(const PlanGround& g) {
     return dynamic_cast<const Plane*>(&g.surface) != nullptr;
 }
 
-double height_at(const PlanGround& g, const Vec2& at) {
-    return g.surface.at(at.x(), at.y()).h;
+double height_at(const Surface& measure, const Vec2& at) {
+    return measure.at(at.x(), at.y()).h;
 }
 
 /// Colour of the ground at a pixel: grass and shade inside, rough beyond the edge.
@@ -87,13 +86,15 @@ struct Heights {
     double lowest = 1e300, highest = -1e300;
 };
 
-Heights heights_in(const PlanGround& g, const Box& box) {
+/// On a lattice, and at a place between that may be the lowest.
+Heights heights_in(const Surface& measure, const Box& box, const Vec2& hole) {
     Heights h;
+    h.lowest = height_at(measure, hole);
     constexpr int n = 24;
     for (int i = 0; i <= n * n + 2 * n; ++i) {
         const Vec2 share(static_cast<double>(i % (n + 1)) / n,
                          static_cast<double>(i / (n + 1)) / n);
-        const double z = height_at(g, box.least + box.size().cwiseProduct(share));
+        const double z = height_at(measure, box.least + box.size().cwiseProduct(share));
         h.lowest = std::min(h.lowest, z);
         h.highest = std::max(h.highest, z);
     }
@@ -119,22 +120,24 @@ std::optional<Vec2> crossing(const std::vector<Vec2>& line, double x) {
 class ContourPainter {
   public:
     ContourPainter(Picture& picture, const PlanCamera& camera, const Rect& pane,
-                   const std::vector<Rect>& taken, const std::vector<Rect>& words, const Look& look)
+                   const std::vector<Rect>& taken, const std::vector<Rect>& words, const Look& look,
+                   bool anywhere)
         : picture_(picture),
           camera_(camera),
           pane_(pane),
           taken_(taken),
           words_(words),
-          look_(look) {}
+          look_(look),
+          anywhere_(anywhere) {}
 
-    void index_line(const ContourLine& contour, double above_hole_m) {
+    void bold_line(const ContourLine& contour, const std::string& figure) {
         const std::vector<Vec2> line = pixels(contour);
-        const auto place = label_place(line, above_hole_m);
+        const auto place = label_place(line, figure);
         draw(line, 1.3, look_.colours.contour, place);
         if (place) write(*place);
     }
 
-    void between_line(const ContourLine& contour) {
+    void thin_line(const ContourLine& contour) {
         draw(pixels(contour), 0.9, faded(look_.colours.contour, 0.42), std::nullopt);
     }
 
@@ -149,18 +152,45 @@ class ContourPainter {
         return line;
     }
 
-    std::optional<HeightPlace> label_place(const std::vector<Vec2>& line, double height_m) {
-        const std::string words = format_height(height_m, look_.units);
+    std::optional<HeightPlace> label_place(const std::vector<Vec2>& line,
+                                           const std::string& words) {
         const double half = look_.width(Face::sans, size(), words) / 2 + look_.u(9);
-        for (const double from_right : {column_from_right_u, 330.0, 520.0, 700.0, 90.0}) {
-            const auto at = crossing(line, pane_.right() - look_.u(from_right));
-            if (!at) continue;
-            const Rect box{at->x() - half, at->y() - size() * 0.7, 2 * half, size() * 1.4};
+        for (const Vec2& at : label_places(line, half)) {
+            const Rect box{at.x() - half, at.y() - size() * 0.7, 2 * half, size() * 1.4};
             if (!pane_.grown(-2).holds(box) || meets_taken(box)) continue;
             taken_.push_back(box);
-            return HeightPlace{*at, words, half};
+            return HeightPlace{at, words, half};
         }
         return std::nullopt;
+    }
+
+    std::vector<Vec2> label_places(const std::vector<Vec2>& line, double half_width) const {
+        std::vector<Vec2> places;
+        for (const double from_right : {column_from_right_u, 330.0, 520.0, 700.0, 90.0})
+            if (const auto at = crossing(line, pane_.right() - look_.u(from_right)))
+                places.push_back(*at);
+        if (!anywhere_) return places;
+        const std::vector<Vec2> level = most_level(line, 5 * half_width);
+        places.insert(places.end(), level.begin(), level.end());
+        return places;
+    }
+
+    /// Middles of a long line's steps, the most level first.
+    static std::vector<Vec2> most_level(const std::vector<Vec2>& line, double least_length) {
+        std::vector<std::pair<double, Vec2>> steps;
+        double length = 0;
+        for (std::size_t i = 1; i < line.size(); ++i) {
+            const Vec2 step = line[i] - line[i - 1];
+            length += step.norm();
+            steps.emplace_back(std::abs(step.y()) / std::max(step.norm(), 1e-9),
+                               line[i - 1] + step / 2);
+        }
+        std::vector<Vec2> places;
+        if (length < least_length) return places;
+        std::stable_sort(steps.begin(), steps.end(),
+                         [](const auto& a, const auto& b) { return a.first < b.first; });
+        for (const auto& [tilt, place] : steps) places.push_back(place);
+        return places;
     }
 
     bool meets_taken(const Rect& box) const {
@@ -192,31 +222,41 @@ class ContourPainter {
     std::vector<Rect> taken_;
     const std::vector<Rect>& words_;
     const Look& look_;
+    bool anywhere_;
 };
 
-void add_contours(Picture& picture, const PlanGround& g, const PlanCamera& camera, const Rect& pane,
-                  const std::vector<Rect>& taken, const std::vector<Rect>& words,
-                  const Look& look) {
-    Box box = shown_box(camera, pane);
+/// Contours in steps that suit the slope; none on ground as good as level.
+std::optional<GroundLines> contours_of(const PlanGround& g, const Box& box, double px_per_m,
+                                       const Look& look) {
     const double slope = typical_slope(g, box);
-    if (slope < 1e-4) return;
-    const ContourSpacing spacing =
-        contour_spacing(slope, look.u(index_apart_u) / camera.px_per_m, look.units.metric);
-    const double base = height_at(g, g.hole);
-    const Heights h = heights_in(g, box);
-    if ((h.highest - h.lowest) / spacing.intermediate_m > 200) return;
-    const auto heights = contour_heights(base, spacing.intermediate_m, h.lowest, h.highest);
-    const int cells = is_plane(g) ? 2 : contour_cells;
-    auto lines = contour_lines(g.surface, box, heights, cells);
+    if (slope < 1e-4) return std::nullopt;
+    const double apart =
+        contour_spacing(slope, look.u(g.lines_apart_u) / px_per_m, look.units.metric).index_m;
+    GroundLines lines{
+        g.surface, height_at(g.surface, g.hole), apart,
+        [units = look.units](double height_m) { return format_height(height_m, units); }};
+    if (is_plane(g)) lines.cells = 2;
+    return lines;
+}
+
+void add_lines(Picture& picture, const PlanGround& g, const PlanCamera& camera, const Rect& pane,
+               const std::vector<Rect>& taken, const std::vector<Rect>& words, const Look& look) {
+    const Box box = shown_box(camera, pane);
+    const auto told = g.lines ? g.lines : contours_of(g, box, camera.px_per_m, look);
+    if (!told) return;
+    const Heights h = heights_in(told->measure, box, g.hole);
+    const double step = told->apart / 2;
+    if ((h.highest - h.lowest) / step > most_lines) return;
+    auto lines = contour_lines(told->measure, box,
+                               contour_heights(told->base, step, h.lowest, h.highest), told->cells);
     if (g.outline) lines = inside(lines, *g.outline);
-    ContourPainter painter(picture, camera, pane, taken, words, look);
+    ContourPainter painter(picture, camera, pane, taken, words, look, g.figures_anywhere);
     for (const ContourLine& line : lines) {
-        const double steps = (line.height_m - base) / spacing.index_m;
-        const bool index = std::abs(steps - std::round(steps)) < 1e-6 && std::abs(steps) > 0.5;
-        if (index)
-            painter.index_line(line, std::round(steps) * spacing.index_m);
-        else
-            painter.between_line(line);
+        const double steps = (line.height_m - told->base) / told->apart, whole = std::round(steps);
+        if (std::abs(steps - whole) < 1e-6 && whole != 0)
+            painter.bold_line(line, told->figure(whole * told->apart));
+        else if (line.height_m >= told->thin_from)
+            painter.thin_line(line);
     }
 }
 
@@ -258,7 +298,8 @@ Colour grass_at(double x, double y, const Palette& c) {
 Picture plan_ground(const Solved& s, const PlanCamera& camera, const Rect& pane,
                     const std::vector<Rect>& taken, const Look& look,
                     const std::vector<Rect>& words) {
-    const PlanGround ground{*s.putt.surface, s.putt.outline.get(), s.putt.hole, s.slope};
+    const PlanGround ground{*s.putt.surface, s.putt.outline.get(), s.putt.hole,
+                            s.putt.slope_at_hole()};
     return plan_ground(ground, camera, pane, taken, look, words);
 }
 
@@ -272,8 +313,8 @@ Picture plan_ground(const PlanGround& g, const PlanCamera& camera, const Rect& p
                      grass_at(0, 1, c));
     else
         add_shaded_grass(picture, g, camera, pane, c);
-    picture.insert(picture.end(), g.veil.begin(), g.veil.end());
-    add_contours(picture, g, camera, pane, taken, words, look);
+    append(picture, g.veil);
+    add_lines(picture, g, camera, pane, taken, words, look);
     if (g.outline) add_edge(picture, *g.outline, camera, look);
     return picture;
 }

@@ -1,5 +1,9 @@
 #pragma once
 
+#include <cmath>
+#include <functional>
+#include <optional>
+#include <string>
 #include <vector>
 
 #include "viewer/picture/camera.hpp"
@@ -16,18 +20,30 @@ struct DewDot {
 /// The same dots every time.
 const std::vector<DewDot>& dew_dots();
 
+/// Lines where a measure of the ground has one value: bold ones with a figure, thin ones halfway.
+struct GroundLines {
+    const Surface& measure;
+    double base, apart;  ///< bold lines at base ± 1, 2, 3 … times `apart`
+    std::function<std::string(double above_base)> figure;
+    int cells = 112;
+    double thin_from = -HUGE_VAL;  ///< no thin line of a smaller value
+};
+
 /// The ground of a plan; heights count from the hole.
 struct PlanGround {
     const Surface& surface;
     const Outline* outline;  ///< none: the ground goes on
     Vec2 hole;
-    double slope;    ///< at the hole, rise over run
-    Picture veil{};  ///< lies on the grass, under contours and heights
+    double slope;                        ///< at the hole, rise over run
+    Picture veil{};                      ///< lies on the grass, under contours and heights
+    double lines_apart_u = 90;           ///< of bold contours where the slope is the usual one
+    bool figures_anywhere = false;       ///< not in columns alone: loops have theirs as well
+    std::optional<GroundLines> lines{};  ///< instead of contours
 };
 
 /// Grass, shade, contours and heights of the pane: what stands still while a ball is dragged.
 /// Heights are set in gaps of their lines, in one column, and yield to `taken`; lines stop at
-/// `words`, which they would otherwise seem to strike out.
+/// `words`, which they would seem to strike out.
 Picture plan_ground(const PlanGround& ground, const PlanCamera& camera, const Rect& pane,
                     const std::vector<Rect>& taken, const Look& look,
                     const std::vector<Rect>& words = {});

@@ -60,7 +60,8 @@ Marks marks_of(const Solved& s, const Projection& project, double nearest_px) {
     const double side = read->stroke.angle_rad >= 0 ? 1 : -1;
     const Vec2 middle = s.putt.ball + s.putt.line() / 2;
     const auto a = project(middle);
-    const auto b = project(on_green(s.putt, {s.distance_m / 2, side * 0.05 * s.distance_m}));
+    const auto b =
+        project(on_green(s.putt, {s.putt.distance_m() / 2, side * 0.05 * s.putt.distance_m()}));
     if (a && b && (*b - *a).norm() > 0) m.high_side = (*b - *a).normalized();
     return m;
 }

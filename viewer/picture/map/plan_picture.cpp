@@ -14,7 +14,6 @@
 namespace dewtrail {
 namespace {
 
-constexpr double least_slope = 1e-3;
 constexpr double fall_line_u = 98;
 
 class PlanPainter : private MapPainter {
@@ -42,7 +41,7 @@ class PlanPainter : private MapPainter {
         draw_hole(out_.picture, *out_.marks.hole, hole_px(), look_, pulse());
         start_spot();
         moving_ball();
-        draw_ball(out_.picture, *out_.marks.ball, ball_px(), look_, !s_.on_green);
+        draw_ball(out_.picture, *out_.marks.ball, ball_px(), look_, !s_.putt.ball_on_green());
         aim_marks(out_.marks, hole_px());
         if (view_.marks_shown) appear(Appearing::aim, [&] { other_choices(); });
         labels();
@@ -152,9 +151,12 @@ class PlanPainter : private MapPainter {
     }
 
     std::string slope_words() const {
-        return s_.slope < least_slope ? "level" : format_slope(s_.slope);
+        return s_.putt.slope_at_hole() < least_told_slope ? "level"
+                                                          : format_slope(s_.putt.slope_at_hole());
     }
-    Vec2 uphill_px() const { return camera_.direction_px(along_bearing(s_.uphill_bearing_rad)); }
+    Vec2 uphill_px() const {
+        return camera_.direction_px(uphill_at_hole(s_.putt).value_or(Vec2(0, 1)));
+    }
 
     /// Where along the sides of the pane nothing else is, the corners first.
     Rect place_of_fall_line(std::vector<Rect> taken) const {
@@ -187,12 +189,13 @@ class PlanPainter : private MapPainter {
         const Vec2 centre(box.x + across + look_.u(7), box.y + box.h / 2);
         out_.bar = centre + half * up;
         out_.drop = centre - half * up;
-        if (s_.slope >= least_slope) draw_fall_line(out_.picture, out_.bar, out_.drop, look_);
+        if (s_.putt.slope_at_hole() >= least_told_slope)
+            draw_fall_line(out_.picture, out_.bar, out_.drop, look_);
         const double x = std::round(centre.x() + across + look_.u(20));
         const double y = std::round(centre.y() + look_.u(1));
         const Text figure{
             slope_words(), Face::book, look_.type(26), {x, y + std::round(look_.type(28))}, c_.ink};
-        if (view_.slope_told || s_.slope >= least_slope)
+        if (view_.slope_told || s_.putt.slope_at_hole() >= least_told_slope)
             map_text({"fall line", Face::sans, look_.type(18), {x, y}, c_.ink});
         if (view_.slope_told) map_text(figure);
         out_.fall_line = box;
@@ -271,10 +274,10 @@ std::vector<Vec2> to_be_seen(const Solved& s) {
     std::vector<Vec2> points = {s.putt.ball, s.putt.hole};
     const Read* read = s.shown();
     if (!read) return points;
-    const double most = 1.5 * s.distance_m;
+    const double most = 1.5 * s.putt.distance_m();
     if (read->aim_offset_m && std::abs(*read->aim_offset_m) < most)
         points.push_back(place_of_aim(s.putt, *read->aim_offset_m));
-    if (read->stand_in_hole && read->level_putt_m < 2.5 * s.distance_m)
+    if (read->stand_in_hole && read->level_putt_m < 2.5 * s.putt.distance_m())
         points.push_back(on_green(s.putt, *read->stand_in_hole));
     if (read->apex) points.push_back(on_green(s.putt, *read->apex));
     if (read->past_m && !read->entry.holed) {

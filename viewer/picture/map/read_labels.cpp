@@ -43,7 +43,7 @@ Label apex_label(const Solved& s, const Read& read, const Marks& m, bool one_lin
                 true,   true};
     label.lines.push_back({"apex", Face::sans_bold, look.type(18), green});
     const std::string words =
-        apex_words(read.apex->along_m, read.apex->offset_m, s.distance_m, look.units);
+        apex_words(read.apex->along_m, read.apex->offset_m, s.putt.distance_m(), look.units);
     const auto comma = words.find(", ");
     const bool fits =
         look.width(Face::book, look.type(24), words) < most_apex_share * look.layout.green.w;

@@ -286,7 +286,7 @@ class RoomPainter {
                 ground_word("too fast to drop: no room", anywhere, true, c_.ink);
             return;
         }
-        const double turn = scene_.solved.distance_m * std::tan(read_.stroke.angle_rad);
+        const double turn = scene_.solved.putt.distance_m() * std::tan(read_.stroke.angle_rad);
         const bool straight = std::abs(turn) < 0.5 * metres_per_inch;
         const bool high_is_right = read_.stroke.angle_rad > 0;
         const char* left = straight ? "misses left" : high_is_right ? "misses low" : "misses high";

@@ -67,7 +67,7 @@ std::vector<RoomTick> degree_ticks(const RoomChart& chart, double least_share) {
 /// Aim at the hole's depth against the read's.
 std::vector<RoomTick> aim_ticks(const Solved& s, const Read& read, const RoomChart& chart,
                                 double least_share, const Units& units) {
-    const double a = read.stroke.angle_rad, d = s.distance_m;
+    const double a = read.stroke.angle_rad, d = s.putt.distance_m();
     const double unit = units.metric ? 0.01 : metres_per_inch;
     const auto aim = [&](double off) { return d * (std::tan(a + off) - std::tan(a)) / unit; };
     const auto off = [&](double value) { return std::atan(std::tan(a) + value * unit / d) - a; };

@@ -15,32 +15,15 @@ std::string caption(const Spread& spread, const std::vector<NamedSpread>& preset
     return name == "tour" ? "tour player" : name + " handicap";
 }
 
-void draw_presets(Picture& picture, Targets& targets, const SpreadFields& what, double left,
-                  double baseline, double width, const Attention& attention, const Look& look) {
-    const Palette& c = look.colours;
+void draw_presets(const Canvas& canvas, const SpreadFields& what, double left, double baseline,
+                  double width) {
     const auto now = preset_of(what.setup.spread, what.presets);
     const double column =
         width / static_cast<double>(std::max<std::size_t>(1, what.presets.size()));
-    for (std::size_t i = 0; i < what.presets.size(); ++i) {
-        const int index = static_cast<int>(i);
-        const bool on = now == i, hot = attention.on(attention.hovered, What::preset, index);
-        const Face face = on ? Face::sans_bold : Face::sans;
-        const double x = std::round(left + static_cast<double>(i) * column);
-        const std::string& name = what.presets[i].name;
-        const double w = look.width(face, look.type(17), name);
-        picture.push_back(
-            Text{name, face, look.type(17), {x, baseline}, on || hot ? c.ink : c.ink2});
-        if (on)
-            add_rounded_rect(picture, {x, baseline + look.u(7), w, look.u(4)}, look.u(2),
-                             c.heather);
-        if (attention.on(attention.focused, What::preset, index))
-            add_rounded_rect(picture, {x, baseline + look.u(13), w, look.u(3)}, look.u(1.5),
-                             c.copper);
-        targets.push_back(
-            {What::preset,
-             index,
-             {x - look.u(6), baseline - look.type(24), w + look.u(12), look.type(36)}});
-    }
+    for (std::size_t i = 0; i < what.presets.size(); ++i)
+        Brush(canvas).word({what.presets[i].name, What::preset, static_cast<int>(i), now == i, 17,
+                            Align::left, true},
+                           std::round(left + static_cast<double>(i) * column), baseline);
 }
 
 }  // namespace
@@ -53,37 +36,30 @@ std::optional<std::size_t> preset_of(const Spread& spread,
     return static_cast<std::size_t>(found - presets.begin());
 }
 
-double draw_spread_fields(Picture& picture, Targets& targets, const SpreadFields& what, double left,
-                          double top, double width, const Attention& attention, const Look& look) {
-    const Palette& c = look.colours;
+double draw_spread_fields(const Canvas& canvas, const SpreadFields& what, double left, double top,
+                          double width) {
+    const Look& look = canvas.look;
     const double baseline = std::round(top + look.type(18));
-    picture.push_back(
-        Text{"Your spread", Face::sans_bold, look.type(17), {left, baseline}, c.heather});
-    picture.push_back(Text{caption(what.setup.spread, what.presets),
-                           Face::sans,
-                           look.type(16),
-                           {std::round(left + width), baseline},
-                           c.ink2,
-                           Align::right});
+    Brush brush(canvas);
+    brush.write("Your spread", Face::sans_bold, 17, left, baseline, look.colours.heather);
+    brush.write(caption(what.setup.spread, what.presets), Face::sans, 16, left + width, baseline,
+                look.colours.ink2, Align::right);
     const double gap = look.u(24), cell_w = std::round((width - gap) / 2);
     const double row_h = field_height(look) - look.u(5);
     double y = std::round(baseline + look.type(12));
     const auto fields = spread_fields();
     for (std::size_t i = 0; i < fields.size(); ++i) {
         const double x = i % 2 == 0 ? left : std::round(left + cell_w + gap);
-        draw_field(picture, targets, field_state(what.setup, fields[i], look.units), fields[i],
-                   {x, y + static_cast<double>(i / 2) * row_h, cell_w, row_h}, what.typed,
-                   attention, look);
+        draw_field(canvas, field_state(what.setup, fields[i], look.units), fields[i],
+                   {x, y + static_cast<double>(i / 2) * row_h, cell_w, row_h}, what.typed);
     }
     y += 2 * row_h;
-    draw_presets(picture, targets, what, left, std::round(y + look.type(20)), width, attention,
-                 look);
+    draw_presets(canvas, what, left, std::round(y + look.type(20)), width);
     return y + look.type(20) + look.u(12);
 }
 
-void draw_spread_sheet(Picture& picture, Targets& targets, const SpreadFields& what,
-                       const Attention& attention, const Look& look) {
-    const Palette& c = look.colours;
+void draw_spread_sheet(const Canvas& canvas, const SpreadFields& what) {
+    const Look& look = canvas.look;
     const double pad = look.u(24);
     const double w = look.u(296 * (1 + (look.layout.text - 1) * 0.7));
     const double h = look.type(18 + 12 + 20) + 2 * field_height(look) + look.u(18) + 1.4 * pad;
@@ -91,11 +67,10 @@ void draw_spread_sheet(Picture& picture, Targets& targets, const SpreadFields& w
     const double bottom = look.layout.setup_strip.y - look.u(16);
     const Rect sheet{std::round(green.right() - w - 2 * pad - look.u(16)), std::round(bottom - h),
                      w + 2 * pad, h};
-    add_rounded_rect(picture, sheet.grown(1), look.u(10), c.rule);
-    add_rounded_rect(picture, sheet, look.u(10), c.paper);
-    targets.push_back({What::note, 2, sheet});
-    draw_spread_fields(picture, targets, what, std::round(sheet.x + pad),
-                       std::round(sheet.y + 0.8 * pad), w, attention, look);
+    add_rounded_rect(canvas.picture, sheet.grown(1), look.u(10), look.colours.rule);
+    add_rounded_rect(canvas.picture, sheet, look.u(10), look.colours.paper);
+    canvas.targets.push_back({What::note, 2, sheet});
+    draw_spread_fields(canvas, what, std::round(sheet.x + pad), std::round(sheet.y + 0.8 * pad), w);
 }
 
 }  // namespace dewtrail

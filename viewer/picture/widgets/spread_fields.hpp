@@ -17,11 +17,10 @@ struct SpreadFields {
 std::optional<std::size_t> preset_of(const Spread& spread, const std::vector<NamedSpread>& presets);
 
 /// Heading, fields two by two, presets, from `top` down; returns where that ends.
-double draw_spread_fields(Picture& picture, Targets& targets, const SpreadFields& what, double left,
-                          double top, double width, const Attention& attention, const Look& look);
+double draw_spread_fields(const Canvas& canvas, const SpreadFields& what, double left, double top,
+                          double width);
 
 /// The same on a sheet over the green, beside the note.
-void draw_spread_sheet(Picture& picture, Targets& targets, const SpreadFields& what,
-                       const Attention& attention, const Look& look);
+void draw_spread_sheet(const Canvas& canvas, const SpreadFields& what);
 
 }  // namespace dewtrail

@@ -1,5 +1,8 @@
 #include "viewer/practice/drill/answer.hpp"
 
+#include <charconv>
+#include <set>
+
 namespace dewtrail {
 namespace {
 
@@ -86,7 +89,7 @@ constexpr RecordField<Answer> fields[] = {
     plain<&Answer::sure>("sure"),
     plain<&Answer::lost>("lost"),
     plain<&Answer::score>("score"),
-    plain<&Answer::fit_aim_m>("fit_aim_m"),
+    plain<&Answer::true_aim_m>("fit_aim_m"),  // the name that the column was released with
     plain<&Answer::break_share>("break_share"),
     plain<&Answer::pace_share>("pace_share"),
     plain<&Answer::slope_said>("slope_said"),
@@ -116,6 +119,15 @@ std::optional<Occasion> find_occasion(std::string_view name) {
 
 std::span<const RecordField<Answer>> answer_fields() {
     return fields;
+}
+
+std::vector<Answer> counting(const std::vector<Answer>& answers) {
+    std::set<std::uint64_t> days;
+    std::vector<Answer> those;
+    for (const Answer& answer : answers)
+        if (answer.occasion != Occasion::day || days.insert(answer.seed).second)
+            those.push_back(answer);
+    return those;
 }
 
 }  // namespace dewtrail

@@ -38,10 +38,10 @@ struct Answer {
     Category category;
     std::optional<double> aim_m, level_putt_m;  ///< what the player said, or was given
     std::optional<bool> sure;
-    std::optional<double> lost;         ///< expected putts lost to the read
+    std::optional<double> lost;         ///< strokes (expected putts) lost to the read
     std::optional<double> score;        ///< of 10
-    std::optional<double> fit_aim_m;    ///< aim of the line that fits the player's own pace
-    std::optional<double> break_share;  ///< part of the break played at the player's pace
+    std::optional<double> true_aim_m;   ///< the read's
+    std::optional<double> break_share;  ///< aim over the read's
     std::optional<double> pace_share;   ///< level roll over the read's
     std::optional<double> slope_said, falls_said_deg;    ///< rise over run; bearing
     std::optional<double> slope_shown, falls_shown_deg;  ///< by the level
@@ -50,5 +50,8 @@ struct Answer {
 
 /// Columns of the table `answer` and of its CSV, in order; all but the id.
 std::span<const RecordField<Answer>> answer_fields();
+
+/// The answers that tell something about the player: of a putt of the day only the first.
+std::vector<Answer> counting(const std::vector<Answer>& answers);
 
 }  // namespace dewtrail

@@ -18,6 +18,18 @@ std::optional<Kind> find(const std::string_view (&names)[3], std::string_view na
     return std::nullopt;
 }
 
+/// Of the ground between ball and hole, across the line.
+double mean_rise_right(const Putt& putt) {
+    constexpr int samples = 8;
+    const Vec2 e = putt.line().normalized(), right(e.y(), -e.x());
+    double sum = 0;
+    for (int i = 0; i <= samples; ++i) {
+        const Vec2 p = putt.ball + putt.line() * (double(i) / samples);
+        sum += putt.surface->at(p.x(), p.y()).gradient().dot(right);
+    }
+    return sum / (samples + 1);
+}
+
 }  // namespace
 
 Category category_at(int index) {
@@ -36,20 +48,7 @@ Category category_of(double distance_m, double up, double falls_left) {
 }
 
 Category category_of(const Putt& putt) {
-    const LineSlope slope = line_slope(putt);
-    return category_of(putt.distance_m(), slope.up, slope.falls_left);
-}
-
-LineSlope line_slope(const Putt& putt) {
-    constexpr int samples = 8;
-    Vec2 sum = Vec2::Zero();
-    for (int i = 0; i <= samples; ++i) {
-        const Vec2 p = putt.ball + putt.line() * (double(i) / samples);
-        sum += putt.surface->at(p.x(), p.y()).gradient();
-    }
-    const Vec2 e = putt.line().normalized(), right(e.y(), -e.x());
-    const Vec2 mean = sum / (samples + 1);
-    return {mean.dot(e), mean.dot(right)};
+    return category_of(putt.distance_m(), putt.mean_rise(), mean_rise_right(putt));
 }
 
 std::string_view name_of(BreakSide side) {

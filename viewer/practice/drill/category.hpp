@@ -4,7 +4,8 @@
 #include <string>
 #include <string_view>
 
-#include "viewer/putt/putt_request.hpp"
+#include "greens/units.hpp"
+#include "viewer/putt/clock.hpp"
 
 /// The kinds of putt that practice tells apart: which way it breaks, which way it climbs, how long.
 namespace dewtrail {
@@ -36,12 +37,6 @@ inline constexpr double long_above_m = 20 * metres_per_foot;
 /// the player's left (right to left).
 Category category_of(double distance_m, double up, double falls_left);
 Category category_of(const Putt& putt);
-
-/// Slope of the ground between ball and hole on average, along and across the line.
-struct LineSlope {
-    double up = 0, falls_left = 0;
-};
-LineSlope line_slope(const Putt& putt);
 
 /// 'right-to-left', 'uphill', 'short', and 'right-to-left downhill short'.
 std::string_view name_of(BreakSide side);

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "viewer/practice/habits/mark.hpp"
+#include "viewer/practice/drill/plain_read.hpp"
 
 namespace dewtrail {
 namespace {
@@ -49,14 +49,13 @@ std::optional<DealtPutt> round_plane_putt(const Category& kind, const DealRanges
     const double up = component(up_sign, level_below, ranges.most_slope, random);
     const double left = component(left_sign, straight_below, ranges.most_slope, random);
     double slope = rounded(std::hypot(up, left), round_slope);
-    const double hours = rounded(std::atan2(left, -up) * 6 / M_PI, round_hours);
+    const double hours = rounded(clock_of(AlongAcross{up, left}), round_hours);
     if (slope > ranges.most_slope) return std::nullopt;
     if (slope > 0) slope += random.between(-hidden_slope, hidden_slope);
-    const double angle = hours * M_PI / 6;
-    const double round_up = -slope * std::cos(angle), round_left = slope * std::sin(angle);
-    if (!(category_of(distance, round_up, round_left) == kind)) return std::nullopt;
+    const AlongAcross seen = along_across(slope, hours);
+    if (!(category_of(distance, seen.up, seen.falls_left) == kind)) return std::nullopt;
     const double stimp = rounded(random.between(ranges.least_stimp_ft, ranges.most_stimp_ft), 0.5);
-    return plane_putt(distance, round_up, round_left, stimp, past_for(distance, ranges));
+    return plane_putt(distance, seen.up, seen.falls_left, stimp, past_for(distance, ranges));
 }
 
 DealtPutt putt_on_green(const std::string& name, const DealRanges& ranges, RandomStream& random,
@@ -96,7 +95,7 @@ std::optional<DealtPutt> deal_on_green(const Category& kind, const DealRanges& r
 
 }  // namespace
 
-bool has_read(const PlannedPutt& plan) {
+bool has_read(const PlacedPutt& plan) {
     const auto found = plain_read(plan.putt, 0);
     return found && found->past_m && found->aim_offset_m &&
            std::abs(found->stroke.angle_rad) < longest_angle_rad;

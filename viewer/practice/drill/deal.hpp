@@ -27,7 +27,7 @@ std::optional<DealtPutt> deal(const Category& kind, const DealRanges& ranges, Ra
                               Greenkeeper& keeper);
 
 /// Whether the putt has an aim, and its ball reaches the hole and stops.
-bool has_read(const PlannedPutt& plan);
+bool has_read(const PlacedPutt& plan);
 
 /// The kinds that the ranges can hold on planes.
 std::vector<Category> kinds_within(const DealRanges& ranges);

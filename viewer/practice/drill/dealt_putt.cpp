@@ -1,19 +1,40 @@
 #include "viewer/practice/drill/dealt_putt.hpp"
 
-#include <cmath>
+#include <fmt/format.h>
+
+#include <utility>
 
 #include "greens/green_file.hpp"
-#include "physics/roll/green_speed.hpp"
+#include "greens/number.hpp"
 
 namespace dewtrail {
 
+std::string out_of_range(const DealtPutt& putt) {
+    struct Figure {
+        const char* name;
+        double value;
+        Range range;
+    };
+    const Figure figures[] = {
+        {"its length in metres", (putt.ball() - putt.hole()).norm(), putt_range::distance_m},
+        {"its slope", putt.slope, putt_range::slope},
+        {"its stimp", putt.stimp_ft, putt_range::stimp_ft},
+        {"its finish in metres past", putt.past_m, putt_range::past_m}};
+    for (const auto& [name, value, range] : figures)
+        if (!range.holds(value))
+            return fmt::format("{} is {:.4g}, outside {} to {}", name, value, range.least,
+                               range.most);
+    return "";
+}
+
 DealtPutt plane_putt(double distance_m, double up, double falls_left, double stimp_ft,
                      double past_m) {
+    const AlongAcross seen{up, falls_left};
     DealtPutt putt;
-    putt.slope = std::hypot(up, falls_left);
-    const Vec2 toward = putt.slope > 0 ? Vec2(falls_left, -up) / putt.slope : Vec2(0, -1);
-    putt.ball_x_m = distance_m * toward.x();
-    putt.ball_y_m = distance_m * toward.y();
+    putt.slope = seen.slope();
+    const Vec2 ball = distance_m * clock_direction(clock_of(seen));
+    putt.ball_x_m = ball.x();
+    putt.ball_y_m = ball.y();
     putt.stimp_ft = stimp_ft;
     putt.past_m = past_m;
     return putt;
@@ -28,37 +49,36 @@ DealtPutt mirrored(const DealtPutt& putt) {
 DealtPutt turned(const DealtPutt& putt, double hours) {
     DealtPutt other = putt;
     if (!putt.green.empty()) return other;
-    const double angle = hours * M_PI / 6, c = std::cos(angle), s = std::sin(angle);
-    other.ball_x_m = c * putt.ball_x_m + s * putt.ball_y_m;
-    other.ball_y_m = c * putt.ball_y_m - s * putt.ball_x_m;
+    const Vec2 ball = turned(putt.ball(), hours);
+    other.ball_x_m = ball.x();
+    other.ball_y_m = ball.y();
     return other;
 }
 
 const Green& Greenkeeper::green(const std::string& name) {
-    const auto found = greens_.find(name);
-    if (found != greens_.end()) return found->second;
-    return greens_.emplace(name, load_green(name, folders_)).first->second;
+    return *shared(name);
 }
 
-PlannedPutt Greenkeeper::set_up(const DealtPutt& dealt) {
-    PlannedPutt plan;
-    Putt& putt = plan.putt;
+std::shared_ptr<const Green> Greenkeeper::shared(const std::string& name) {
+    auto& green = greens_[name];
+    if (!green) green = std::make_shared<const Green>(load_green(name, folders_));
+    return green;
+}
+
+PlacedPutt Greenkeeper::set_up(const DealtPutt& dealt) {
+    Setup setup;
     if (dealt.green.empty()) {
-        putt.surface = std::make_shared<Plane>(Vec2(0, dealt.slope));
+        setup.distance_m = dealt.ball().norm();
+        setup.clock_h = clock_of_direction(dealt.ball());
+        setup.slope = dealt.slope;
     } else {
-        plan.green = green(dealt.green);
-        putt.surface = plan.green->surface;
-        putt.outline = std::make_shared<Outline>(plan.green->outline);
+        setup.green = shared(dealt.green);
+        setup.ball = dealt.ball();
+        setup.hole = dealt.hole();
     }
-    putt.ball = dealt.ball();
-    putt.hole = dealt.hole();
-    putt.resistance = resistance_of_stimp(dealt.stimp_ft * metres_per_foot);
-    putt.finish = Finish::past(dealt.past_m);
-    plan.stimp_ft = dealt.stimp_ft;
-    plan.slope_at_hole = putt.surface->at(putt.hole.x(), putt.hole.y()).gradient().norm();
-    plan.clock_h = clock_of(putt, putt.ball);
-    plan.mean_up = line_slope(putt).up;
-    return plan;
+    setup.stimp_ft = dealt.stimp_ft;
+    setup.finish = Finish::past(dealt.past_m);
+    return placed(std::move(setup));
 }
 
 }  // namespace dewtrail

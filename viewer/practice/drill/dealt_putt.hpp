@@ -1,6 +1,7 @@
 #pragma once
 
 #include <map>
+#include <memory>
 #include <string>
 #include <vector>
 
@@ -24,6 +25,10 @@ struct DealtPutt {
     Vec2 hole() const { return {hole_x_m, hole_y_m}; }
 };
 
+/// What about it could not have been dealt, or nothing: the one check of a putt that comes from a
+/// file, whether a set, an import or the memory.
+std::string out_of_range(const DealtPutt& putt);
+
 /// On a plane: the distance, the slope along and across the line.
 DealtPutt plane_putt(double distance_m, double up, double falls_left, double stimp_ft,
                      double past_m);
@@ -41,12 +46,14 @@ class Greenkeeper {
         : folders_(std::move(green_folders)) {}
 
     /// Throws InputError for a green that is not there.
-    PlannedPutt set_up(const DealtPutt& putt);
+    PlacedPutt set_up(const DealtPutt& putt);
     const Green& green(const std::string& name);
 
   private:
+    std::shared_ptr<const Green> shared(const std::string& name);
+
     std::vector<std::filesystem::path> folders_;
-    std::map<std::string, Green> greens_;
+    std::map<std::string, std::shared_ptr<const Green>> greens_;
 };
 
 }  // namespace dewtrail

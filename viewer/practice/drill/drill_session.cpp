@@ -1,6 +1,7 @@
 #include "viewer/practice/drill/drill_session.hpp"
 
-#include <fmt/format.h>
+#include <algorithm>
+#include <stdexcept>
 
 #include "greens/input_error.hpp"
 #include "viewer/files/dates.hpp"
@@ -15,42 +16,44 @@ DrillSession::DrillSession(LessonPlan plan, Memory& memory, const Spread& spread
       spread_(spread),
       usual_past_m_(past_m),
       keeper_(std::move(green_folders)),
-      answers_(memory.answers()),
-      lesson_(plan_, answers_, keeper_) {}
+      answers_(counting(memory.answers())),
+      lesson_(plan_, answers_, keeper_),
+      findings_(findings_of(answers_)) {
+    for (const Answer& answer : answers_)
+        if (plan_.occasion == Occasion::day && answer.occasion == Occasion::day)
+            counts_ = counts_ && answer.seed != lesson_seed(plan_);
+}
 
 const Question* DrillSession::next() {
     question_.reset();
     const auto task = lesson_.next();
     if (!task) return nullptr;
-    PlannedPutt plan = keeper_.set_up(task->putt);
-    auto best = plain_read(plan.putt, usual_past_m_);
-    if (!best || !best->aim_offset_m)
-        throw InputError("this putt has no read", "leave it out of the set");
-    question_ = Question{*task, std::move(plan), std::move(*best), lesson_.dealt()};
+    PlacedPutt plan = keeper_.set_up(task->putt);
+    examiner_ = Examiner::make(plan.putt, spread_, usual_past_m_);
+    if (!examiner_) throw InputError("this putt has no read", "leave it out of the set");
+    question_ = Question{*task, std::move(plan), examiner_->best(), lesson_.dealt()};
     return &*question_;
 }
 
 const Marked& DrillSession::answer(std::optional<double> aim_m, std::optional<double> level_putt_m,
                                    std::optional<bool> sure) {
-    const Question& q = question_.value();
-    const double aim = plan_.drill == Drill::pace ? *q.best.aim_offset_m : aim_m.value();
-    const double level = plan_.drill == Drill::line ? q.best.level_putt_m : level_putt_m.value();
-    const auto marked = mark(q.plan.putt, aim, level, spread_, usual_past_m_);
-    if (!marked) throw InputError("this putt has no odds", "leave it out of the set");
-    Answer answer = filled(*marked);
-    answer.aim_m = aim;
-    answer.level_putt_m = level;
+    if (!question_) throw std::invalid_argument("no putt was asked");
+    const auto diagnosis =
+        examiner_->diagnose(plan_.drill, plan_.drill == Drill::pace ? 0 : aim_m.value(),
+                            plan_.drill == Drill::line ? 0 : level_putt_m.value());
+    if (!diagnosis) throw InputError("this putt has no odds", "leave it out of the set");
+    Answer answer = filled(*diagnosis);
     answer.sure = sure;
     answer.id = memory_.remember(answer);
-    answers_.push_back(answer);
-    marked_.push_back({answer, *marked});
+    marked_.push_back({answer, *diagnosis});
     lesson_.answered(answer);
-    trend_ = trend_words();
-    shares_ = recent_shares();
+    if (!counts_) return marked_.back();
+    answers_.push_back(answer);
+    findings_ = findings_of(answers_);
     return marked_.back();
 }
 
-Answer DrillSession::filled(const Mark& marked) const {
+Answer DrillSession::filled(const Diagnosis& diagnosis) const {
     Answer answer;
     answer.at = plan_.date + moment_now().substr(10);
     answer.drill = plan_.drill;
@@ -58,57 +61,58 @@ Answer DrillSession::filled(const Mark& marked) const {
     answer.seed = lesson_seed(plan_);
     answer.putt = question_->task.putt;
     answer.category = question_->task.kind;
-    answer.lost = marked.lost;
-    answer.score = marked.score;
-    answer.fit_aim_m = marked.fit_aim_m;
-    answer.break_share = marked.break_share;
-    answer.pace_share = marked.pace_share;
-    answer.told = lesson_.tells(marked.score);
+    answer.aim_m = diagnosis.aim_m;
+    answer.level_putt_m = diagnosis.level_putt_m;
+    answer.lost = diagnosis.lost;
+    answer.score = diagnosis.score;
+    answer.true_aim_m = *diagnosis.best.aim_offset_m;
+    answer.break_share = diagnosis.break_share;
+    answer.pace_share = diagnosis.pace_share;
+    answer.told = lesson_.tells();
     return answer;
 }
 
-namespace {
-
-/// Straight putts have no break to speak of.
-bool about_pace(const Answer& answer) {
-    return answer.drill == Drill::pace || answer.category.side == BreakSide::straight;
+const Finding& DrillSession::finding() const {
+    if (plan_.drill == Drill::line) return findings_.aim;
+    return plan_.drill == Drill::pace ? findings_.pace : findings_.lead();
 }
 
-std::string group_of(const Answer& answer, bool pace) {
-    const Category& kind = answer.category;
-    return pace ? fmt::format("{} {}", name_of(kind.reach), name_of(kind.grade))
-                : fmt::format("{} {}", name_of(kind.side), name_of(kind.grade));
+std::string DrillSession::trend() const {
+    return finding().share ? finding_words(finding()) : "";
 }
 
-}  // namespace
-
-std::string DrillSession::trend_words() const {
-    if (marked_.empty()) return "";
-    const Answer& last = marked_.back().answer;
-    const bool pace = about_pace(last);
-    if (pace && plan_.drill == Drill::line) return "";  // the pace was given
-    for (const Habit& habit : pace ? pace_habits(answers_) : break_habits(answers_))
-        if (habit.group == group_of(last, pace) && habit.share)
-            return pace ? pace_trend_words(habit) : break_trend_words(habit);
-    return "";
-}
-
-std::vector<double> DrillSession::recent_shares() const {
-    std::vector<double> shares;
-    if (marked_.empty()) return shares;
-    const Answer& last = marked_.back().answer;
-    const bool pace = about_pace(last);
-    for (const Answer& a : answers_) {
-        if (group_of(a, pace) != group_of(last, pace) || a.drill == Drill::slope) continue;
-        if (a.drill == (pace ? Drill::line : Drill::pace)) continue;
-        if (const auto& share = pace ? a.pace_share : a.break_share;
-            share && (pace || *share > wrong_side_below))
-            shares.push_back(*share);
-    }
+std::vector<double> DrillSession::shares() const {
+    std::vector<double> shares = shares_of(finding().of, answers_);
     const auto most = static_cast<std::size_t>(recent_putts);
     if (shares.size() > most)
         shares.erase(shares.begin(), shares.end() - static_cast<std::ptrdiff_t>(most));
     return shares;
+}
+
+bool DrillSession::kept_back() const {
+    return std::any_of(marked_.begin(), marked_.end(),
+                       [](const Marked& marked) { return !marked.answer.told; });
+}
+
+SessionEnd DrillSession::end() const {
+    SessionEnd end;
+    for (const auto& [answer, diagnosis] : marked_) {
+        ++end.putts;
+        end.breaking += answer.category.side != BreakSide::straight;
+        end.aim_lost += diagnosis.aim_lost;
+        end.pace_lost += diagnosis.pace_lost;
+        for (const double share : shares_of(finding().of, {answer}))
+            end.shares.push_back({std::to_string(end.putts), share});
+    }
+    const auto [least, most] = std::minmax_element(
+        marked_.begin(), marked_.end(),
+        [](const Marked& a, const Marked& b) { return a.mark.lost < b.mark.lost; });
+    if (!marked_.empty() && least->mark.lost < most->mark.lost) {
+        end.best = static_cast<int>(least - marked_.begin()) + 1;
+        end.dearest = static_cast<int>(most - marked_.begin()) + 1;
+    }
+    end.next = next_drill(findings_);
+    return end;
 }
 
 }  // namespace dewtrail

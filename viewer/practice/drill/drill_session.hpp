@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "viewer/practice/drill/lesson.hpp"
-#include "viewer/practice/habits/bias.hpp"
+#include "viewer/practice/habits/finding.hpp"
 #include "viewer/practice/memory.hpp"
 
 namespace dewtrail {
@@ -14,7 +14,7 @@ namespace dewtrail {
 /// The putt that is being asked, and its read, which the player does not know yet.
 struct Question {
     Task task;
-    PlannedPutt plan;
+    PlacedPutt plan;
     Read best;  ///< has an aim
     int number = 1;
 };
@@ -22,7 +22,16 @@ struct Question {
 /// An answer and its mark.
 struct Marked {
     Answer answer;  ///< as it is remembered
-    Mark mark;
+    Diagnosis mark;
+};
+
+/// What stands at the end of a session.
+struct SessionEnd {
+    int putts = 0, breaking = 0;
+    double aim_lost = 0, pace_lost = 0;  ///< strokes
+    int best = 0, dearest = 0;           ///< their numbers, from 1; 0: no putt, or all alike
+    std::vector<NumberedShare> shares;   ///< of the putts that the finding is about
+    NextDrill next;
 };
 
 /// A session of dealt putts. Terminal and window play it in the same way, mark it alike and
@@ -43,22 +52,30 @@ class DrillSession {
     const Marked& answer(std::optional<double> aim_m, std::optional<double> level_putt_m,
                          std::optional<bool> sure);
 
-    /// One sentence on the trend that the last answer belongs to, or nothing.
-    const std::string& trend() const { return trend_; }
-    /// The part of the break, or of the pace where the drill asks for that, of the last answers of
-    /// this kind, oldest first; for the picture of the trend.
-    const std::vector<double>& shares() const { return shares_; }
+    /// What all answers have in common so far.
+    const Findings& findings() const { return findings_; }
+    /// The finding to speak of in this session: what its drill asks for, else the one that leads.
+    const Finding& finding() const;
+    /// It in words, or nothing before six putts.
+    std::string trend() const;
+    /// The part of the break, or of the pace, of the last putts of that finding, oldest first.
+    std::vector<double> shares() const;
+
+    SessionEnd end() const;
+    /// Whether the read of some answer was not shown.
+    bool kept_back() const;
+    /// A putt of the day counts once: not when it was answered before.
+    bool counts() const { return counts_; }
 
     const LessonPlan& plan() const { return plan_; }
     const std::vector<Marked>& marked() const { return marked_; }
     const std::optional<Question>& question() const { return question_; }
-    const std::vector<Answer>& answers() const { return answers_; }  ///< all, oldest first
+    /// All that count, oldest first.
+    const std::vector<Answer>& answers() const { return answers_; }
     int putts() const { return lesson_.putts(); }
 
   private:
-    Answer filled(const Mark& marked) const;
-    std::string trend_words() const;
-    std::vector<double> recent_shares() const;
+    Answer filled(const Diagnosis& diagnosis) const;
 
     LessonPlan plan_;
     Memory& memory_;
@@ -68,9 +85,10 @@ class DrillSession {
     std::vector<Answer> answers_;
     Lesson lesson_;
     std::optional<Question> question_;
+    std::optional<Examiner> examiner_;  ///< of that putt
     std::vector<Marked> marked_;
-    std::string trend_;  ///< looked up once an answer: a memory may be long
-    std::vector<double> shares_;
+    Findings findings_;  ///< looked up once an answer: a memory may be long
+    bool counts_ = true;
 };
 
 }  // namespace dewtrail

@@ -4,11 +4,12 @@
 
 #include "greens/input_error.hpp"
 #include "viewer/files/dates.hpp"
+#include "viewer/practice/habits/bias.hpp"
 
 namespace dewtrail {
 namespace {
 
-constexpr int told_always = 4, told_every_third = 10;
+constexpr int quiet_tells_every = 3;
 
 std::vector<Category> kinds_of(const LessonPlan& plan) {
     auto kinds = plan.ranges.greens.empty() ? kinds_within(plan.ranges) : all_kinds();
@@ -37,19 +38,41 @@ bool can_be_set_up(const DealtPutt& putt, Greenkeeper& keeper) {
 
 }  // namespace
 
+LessonPlan usual_plan(const Player& player, std::uint64_t seed) {
+    LessonPlan plan;
+    plan.date = today();
+    plan.seed = seed;
+    plan.ranges.past_m = player.usual_past_m;
+    if (player.stimp_ft) plan.ranges.least_stimp_ft = plan.ranges.most_stimp_ft = *player.stimp_ft;
+    return plan;
+}
+
 std::uint64_t lesson_seed(const LessonPlan& plan) {
     if (plan.occasion == Occasion::day) return seed_of("putt of the day " + plan.date);
     if (plan.occasion == Occasion::week) return seed_of("test of the week " + week_of(plan.date));
     return plan.seed;
 }
 
+namespace {
+
+/// The putt of the day and the test are the same whatever else is asked for.
+LessonPlan same_for_all(LessonPlan plan) {
+    if (plan.occasion == Occasion::day) plan.putts = 1;
+    if (plan.occasion == Occasion::week) plan.putts = week_putts;
+    const double past_m = plan.ranges.past_m;
+    if (plan.occasion != Occasion::practice) plan.ranges = {}, plan.ranges.past_m = past_m;
+    return plan;
+}
+
+}  // namespace
+
 Lesson::Lesson(LessonPlan plan, const std::vector<Answer>& history, Greenkeeper& keeper)
-    : plan_(std::move(plan)),
+    : plan_(same_for_all(std::move(plan))),
       keeper_(keeper),
       random_(lesson_seed(plan_)),
-      dealer_(kinds_of(plan_)) {
-    if (plan_.occasion == Occasion::day) plan_.putts = 1;
-    if (plan_.occasion == Occasion::week) plan_.putts = week_putts;
+      dealer_(kinds_of(plan_)),
+      known_(std::count_if(history.begin(), history.end(),
+                           [](const Answer& a) { return a.drill != Drill::slope; })) {
     dealer_.learn(history);
     for (const DealtPutt& putt : plan_.set)
         waiting_.push_back(task_of(putt, plan_.occasion, keeper_));
@@ -82,7 +105,6 @@ std::optional<Task> Lesson::next() {
     }
     if (!task) return std::nullopt;
     ++dealt_;
-    if (task->occasion != Occasion::recall) ++fresh_;
     last_ = *task;
     return task;
 }
@@ -110,14 +132,14 @@ std::optional<Task> Lesson::after_a_miss() {
     return has_read(keeper_.set_up(again)) ? task_of(again, plan_.occasion, keeper_) : deal_one();
 }
 
-bool Lesson::tells(double score) const {
-    if (last_.occasion == Occasion::recall || last_.occasion == Occasion::week) return false;
-    if (last_.occasion == Occasion::day || fresh_ <= told_always) return true;
-    if (fresh_ <= told_every_third) return (fresh_ - told_always) % 3 == 0;
-    return score < band_below;
+bool Lesson::tells() const {
+    if (last_.occasion == Occasion::week) return false;
+    const bool trend_told = known_ >= least_putts;
+    return !plan_.quiet || !trend_told || dealt_ % quiet_tells_every == 0;
 }
 
 void Lesson::answered(const Answer& answer) {
+    ++known_;
     if (answer.lost) dealer_.learn(answer.category, *answer.lost);
     // A putt that came again is not asked a third time, and a plane can be turned, a green cannot.
     const bool fits = plan_.occasion == Occasion::practice && plan_.set.empty() &&

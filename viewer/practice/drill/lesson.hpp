@@ -7,7 +7,7 @@
 #include "viewer/practice/drill/answer.hpp"
 #include "viewer/practice/drill/deal.hpp"
 #include "viewer/practice/drill/dealer.hpp"
-#include "viewer/practice/habits/mark.hpp"
+#include "viewer/practice/player.hpp"
 
 namespace dewtrail {
 
@@ -20,7 +20,11 @@ struct LessonPlan {
     std::string date;        ///< today
     DealRanges ranges;
     std::vector<DealtPutt> set;  ///< fixed putts instead of dealt ones
+    bool quiet = false;          ///< once a trend was told, two truths in three wait for the end
 };
+
+/// Ten putts of the whole read as this player usually putts; any other session begins from it.
+LessonPlan usual_plan(const Player& player, std::uint64_t seed);
 
 /// One putt of a session.
 struct Task {
@@ -32,15 +36,14 @@ struct Task {
 inline constexpr int week_putts = 10;
 inline constexpr int recalled_putts = 3;
 inline constexpr double missed_below = 7;  ///< a score under this is a miss
-inline constexpr double band_below = 6;    ///< late in a session only these get feedback
 
 /// A session, putt by putt, the same for the same seed, history and answers.
 ///
-/// Practice begins with up to three putts of the day before, asked again without the truth. Then
-/// the dealer chooses kinds by what they cost this player; after a miss the same putt comes again
-/// in a mirror, or from an hour on. Feedback fades: the first four putts, then every third, from
-/// the eleventh on only a score under 6. The putt of the day comes from the date, ten putts of the
-/// weekly test from the week; the test shows nothing until its end.
+/// Practice begins with up to three putts of the day before. Then the dealer chooses kinds by what
+/// they cost this player; after a miss the same putt comes again in a mirror, or from an hour on.
+/// The truth follows every putt, unless the player asked for quiet putts and has putts enough for a
+/// trend. The putt of the day comes from the date, ten putts of the weekly test from the week; the
+/// test shows nothing until its end.
 class Lesson {
   public:
     /// `history`: oldest first. `keeper` must outlive the lesson.
@@ -50,7 +53,7 @@ class Lesson {
     std::optional<Task> next();
 
     /// Whether the player is shown the read after answering the putt dealt last.
-    bool tells(double score) const;
+    bool tells() const;
 
     /// Must be called after each putt; `answer` as it is remembered.
     void answered(const Answer& answer);
@@ -71,7 +74,8 @@ class Lesson {
     std::optional<Answer> missed_;
     Task last_;
     bool again_ = false;  ///< the last putt was a missed one that came again
-    int dealt_ = 0, fresh_ = 0;
+    int dealt_ = 0;
+    std::ptrdiff_t known_;  ///< putts answered, those of earlier sessions included
 };
 
 /// The seed of a session: the plan's, or that of the day or the week.

@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "greens/green_writer.hpp"
+#include "greens/input_error.hpp"
 #include "greens/text_file.hpp"
 #include "greens/toml_section.hpp"
 #include "viewer/files/whole_file.hpp"
@@ -13,7 +15,6 @@ constexpr double format_number = 1;
 constexpr std::uintmax_t most_bytes = 1'000'000;
 constexpr std::size_t most_putts = 1000;
 constexpr double reach_m = 200;
-constexpr double least_m = 0.15, most_m = 40;
 
 DealtPutt read_putt(const TomlSection& section) {
     section.allow_only({"green", "ball", "hole", "slope_percent", "stimp", "past_m"});
@@ -23,24 +24,27 @@ DealtPutt read_putt(const TomlSection& section) {
     putt.ball_y_m = ball.y();
     if (section.has("green")) {
         putt.green = section.text("green");
+        try {
+            check_names_green(putt.green);
+        } catch (const InputError& error) {
+            section.fail("green", error.problem(), error.remedy());
+        }
         const Vec2 hole = section.point("hole", reach_m);
         putt.hole_x_m = hole.x();
         putt.hole_y_m = hole.y();
     } else {
         putt.slope = section.number("slope_percent", {0, 20}) / 100;
     }
-    putt.stimp_ft = section.number("stimp", {3, 18});
-    putt.past_m = section.optional_number("past_m", {0, 3}).value_or(putt.past_m);
-    const double distance = (putt.ball() - putt.hole()).norm();
-    if (!(distance >= least_m && distance <= most_m))
-        section.fail("ball", fmt::format("the putt is {:.4g} m long, outside 0.15-40 m", distance),
-                     "move the ball or the hole");
+    putt.stimp_ft = section.number("stimp", putt_range::stimp_ft);
+    putt.past_m = section.optional_number("past_m", putt_range::past_m).value_or(putt.past_m);
+    if (const std::string wrong = out_of_range(putt); !wrong.empty())
+        section.fail("ball", wrong, "move the ball or the hole");
     return putt;
 }
 
 std::string text_of(const DealtPutt& putt) {
     std::string text = "\n[[putt]]\n";
-    if (!putt.green.empty()) text += fmt::format("green = '{}'\n", putt.green);
+    if (!putt.green.empty()) text += fmt::format("green = {}\n", toml_string(putt.green));
     text += fmt::format("ball = [{}, {}]\n", putt.ball_x_m, putt.ball_y_m);
     if (putt.green.empty())
         text += fmt::format("slope_percent = {}\n", 100 * putt.slope);
@@ -50,6 +54,12 @@ std::string text_of(const DealtPutt& putt) {
 }
 
 }  // namespace
+
+void check_names_green(const std::string& green) {
+    if (green.find('/') == green.npos) return;
+    throw InputError("a set names its greens, and '" + cut(green) + "' is a path",
+                     "put it among your own greens, and name it without its folder");
+}
 
 std::vector<DealtPutt> load_putt_set(const std::filesystem::path& path) {
     const TomlSection file =
@@ -65,7 +75,10 @@ std::vector<DealtPutt> load_putt_set(const std::filesystem::path& path) {
 
 void save_putt_set(const std::filesystem::path& path, const std::vector<DealtPutt>& putts) {
     std::string text = "# Putts to practise: dewtrail practise --set FILE\nformat = 1\n";
-    for (const DealtPutt& putt : putts) text += text_of(putt);
+    for (const DealtPutt& putt : putts) {
+        check_names_green(putt.green);
+        text += text_of(putt);
+    }
     save_whole_file(path, text);
 }
 

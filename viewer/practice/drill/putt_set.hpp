@@ -21,6 +21,10 @@
 ///     stimp = 10
 namespace dewtrail {
 
+/// InputError for a green that is a path: a set comes from anybody and may not choose which file is
+/// opened.
+void check_names_green(const std::string& green);
+
 /// InputError with file, line and column for anything that is not such a file.
 std::vector<DealtPutt> load_putt_set(const std::filesystem::path& path);
 

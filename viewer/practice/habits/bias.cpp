@@ -1,10 +1,7 @@
 #include "viewer/practice/habits/bias.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
-#include <functional>
-#include <map>
 
 #include "physics/numbers/normal.hpp"
 
@@ -15,62 +12,38 @@ constexpr int betweens = 16, scatters = 24;
 constexpr double least_scatter = 0.02, most_scatter = 0.8;
 constexpr double z_widest = 6;
 
-/// A normal with its weight in the mixture.
-struct Part {
-    double weight, mean, sd;
+/// A normal in the mixture; its weight stands beside the cell of the grid that it belongs to.
+struct Normal {
+    double mean = 0, sd = 0;
 };
-
-double below(const std::vector<Part>& parts, double x) {
-    double sum = 0;
-    for (const Part& part : parts) sum += part.weight * normal_below((x - part.mean) / part.sd);
-    return sum;
-}
-
-double quantile(const std::vector<Part>& parts, double share) {
-    double lo = HUGE_VAL, hi = -HUGE_VAL;
-    for (const Part& part : parts) {
-        lo = std::min(lo, part.mean - z_widest * part.sd);
-        hi = std::max(hi, part.mean + z_widest * part.sd);
-    }
-    for (int i = 0; i < 60; ++i) {
-        const double middle = 0.5 * (lo + hi);
-        (below(parts, middle) < share ? lo : hi) = middle;
-    }
-    return 0.5 * (lo + hi);
-}
-
-Credible credible(const std::vector<Part>& parts) {
-    double mean = 0;
-    for (const Part& part : parts) mean += part.weight * part.mean;
-    return {mean, quantile(parts, 0.05), quantile(parts, 0.95)};
-}
+using Mixture = std::vector<Normal>;
 
 /// One group's putts, given the scatter of one putt.
 struct Summary {
-    double mean, variance;
+    int putts = 0;
+    double mean = 0, variance = HUGE_VAL;
 };
 
 class Model {
   public:
-    Model(const std::vector<Observation>& observations, const BiasPrior& prior) : prior_(prior) {
-        for (const Observation& o : observations) groups_[o.group].push_back(o);
+    Model(const std::vector<Observation>& observations, int groups, const BiasPrior& prior)
+        : prior_(prior), putts_(static_cast<std::size_t>(groups)) {
+        for (const Observation& o : observations)
+            putts_.at(static_cast<std::size_t>(o.group)).push_back(o);
+        shares_.resize(putts_.size());
+        beside_.resize(putts_.size());
         for (int s = 0; s < scatters; ++s)
             add_scatter(least_scatter *
                         std::pow(most_scatter / least_scatter, (s + 0.5) / scatters));
+        weigh();
     }
 
-    std::vector<GroupBias> biases() {
-        double highest = -HUGE_VAL, total = 0;
-        for (const double log_weight : log_weights_) highest = std::max(highest, log_weight);
-        for (double& log_weight : log_weights_) total += std::exp(log_weight - highest);
-        std::vector<GroupBias> biases;
-        std::size_t g = 0;
-        for (const auto& [group, putts] : groups_) {
-            std::vector<Part>& parts = parts_[g++];
-            for (std::size_t i = 0; i < parts.size(); ++i)
-                parts[i].weight = std::exp(log_weights_[i] - highest) / total;
-            biases.push_back({group, static_cast<int>(putts.size()), credible(parts)});
-        }
+    Biases biases() const {
+        Biases biases{credible(whole_), {}};
+        for (std::size_t g = 0; g < putts_.size(); ++g)
+            if (!putts_[g].empty())
+                biases.groups.push_back({static_cast<int>(g), static_cast<int>(putts_[g].size()),
+                                         credible(shares_[g]), credible(beside_[g])});
         return biases;
     }
 
@@ -78,16 +51,15 @@ class Model {
     void add_scatter(double scatter) {
         double log_likelihood = 0;
         std::vector<Summary> summaries;
-        for (const auto& [group, putts] : groups_)
+        for (const auto& putts : putts_)
             summaries.push_back(summary(putts, scatter, log_likelihood));
-        for (int b = 0; b < betweens; ++b) {
-            const double between = prior_.between_sd * 3 * (b + 0.5) / betweens;
-            add_part(summaries, between, log_likelihood);
-        }
+        for (int b = 0; b < betweens; ++b)
+            add_cell(summaries, prior_.between_sd * 3 * (b + 0.5) / betweens, log_likelihood);
     }
 
     static Summary summary(const std::vector<Observation>& putts, double scatter,
                            double& log_likelihood) {
+        if (putts.empty()) return {};
         double weights = 0, sum = 0, squares = 0;
         for (const Observation& o : putts) {
             const double weight = 1 / (scatter * scatter + o.error * o.error);
@@ -97,107 +69,105 @@ class Model {
             log_likelihood += 0.5 * std::log(weight);
         }
         log_likelihood -= 0.5 * (squares - sum * sum / weights) + 0.5 * std::log(weights);
-        return {sum / weights, 1 / weights};
+        return {static_cast<int>(putts.size()), sum / weights, 1 / weights};
     }
 
-    /// The mean of all groups integrated out; then each group's posterior is a normal.
-    void add_part(const std::vector<Summary>& summaries, double between, double log_likelihood) {
+    /// The mean of all groups integrated out; then every group's posterior is a normal.
+    void add_cell(const std::vector<Summary>& summaries, double between, double log_likelihood) {
         const double known = 1 / (prior_.mean_sd * prior_.mean_sd);
         double precision = known, pull = known * prior_.mean, squares = pull * prior_.mean;
-        for (const auto& [mean, variance] : summaries) {
-            const double spread = variance + between * between;
+        for (const Summary& s : summaries) {
+            if (s.putts == 0) continue;
+            const double spread = s.variance + between * between;
             precision += 1 / spread;
-            pull += mean / spread;
-            squares += mean * mean / spread;
+            pull += s.mean / spread;
+            squares += s.mean * s.mean / spread;
             log_likelihood -= 0.5 * std::log(spread);
         }
-        const double middle = pull / precision;
-        log_likelihood -= 0.5 * (squares - pull * middle) + 0.5 * std::log(precision);
+        log_likelihood -= 0.5 * (squares - pull * pull / precision) + 0.5 * std::log(precision);
         const double z = between / prior_.between_sd;
-        log_weights_.push_back(log_likelihood - 0.5 * z * z);
-        parts_.resize(summaries.size());
-        for (std::size_t g = 0; g < summaries.size(); ++g) {
-            const auto& [mean, variance] = summaries[g];
-            const double lean = variance / (variance + between * between);
-            parts_[g].push_back({0, (1 - lean) * mean + lean * middle,
-                                 std::sqrt((1 - lean) * variance + lean * lean / precision)});
+        weights_.push_back(log_likelihood - 0.5 * z * z);
+        add_groups(summaries, between, pull / precision, 1 / precision);
+    }
+
+    /// Given the cell, a group is `own` + `lean` times the mean of all groups, +- its own variance.
+    void add_groups(const std::vector<Summary>& summaries, double between, double middle,
+                    double middle_variance) {
+        struct Given {
+            double own, lean, variance;
+        };
+        const double n = static_cast<double>(summaries.size());
+        std::vector<Given> given;
+        Given whole{0, 0, 0};
+        for (const Summary& s : summaries) {
+            const double between2 = between * between;
+            const double lean = s.putts == 0 ? 1 : s.variance / (s.variance + between2);
+            const double variance = s.putts == 0 ? between2 : (1 - lean) * s.variance;
+            given.push_back({(1 - lean) * s.mean, lean, variance});
+            whole.own += given.back().own / n;
+            whole.lean += lean / n;
+            whole.variance += variance / (n * n);
         }
+        const auto normal = [&](double own, double lean, double variance) {
+            return Normal{own + lean * middle, std::sqrt(variance + lean * lean * middle_variance)};
+        };
+        whole_.push_back(normal(whole.own, whole.lean, whole.variance));
+        for (std::size_t g = 0; g < given.size(); ++g) {
+            const Given& own = given[g];
+            shares_[g].push_back(normal(own.own, own.lean, own.variance));
+            beside_[g].push_back(normal(own.own - whole.own, own.lean - whole.lean,
+                                        own.variance * (1 - 2 / n) + whole.variance));
+        }
+    }
+
+    /// From logarithms to weights that add up to one.
+    void weigh() {
+        const double highest = *std::max_element(weights_.begin(), weights_.end());
+        double total = 0;
+        for (double& weight : weights_) total += weight = std::exp(weight - highest);
+        for (double& weight : weights_) weight /= total;
+    }
+
+    double below(const Mixture& mixture, double x) const {
+        double sum = 0;
+        for (std::size_t i = 0; i < mixture.size(); ++i)
+            if (weights_[i] > 0)
+                sum += weights_[i] * normal_below((x - mixture[i].mean) / mixture[i].sd);
+        return sum;
+    }
+
+    double quantile(const Mixture& mixture, double share) const {
+        double lo = HUGE_VAL, hi = -HUGE_VAL;
+        for (const Normal& part : mixture) {
+            lo = std::min(lo, part.mean - z_widest * part.sd);
+            hi = std::max(hi, part.mean + z_widest * part.sd);
+        }
+        for (int i = 0; i < 40; ++i) {
+            const double middle = 0.5 * (lo + hi);
+            (below(mixture, middle) < share ? lo : hi) = middle;
+        }
+        return 0.5 * (lo + hi);
+    }
+
+    Credible credible(const Mixture& mixture) const {
+        double mean = 0;
+        for (std::size_t i = 0; i < mixture.size(); ++i) mean += weights_[i] * mixture[i].mean;
+        return {mean, quantile(mixture, 0.05), quantile(mixture, 0.95)};
     }
 
     BiasPrior prior_;
-    std::map<int, std::vector<Observation>> groups_;
-    std::vector<double> log_weights_;
-    std::vector<std::vector<Part>> parts_;
+    std::vector<std::vector<Observation>> putts_;  ///< by group
+    std::vector<double> weights_;                  ///< by cell of the grid
+    Mixture whole_;
+    std::vector<Mixture> shares_, beside_;  ///< by group
 };
-
-/// Aims are typed to an inch up to a foot and to half a cup beyond, level putts to half a foot.
-double aim_error_m(double aim_m) {
-    const double step = std::abs(aim_m) < 12 * metres_per_inch ? metres_per_inch : hole_radius_m;
-    return step / std::sqrt(12.0);
-}
-constexpr double pace_error_m = 0.5 * metres_per_foot / 3.4641016151377544;
-
-constexpr std::array<std::string_view, 3> grades{"uphill", "level", "downhill"};
-
-/// The last putts of every group, oldest first.
-std::vector<Observation> recent(const std::vector<Observation>& all) {
-    std::map<int, int> seen;
-    std::vector<Observation> last;
-    for (auto o = all.rbegin(); o != all.rend(); ++o)
-        if (++seen[o->group] <= recent_putts) last.push_back(*o);
-    std::reverse(last.begin(), last.end());
-    return last;
-}
-
-std::vector<Habit> habits(const std::vector<Observation>& all,
-                          const std::function<std::string(int)>& name, const BiasPrior& prior) {
-    std::vector<Habit> habits;
-    if (all.empty()) return habits;
-    for (const GroupBias& bias : group_biases(recent(all), prior)) {
-        Habit habit{name(bias.group), bias.putts, std::nullopt};
-        if (bias.putts >= least_putts) habit.share = bias.share;
-        habits.push_back(habit);
-    }
-    return habits;
-}
 
 }  // namespace
 
-std::vector<GroupBias> group_biases(const std::vector<Observation>& observations,
-                                    const BiasPrior& prior) {
-    if (observations.empty()) return {};
-    return Model(observations, prior).biases();
-}
-
-std::vector<Habit> break_habits(const std::vector<Answer>& answers) {
-    std::vector<Observation> all;
-    for (const Answer& a : answers) {
-        if (a.drill != Drill::line && a.drill != Drill::read) continue;
-        if (!a.break_share || !a.fit_aim_m || !a.aim_m || a.category.side == BreakSide::straight)
-            continue;
-        if (*a.break_share < wrong_side_below) continue;
-        all.push_back({static_cast<int>(a.category.side) * 3 + static_cast<int>(a.category.grade),
-                       *a.break_share, aim_error_m(*a.aim_m) / std::abs(*a.fit_aim_m)});
-    }
-    const auto name = [](int group) {
-        return fmt::format("{} {}", name_of(static_cast<BreakSide>(group / 3)), grades[group % 3]);
-    };
-    return habits(all, name, {});
-}
-
-std::vector<Habit> pace_habits(const std::vector<Answer>& answers) {
-    std::vector<Observation> all;
-    for (const Answer& a : answers) {
-        if (a.drill != Drill::pace && a.drill != Drill::read) continue;
-        if (!a.pace_share || !a.level_putt_m) continue;
-        const double level_m = std::max(*a.level_putt_m, metres_per_foot);
-        all.push_back({static_cast<int>(a.category.grade) * 3 + static_cast<int>(a.category.reach),
-                       *a.pace_share, pace_error_m / level_m});
-    }
-    const auto name = [](int group) {
-        return fmt::format("{} {}", name_of(static_cast<Reach>(group % 3)), grades[group / 3]);
-    };
-    return habits(all, name, {.mean = 1, .mean_sd = 0.3, .between_sd = 0.1});
+std::optional<Biases> biases_of(const std::vector<Observation>& observations, int groups,
+                                const BiasPrior& prior) {
+    if (observations.empty()) return std::nullopt;
+    return Model(observations, groups, prior).biases();
 }
 
 std::optional<SlopeHabit> slope_habit(const std::vector<Answer>& answers) {

@@ -6,7 +6,7 @@
 
 #include "viewer/practice/drill/answer.hpp"
 
-/// What a player habitually does: the part of the break played, the part of the pace.
+/// What a player habitually does: a share, of all putts together and of each kind.
 namespace dewtrail {
 
 /// One putt's share, of which group, and its own error (typed aims are rounded).
@@ -21,10 +21,18 @@ struct Credible {
     double mean = 1, lo = 1, hi = 1;
 };
 
+/// One group's share, and how far it lies off the whole.
 struct GroupBias {
     int group = 0;
     int putts = 0;
     Credible share;
+    Credible beside;  ///< share minus the whole
+};
+
+/// The mean over all groups, those included of which no putt is known yet, and each that is known.
+struct Biases {
+    Credible whole;
+    std::vector<GroupBias> groups;
 };
 
 /// The prior: the mean of all groups is normal; the differences between groups are half normal; the
@@ -34,29 +42,14 @@ struct BiasPrior {
     double between_sd = 0.15;
 };
 
-/// A hierarchical normal model: share ~ N(group, scatter^2 + error^2), group ~ N(mean, between^2),
-/// integrated over mean (exactly) and over scatter and between (on a grid). Groups with few putts
-/// lean on the others. For players as the prior describes them the intervals hold 90 %.
-std::vector<GroupBias> group_biases(const std::vector<Observation>& observations,
-                                    const BiasPrior& prior = {});
-
-inline constexpr int least_putts = 6;    ///< with fewer we claim nothing
-inline constexpr int recent_putts = 30;  ///< of each group, the last so many count
-
-/// One line of the trend.
-struct Habit {
-    std::string group;  ///< 'right-to-left downhill'
-    int putts = 0;
-    std::optional<Credible> share;  ///< none under least_putts
-};
-
-/// An aim on the wrong side of the hole, beyond what rounding does, is a slip and no habit.
-inline constexpr double wrong_side_below = -0.25;
-
-/// The part of the break, by side and grade; of the answers to `line` and `read` on the right side.
-std::vector<Habit> break_habits(const std::vector<Answer>& answers);
-/// The part of the pace, by grade and reach; of all answers to `pace` and `read`.
-std::vector<Habit> pace_habits(const std::vector<Answer>& answers);
+/// A hierarchical normal model (Gelman and Hill, Data Analysis Using Regression and
+/// Multilevel/Hierarchical Models, 2007, ch. 12): share ~ N(group, scatter^2 + error^2),
+/// group ~ N(mean, between^2), integrated over mean (exactly) and over scatter and between (on a
+/// grid). Groups with few putts lean on the others. `groups`: how many kinds there are, numbered
+/// from 0; the whole is the mean of them all, each counted once however often it was dealt. For
+/// players as the prior describes them the intervals hold 90 %. None without a putt.
+std::optional<Biases> biases_of(const std::vector<Observation>& observations, int groups,
+                                const BiasPrior& prior = {});
 
 /// Slope as felt over slope as the level shows: 'you feel 1.4 % where it is 2 %'. None under
 /// least_putts answers.
@@ -66,5 +59,8 @@ struct SlopeHabit {
     double fall_off_deg = 0;     ///< mean size of the error of the fall's direction
 };
 std::optional<SlopeHabit> slope_habit(const std::vector<Answer>& answers);
+
+inline constexpr int least_putts = 6;    ///< with fewer we claim nothing
+inline constexpr int recent_putts = 30;  ///< of each group, the last so many count
 
 }  // namespace dewtrail

@@ -3,7 +3,7 @@
 #include <cmath>
 
 #include "physics/numbers/normal.hpp"
-#include "viewer/practice/habits/mark.hpp"
+#include "viewer/practice/drill/plain_read.hpp"
 #include "viewer/putt/presets.hpp"
 
 namespace dewtrail {
@@ -17,23 +17,17 @@ struct SideMiss {
     bool low;
 };
 
-DealtPutt ground_of(const LoggedPutt& putt, const Player& player) {
-    const double slope = putt.slope.value_or(usual_slope);
-    const double angle = putt.clock_h.value_or(3) * M_PI / 6;
-    return plane_putt(putt.distance_m, -slope * std::cos(angle), slope * std::sin(angle),
-                      putt.stimp_ft.value_or(player.stimp_ft.value_or(usual_stimp_ft)),
-                      player.usual_past_m);
-}
-
 std::optional<SideMiss> miss_of(const LoggedPutt& logged, const Player& player) {
     const bool low = logged.missed_in("low"), high = logged.missed_in("high");
     if (logged.holed || (!low && !high) || logged.side == name_of(BreakSide::straight))
         return std::nullopt;
-    Greenkeeper keeper;
-    const PlannedPutt plan = keeper.set_up(ground_of(logged, player));
-    const auto best = plain_read(plan.putt, player.usual_past_m);
+    LoggedPutt usual = logged;
+    if (!usual.slope) usual.slope = usual_slope;
+    if (!usual.clock_h) usual.clock_h = 3;
+    const Putt putt = putt_of(setup_of(usual, player));
+    const auto best = plain_read(putt, player.usual_past_m);
     if (!best || !best->aim_offset_m) return std::nullopt;
-    const auto moved = read_slope_sensitivity(plan.putt, best->stroke);
+    const auto moved = read_slope_sensitivity(putt, best->stroke);
     const Scatter scatter = scatter_of(player.spread);
     const double by_read = moved ? scatter.slope_read * (*moved)(0, 0) : 0;
     return SideMiss{std::abs(*best->aim_offset_m),

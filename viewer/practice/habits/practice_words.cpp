@@ -2,53 +2,92 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
+#include "viewer/practice/drill/drill_session.hpp"
+#include "viewer/practice/drill/plain_read.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
 
 namespace dewtrail {
 namespace {
 
-constexpr double costs_nothing = 0.01;  ///< putts
-constexpr double right_within = 0.1;    ///< of the break
-constexpr double right_pace_within = 0.05;
+constexpr double cup_m = 2 * hole_radius_m;
 
 std::string firmness(double pace_share) {
     return fmt::format("{} too {}", format_percent(std::abs(pace_share - 1)),
                        pace_share > 1 ? "firm" : "soft");
 }
 
-std::string line_words(const Putt& putt, const Mark& mark, double aim_m, const Units& units) {
-    if (mark.break_share && *mark.break_share < 0)
-        return fmt::format("Wrong side: it breaks {}.",
-                           mark.fit_aim_m > 0 ? "right to left" : "left to right");
-    if (mark.break_share)
-        return fmt::format("You played {} of the break at your pace.",
-                           format_percent(*mark.break_share));
-    const double off_m = aim_m - mark.fit_aim_m;
-    const std::string_view side = miss_side(putt, off_m);
-    const bool sloped = side == "high" || side == "low";
-    const std::string much =
-        fmt::format("{} too {}{}", format_length(off_m, units), sloped ? "" : "far ", side);
-    const bool right_pace = std::abs(mark.pace_share - 1) < right_pace_within;
-    return right_pace ? fmt::format("Right pace, {}.", much)
-                      : fmt::format("{} at your pace.", much);
+/// The part of the break, never less than none of it.
+std::string part_played(double share) {
+    return format_percent(std::max(share, 0.0));
 }
 
-std::string pace_words(const Mark& mark, bool right_line) {
-    return (right_line ? "Right line, " : "") + firmness(mark.pace_share) + '.';
+double aim_off_m(const Diagnosis& d) {
+    return d.aim_m - *d.best.aim_offset_m;
+}
+
+/// How far the aim was off, in the unit that the table tells aims in: 'a cup', '2½ cups', '3 in'.
+std::string aim_off_words(const Diagnosis& d, const Units& units) {
+    const double off_m = std::abs(aim_off_m(d)), true_m = std::abs(*d.best.aim_offset_m);
+    constexpr double in_cups_from_m = 5 * metres_per_inch, in_cups_to_m = 30 * metres_per_inch;
+    const bool in_cups = true_m >= in_cups_from_m && true_m <= in_cups_to_m && off_m >= cup_m / 2;
+    if (!in_cups) return format_length(off_m, units);
+    const std::string halves = format_halves(off_m / cup_m);
+    return halves == "1" ? "a cup" : halves + (off_m < cup_m ? " cup" : " cups");
+}
+
+std::string aim_headline(const Diagnosis& d, const Units& units) {
+    if (d.holed) return fmt::format("Holed, off the {} edge", d.side);
+    const std::string by = aim_off_words(d, units);
+    if (d.wrong_side) return "Wrong side, by " + by;
+    return fmt::format("{} {}, by {}", d.passed_there ? "Missed" : "Aimed", d.side, by);
+}
+
+std::string pace_headline(const Diagnosis& d, const Units& units) {
+    const bool firm = d.pace_share > 1;
+    if (d.holed) return firm ? "Holed, but firm" : "Holed, but soft";
+    if (firm && d.past_m > 0) return "Long, by " + format_length(d.past_m, units);
+    if (!firm && d.past_m < 0) return "Short, by " + format_length(d.past_m, units);
+    return fmt::format("Too {}, by {}", firm ? "firm" : "soft",
+                       format_percent(std::abs(d.pace_share - 1)));
+}
+
+std::string aim_sentence(const Diagnosis& d, const Units& units) {
+    if (d.wrong_side)
+        return fmt::format("Wrong side: it breaks {}.",
+                           *d.best.aim_offset_m > 0 ? "right to left" : "left to right");
+    const std::string by = aim_off_words(d, units);
+    if (d.break_share)
+        return fmt::format("You played {} of the break: {} {}.", part_played(*d.break_share), by,
+                           *d.break_share < 1 ? "more" : "less");
+    const bool sloped = d.side == "high" || d.side == "low";
+    return fmt::format("The aim was {} too {}{}.", by, sloped ? "" : "far ", d.side);
+}
+
+std::string level_putt_figure(double level_putt_m, const Units& units) {
+    const std::string words = format_level_putt(level_putt_m, units);
+    return words == "tap" ? words : format_distance(level_putt_m, units);
+}
+
+std::string pace_sentence(const Diagnosis& d, const Units& units) {
+    return fmt::format("You hit it {}: {}, not {}.", firmness(d.pace_share),
+                       level_putt_figure(d.best.level_putt_m, units),
+                       level_putt_figure(d.level_putt_m, units));
+}
+
+/// The side only where the two lie on either side of the hole.
+std::string short_aim(double aim_m, bool sides, const Units& units) {
+    const std::string words = aim_short(aim_m, units);
+    return sides && aim_m != 0 ? words + (aim_m > 0 ? " right" : " left") : words;
 }
 
 std::string capital(std::string text) {
     if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
         text[0] = static_cast<char>(text[0] - 32);
     return text;
-}
-
-std::string few_words(const Habit& habit) {
-    return fmt::format("{}: {} putt{}; the trend starts after six.", capital(habit.group),
-                       habit.putts, habit.putts == 1 ? "" : "s");
 }
 
 }  // namespace
@@ -58,21 +97,82 @@ std::string aim_with_figure(double aim_m, const Units& units) {
                        format_aim(aim_m, units));
 }
 
-std::string cause_words(const Putt& putt, const Mark& mark, double aim_m, const Units& units,
-                        Drill drill) {
-    const bool line_fits = mark.line_lost < costs_nothing,
-               pace_fits = mark.pace_lost < costs_nothing;
-    if (drill == Drill::line)
-        return line_fits ? "The line fits." : line_words(putt, mark, aim_m, units);
-    if (drill == Drill::pace) return pace_fits ? "The pace fits." : pace_words(mark, true);
-    if (line_fits && pace_fits) return "Line and pace fit.";
-    const bool wrong_side = mark.break_share && *mark.break_share < 0;
-    if (wrong_side) return line_words(putt, mark, aim_m, units);  // before anything else
-    if (mark.line_lost >= mark.pace_lost) return line_words(putt, mark, aim_m, units);
-    const bool right_line = mark.break_share ? std::abs(*mark.break_share - 1) < right_within
-                                             : std::abs(aim_m - mark.fit_aim_m) < least_break_m;
-    return pace_words(mark, right_line);
+std::string headline(const Diagnosis& d, const Units& units) {
+    if (d.fault == Fault::aim) return aim_headline(d, units);
+    if (d.fault == Fault::pace) return pace_headline(d, units);
+    return d.holed ? "Holed" : format_length(d.away_m, units) + " from the hole";
 }
+
+std::array<DiagnosisRow, 2> diagnosis_rows(const Diagnosis& d, const Units& units) {
+    const double true_aim_m = *d.best.aim_offset_m;
+    const bool sides = d.aim_m * true_aim_m < 0;
+    return {
+        DiagnosisRow{"Aim", short_aim(d.aim_m, sides, units), short_aim(true_aim_m, sides, units),
+                     format_putts(d.aim_lost), d.fault == Fault::aim},
+        DiagnosisRow{"Pace", level_putt_figure(d.level_putt_m, units),
+                     level_putt_figure(d.best.level_putt_m, units), format_putts(d.pace_lost),
+                     d.fault == Fault::pace}};
+}
+
+std::string diagnosis_sentence(const Diagnosis& d, const Units& units) {
+    if (d.fault == Fault::aim) return aim_sentence(d, units);
+    if (d.fault == Fault::pace) return pace_sentence(d, units);
+    return d.drill == Drill::line   ? "The line fits."
+           : d.drill == Drill::pace ? "The pace fits."
+                                    : "Line and pace fit.";
+}
+
+std::string score_words(const Diagnosis& d) {
+    const double cost = d.fault == Fault::aim ? d.aim_lost : d.pace_lost;
+    if (d.fault == Fault::none) return fmt::format("{:.0f} of 10: it costs nothing.", d.score);
+    return fmt::format("{:.0f} of 10: the {} cost {} strokes.", d.score, name_of(d.fault),
+                       format_putts(cost));
+}
+
+// ---- after six putts
+
+namespace {
+
+/// How much more or less, in words that can be done on a green.
+struct Amount {
+    double from;  ///< up to here the words before
+    const char *aim, *pace;
+};
+constexpr Amount amounts[] = {{0, "half as far out", "half as far"},
+                              {0.58, "two thirds as far out", "two thirds as far"},
+                              {0.71, "three quarters as far out", "three quarters as far"},
+                              {0.78, "a fifth less", "a fifth shorter"},
+                              {0.87, "a tenth less", "a tenth shorter"},
+                              {1, "a tenth more", "a tenth farther"},
+                              {1.15, "a fifth more", "a fifth farther"},
+                              {1.28, "a third more", "a third farther"},
+                              {1.42, "half as much again", "half as far again"},
+                              {1.75, "twice as far out", "twice as far"}};
+
+const Amount& amount_of(double factor) {
+    const Amount* found = amounts;
+    for (const Amount& amount : amounts)
+        if (factor >= amount.from) found = &amount;
+    return *found;
+}
+
+std::string wrong_side_words(const Finding& f) {
+    return f.wrong_side > 0 ? fmt::format("Wrong side {} of {}.", f.wrong_side, f.putts) : "";
+}
+
+std::string whole_words(const Finding& f) {
+    if (!f.share) return f.wrong_side > 0 ? "" : "The trend starts after six putts.";
+    const bool aim = f.of == Fault::aim, less = f.share->mean < 1;
+    const std::string words = fmt::format("You {} {} of the {}", aim ? "play" : "give",
+                                          share_words(*f.share), aim ? "break" : "pace");
+    if (!f.stands_out()) return words + ": no habit stands out.";
+    return fmt::format("{}, and {} of {} were too {}.", words, less ? f.under : f.over, f.putts,
+                       aim    ? less ? "low" : "high"
+                       : less ? "soft"
+                              : "firm");
+}
+
+}  // namespace
 
 std::string share_words(const Credible& share) {
     const std::string least = format_percent(share.lo);
@@ -80,16 +180,63 @@ std::string share_words(const Credible& share) {
                        format_percent(share.hi));
 }
 
-std::string break_trend_words(const Habit& habit) {
-    if (!habit.share) return few_words(habit);
-    return fmt::format("Your last {} {} putts: you play {} of the break.", habit.putts, habit.group,
-                       share_words(*habit.share));
+std::string finding_words(const Finding& finding) {
+    const std::string whole = whole_words(finding), wrong = wrong_side_words(finding);
+    return whole + (whole.empty() || wrong.empty() ? "" : " ") + wrong;
 }
 
-std::string pace_trend_words(const Habit& habit) {
-    if (!habit.share) return few_words(habit);
-    return fmt::format("Your last {} {} putts: you give {} of the pace.", habit.putts, habit.group,
-                       share_words(*habit.share));
+std::string instruction_words(const Finding& f) {
+    if (f.stands_out()) {
+        const Amount& amount = amount_of(1 / f.share->mean);
+        return f.of == Fault::aim ? fmt::format("See it, then aim {}.", amount.aim)
+                                  : fmt::format("See it, then hit it {}.", amount.pace);
+    }
+    return f.wrong_side > 1 ? "Say which side is low before you aim." : "";
+}
+
+std::vector<std::string> kind_words(const Finding& finding) {
+    std::vector<std::string> words;
+    for (const KindShare& kind : finding.kinds)
+        if (kind.differs)
+            words.push_back(fmt::format("{}: {} of the {}.", capital(kind.group),
+                                        share_words(kind.share),
+                                        finding.of == Fault::aim ? "break" : "pace"));
+    return words;
+}
+
+std::vector<std::string> all_finding_words(const Findings& findings) {
+    const Finding& lead = findings.lead();
+    const Finding& other = &lead == &findings.aim ? findings.pace : findings.aim;
+    std::vector<std::string> words{finding_words(lead), instruction_words(lead)};
+    if (other.share) words.push_back(finding_words(other));
+    for (const Finding* finding : {&lead, &other})
+        for (const std::string& kind : kind_words(*finding)) words.push_back(kind);
+    words.erase(std::remove(words.begin(), words.end(), ""), words.end());
+    return words;
+}
+
+std::string next_drill_words(const NextDrill& next) {
+    const char* const drill = next.drill == Drill::read   ? "Whole read"
+                              : next.drill == Drill::line ? "Line drill"
+                                                          : "Pace drill";
+    return fmt::format("{}, {} putts", drill, next.putts == 5 ? "five" : "ten");
+}
+
+std::vector<std::string> session_end_words(const DrillSession& session) {
+    const SessionEnd end = session.end();
+    if (end.putts == 0) return {"No putt was answered."};
+    const Finding& finding = session.finding();
+    std::vector<std::string> words{
+        fmt::format("{} putt{}, {} that break{}.", end.putts, end.putts == 1 ? "" : "s",
+                    end.breaking, end.breaking == 1 ? "s" : ""),
+        finding_words(finding)};
+    if (const std::string next = instruction_words(finding); !next.empty()) words.push_back(next);
+    std::string costs = fmt::format("Aim cost {} strokes, pace {}.", format_putts(end.aim_lost),
+                                    format_putts(end.pace_lost));
+    if (end.best > 0)
+        costs += fmt::format(" Best: putt {}. Dearest: putt {}.", end.best, end.dearest);
+    words.push_back(costs);
+    return words;
 }
 
 std::string low_miss_words(const LowMisses& misses) {
@@ -100,22 +247,9 @@ std::string low_miss_words(const LowMisses& misses) {
     return words;
 }
 
-namespace {
+// ---- review
 
-/// Too small to mention.
-bool is_nothing(Cause cause, double size, double distance_m) {
-    switch (cause) {
-        case Cause::slope:
-            return std::abs(size) < 0.0005;
-        case Cause::stimp:
-            return std::abs(size) < 0.05;
-        case Cause::line:
-            return distance_m * std::abs(size) < 0.125 * metres_per_inch;
-        case Cause::pace:
-            return std::abs(size) < 0.005;
-    }
-    return true;
-}
+namespace {
 
 std::string slope_part_words(double size, double believed) {
     // Flatter than level is downhill the other way.
@@ -126,21 +260,10 @@ std::string slope_part_words(double size, double believed) {
 
 }  // namespace
 
-Reviewed means_of(const std::vector<PlayedPutt>& putts) {
-    Reviewed means;
-    for (const PlayedPutt& played : putts) {
-        const Vec2 hole = played.putt.hole;
-        means.distance_m += played.putt.distance_m() / static_cast<double>(putts.size());
-        means.slope += played.putt.surface->at(hole.x(), hole.y()).gradient().norm() /
-                       static_cast<double>(putts.size());
-    }
-    return means;
-}
-
 std::string cause_part_words(Cause cause, const Part& part, const Reviewed& of,
                              const Units& units) {
     const double size = part.size;
-    const bool nothing = is_nothing(cause, size, of.distance_m);
+    const bool nothing = !part.moved;
     switch (cause) {
         case Cause::slope:
             return nothing ? "slope: as read" : slope_part_words(size, of.slope);
@@ -160,16 +283,21 @@ std::string cause_part_words(Cause cause, const Part& part, const Reviewed& of,
 }
 
 std::vector<std::string> verdict_words(const Split& split, const Reviewed& of, const Units& units) {
+    if (split.likely.empty()) return {"Nothing was off by much: nothing stands out."};
     std::vector<std::string> words;
-    for (const Cause cause : {split.first, split.second}) {
+    if (!split.stands_out()) words.push_back("Nothing stands out.");
+    for (const Cause cause : split.likely) {
         const Part& part = split.part(cause);
-        if (is_nothing(cause, part.size, of.distance_m)) continue;
-        words.push_back(fmt::format("{} {}.", words.empty() ? "Most likely" : "Then",
-                                    cause_part_words(cause, part, of, units)));
+        const char* const before = cause != split.likely.front() ? "Then"
+                                   : split.stands_out()          ? "Most likely"
+                                                                 : "Likeliest";
+        words.push_back(fmt::format("{} {} ({}).", before, cause_part_words(cause, part, of, units),
+                                    format_percent(part.chance)));
+        if (cause != split.likely.front()) break;
     }
-    if (words.empty()) return {"Nothing was off by much."};
-    if (!split.cannot_tell) return words;
-    const std::string pair = fmt::format("{} from {}", name_of(split.first), name_of(split.second));
+    if (!split.cannot_tell() || split.likely.size() < 2) return words;
+    const std::string pair =
+        fmt::format("{} from {}", name_of(split.likely[0]), name_of(split.likely[1]));
     words.push_back(split.putts == 1
                         ? fmt::format("One putt cannot tell {}. Enter three.", pair)
                         : fmt::format("{} putts cannot tell {}. Log more.", split.putts, pair));

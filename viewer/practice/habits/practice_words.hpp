@@ -1,51 +1,80 @@
 #pragma once
 
+#include <array>
 #include <string>
 #include <vector>
 
 #include "greens/units.hpp"
-#include "viewer/practice/habits/bias.hpp"
+#include "viewer/practice/habits/finding.hpp"
 #include "viewer/practice/habits/low_misses.hpp"
-#include "viewer/practice/habits/mark.hpp"
 #include "viewer/practice/review/review.hpp"
 
 /// What practice and review say: short, and about the putt, never about the player.
 namespace dewtrail {
 
-/// One cause, the biggest: 'You played 81 % of the break at your pace.', 'Right line, 9 % too
-/// firm.', '4 in too high.'; 'Line and pace fit.' where neither costs a hundredth of a putt. A
-/// drill that asked for one of the two hears of that alone: 'The pace fits.'
-std::string cause_words(const Putt& putt, const Mark& mark, double aim_m, const Units& units,
-                        Drill drill = Drill::read);
+class DrillSession;
+
+// ---- after a putt: all of it from the one Diagnosis
+
+/// What happened, by the fault: 'Missed low, by a cup', 'Wrong side, by 3 cups', 'Long, by 4 ft',
+/// 'Holed, off the high edge'; without a fault 'Holed' or '8 in from the hole'.
+std::string headline(const Diagnosis& diagnosis, const Units& units);
+
+/// The table: aim and pace, yours, true, strokes each cost. At most one leads.
+struct DiagnosisRow {
+    std::string label, yours, truth, strokes;
+    bool leads = false;
+};
+std::array<DiagnosisRow, 2> diagnosis_rows(const Diagnosis& diagnosis, const Units& units);
+
+/// About the row that leads: 'You played 69 % of the break: a cup more.', 'You hit it 25 % too
+/// firm: 12 ft, not 15 ft.', 'Wrong side: it breaks right to left.'; 'Line and pace fit.'
+std::string diagnosis_sentence(const Diagnosis& diagnosis, const Units& units);
+
+/// '5 of 10: the aim cost 0.14 strokes.'
+std::string score_words(const Diagnosis& diagnosis);
 
 /// 'three cups out right (15 in from the centre)'.
 std::string aim_with_figure(double aim_m, const Units& units);
 
+// ---- after six putts
+
 /// '72 % (65–79 %)'.
 std::string share_words(const Credible& share);
 
-/// 'Your last 24 right-to-left downhill putts: you play 72 % of the break (65–79 %).'; for few
-/// putts 'Right-to-left downhill: 4 putts; the trend starts after six.'
-std::string break_trend_words(const Habit& habit);
-std::string pace_trend_words(const Habit& habit);
+/// 'You play 66 % of the break (58–74 %), and 7 of 7 were too low. Wrong side 2 of 12.'; where
+/// nothing stands out it says so; before six putts 'The trend starts after six putts.'
+std::string finding_words(const Finding& finding);
 
-/// What causes are measured against; the mean of several putts.
-struct Reviewed {
-    double distance_m = 0;  ///< for the start line
-    double slope = 0;       ///< as it was believed, rise over run
-};
+/// One instruction that follows from it: 'See it, then aim half as much again.'; nothing where
+/// nothing stands out.
+std::string instruction_words(const Finding& finding);
+
+/// The kinds that differ from the whole: 'Right-to-left downhill: 45 % of the break (38–55 %).'
+std::vector<std::string> kind_words(const Finding& finding);
+
+/// All that the answers say: the finding that leads and its instruction, the other, the kinds that
+/// differ.
+std::vector<std::string> all_finding_words(const Findings& findings);
+
+/// 'Line drill, five putts'.
+std::string next_drill_words(const NextDrill& next);
+
+/// The end of a session, a sentence each: 'Ten putts, 7 that break.', the finding, its instruction,
+/// 'Aim cost 0.60 strokes, pace 0.20. Best: putt 5. Dearest: putt 8.'
+std::vector<std::string> session_end_words(const DrillSession& session);
 
 /// 'Misses by a side: 7 of 9 low.', and what that says of the break played.
 std::string low_miss_words(const LowMisses& misses);
 
-Reviewed means_of(const std::vector<PlayedPutt>& putts);
+// ---- review
 
 /// 'pace: 8 % too firm', 'start line: 2 in to the right at the hole', 'slope: ½ % steeper than
-/// read', 'green speed: 1 ft faster than taken'.
+/// read', 'green speed: 1 ft faster than taken', 'pace: as meant'.
 std::string cause_part_words(Cause cause, const Part& part, const Reviewed& of, const Units& units);
 
-/// The two causes that moved the ball farthest, if they are large enough to mention, and
-/// whether the putts can tell them apart: a sentence each.
+/// The two likeliest of the causes that moved the ball, and whether the putts can tell: a sentence
+/// each. 'Nothing stands out' where the first is less than 4 in 10 likely.
 std::vector<std::string> verdict_words(const Split& split, const Reviewed& of, const Units& units);
 
 /// 'The plan itself was 6 in low for that pace.': what was meant against the line that fits the

@@ -13,15 +13,17 @@
 namespace dewtrail {
 namespace {
 
+constexpr std::size_t drawn_putts = 6;  ///< the last so many of the finding, each a row
+
 std::vector<WeekTest> tests_of(const std::vector<Answer>& answers) {
     std::map<std::string, WeekTest> tests;
     for (const Answer& answer : answers) {
-        if (answer.occasion != Occasion::week || !answer.score) continue;
+        if (answer.occasion != Occasion::week || !answer.lost) continue;
         const std::string week = week_of(answer.at.substr(0, 10));
         WeekTest& test = tests[week];
         if (test.putts == week_putts) continue;
         test.week = week;
-        test.score += *answer.score;
+        test.score += score_of(*answer.lost);
         ++test.putts;
     }
     std::vector<WeekTest> in_order;
@@ -52,8 +54,8 @@ Sureness sureness(const std::vector<Answer>& answers, bool sure) {
     return result;
 }
 
-std::vector<double> mean_lost(const std::vector<Answer>& answers) {
-    std::vector<double> lost, means;
+void add_mean_lost(const std::vector<Answer>& answers, Progress& p) {
+    std::vector<double> lost;
     double sum = 0;
     for (const Answer& answer : answers) {
         if (!answer.lost) continue;
@@ -61,33 +63,35 @@ std::vector<double> mean_lost(const std::vector<Answer>& answers) {
         sum += lost.back();
         const std::size_t n = lost.size(), most = progress_mean_putts;
         if (n > most) sum -= lost[n - most - 1];
-        means.push_back(sum / static_cast<double>(std::min(n, most)));
+        p.lost.push_back(sum / static_cast<double>(std::min(n, most)));
+        p.days.push_back(answer.at.substr(0, 10));
     }
-    return means;
 }
 
 }  // namespace
 
-Progress progress_of(const std::vector<Answer>& answers, const std::vector<LoggedPutt>& putts,
+Progress progress_of(const std::vector<Answer>& all, const std::vector<LoggedPutt>& putts,
                      const Player& player) {
+    const std::vector<Answer> answers = counting(all);
     Progress p;
     p.answers = answers.size();
-    p.breaks = break_habits(answers);
-    p.paces = pace_habits(answers);
+    p.findings = findings_of(answers);
+    const std::vector<double> shares = shares_of(p.findings.lead().of, answers);
+    for (std::size_t i = shares.size() - std::min<std::size_t>(shares.size(), drawn_putts);
+         i < shares.size(); ++i)
+        p.shares.push_back({std::to_string(i + 1), shares[i]});
     p.slope = slope_habit(answers);
     p.tests = tests_of(answers);
     p.weakest = weakest_of(answers);
     p.sure = sureness(answers, true);
     p.unsure = sureness(answers, false);
-    p.lost = mean_lost(answers);
+    add_mean_lost(answers, p);
     p.real = low_misses(putts, player);
     return p;
 }
 
 std::vector<std::string> progress_sentences(const Progress& p) {
-    std::vector<std::string> words;
-    for (const Habit& habit : p.breaks) words.push_back(break_trend_words(habit));
-    for (const Habit& habit : p.paces) words.push_back(pace_trend_words(habit));
+    std::vector<std::string> words = all_finding_words(p.findings);
     if (p.slope)
         words.push_back(fmt::format("Slope: you feel {:.1f} % where it is {:.1f} %.",
                                     100 * p.slope->felt, 100 * p.slope->shown));
@@ -97,7 +101,7 @@ std::vector<std::string> progress_sentences(const Progress& p) {
     if (p.real.low + p.real.high > 0) words.push_back(low_miss_words(p.real));
     if (p.weakest)
         words.push_back(
-            fmt::format("Costs most: {}, {:.2f} putts each. Practice deals it more often.",
+            fmt::format("Costs most: {}, {:.2f} strokes each. Practice deals it more often.",
                         name_of(p.weakest->kind), p.weakest->lost));
     return words;
 }

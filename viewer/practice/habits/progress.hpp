@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "viewer/practice/habits/bias.hpp"
+#include "viewer/practice/habits/finding.hpp"
 #include "viewer/practice/habits/low_misses.hpp"
 
 /// How practice goes: what the terminal says, the window draws and the page prints.
@@ -31,15 +31,18 @@ struct Sureness {
 };
 
 struct Progress {
-    std::size_t answers = 0;
-    std::vector<Habit> breaks, paces;
+    std::size_t answers = 0;  ///< that count
+    Findings findings;
+    std::vector<NumberedShare> shares;  ///< the last of the finding that leads, oldest first
     std::optional<SlopeHabit> slope;
     std::vector<WeekTest> tests;  ///< oldest first
     std::optional<Weakest> weakest;
     Sureness sure, unsure;
     LowMisses real;  ///< of the putts that were logged
-    /// Putts lost to the read, the mean over each answer and up to nine before it, oldest first.
+    /// Strokes lost to the read, the mean over each answer and up to nine before it, oldest first,
+    /// and the day of each.
     std::vector<double> lost;
+    std::vector<std::string> days;
 };
 inline constexpr int progress_mean_putts = 10;
 
@@ -47,7 +50,7 @@ inline constexpr int progress_mean_putts = 10;
 Progress progress_of(const std::vector<Answer>& answers, const std::vector<LoggedPutt>& putts,
                      const Player& player);
 
-/// A sentence each about habits, slope, sureness and what costs most.
+/// What there is to say, a sentence each: the finding and what to do about it first.
 std::vector<std::string> progress_sentences(const Progress& progress);
 
 /// Whether this week's test has been taken.

@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "greens/csv.hpp"
 #include "greens/input_error.hpp"
 #include "greens/measure.hpp"
-#include "viewer/files/csv.hpp"
 #include "viewer/files/dates.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/clock_and_angle.hpp"
@@ -117,9 +117,8 @@ void check_kind(const std::optional<Kind>& told, Kind known, const char* what) {
 /// Checks the words for the putt's kind against the slope, where that was given.
 void complete(LoggedPutt& putt) {
     if (!putt.slope || !putt.clock_h) return;
-    const double angle = *putt.clock_h * M_PI / 6;
-    const Category kind =
-        category_of(putt.distance_m, -*putt.slope * std::cos(angle), *putt.slope * std::sin(angle));
+    const AlongAcross seen = along_across(*putt.slope, *putt.clock_h);
+    const Category kind = category_of(putt.distance_m, seen.up, seen.falls_left);
     check_kind(find_side(putt.side), kind.side, "side");
     check_kind(find_grade(putt.grade), kind.grade, "grade");
     if (putt.side.empty()) putt.side = name_of(kind.side);
@@ -173,44 +172,23 @@ std::vector<std::string> row_of(const LoggedPutt& putt) {
             putt.grade};
 }
 
-bool is_column(const std::string& name) {
-    return std::find(std::begin(columns), std::end(columns), name) != std::end(columns);
-}
-
-void check_header(const std::string& name, const CsvRow& header) {
-    bool distance = false;
-    for (const CsvCell& cell : header.cells) {
-        distance = distance || cell.text == "distance";
-        if (!is_column(cell.text))
-            throw InputError(name, header.line, cell.column,
-                             fmt::format("column '{}' is not known", cell.text),
-                             fmt::format("the columns are {}", fmt::join(columns, ",")));
-    }
-    if (!distance)
-        throw InputError(name, header.line, 1, "there is no column 'distance'",
-                         fmt::format("the columns are {}", fmt::join(columns, ",")));
-}
-
-LoggedPutt read_row(const std::string& name, const CsvRow& header, const CsvRow& row,
-                    const Units& units) {
-    if (row.cells.size() != header.cells.size())
-        throw InputError(
-            name, row.line, 1,
-            fmt::format("{} cells where the header has {}", row.cells.size(), header.cells.size()),
-            "leave a cell empty rather than out");
-    LoggedPutt putt;
-    int column = 1;
+void set_cell(LoggedPutt& putt, const CsvTable& table, std::size_t column, const Units& units) {
+    if (table.text(column).empty()) return;
     try {
-        for (std::size_t i = 0; i < row.cells.size(); ++i) {
-            column = row.cells[i].column;
-            if (!row.cells[i].text.empty())
-                set(putt, header.cells[i].text, row.cells[i].text, units);
-        }
-        column = 1;
+        set(putt, table.header().cells[column].text, table.text(column), units);
+    } catch (const InputError& error) {
+        table.fail(column, error.problem(), error.remedy());
+    }
+}
+
+LoggedPutt read_row(const CsvTable& table, const Units& units) {
+    LoggedPutt putt;
+    for (std::size_t i = 0; i < table.header().cells.size(); ++i) set_cell(putt, table, i, units);
+    try {
         complete(putt);
         check(putt);
     } catch (const InputError& error) {
-        throw InputError(name, row.line, column, error.what(), error.remedy());
+        table.fail(error.problem(), error.remedy());
     }
     return putt;
 }
@@ -220,6 +198,28 @@ LoggedPutt read_row(const std::string& name, const CsvRow& header, const CsvRow&
 bool LoggedPutt::missed_in(std::string_view word) const {
     const auto words = words_of(missed);
     return std::find(words.begin(), words.end(), word) != words.end();
+}
+
+Setup setup_of(const LoggedPutt& putt, const Player& player) {
+    Setup setup;
+    setup.distance_m = putt.distance_m;
+    setup.slope = putt.slope.value_or(0);
+    setup.clock_h = putt.clock_h.value_or(6);
+    setup.stimp_ft = putt.stimp_ft.value_or(player.stimp_ft.value_or(usual_stimp_ft));
+    const bool lag = putt.distance_m > lag_distance_m;
+    setup.finish = Finish::past(lag ? lag_past_m : player.usual_past_m);
+    return setup;
+}
+
+std::string out_of_range(const LoggedPutt& putt) {
+    if (!putt_range::distance_m.holds(putt.distance_m)) return "its distance is out of range";
+    const auto out = [](const std::optional<double>& value, Range range) {
+        return value && !range.holds(*value);
+    };
+    if (out(putt.slope, putt_range::slope)) return "its slope is out of range";
+    if (out(putt.clock_h, {0, 12})) return "its clock is out of range";
+    if (out(putt.stimp_ft, putt_range::stimp_ft)) return "its stimp is out of range";
+    return "";
 }
 
 std::span<const RecordField<LoggedPutt>> putt_fields() {
@@ -241,14 +241,12 @@ LoggedPutt parse_putt(const std::vector<std::pair<std::string, std::string>>& ce
 
 std::vector<LoggedPutt> read_putts_csv(const std::string& name, std::string_view text,
                                        const Units& units) {
-    const std::vector<CsvRow> rows = parse_csv(name, text);
-    if (rows.empty())
-        throw InputError(name, 0, 0, "holds no header",
-                         fmt::format("the columns are {}", fmt::join(columns, ",")));
-    check_header(name, rows.front());
+    CsvTable table(name, text, fmt::format("{}", fmt::join(columns, ",")));
+    table.allow_only(columns);
+    if (!table.find("distance"))
+        table.fail("there is no column 'distance'", "say how long each putt was");
     std::vector<LoggedPutt> putts;
-    for (std::size_t i = 1; i < rows.size(); ++i)
-        putts.push_back(read_row(name, rows.front(), rows[i], units));
+    while (table.next()) putts.push_back(read_row(table, units));
     return putts;
 }
 

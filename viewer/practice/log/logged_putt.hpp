@@ -10,6 +10,8 @@
 #include "viewer/files/record.hpp"
 #include "viewer/practice/drill/category.hpp"
 #include "viewer/practice/log/leave.hpp"
+#include "viewer/practice/player.hpp"
+#include "viewer/putt/setup.hpp"
 
 /// Real putts, as a player logs them.
 ///
@@ -53,6 +55,12 @@ struct LoggedPutt {
 
     bool missed_in(std::string_view word) const;
 };
+
+/// The putt on a plane, with what this player does where the log does not say.
+Setup setup_of(const LoggedPutt& putt, const Player& player);
+
+/// What about it could not have been typed, or nothing.
+std::string out_of_range(const LoggedPutt& putt);
 
 std::span<const RecordField<LoggedPutt>> putt_fields();  ///< columns of the table `putt`
 std::span<const char* const> putt_columns();  ///< columns of its CSV and of the printed form

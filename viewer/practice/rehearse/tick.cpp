@@ -2,17 +2,13 @@
 
 #include <fmt/format.h>
 
-#include <sndfile.h>
-
 #include <algorithm>
 #include <charconv>
 #include <cmath>
-#include <cstdio>
 #include <numbers>
 #include <string>
 
 #include "greens/input_error.hpp"
-#include "viewer/files/whole_file.hpp"
 
 namespace dewtrail {
 namespace {
@@ -51,49 +47,24 @@ std::vector<std::int16_t> tick_samples(const Tempo& tempo, int per_second) {
     return samples;
 }
 
+// The WAV form of RIFF (Microsoft and IBM, Multimedia Programming Interface and Data Specifications
+// 1.0, August 1991, from memory): one 'fmt ' chunk of plain samples, one 'data' chunk.
 std::string wave_file(const std::vector<std::int16_t>& samples, int per_second) {
-    // libsndfile writes into memory through these.
-    struct Memory {
-        std::string bytes;
-        std::size_t at = 0;
-    } memory;
-    SF_VIRTUAL_IO io{};
-    io.get_filelen = [](void* m) { return sf_count_t(static_cast<Memory*>(m)->bytes.size()); };
-    io.tell = [](void* m) { return sf_count_t(static_cast<Memory*>(m)->at); };
-    io.seek = [](sf_count_t offset, int whence, void* m) {
-        auto* to = static_cast<Memory*>(m);
-        const sf_count_t from = whence == SEEK_SET   ? 0
-                                : whence == SEEK_CUR ? sf_count_t(to->at)
-                                                     : sf_count_t(to->bytes.size());
-        to->at = static_cast<std::size_t>(from + offset);
-        return sf_count_t(to->at);
+    constexpr std::uint32_t plain = 1, channels = 1, bytes_each = 2, head = 36, format = 16;
+    const auto rate = static_cast<std::uint32_t>(per_second);
+    const auto data = static_cast<std::uint32_t>(bytes_each * samples.size());
+    std::string bytes;
+    const auto add = [&](std::uint32_t value, int size) {
+        for (int i = 0; i < size; ++i) bytes += static_cast<char>(value >> 8 * i & 0xff);
     };
-    io.read = [](void* to, sf_count_t count, void* m) {
-        auto* from = static_cast<Memory*>(m);
-        const auto n = from->bytes.copy(static_cast<char*>(to), static_cast<std::size_t>(count),
-                                        std::min(from->at, from->bytes.size()));
-        from->at += n;
-        return sf_count_t(n);
-    };
-    io.write = [](const void* from, sf_count_t count, void* m) {
-        auto* to = static_cast<Memory*>(m);
-        const auto n = static_cast<std::size_t>(count);
-        to->bytes.resize(std::max(to->bytes.size(), to->at + n));
-        to->bytes.replace(to->at, n, static_cast<const char*>(from), n);
-        to->at += n;
-        return count;
-    };
-    SF_INFO info{};
-    info.samplerate = per_second;
-    info.channels = 1;
-    info.format = SF_FORMAT_WAV | SF_FORMAT_PCM_16;
-    SNDFILE* file = sf_open_virtual(&io, SFM_WRITE, &info, &memory);
-    if (!file) throw OutsideError("no sound could be made");
-    const auto count = static_cast<sf_count_t>(samples.size());
-    const bool whole = sf_write_short(file, samples.data(), count) == count;
-    sf_close(file);
-    if (!whole) throw OutsideError("the sound could not be written");
-    return memory.bytes;
+    bytes += "RIFF", add(head + data, 4);
+    bytes += "WAVEfmt ", add(format, 4);
+    add(plain, 2), add(channels, 2);
+    add(rate, 4), add(rate * bytes_each, 4);
+    add(bytes_each, 2), add(8 * bytes_each, 2);
+    bytes += "data", add(data, 4);
+    for (const std::int16_t sample : samples) add(static_cast<std::uint16_t>(sample), bytes_each);
+    return bytes;
 }
 
 double parse_ratio(std::string_view text) {

@@ -27,7 +27,7 @@ TickTimes tick_times(const Tempo& tempo);
 /// the highest. To be played over and over.
 std::vector<std::int16_t> tick_samples(const Tempo& tempo, int per_second = 44100);
 
-/// The same as a WAV file's bytes; OutsideError if that fails.
+/// The same as a WAV file's bytes.
 std::string wave_file(const std::vector<std::int16_t>& samples, int per_second = 44100);
 
 /// '2', '2:1', '1.8:1': the ratio. Throws InputError outside 0.5 to 5.

@@ -153,22 +153,41 @@ double moved_m(const Posterior& posterior, int cause, double size) {
     return sum / static_cast<double>(posterior.derivatives.size());
 }
 
-/// How often each cause moves the ball farthest, over draws from the posterior; the same each time.
-Vec4 chances_to_be_first(const Posterior& posterior) {
+/// Whether a part is large enough to be told.
+bool is_told(Cause cause, double size, double distance_m) {
+    switch (cause) {
+        case Cause::slope:
+            return std::abs(size) >= 0.0005;
+        case Cause::stimp:
+            return std::abs(size) >= 0.05;
+        case Cause::line:
+            return distance_m * std::abs(size) >= 0.125 * metres_per_inch;
+        case Cause::pace:
+            return std::abs(size) >= 0.005;
+    }
+    return false;
+}
+
+/// How often each of the causes that moved the ball moves it farthest, over draws from the
+/// posterior; the same each time. A cause that is not known well but moved nothing takes no part:
+/// it explains nothing of what was seen.
+void give_chances(const Posterior& posterior, Split& split) {
     constexpr int draws = 4000;
     RandomStream random(1);
     const Eigen::Matrix4d root = posterior.covariance.llt().matrixL();
     Vec4 weights, counts = Vec4::Zero();
-    for (int i = 0; i < 4; ++i) weights[i] = moved_m(posterior, i, 1);
+    for (int i = 0; i < cause_count; ++i)
+        weights[i] = split.parts[i].moved ? moved_m(posterior, i, 1) : 0;
     for (int draw = 0; draw < draws; ++draw) {
         Vec4 z;
-        for (int i = 0; i < 4; ++i) z[i] = random.normal();
+        for (int i = 0; i < cause_count; ++i) z[i] = random.normal();
         const Vec4 x = posterior.mean + root * z;
         int first = 0;
         x.cwiseAbs().cwiseProduct(weights).maxCoeff(&first);
         ++counts[first];
     }
-    return counts / draws;
+    for (const Cause cause : split.likely)
+        split.parts[static_cast<int>(cause)].chance = counts[static_cast<int>(cause)] / draws;
 }
 
 /// Newton's step on (angle, level roll) toward a place of rest.
@@ -189,6 +208,17 @@ std::optional<Eigen::Vector2d> newton_step(const StrokeRoller& roller, const Eig
 }
 
 }  // namespace
+
+Reviewed means_of(const std::vector<PlayedPutt>& putts) {
+    Reviewed means;
+    for (const PlayedPutt& played : putts) {
+        const Vec2 hole = played.putt.hole;
+        means.distance_m += played.putt.distance_m() / static_cast<double>(putts.size());
+        means.slope += played.putt.surface->at(hole.x(), hole.y()).gradient().norm() /
+                       static_cast<double>(putts.size());
+    }
+    return means;
+}
 
 Doubts doubts_of(const Spread& spread) {
     Doubts doubts;
@@ -226,26 +256,23 @@ std::optional<SolvedStroke> stroke_that_ends_at(const PlayedPutt& played) {
 }
 
 std::optional<Split> split_of(const std::vector<PlayedPutt>& putts, const Doubts& doubts) {
-    constexpr double likely = 0.6;
     if (putts.empty()) return std::nullopt;
     const auto posterior = posterior_of(putts, doubts);
     if (!posterior) return std::nullopt;
-    const Vec4 chances = chances_to_be_first(*posterior);
     Split split;
     split.putts = static_cast<int>(putts.size());
-    int order[] = {0, 1, 2, 3};
+    const double distance_m = means_of(putts).distance_m;
     for (int i = 0; i < cause_count; ++i) {
         const double size = posterior->mean[i];
-        split.parts[i] = {size, std::sqrt(posterior->covariance(i, i)),
-                          moved_m(*posterior, i, size), chances[i]};
+        const Cause cause = static_cast<Cause>(i);
+        const bool moved = is_told(cause, size, distance_m);
+        split.parts[i] = {size, std::sqrt(posterior->covariance(i, i)), moved,
+                          moved_m(*posterior, i, size), 0};
+        if (moved) split.likely.push_back(cause);
     }
-    // What moved the ball farthest in the likeliest split; a chance alone may belong to a cause
-    // that is not known well and moved nothing.
-    std::sort(order, order + cause_count,
-              [&](int a, int b) { return split.parts[a].moved_m > split.parts[b].moved_m; });
-    split.first = static_cast<Cause>(order[0]);
-    split.second = static_cast<Cause>(order[1]);
-    split.cannot_tell = chances[order[0]] < likely;
+    give_chances(*posterior, split);
+    std::stable_sort(split.likely.begin(), split.likely.end(),
+                     [&](Cause a, Cause b) { return split.part(a).chance > split.part(b).chance; });
     return split;
 }
 

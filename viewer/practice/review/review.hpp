@@ -29,6 +29,13 @@ struct SolvedStroke {
 };
 std::optional<SolvedStroke> stroke_that_ends_at(const PlayedPutt& played);
 
+/// What causes are told against: of several putts the means.
+struct Reviewed {
+    double distance_m = 0;  ///< for the start line
+    double slope = 0;       ///< as it was believed, rise over run
+};
+Reviewed means_of(const std::vector<PlayedPutt>& putts);
+
 /// What could have gone wrong, in the order of Split::cause.
 enum class Cause { slope, stimp, line, pace };
 inline constexpr int cause_count = 4;
@@ -49,16 +56,20 @@ struct Part {
     double size = 0;  ///< slope: rise over run steeper than believed; stimp: feet faster; line: rad
                       ///< to the right of what was meant; pace: fraction too firm
     double sd = 0;    ///< one standard deviation, after the putts
+    bool moved = false;  ///< enough to be told: words round what is less to 'as meant'
     double moved_m = 0;  ///< how far it moved the ball at rest, on average over the putts
-    double chance = 0;   ///< that of the four it moved the ball farthest
+    double chance = 0;   ///< that of those that moved it, it moved the ball farthest
 };
 
 struct Split {
     Part parts[cause_count];
-    /// The two that moved the ball farthest in the likeliest split.
-    Cause first = Cause::pace, second = Cause::line;
-    bool cannot_tell = false;  ///< that it was the first is less than 6 in 10 likely
+    std::vector<Cause> likely;  ///< those that moved the ball, the greatest chance first
     int putts = 0;
+
+    /// The first is less than 6 in 10 likely.
+    bool cannot_tell() const { return !likely.empty() && part(likely.front()).chance < 0.6; }
+    /// The first is 4 in 10 likely at least.
+    bool stands_out() const { return !likely.empty() && part(likely.front()).chance >= 0.4; }
 
     const Part& part(Cause cause) const { return parts[static_cast<int>(cause)]; }
 };

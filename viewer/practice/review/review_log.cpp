@@ -4,8 +4,7 @@
 #include <cmath>
 
 #include "physics/roll/green_speed.hpp"
-#include "viewer/practice/drill/dealt_putt.hpp"
-#include "viewer/practice/habits/mark.hpp"
+#include "viewer/practice/drill/plain_read.hpp"
 
 namespace dewtrail {
 namespace {
@@ -50,12 +49,12 @@ std::optional<ToldRest> told_rest(const Putt& putt, const Leave& leave, std::str
     return told;
 }
 
-std::optional<PlayedPutt> played_putt(const PlannedPutt& plan, std::optional<double> aim_m,
+std::optional<PlayedPutt> played_putt(const PlacedPutt& plan, std::optional<double> aim_m,
                                       std::optional<double> level_putt_m, const ToldRest& rest,
                                       double player_past_m) {
     PlayedPutt played;
     played.putt = plan.putt;
-    played.stimp_ft = plan.stimp_ft;
+    played.stimp_ft = plan.setup.stimp_ft;
     if (!aim_m || !level_putt_m) {
         const auto best = plain_read(plan.putt, player_past_m);
         if (!best) return std::nullopt;
@@ -65,8 +64,7 @@ std::optional<PlayedPutt> played_putt(const PlannedPutt& plan, std::optional<dou
     if (level_putt_m)
         played.meant.speed_m_s = speed_of_level_roll_m_s(
             std::max(*level_putt_m + player_past_m, in), plan.putt.resistance);
-    const Vec2 e = plan.putt.line().normalized(), right(e.y(), -e.x());
-    played.rest = plan.putt.hole + rest.at[0] * e + rest.at[1] * right;
+    played.rest = on_green(plan.putt, {plan.putt.distance_m() + rest.at[0], rest.at[1]});
     played.rest_sd_m = rest.sd;
     return played;
 }
@@ -74,14 +72,9 @@ std::optional<PlayedPutt> played_putt(const PlannedPutt& plan, std::optional<dou
 std::optional<PlayedPutt> played_putt(const LoggedPutt& logged, const Player& player) {
     const bool level =
         logged.side == name_of(BreakSide::straight) && logged.grade == name_of(Grade::level);
-    const bool known = logged.slope && (logged.clock_h || *logged.slope == 0);
+    const bool known = logged.slope && (logged.clock_h || *logged.slope < least_told_slope);
     if (logged.holed || (!known && !level)) return std::nullopt;
-    const double slope = logged.slope.value_or(0), angle = logged.clock_h.value_or(6) * M_PI / 6;
-    Greenkeeper keeper;
-    const PlannedPutt plan = keeper.set_up(
-        plane_putt(logged.distance_m, -slope * std::cos(angle), slope * std::sin(angle),
-                   logged.stimp_ft.value_or(player.stimp_ft.value_or(usual_stimp_ft)),
-                   logged.distance_m > lag_distance_m ? lag_past_m : player.usual_past_m));
+    const PlacedPutt plan = placed(setup_of(logged, player));
     const auto rest =
         told_rest(plan.putt, {logged.past_m, logged.right_m, logged.left_m}, logged.missed);
     if (!rest) return std::nullopt;

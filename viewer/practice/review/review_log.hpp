@@ -28,7 +28,7 @@ std::optional<ToldRest> told_rest(const Putt& putt, const Leave& leave, std::str
 std::optional<PlayedPutt> played_putt(const LoggedPutt& logged, const Player& player);
 
 /// The same for a putt that is already set up.
-std::optional<PlayedPutt> played_putt(const PlannedPutt& plan, std::optional<double> aim_m,
+std::optional<PlayedPutt> played_putt(const PlacedPutt& plan, std::optional<double> aim_m,
                                       std::optional<double> level_putt_m, const ToldRest& rest,
                                       double player_past_m);
 

@@ -4,11 +4,11 @@
 
 #include <fmt/format.h>
 
-#include <charconv>
 #include <cstdio>
 
 #include "greens/contours.hpp"
 #include "greens/input_error.hpp"
+#include "greens/number.hpp"
 #include "greens/survey_csv.hpp"
 #include "physics/base/ball_and_hole.hpp"
 #include "viewer/text/quantity.hpp"
@@ -35,12 +35,11 @@ std::optional<double> length_m(const Text& text, const Units& units, const char*
 }
 
 double coordinate(std::string_view text, const char* kind, const std::string& whole) {
-    double value = 0;
-    const auto [stop, error] = std::from_chars(text.data(), text.data() + text.size(), value);
-    if (error != std::errc() || stop != text.data() + text.size() || !(std::abs(value) <= 200))
+    const auto value = plain_number(text);
+    if (!value || std::abs(*value) > 200)
         throw InputError(fmt::format("{} '{}' has no place in metres within 200", kind, whole),
                          fmt::format("write it like --{} front=12,5.5", kind));
-    return value;
+    return *value;
 }
 
 /// 'front=12,5.5': metres, as in the tables. `kind`: hole or ball.

@@ -45,15 +45,8 @@ GreenFileContent content_of(const NewGreen& green, const FitOptions& options) {
 
 void check_out(const FitOptions& options) {
     if (!options.out) return;
-    std::vector<fs::path> files{*options.out};
-    if (options.elevation) files.push_back(heights_beside(*options.out));
-    for (const fs::path& file : files) {
-        check_may_be_file(file);
-        std::error_code unknown;
-        if (fs::exists(file, unknown) && !options.force)
-            throw InputError(fmt::format("{} is there already", file.string()),
-                             "choose another name, or replace it with --force");
-    }
+    check_may_write(*options.out, options.force);
+    if (options.elevation) check_may_write(heights_beside(*options.out), options.force);
 }
 
 void save_green(const NewGreen& green, const FitOptions& options) {

@@ -189,9 +189,10 @@ void print_text(const Session& session, const Shown& shown, const ShowOptions& o
 void save_pictures(const Shown& shown, const ShowOptions& options, const Units& units) {
     for (const auto& path : {options.png, options.svg})
         if (path) check_may_be_file(*path);
-    const GreenPictureOptions picture{units, shown.hole};
-    if (options.png) save_whole_file(*options.png, green_png(shown.green, picture));
-    if (options.svg) save_whole_file(*options.svg, green_svg(shown.green, picture));
+    if (!options.png && !options.svg) return;
+    const Sheet picture = green_picture(shown.green, shown.hole, units);
+    if (options.png) save_whole_file(*options.png, sheet_png(picture));
+    if (options.svg) save_whole_file(*options.svg, sheet_svg(picture));
 }
 
 Exit show(const ShowOptions& options, Session& session) {

@@ -12,8 +12,8 @@
 #include "viewer/files/whole_file.hpp"
 #include "viewer/practice/habits/low_misses.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
-#include "viewer/practice/memory.hpp"
 #include "viewer/terminal/practise/log_round.hpp"
+#include "viewer/terminal/practise/practise.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
 
@@ -72,7 +72,7 @@ Json json_of(const LoggedPutt& putt) {
             {"grade", text(putt.grade)}};
 }
 
-LoggedPutt putt_of(LogArguments& arguments, const Units& units) {
+LoggedPutt logged_putt(LogArguments& arguments, const Units& units) {
     auto& cells = arguments.cells;
     if (!arguments.distance)
         throw InputError("no distance was given",
@@ -95,8 +95,8 @@ const char* next_words(const LoggedPutt& putt) {
 
 Exit run_add(Session& session, LogArguments& arguments) {
     if (arguments.round) return run_log_round(session);
-    LoggedPutt putt = putt_of(arguments, session.units());
-    Memory memory(session.memory_folder());
+    LoggedPutt putt = logged_putt(arguments, session.units());
+    Memory memory = memory_of(session);
     putt.id = memory.remember(putt);
     if (session.json())
         session.print(json_of(putt));
@@ -112,7 +112,7 @@ void print_low_misses(Session& session, const std::vector<LoggedPutt>& putts) {
 }
 
 Exit run_list(Session& session, const LogArguments& arguments) {
-    const Memory memory(session.memory_folder());
+    const Memory memory = memory_of(session);
     const auto all = memory.putts();
     const std::size_t count =
         std::min(all.size(), static_cast<std::size_t>(std::max(1, arguments.last.value_or(20))));
@@ -135,7 +135,7 @@ Exit run_list(Session& session, const LogArguments& arguments) {
 }
 
 Exit run_export(Session& session, const LogArguments& arguments) {
-    const Memory memory(session.memory_folder());
+    const Memory memory = memory_of(session);
     const auto putts = memory.putts();
     const std::string text = write_putts_csv(putts);
     if (arguments.file.empty() || arguments.file == "-") {
@@ -153,7 +153,7 @@ Exit run_export(Session& session, const LogArguments& arguments) {
 Exit run_import(Session& session, const LogArguments& arguments) {
     const auto putts =
         read_putts_csv(arguments.file, read_text_file(arguments.file, most_bytes), session.units());
-    Memory memory(session.memory_folder());
+    Memory memory = memory_of(session);
     const int added = memory.add(putts), known = static_cast<int>(putts.size()) - added;
     if (session.json())
         session.print({{"added", added}, {"already_there", known}});

@@ -3,8 +3,8 @@
 #include <nlohmann/json.hpp>
 
 #include "viewer/files/dates.hpp"
-#include "viewer/practice/memory.hpp"
 #include "viewer/terminal/practise/asking.hpp"
+#include "viewer/terminal/practise/practise.hpp"
 
 namespace dewtrail {
 namespace {
@@ -52,7 +52,7 @@ bool ask(Asking& asking, Cells& cells, const Units& units) {
 
 Exit run_log_round(Session& session) {
     const Units units = session.units();
-    Memory memory(session.memory_folder());
+    Memory memory = memory_of(session);
     Asking asking(session);
     Json ids = Json::array();
     for (int i = 0; i < putts_from_memory; ++i) {

@@ -26,14 +26,12 @@ using Text = std::optional<std::string>;
 
 /// As typed; unset: not given.
 struct PlayerChanges {
-    Text system, units, pace, past, stimp, line, pace_spread, pace_floor, slope_read, handicap;
+    Text system, units, pace, past, stimp, handicap;
+    SpreadRequest spread;
     std::vector<std::string> strokes;
 
-    bool none() const {
-        const bool any = system || units || pace || past || stimp || line || pace_spread ||
-                         pace_floor || slope_read || handicap;
-        return !any && strokes.empty();
-    }
+    bool operator==(const PlayerChanges&) const = default;
+    bool none() const { return *this == PlayerChanges(); }
 };
 
 void check_range(double value, double least, double most, const char* what, const std::string& text,
@@ -98,13 +96,6 @@ void change_system(Player& player, const PlayerChanges& changes) {
     if (changes.system) player.metric = parse_metric(*changes.system);
 }
 
-void change_spread(Spread& spread, const PlayerChanges& changes, const Units& units) {
-    if (changes.line) spread.line_deg = parse_line_spread_deg(*changes.line);
-    if (changes.pace_spread) spread.pace = parse_pace_spread(*changes.pace_spread);
-    if (changes.pace_floor) spread.pace_floor_m = parse_pace_floor_m(*changes.pace_floor, units);
-    if (changes.slope_read) spread.slope_read = parse_slope_read(*changes.slope_read);
-}
-
 /// Set by hand, not taken from a preset.
 bool own_spread(const Player& player) {
     return std::none_of(spread_presets.begin(), spread_presets.end(),
@@ -122,7 +113,7 @@ void change(Player& player, const PlayerChanges& changes) {
         player.handicap = parse_handicap(*changes.handicap);
         if (!own_spread(player)) player.spread = preset_for_handicap(*player.handicap).spread;
     }
-    change_spread(player.spread, changes, units);
+    player.spread = plan_spread(changes.spread, player);
     if (!changes.strokes.empty()) player.stroke_table = parse_strokes(changes.strokes, units);
 }
 
@@ -174,14 +165,14 @@ std::vector<Entry> entries_of(const Player& player, const Units& units) {
          number(player.usual_past_m), player.usual_past_m == usual.usual_past_m},
         {"stimp_ft", "stimp", stimp, number(player.stimp_ft), !player.stimp_ft},
         {"handicap", "handicap", handicap_text(player), number(player.handicap), !player.handicap},
-        {"line_deg", "start line", format_degrees(spread.line_deg), number(spread.line_deg),
+        {"line_deg", "start line", format_given_degrees(spread.line_deg), number(spread.line_deg),
          spread.line_deg == usual.spread.line_deg},
-        {"pace", "pace", format_half_percent(spread.pace), number(spread.pace),
+        {"pace", "pace", format_given_percent(spread.pace), number(spread.pace),
          spread.pace == usual.spread.pace},
         {"pace_floor_m", "pace floor", format_length(spread.pace_floor_m, units),
          number(spread.pace_floor_m), spread.pace_floor_m == usual.spread.pace_floor_m},
-        {"slope_read", "slope read", format_slope(spread.slope_read), number(spread.slope_read),
-         spread.slope_read == usual.spread.slope_read},
+        {"slope_read", "slope read", format_given_percent(spread.slope_read),
+         number(spread.slope_read), spread.slope_read == usual.spread.slope_read},
         {"strokes", "stroke table", stroke_text(player.stroke_table, units),
          stroke_json(player.stroke_table), player.stroke_table.empty()}};
 }
@@ -260,12 +251,7 @@ void add_set(const Command& player, Session& session) {
     command.add_option("--pace", changes->pace, "Length of one pace, e.g. 0.9m");
     command.add_option("--past", changes->past, "Usual distance past the hole, e.g. 12in");
     command.add_option("--stimp", changes->stimp, "Stimp of the usual greens, e.g. 10");
-    command.add_option("--line", changes->line, "Spread of the start line, e.g. 1.6deg");
-    command.add_option("--pace-spread", changes->pace_spread,
-                       "Spread of the pace, of the level roll, e.g. 14%");
-    command.add_option("--pace-floor", changes->pace_floor, "Least spread of the pace, e.g. 0.3ft");
-    command.add_option("--slope-read", changes->slope_read,
-                       "Spread of the slope as seen, e.g. 0.5%");
+    add_own_spread_options(command, changes->spread);
     command.add_option(
         "--handicap", changes->handicap,
         "e.g. 18; +2 for better than scratch. Chooses the spread, unless you set your own");

@@ -111,10 +111,9 @@ void print_habits(Session& session, const LowMisses& misses, const std::vector<A
     if (misses.break_share)
         print_row(out, "Break",
                   fmt::format("you play {} of it on the course", share_words(*misses.break_share)));
-    for (const Habit& habit : break_habits(answers))
-        if (habit.share) out << break_trend_words(habit) << '\n';
-    for (const Habit& habit : pace_habits(answers))
-        if (habit.share) out << pace_trend_words(habit) << '\n';
+    if (!answers.empty())
+        for (const std::string& words : all_finding_words(findings_of(answers)))
+            out << words << '\n';
     if (!misses.break_share)
         out << "The sides of six misses tell the break: dewtrail log 12ft --side rl --missed low\n";
 }
@@ -129,16 +128,17 @@ Exit run_player_fit(Session& session, const std::string& path) {
 
 Exit run_player_fit_from_log(Session& session) {
     const Player& player = session.player();
-    const Memory memory(session.memory_folder());
+    const Memory memory = memory_of(session);
     const auto putts = memory.putts();
     const auto answers = memory.answers();
     if (putts.empty())
         throw InputError("no putt is logged", "log some first: dewtrail log 12ft --holed");
     const LowMisses misses = low_misses(putts, player);
+    const Findings findings = findings_of(answers);
     const Json more = {{"misses", {{"low", misses.low}, {"high", misses.high}}},
                        {"break_on_course", share_json(misses.break_share)},
-                       {"break", habits_json(break_habits(answers))},
-                       {"pace_habits", habits_json(pace_habits(answers))}};
+                       {"break", finding_json(findings.aim)},
+                       {"pace_habits", finding_json(findings.pace)}};
     const Exit exit = print_fit(session, holed_rows(putts), more);
     if (!session.json()) print_habits(session, misses, answers);
     return exit;

@@ -4,12 +4,18 @@
 #include <string>
 
 #include "viewer/practice/drill/lesson.hpp"
-#include "viewer/practice/habits/bias.hpp"
+#include "viewer/practice/habits/finding.hpp"
 #include "viewer/practice/memory.hpp"
 #include "viewer/terminal/session.hpp"
 #include "viewer/terminal/sheet_files.hpp"
 
 namespace dewtrail {
+
+/// The memory that the options name; what it leaves out is said on the error stream.
+inline Memory memory_of(Session& session) {
+    return Memory(session.memory_folder(),
+                  [&session](const std::string& words) { session.err() << words << '\n'; });
+}
 
 /// A session of dealt putts at the terminal. `save_set`: where the putts dealt are kept as a set.
 Exit run_lesson(Session& session, Memory& memory, const LessonPlan& plan,
@@ -22,8 +28,8 @@ Exit run_slope_drill(Session& session, Memory& memory, int rounds);
 Exit show_progress(Session& session, const Memory& memory);
 Exit print_progress(Session& session, const Memory& memory, const SheetArguments& page);
 
-/// Habits as JSON; a share that is not claimed is null.
+/// A finding as JSON; a share that is not claimed is null.
 Json share_json(const std::optional<Credible>& share);
-Json habits_json(const std::vector<Habit>& habits);
+Json finding_json(const Finding& finding);
 
 }  // namespace dewtrail

@@ -23,7 +23,7 @@ struct PractiseArguments {
     std::optional<std::uint64_t> seed;
     std::optional<int> putts;
     std::vector<std::string> greens;
-    bool day = false, week = false, progress = false;
+    bool day = false, week = false, progress = false, quiet = false;
     SheetArguments page;
 };
 
@@ -75,9 +75,6 @@ std::uint64_t fresh_seed() {
 
 void choose_ranges(DealRanges& ranges, const PractiseArguments& arguments, Session& session) {
     const Units units = session.units();
-    const Player& player = session.player();
-    ranges.past_m = player.usual_past_m;
-    if (player.stimp_ft) ranges.least_stimp_ft = ranges.most_stimp_ft = *player.stimp_ft;
     if (arguments.stimp)
         ranges.least_stimp_ft = ranges.most_stimp_ft = parse_stimp_ft(*arguments.stimp);
     if (arguments.from) ranges.least_m = parse_distance_m(*arguments.from, units, "from");
@@ -90,19 +87,19 @@ void choose_ranges(DealRanges& ranges, const PractiseArguments& arguments, Sessi
     ranges.greens = arguments.greens;
 }
 
-LessonPlan plan_of(const PractiseArguments& arguments, Session& session, Drill drill) {
-    LessonPlan plan;
+LessonPlan lesson_plan(const PractiseArguments& arguments, Session& session, Drill drill) {
+    LessonPlan plan = usual_plan(session.player(), arguments.seed ? *arguments.seed : fresh_seed());
     plan.drill = drill;
-    plan.date = arguments.date ? parse_date(*arguments.date) : today();
+    plan.quiet = arguments.quiet;
+    if (arguments.date) plan.date = parse_date(*arguments.date);
     if (arguments.day && arguments.week)
         throw InputError("--day and --week contradict each other", "give one of them");
     if (arguments.day) plan.occasion = Occasion::day;
     if (arguments.week) plan.occasion = Occasion::week;
     plan.putts = arguments.putts.value_or(plan.putts);
-    plan.seed = arguments.seed ? *arguments.seed : fresh_seed();
-    // The putt of the day and the weekly test ignore the other options.
-    plan.ranges.past_m = session.player().usual_past_m;
     if (plan.occasion == Occasion::practice) choose_ranges(plan.ranges, arguments, session);
+    if (arguments.save_set)
+        for (const std::string& green : arguments.greens) check_names_green(green);
     if (arguments.set) plan.set = load_putt_set(*arguments.set);
     return plan;
 }
@@ -113,13 +110,13 @@ Exit run_practise(Session& session, const PractiseArguments& arguments) {
         throw InputError(fmt::format("putts {} is outside 1-1000", *arguments.putts),
                          "give --putts 10");
     session.player();
-    Memory memory(session.memory_folder());
+    Memory memory = memory_of(session);
     if (arguments.export_to) return export_answers(session, memory, *arguments.export_to);
     if (arguments.import_from) return import_answers(session, memory, *arguments.import_from);
     if (!arguments.page.out.empty()) return print_progress(session, memory, arguments.page);
     if (arguments.progress) return show_progress(session, memory);
     if (drill == Drill::slope) return run_slope_drill(session, memory, arguments.putts.value_or(6));
-    const LessonPlan plan = plan_of(arguments, session, drill);
+    const LessonPlan plan = lesson_plan(arguments, session, drill);
     session.caution();
     return run_lesson(session, memory, plan, arguments.save_set);
 }
@@ -146,6 +143,8 @@ void add_practise_command(const Command& app, Session& session) {
     command.add_option("--seed", a->seed, "The same putts again");
     command.add_flag("--day", a->day, "The putt of the day");
     command.add_flag("--week", a->week, "The ten-putt test of the week; the truth at its end");
+    command.add_flag("--quiet", a->quiet,
+                     "Once a trend was told: two truths in three wait for the end");
     command.add_option("--date", a->date, "Take it for this day: 2026-05-01");
     command.add_flag("--progress", a->progress, "Trends, tests by week, what costs most");
     command.add_option("--out", a->page.out, "The progress as a page: progress.pdf, .svg or .png");

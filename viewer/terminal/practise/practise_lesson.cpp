@@ -1,5 +1,6 @@
 #include <nlohmann/json.hpp>
 
+#include <algorithm>
 #include <cmath>
 #include <ostream>
 
@@ -67,19 +68,17 @@ class LessonAtTerminal {
         if (session_.json())
             json_.push_back(json_of(question.plan, marked));
         else
-            print_result(question.plan, marked);
+            print_result(marked);
         return true;
     }
 
     void print_question(const Question& q) {
-        const DealtPutt& putt = q.task.putt;
         out() << fmt::format("Putt {} of {}{}\n", q.number, drill_.putts(),
-                             q.task.occasion == Occasion::recall ? ", from yesterday" : "");
-        out() << putt_words(q.plan, units_);
-        if (!putt.green.empty())
-            out() << fmt::format(", from {:.1f},{:.1f} to {:.1f},{:.1f} m", putt.ball_x_m,
-                                 putt.ball_y_m, putt.hole_x_m, putt.hole_y_m);
-        out() << '\n';
+                             q.task.occasion == Occasion::recall ? ", from yesterday"
+                             : drill_.counts()                   ? ""
+                                               : ", again: it has counted already");
+        out() << putt_words(q.plan, units_) << '\n';
+        if (!q.task.putt.green.empty()) out() << line_reading_words(q.plan.putt) << '\n';
         if (plan_.drill == Drill::line)
             out() << "Pace: " << level_putt_words(q.best.level_putt_m, units_) << ".\n";
         if (plan_.drill == Drill::pace)
@@ -99,22 +98,23 @@ class LessonAtTerminal {
             [&](const std::string& text) { return parse_level_roll_m(text, units_, "pace"); });
     }
 
-    void print_result(const PlannedPutt& plan, const Marked& marked) {
+    void print_result(const Marked& marked) {
         const auto& [answer, mark] = marked;
         if (!answer.told) {
             out() << "Remembered.\n" << std::endl;
             return;
         }
-        out() << head_words(mark.outcome) << ". "
-              << cause_words(plan.putt, mark, *answer.aim_m, units_, plan_.drill) << '\n';
-        print_row(out(), "The read", aim_with_figure(*mark.best.aim_offset_m, units_));
-        print_row(out(), "", level_putt_words(mark.best.level_putt_m, units_));
-        print_row(out(), "Score", fmt::format("{:.0f} of 10 for the read", mark.score));
-        const std::string& trend = drill_.trend();
+        out() << headline(mark, units_) << '\n';
+        std::vector<std::vector<std::string>> rows{{"", "", "yours", "true", "strokes"}};
+        for (const DiagnosisRow& row : diagnosis_rows(mark, units_))
+            rows.push_back({row.leads ? ">" : "", row.label, row.yours, row.truth, row.strokes});
+        print_table(out(), rows);
+        out() << diagnosis_sentence(mark, units_) << '\n' << score_words(mark) << '\n';
+        const std::string trend = drill_.trend();
         out() << trend << (trend.empty() ? "" : "\n") << std::endl;
     }
 
-    Json json_of(const PlannedPutt& plan, const Marked& marked) const {
+    Json json_of(const PlacedPutt& plan, const Marked& marked) const {
         const auto& [answer, mark] = marked;
         return {{"id", answer.id},
                 {"putt", putt_json(plan)},
@@ -123,11 +123,17 @@ class LessonAtTerminal {
                 {"aim_m", number(answer.aim_m)},
                 {"level_putt_m", number(answer.level_putt_m)},
                 {"sure", *answer.sure},
-                {"outcome", head_words(mark.outcome)},
+                {"headline", headline(mark, units_)},
+                {"cause", name_of(mark.fault)},
+                {"sentence", diagnosis_sentence(mark, units_)},
+                {"holed", mark.holed},
                 {"score", number(mark.score)},
+                {"score_words", score_words(mark)},
                 {"lost_putts", number(mark.lost)},
-                {"fit_aim_m", number(mark.fit_aim_m)},
+                {"aim_lost_putts", number(mark.aim_lost)},
+                {"pace_lost_putts", number(mark.pace_lost)},
                 {"break_share", number(mark.break_share)},
+                {"wrong_side", mark.wrong_side},
                 {"pace_share", number(mark.pace_share)},
                 {"read",
                  {{"aim_m", number(mark.best.aim_offset_m)},
@@ -135,45 +141,72 @@ class LessonAtTerminal {
                 {"told", answer.told}};
     }
 
-    /// What the test shows only at its end.
+    /// Every read, if some were not shown before.
     void print_truths() {
         std::vector<std::vector<std::string>> rows{
-            {"", "your aim", "the read's", "your pace", "the read's", "of 10"}};
+            {"", "your aim", "true", "strokes", "your pace", "true", "strokes", "of 10"}};
         int number = 0;
-        for (const auto& [answer, mark] : drill_.marked())
-            rows.push_back({std::to_string(++number), aim_words(*answer.aim_m, units_),
-                            aim_words(*mark.best.aim_offset_m, units_),
-                            format_level_putt(*answer.level_putt_m, units_),
-                            format_level_putt(mark.best.level_putt_m, units_),
-                            fmt::format("{:.0f}", mark.score)});
+        for (const Marked& marked : drill_.marked()) {
+            std::vector<std::string> cells{std::to_string(++number)};
+            for (const DiagnosisRow& row : diagnosis_rows(marked.mark, units_))
+                cells.insert(cells.end(), {row.yours, row.truth, row.strokes});
+            cells.push_back(fmt::format("{:.0f}", marked.mark.score));
+            rows.push_back(cells);
+        }
         print_table(out(), rows);
     }
 
     void finish(bool set_saved) {
-        double score = 0, lost = 0;
-        for (const auto& [answer, mark] : drill_.marked()) score += mark.score, lost += mark.lost;
-        const int count = static_cast<int>(drill_.marked().size());
+        double score = 0;
+        for (const Marked& marked : drill_.marked()) score += marked.mark.score;
+        const SessionEnd end = drill_.end();
         if (session_.json()) {
-            session_.print({{"drill", name_of(plan_.drill)},
-                            {"occasion", name_of(plan_.occasion)},
-                            {"seed", std::to_string(lesson_seed(plan_))},
-                            {"putts", json_},
-                            {"score", number(score)},
-                            {"score_of", 10 * count},
-                            {"lost_putts", number(lost)}});
+            session_.print(
+                {{"drill", name_of(plan_.drill)},
+                 {"occasion", name_of(plan_.occasion)},
+                 {"seed", std::to_string(lesson_seed(plan_))},
+                 {"putts", json_},
+                 {"score", number(score)},
+                 {"score_of", 10 * end.putts},
+                 {"lost_putts", number(end.aim_lost + end.pace_lost)},
+                 {"aim_lost_putts", number(end.aim_lost)},
+                 {"pace_lost_putts", number(end.pace_lost)},
+                 {"best", end.best},
+                 {"dearest", end.dearest},
+                 {"break", finding_json(drill_.findings().aim)},
+                 {"pace", finding_json(drill_.findings().pace)},
+                 {"next", {{"drill", name_of(end.next.drill)}, {"putts", end.next.putts}}}});
             return;
         }
-        if (count == 0) {
+        if (end.putts == 0) {
             out() << "No putt was answered. Start again with: dewtrail practise\n";
             return;
         }
-        if (plan_.occasion == Occasion::week) print_truths();
-        out() << fmt::format("{} putt{}: {:.0f} of {}, {:.2f} putts lost to the read.\n", count,
-                             count == 1 ? "" : "s", score, 10 * count, lost);
+        if (drill_.kept_back()) print_truths();
+        for (const std::string& words : session_end_words(drill_)) out() << words << '\n';
+        print_shares();
+        out() << fmt::format("{:.0f} of {}.\n", score, 10 * end.putts);
         // Dealing depends on the answers: the seed alone would not deal these putts again.
         if (plan_.occasion == Occasion::practice && plan_.set.empty() && !set_saved)
             out() << "To keep such putts and play them again: --save-set FILE, then --set FILE\n";
-        out() << "Next: dewtrail practise --progress\n";
+        out() << fmt::format("Next: dewtrail practise --drill {} --putts {}\n",
+                             name_of(end.next.drill), end.next.putts);
+    }
+
+    /// Each putt's share of the break, or of the pace, as a mark on a line from 0 to 150 %.
+    void print_shares() {
+        constexpr int columns = 60, whole = 40;
+        if (!drill_.finding().share) return;
+        out() << '\n' << std::string(5, ' ') << '0' << std::string(whole - 2, ' ') << "100 %\n";
+        for (const NumberedShare& putt : drill_.end().shares) {
+            std::string line(columns + 1, ' ');
+            line[0] = line[whole] = '|';
+            const double at = std::clamp(std::round(whole * putt.share), 0.0, 1.0 * columns);
+            line[static_cast<std::size_t>(at)] = 'o';
+            line.erase(line.find_last_not_of(' ') + 1);
+            out() << fmt::format("{:>4} {}\n", putt.number, line);
+        }
+        out() << '\n';
     }
 
     Session& session_;

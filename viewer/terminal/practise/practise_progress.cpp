@@ -4,6 +4,7 @@
 
 #include "viewer/files/dates.hpp"
 #include "viewer/paper/progress_page.hpp"
+#include "viewer/practice/habits/practice_words.hpp"
 #include "viewer/practice/habits/progress.hpp"
 #include "viewer/terminal/practise/practise.hpp"
 
@@ -27,8 +28,9 @@ void print_json(Session& session, const Progress& p) {
                  {"shown", number(p.slope->shown)},
                  {"fall_off_deg", number(p.slope->fall_off_deg)}};
     session.print({{"answers", p.answers},
-                   {"break", habits_json(p.breaks)},
-                   {"pace", habits_json(p.paces)},
+                   {"leads", name_of(p.findings.lead().of)},
+                   {"break", finding_json(p.findings.aim)},
+                   {"pace", finding_json(p.findings.pace)},
                    {"slope", slope},
                    {"misses", {{"low", p.real.low}, {"high", p.real.high}}},
                    {"weekly_tests", weeks},
@@ -61,12 +63,22 @@ Json share_json(const std::optional<Credible>& share) {
     return {{"mean", number(share->mean)}, {"lo", number(share->lo)}, {"hi", number(share->hi)}};
 }
 
-Json habits_json(const std::vector<Habit>& habits) {
-    Json list = Json::array();
-    for (const Habit& habit : habits)
-        list.push_back(
-            {{"group", habit.group}, {"putts", habit.putts}, {"share", share_json(habit.share)}});
-    return list;
+Json finding_json(const Finding& f) {
+    Json kinds = Json::array();
+    for (const KindShare& kind : f.kinds)
+        kinds.push_back({{"group", kind.group},
+                         {"putts", kind.putts},
+                         {"share", share_json(kind.share)},
+                         {"differs", kind.differs}});
+    return {{"putts", f.putts},
+            {"under", f.under},
+            {"over", f.over},
+            {"wrong_side", f.wrong_side},
+            {"share", share_json(f.share)},
+            {"stands_out", f.stands_out()},
+            {"finding", finding_words(f)},
+            {"instruction", instruction_words(f)},
+            {"kinds", kinds}};
 }
 
 Exit print_progress(Session& session, const Memory& memory, const SheetArguments& page) {

@@ -7,7 +7,7 @@
 
 #include "greens/input_error.hpp"
 #include "viewer/files/whole_file.hpp"
-#include "viewer/practice/habits/mark.hpp"
+#include "viewer/practice/drill/plain_read.hpp"
 #include "viewer/practice/rehearse/rehearse.hpp"
 #include "viewer/practice/rehearse/tick.hpp"
 #include "viewer/terminal/green/green_command.hpp"
@@ -44,8 +44,8 @@ std::optional<double> wanted_roll_m(const RehearseArguments& arguments, Session&
                                     double& stimp_ft) {
     const double past_m = session.player().usual_past_m;
     if (!arguments.level_putt) {
-        const PlannedPutt plan = plan_putt(arguments.putt, defaults_of(session));
-        stimp_ft = plan.stimp_ft;
+        const PlacedPutt plan = set_up(arguments.putt, defaults_of(session));
+        stimp_ft = plan.setup.stimp_ft;
         if (!session.json()) session.out() << putt_words(plan, session.units()) << "\n\n";
         const auto best = plain_read(plan.putt, past_m);
         return best ? std::optional(best->level_roll_m) : std::nullopt;
@@ -89,10 +89,7 @@ Exit write_ticks(Session& session, const RehearseArguments& arguments) {
     if (file.extension() != ".wav")
         throw InputError(fmt::format("{} is no name of a sound", file.string()),
                          "Let it end in .wav.");
-    check_may_be_file(file);
-    if (std::filesystem::exists(file) && !arguments.force)
-        throw InputError(fmt::format("{} is there already", file.string()),
-                         "Choose another name, or replace it with --force.");
+    check_may_write(file, arguments.force);
     save_whole_file(file, wave_file(tick_samples(tempo)));
     const TickTimes times = tick_times(tempo);
     if (session.json())

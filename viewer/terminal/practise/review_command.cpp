@@ -10,7 +10,7 @@
 #include "greens/input_error.hpp"
 #include "greens/text_file.hpp"
 #include "physics/roll/green_speed.hpp"
-#include "viewer/practice/habits/mark.hpp"
+#include "viewer/practice/drill/plain_read.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
 #include "viewer/practice/memory.hpp"
 #include "viewer/practice/review/review_log.hpp"
@@ -54,8 +54,7 @@ struct ReviewedPutts {
                      "add --left '2ft past 6in left', or --missed 'low long', or --holed");
 }
 
-ReviewedPutts one_putt(Session& session, const ReviewArguments& arguments,
-                       const PlannedPutt& plan) {
+ReviewedPutts one_putt(Session& session, const ReviewArguments& arguments, const PlacedPutt& plan) {
     const Units units = session.units();
     if (!arguments.left && !arguments.missed) refuse_result();
     const Leave leave = arguments.left ? parse_leave(*arguments.left, units) : Leave{};
@@ -142,10 +141,15 @@ Json split_json(const Split& split) {
                           {"moved_m", number(part.moved_m)},
                           {"chance", number(part.chance)}};
     }
+    const auto named = [&](std::size_t i) -> Json {
+        if (i >= split.likely.size()) return nullptr;
+        return keys[static_cast<int>(split.likely[i])];
+    };
     return {{"parts", parts},
-            {"most_likely", keys[static_cast<int>(split.first)]},
-            {"then", keys[static_cast<int>(split.second)]},
-            {"cannot_tell", split.cannot_tell}};
+            {"most_likely", named(0)},
+            {"then", named(1)},
+            {"stands_out", split.stands_out()},
+            {"cannot_tell", split.cannot_tell()}};
 }
 
 Json stroke_json(const PlayedPutt& played, const Stroke& stroke) {
@@ -163,13 +167,13 @@ Exit no_answer(Session& session, const std::string& reason) {
 }
 
 void print_parts(Session& session, const Split& split, const Reviewed& of) {
-    std::vector<std::vector<std::string>> rows{
-        {"cause", "most likely", "moved the ball", "chance"}};
+    std::vector<std::vector<std::string>> rows{{"cause", "off by", "moved the ball", "chance"}};
     for (const Cause cause : {Cause::slope, Cause::stimp, Cause::line, Cause::pace}) {
         const Part& part = split.part(cause);
         const std::string words = cause_part_words(cause, part, of, session.units());
         rows.push_back({std::string(name_of(cause)), words.substr(words.find(": ") + 2),
-                        format_length(part.moved_m, session.units()), format_percent(part.chance)});
+                        part.moved ? format_length(part.moved_m, session.units()) : absent,
+                        part.moved ? format_percent(part.chance) : absent});
     }
     print_table(session.out(), rows);
 }
@@ -235,7 +239,7 @@ Exit run_review(Session& session, const ReviewArguments& arguments) {
                 "which putt?",
                 "give it as in dewtrail read, with --left or --missed: dewtrail review "
                 "12ft --slope 2% --clock 3 --left '2ft past'; or --last 5 of the log");
-        const PlannedPutt plan = plan_putt(arguments.putt, defaults_of(session));
+        const PlacedPutt plan = set_up(arguments.putt, defaults_of(session));
         if (arguments.holed) return no_answer(session, "Holed: there is nothing to split.");
         reviewed = one_putt(session, arguments, plan);
         if (!session.json()) session.out() << putt_words(plan, session.units()) << "\n\n";

@@ -1,0 +1,235 @@
+#include <catch2/catch.hpp>
+#include <random>
+
+#include "support/temporary_folder.hpp"
+#include "viewer/modes/compare/compare_mode.hpp"
+#include "viewer/modes/drawn_mode.hpp"
+#include "viewer/modes/green/green_mode.hpp"
+#include "viewer/modes/practise/practise_mode.hpp"
+#include "viewer/modes/review/review_mode.hpp"
+
+/// What all modes have in common: typing, keys and their table, sheets, drags.
+using namespace dewtrail;
+using Catch::WithinAbs;
+
+namespace {
+
+/// As a keyboard does it: the key, then what it writes.
+void strike(Shell& shell, const std::string& characters) {
+    for (const char c : characters) {
+        shell.press({c == ' ' ? key::space : c});
+        shell.enter(std::string(1, c));
+    }
+}
+
+Appearance quiet() {
+    Appearance appearance;
+    appearance.less_motion = true;
+    appearance.modes = {ModeName::read, ModeName::compare, ModeName::practise, ModeName::review,
+                        ModeName::green};
+    return appearance;
+}
+
+struct EveryMode : private TemporaryFolder {
+    EveryMode() {
+        PractiseStart practise;
+        practise.memory_folder = path() / "practise";
+        practise.plan.seed = 7;
+        practise.plan.date = "2026-05-01";
+        ReviewStart review;
+        review.memory_folder = path() / "review";
+        ReadStart read = quiet_start();
+        read.modes = quiet().modes;
+        shells.push_back(Shell::with<ReadMode>(read, read));
+        shells.push_back(Shell::with<CompareMode>(quiet(), CompareStart{}));
+        shells.push_back(Shell::with<PractiseMode>(quiet(), practise));
+        shells.push_back(Shell::with<ReviewMode>(quiet(), review));
+        shells.push_back(Shell::with<GreenMode>(quiet(), GreenStart{}));
+        for (const auto& shell : shells) shell->frame(type_width);
+    }
+    std::vector<std::unique_ptr<Shell>> shells;
+};
+
+bool wants_another_mode(Shell& shell) {
+    bool wants = false;
+    for (const Wish& wish : shell.take_wishes()) wants |= wish.kind == Wish::Kind::change_mode;
+    return wants;
+}
+
+Vec2 place_of(const Frame& frame, const std::string& words) {
+    for (const Text& text : all_of<Text>(frame.picture))
+        if (text.words == words) {
+            const Rect box = rect_of(text, type_width);
+            return box.centre();
+        }
+    FAIL("nothing says " << words);
+    return {};
+}
+
+}  // namespace
+
+TEST_CASE("a printing key edits the value that has the focus, and is no command", "[shell]") {
+    Drawn d;
+    d.shell.press({'t'});
+    strike(d.shell, "11.5");
+    CHECK(d.shell.typing());
+    CHECK_THAT(d.mode.setup().stimp_ft, WithinAbs(10, 1e-12));
+    strike(d.shell, "d");  // dusk, where nothing is typed
+    d.shell.press({key::back});
+    CHECK(d.shell.appearance().theme == Theme::dew);
+    d.shell.press({key::enter});
+    CHECK_THAT(d.mode.setup().stimp_ft, WithinAbs(11.5, 1e-12));
+    d.shell.press({key::escape});
+    strike(d.shell, "d");
+    CHECK(d.shell.appearance().theme == Theme::dusk);
+}
+
+TEST_CASE("a digit is never a command", "[shell]") {
+    EveryMode every;
+    for (const auto& shell : every.shells) {
+        INFO(words_for(shell->name()));
+        shell->take_actions();
+        strike(*shell, "0123456789");
+        CHECK(shell->take_actions().empty());
+        CHECK_FALSE(wants_another_mode(*shell));
+    }
+}
+
+TEST_CASE("the letter that opens a value is not written into it", "[shell]") {
+    EveryMode every;
+    Shell& shell = *every.shells[2];
+    strike(shell, "a5in right");
+    shell.press({key::enter});
+    const auto& said = static_cast<const PractiseMode&>(shell.mode()).said();
+    CHECK_THAT(said.aim_m, WithinAbs(5 * metres_per_inch, 1e-12));
+}
+
+TEST_CASE("what comes straight after Enter belongs to what is seen then", "[shell]") {
+    EveryMode every;
+    Shell& shell = *every.shells[3];
+    strike(shell, "w2ft past 6in left");
+    shell.press({key::enter});
+    shell.press({key::enter});  // logs it, without a frame between
+    CHECK(static_cast<const ReviewMode&>(shell.mode()).kept() == 1);
+}
+
+TEST_CASE("after a drag Enter does what the button says", "[shell]") {
+    EveryMode every;
+    Shell& shell = *every.shells[2];
+    Vec2 aim = Vec2::Zero();
+    for (const auto& [name, at] : shell.places())
+        if (name == "aim") aim = at;
+    shell.pointer_pressed(aim, Button::left, {});
+    shell.pointer_moved(aim + Vec2(0, -40), {});
+    shell.pointer_released(aim + Vec2(0, -40));
+    shell.frame(type_width);
+    shell.press({key::enter});
+    CHECK_FALSE(shell.typing());
+    CHECK(static_cast<const PractiseMode&>(shell.mode()).stage() == PractiseMode::Stage::rolling);
+}
+
+TEST_CASE("what is clicked is what stands there now, also before it is drawn", "[shell]") {
+    Drawn d;
+    const auto face = [&](int i) { return find_target(d.shell.targets(), What::face, i); };
+    const Vec2 rows = face(static_cast<int>(SlopeFace::three_rows))->hit.centre();
+    const Vec2 total = face(static_cast<int>(SlopeFace::total))->hit.centre();
+    d.shell.press({'n'});  // the note goes, and the fields move
+    d.shell.pointer_pressed(rows, Button::left, {});
+    d.shell.pointer_released(rows);
+    CHECK(d.mode.setup().face == SlopeFace::total);
+    const Vec2 now = face(static_cast<int>(SlopeFace::three_rows))->hit.centre();
+    CHECK((now - rows).norm() > 20);
+    CHECK((now - total).norm() > 20);
+}
+
+TEST_CASE("a table names its keys once, as the help sheet shows them", "[shell]") {
+    const auto keys = named_keys("Ctrl ←  Z");
+    REQUIRE(keys.size() == 2);
+    CHECK(keys[0].key.code == key::left);
+    CHECK(keys[1].key.code == 'z');
+    CHECK(keys[1].key.ctrl);
+    CHECK(keys[1].any_shift);
+    CHECK_FALSE(named_keys("Shift Q")[0].any_shift);
+
+    int plain = 0, shifted = 0;
+    bool possible = true;
+    Commands c;
+    c.add("shifted", "Shift Q", "", [&] { ++shifted; });
+    c.add("plain", "P  Q", "", [&](const Cue& cue) { plain += 1 + cue.which; }).may = [&] {
+        return possible;
+    };
+    const auto press = [&](KeyPress pressed) {
+        const auto [command, cue] = command_of_key(c, pressed);
+        if (command) command->does(cue);
+        return command != nullptr;
+    };
+    CHECK(press({'q', false, true}));
+    CHECK(press({'q'}));
+    CHECK_FALSE(press({'q', true}));
+    CHECK(shifted == 1);
+    CHECK(plain == 2);
+    possible = false;
+    CHECK_FALSE(press({'p'}));
+}
+
+TEST_CASE("every key of the help sheet can be clicked there", "[shell]") {
+    EveryMode every;
+    for (const auto& shell : every.shells) {
+        INFO(words_for(shell->name()));
+        shell->press({key::f1});
+        const Frame help = shell->frame(type_width);
+        shell->pointer_pressed(place_of(help, "dew, dusk"), Button::left, {});
+        shell->pointer_released({0, 0});
+        CHECK(shell->appearance().theme == Theme::dusk);
+        CHECK_FALSE(shell->sheet_open());
+        CHECK(shell->take_actions().back() == "dusk");
+    }
+}
+
+TEST_CASE("one line of text is edited by whole characters", "[shell]") {
+    LineEdit edit("½ ball");
+    edit.insert("2¾");  // all was selected
+    CHECK(edit.text() == "2¾");
+    edit.erase(true);
+    CHECK(edit.text() == "2");
+    edit.insert("½ ft");
+    edit.jump(true, false);
+    edit.step(false, false);
+    edit.step(false, true);
+    CHECK(edit.selected() == "½");
+    edit.erase(false);
+    CHECK(edit.text() == "2 ft");
+    edit.select_all();
+    edit.insert("");
+    edit.erase(true);
+    edit.erase(false);
+    CHECK(edit.text().empty());
+}
+
+TEST_CASE("nothing that is struck or clicked at random leaves a mode by a printing key",
+          "[shell]") {
+    EveryMode every;
+    std::mt19937_64 random(20);
+    const auto any = [&](int count) { return static_cast<int>(random() % count); };
+    for (const auto& shell : every.shells) {
+        INFO(words_for(shell->name()));
+        for (int i = 0; i < 400; ++i) {
+            wants_another_mode(*shell);
+            const int kind = any(10);
+            if (kind < 6) {
+                const char c = static_cast<char>('!' + any('~' - '!'));
+                strike(*shell, std::string(1, c));
+                CHECK_FALSE(wants_another_mode(*shell));
+            } else if (kind < 8) {
+                shell->press({key::up + any(key::back - key::up), any(6) == 0, any(3) == 0});
+            } else {
+                const Vec2 at(any(1280), any(800));
+                shell->pointer_pressed(at, Button::left, {}, any(4) == 0);
+                shell->pointer_moved(at + Vec2(any(80) - 40, any(80) - 40), {});
+                shell->pointer_released(at);
+            }
+            shell->advance(0.05);
+            if (i % 8 == 0) shell->frame(type_width);
+        }
+    }
+}

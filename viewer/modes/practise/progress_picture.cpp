@@ -1,0 +1,156 @@
+#include "viewer/modes/practise/progress_picture.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "viewer/practice/drill/lesson.hpp"
+#include "viewer/text/figures.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr std::size_t most_weeks = 16, most_points = 600;
+
+class ProgressPainter {
+  public:
+    ProgressPainter(Picture& picture, const Progress& progress, const Rect& box, const Look& look)
+        : picture_(picture), p_(progress), box_(box), look_(look), c_(look.colours), y_(box.y) {}
+
+    void paint() {
+        const std::vector<std::string> said = progress_sentences(p_);
+        if (!said.empty()) paragraph(said.front(), 25);
+        if (const Finding& finding = p_.findings.lead(); finding.share)
+            y_ = draw_shares(picture_, finding, p_.shares, {box_.x, y_, box_.w, 0}, look_);
+        if (p_.lost.size() >= static_cast<std::size_t>(least_putts)) {
+            line("strokes lost a putt, mean of ten: lower is better", Face::sans, 17, c_.ink2);
+            lost();
+        }
+        if (!p_.tests.empty()) {
+            y_ += look_.type(14);
+            line("ten-putt test by week", Face::sans, 17, c_.ink2);
+            tests();
+        }
+        y_ += look_.type(10);
+        for (std::size_t i = 1; i < said.size(); ++i) paragraph(said[i], 21);
+    }
+
+  private:
+    void line(const std::string& words, Face face, double size, Colour colour) {
+        y_ += look_.type(size * 1.32);
+        write(words, face, size, box_.x, y_, colour);
+    }
+
+    /// As far as there is room.
+    void paragraph(const std::string& said, double size) {
+        for (const auto& words : wrapped(said, Face::book, look_.type(size), box_.w, look_.width)) {
+            if (y_ + look_.type(34) > box_.bottom()) return;
+            line(words, Face::book, size, c_.ink);
+        }
+    }
+
+    void write(const std::string& words, Face face, double size, double x, double y, Colour colour,
+               Align align = Align::left) {
+        picture_.push_back(
+            Text{words, face, look_.type(size), {std::round(x), std::round(y)}, colour, align});
+    }
+
+    /// The axis from 0 to `most`, and the box of the graph beside it.
+    Rect axis(double most, double height_u, const std::function<std::string(double)>& figure) {
+        const Rect graph{box_.x + look_.type(52), y_ + look_.type(16), box_.w - look_.type(52),
+                         look_.u(height_u)};
+        for (const double share : {0.0, 0.5, 1.0}) {
+            const double at = std::round(graph.bottom() - share * graph.h);
+            picture_.push_back(Line{{{graph.x, at}, {graph.right(), at}}, look_.u(1.2), c_.rule});
+            write(figure(share * most), Face::sans, 16, graph.x - look_.u(8), at + look_.type(5),
+                  c_.ink2, Align::right);
+        }
+        y_ = graph.bottom() + look_.type(6);
+        return graph;
+    }
+
+    void lost() {
+        const double most = std::max(0.2, *std::max_element(p_.lost.begin(), p_.lost.end()));
+        const Rect graph = axis(most, 150, [](double v) { return format_putts(v); });
+        std::vector<Vec2> points;
+        const std::size_t n = p_.lost.size(), step = std::max<std::size_t>(1, n / most_points);
+        for (std::size_t i = 0; i < n; i += step)
+            points.emplace_back(
+                graph.x + graph.w * static_cast<double>(i) / static_cast<double>(n - 1),
+                graph.bottom() - graph.h * p_.lost[i] / most);
+        picture_.push_back(Line{points, look_.u(2.6), c_.heather});
+        y_ += look_.type(16);
+        write(p_.days.front(), Face::sans, 16, graph.x, y_, c_.ink2);
+        if (p_.days.back() != p_.days.front())
+            write(p_.days.back(), Face::sans, 16, graph.right(), y_, c_.ink2, Align::right);
+    }
+
+    /// The last weeks, a column each.
+    void tests() {
+        const Rect graph = axis(100, 90, [](double v) { return fmt::format("{:.0f}", v); });
+        const std::size_t n = std::min(p_.tests.size(), most_weeks);
+        const double pitch = graph.w / static_cast<double>(most_weeks);
+        y_ += look_.type(16);
+        for (std::size_t i = 0; i < n; ++i) {
+            const WeekTest& test = p_.tests[p_.tests.size() - n + i];
+            const double of_100 = 10 * test.score / std::max(1, test.putts);
+            const double h = graph.h * of_100 / 100, x = graph.x + static_cast<double>(i) * pitch;
+            add_rect(picture_, {x, graph.bottom() - h, 0.6 * pitch, h}, c_.wet_green);
+            const std::string week = test.week.substr(test.week.size() - 3);
+            if (pitch > look_.type(40) || i % 3 == 0)
+                write(week, Face::sans, 16, x + 0.3 * pitch, y_, c_.ink2, Align::centre);
+        }
+    }
+
+    Picture& picture_;
+    const Progress& p_;
+    Rect box_;
+    const Look& look_;
+    const Palette& c_;
+    double y_;
+};
+
+}  // namespace
+
+double draw_shares(Picture& picture, const Finding& finding,
+                   const std::vector<NumberedShare>& putts, const Rect& box, const Look& look) {
+    constexpr double most = 1.5;
+    const Palette& c = look.colours;
+    const double pitch = look.type(27), top = box.y + look.type(26);
+    const double foot = top + pitch * static_cast<double>(putts.size());
+    const Rect graph{box.x + look.type(34), top, box.w - look.type(34), foot - top};
+    const auto x_of = [&](double share) {
+        return std::round(graph.x + graph.w * std::clamp(share, 0.0, most) / most);
+    };
+    const auto upright = [&](double share, double width, Colour colour) {
+        picture.push_back(Line{{{x_of(share), top}, {x_of(share), foot}}, look.u(width), colour});
+    };
+    const auto write = [&](const std::string& words, double x, double y, Align align) {
+        picture.push_back(
+            Text{words, Face::sans, look.type(16), {std::round(x), std::round(y)}, c.ink2, align});
+    };
+    if (finding.share) {
+        const double lo = x_of(finding.share->lo), hi = x_of(finding.share->hi);
+        add_rect(picture, {lo, top, hi - lo, graph.h}, faded(c.heather, 0.18));
+        upright(finding.share->mean, 3, c.heather);
+    }
+    for (const double share : {0.0, 0.5}) upright(share, 1.2, c.rule);
+    upright(1, 2.4, c.wet_green);
+    write("all of it", x_of(1), box.y + look.type(18), Align::centre);
+    for (const double share : {0.0, 0.5, 1.0})
+        write(format_percent(share), x_of(share), foot + look.type(20), Align::centre);
+    double y = top + 0.5 * pitch;
+    for (const NumberedShare& putt : putts) {
+        write(putt.number, box.x, y + look.type(5), Align::left);
+        add_ring(picture, {x_of(putt.share), y}, look.u(6), look.u(2), c.heather);
+        y += pitch;
+    }
+    return foot + look.type(28);
+}
+
+void draw_progress(Picture& picture, const Progress& progress, const Rect& box, const Look& look) {
+    ProgressPainter(picture, progress, box, look).paint();
+}
+
+}  // namespace dewtrail

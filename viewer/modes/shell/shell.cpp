@@ -1,0 +1,164 @@
+#include "viewer/modes/shell/shell.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "greens/input_error.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double theme_fade_s = 0.2;
+
+}  // namespace
+
+Shell::Shell(const Appearance& appearance, const Maker& make)
+    : appearance_(appearance), dusk_(appearance.theme == Theme::dusk ? 1 : 0) {
+    mode_ = make(*this);
+    lay_out_again();
+}
+
+void Shell::arrive(const Appearance& appearance, const std::optional<Setup>& putt) {
+    appearance_ = appearance;
+    dusk_ = appearance.theme == Theme::dusk ? 1 : 0;
+    hovered_.reset();
+    forget_ground();
+    lay_out_again();
+    mode_->arrived(putt);
+    act("arrive");
+}
+
+void Shell::resize(double width, double height) {
+    appearance_.width = width;
+    appearance_.height = height;
+    lay_out_again();
+    act("resize");
+}
+
+void Shell::lay_out_again() {
+    if (!mode_) return;  // it is being made
+    layout_ = mode_->lay_out();
+    mode_->laid_out();
+}
+
+void Shell::act(const std::string& name) {
+    actions_.push_back(name);
+    stale_ = true;
+}
+
+void Shell::complain(const std::string& words) {
+    say(words);
+    act("message");
+}
+
+/// A file or a value that cannot be used, with what to do about it where that is known.
+void Shell::complain(const std::exception& error) {
+    const auto* input = dynamic_cast<const InputError*>(&error);
+    complain(input ? spoken(input->what()) + " " + spoken(input->remedy()) : error.what());
+}
+
+void Shell::change_mode(ModeName mode) {
+    if (mode == name()) return;
+    Wish change{Wish::Kind::change_mode};
+    change.mode = mode;
+    change.putt = mode_->putt_at_hand();
+    wish(std::move(change));
+}
+
+void Shell::remember() {
+    message_.clear();
+    if (drag_)
+        drag_->changed = true;
+    else
+        history_.remember(mode_->document());
+}
+
+void Shell::undo(bool back) {
+    const std::any now = mode_->document();
+    const auto other = back ? history_.undo(now) : history_.redo(now);
+    if (!other) return;
+    message_.clear();
+    mode_->put_back(*other);
+    act(back ? "undo" : "redo");
+}
+
+bool Shell::advance(double seconds) {
+    const bool fading = advance_theme(seconds);
+    return mode_->advance(seconds) || fading;
+}
+
+bool Shell::advance_theme(double seconds) {
+    const double dusk = appearance_.theme == Theme::dusk ? 1 : 0;
+    if (dusk_ == dusk) return false;
+    const double step = appearance_.less_motion ? 1 : seconds / theme_fade_s;
+    dusk_ = dusk > dusk_ ? std::min(dusk, dusk_ + step) : std::max(dusk, dusk_ - step);
+    return true;
+}
+
+Attention Shell::attention() const {
+    Attention a;
+    a.hovered = hovered_;
+    if (focus_ && focus_->mark == MarkId::none) a.focused = Target{focus_->what, focus_->index, {}};
+    a.enter_types = focused_value().has_value();
+    return a;
+}
+
+TopBarState Shell::top_bar(const Surround& surround) const {
+    TopBarState top;
+    top.mode = static_cast<int>(name());
+    for (const ModeName mode : appearance_.modes) top.modes.push_back(mode_word(mode));
+    top.views = surround.views;
+    top.view = surround.view;
+    top.name = surround.name;
+    top.help = sheet_.kind == Sheet::Kind::help;
+    return top;
+}
+
+Message Shell::message_now(const Surround& surround) const {
+    return message_.empty() ? surround.notice : Message{message_, "Close"};
+}
+
+Frame Shell::frame(const TextWidth& width) {
+    width_ = width;
+    stale_ = false;
+    const Surround surround = mode_->surround();
+    const Look look{palette_between(dusk_), layout_, units(), width, surround.numbers};
+    const Attention near = attention();
+    const Message message = message_now(surround);
+    Frame frame;
+    // Where the message comes to lie is asked first: labels keep clear of it.
+    Picture only_asked;
+    message_box_ = draw_message_bar({only_asked, targets_, near, look}, message);
+    mode_->prepare(look, frame.ground);
+    targets_.clear();
+    const Canvas canvas{frame.picture, targets_, near, look};
+    mode_->paint(canvas);
+    draw_top_bar(canvas, top_bar(surround));
+    draw_message_bar(canvas, message);
+    paint_typing(canvas);
+    paint_sheet(canvas);
+    return frame;
+}
+
+State Shell::state() const {
+    State state = mode_->state();
+    state.emplace_back("undo", static_cast<double>(undo_depth()));
+    state.emplace_back("redo", static_cast<double>(redo_depth()));
+    return state;
+}
+
+/// What is on the green, and what can be clicked round it.
+Places Shell::places() const {
+    Places places = mode_->places();
+    for (const Target& target : targets_)
+        if (const std::string name = place_name(target); !name.empty())
+            places.emplace_back(name, target.hit.centre());
+    for (const Value& value : mode_->fields()) {
+        const What typed = value.stop.what == What::field ? What::figure : value.stop.what;
+        if (const auto target = find_target(targets_, typed, value.stop.index))
+            places.emplace_back(value.name, target->hit.centre());
+    }
+    return places;
+}
+
+}  // namespace dewtrail

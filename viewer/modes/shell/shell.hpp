@@ -1,0 +1,209 @@
+#pragma once
+
+#include <exception>
+
+#include "viewer/modes/shell/history.hpp"
+#include "viewer/modes/shell/line_edit.hpp"
+#include "viewer/modes/shell/mode.hpp"
+#include "viewer/picture/widgets/bars.hpp"
+#include "viewer/putt/playback.hpp"
+
+namespace dewtrail {
+
+/// What is to be painted. The ground changes seldom: paint it into a texture, and keep that while
+/// `ground` is empty.
+struct Frame {
+    Picture ground, picture;
+};
+
+/// Everything that modes have in common, between keys and pointer on one side and a picture on the
+/// other, without a window: appearance, undo, typing, focus, drags, the roll's clock, sheets,
+/// messages, wishes. Each mode has a shell of its own, so that one comes back to it as one left it.
+class Shell {
+  public:
+    using Maker = std::function<std::unique_ptr<Mode>(Shell&)>;
+    Shell(const Appearance& appearance, const Maker& make);
+    /// With a mode of this class, made from what it begins with.
+    template <class M, class Start>
+    static std::unique_ptr<Shell> with(const Appearance& appearance, Start start) {
+        return std::make_unique<Shell>(
+            appearance, [&](Shell& shell) { return std::make_unique<M>(shell, std::move(start)); });
+    }
+    Shell(const Shell&) = delete;
+    Shell& operator=(const Shell&) = delete;
+
+    // ---- what comes in
+    /// The mode comes to the front, looking as the one before did; `putt` is what that one brings.
+    void arrive(const Appearance& appearance, const std::optional<Setup>& putt);
+    void resize(double width, double height);
+    void pointer_moved(const Vec2& px, Held held);
+    void pointer_pressed(const Vec2& px, Button button, Held held, bool twice = false);
+    void pointer_released(const Vec2& px);
+    void wheel(double clicks, const Vec2& px, Held held);
+    void press(KeyPress pressed);
+    /// What the key just pressed writes: it is typed, unless the key was a command.
+    void enter(std::string_view characters);
+    void paste(std::string_view text);
+    /// All of a value's text, and Enter.
+    void typed(const std::string& text);
+    bool advance(double seconds);
+    void wait_until_settled() { mode_->wait_until_settled(); }
+
+    // ---- what goes out
+    Frame frame(const TextWidth& width);
+    /// The texture is gone: the next frame brings the ground again.
+    void forget_ground() { ground_forgotten_ = true; }
+    std::vector<Wish> take_wishes() { return std::exchange(wishes_, {}); }
+    /// Names of what happened, for the trace.
+    std::vector<std::string> take_actions() { return std::exchange(actions_, {}); }
+    bool hand_cursor() const;
+    State state() const;
+    Places places() const;
+    bool typing() const { return entry_.has_value(); }
+
+    Mode& mode() { return *mode_; }
+    const Mode& mode() const { return *mode_; }
+    ModeName name() const { return mode_->name(); }
+    const Appearance& appearance() const { return appearance_; }
+    const Units& units() const { return appearance_.units; }
+    double text() const { return appearance_.text; }
+    bool less_motion() const { return appearance_.less_motion; }
+    double dusk() const { return dusk_; }  ///< between the themes, 0 to 1
+    const Layout& layout() const { return layout_; }
+    const Targets& targets() const { return targets_; }
+    const std::string& message() const { return message_; }
+    const std::optional<FocusStop>& focus() const { return focus_; }
+    const std::optional<Target>& hovered() const { return hovered_; }
+    const Vec2& pointer() const { return pointer_; }
+    bool dragging() const { return drag_.has_value(); }
+    /// The mark that is being moved.
+    MarkId held_mark() const { return drag_ && drag_->moved ? drag_->drag.mark : MarkId::none; }
+    Attention attention() const;
+    /// As the message lies over the picture now; empty where there is none.
+    const Rect& message_box() const { return message_box_; }
+    bool focused(What what, int index = 0) const { return focus_ == FocusStop::on(what, index); }
+    /// The index of the value of this kind that is typed.
+    std::optional<int> typed_index(What what) const;
+    std::optional<Field> typed_field() const;
+    std::size_t undo_depth() const { return history_.undo_depth(); }
+    std::size_t redo_depth() const { return history_.redo_depth(); }
+
+    // ---- what modes do with it
+    Playback playback;
+    void act(const std::string& name);
+    void say(const std::string& words) { message_ = words; }
+    /// Says why something was not done.
+    void complain(const std::string& words);
+    void complain(const std::exception& error);
+    void wish(Wish wish) { wishes_.push_back(std::move(wish)); }
+    void change_mode(ModeName mode);
+    void set_focus(std::optional<FocusStop> stop) { focus_ = stop; }
+    /// Before the document changes: one step of undo, but inside a drag the drag is the step.
+    void remember();
+    void forget_history() { history_ = History<std::any>(); }
+    void begin_typing(const FocusStop& stop);
+    /// The parts of the mode lie elsewhere now.
+    void lay_out_again();
+    /// A list to choose from, over the darkened window.
+    void open_list(const std::string& title, std::vector<std::string> rows, const std::string& none,
+                   std::function<void(int)> chosen, What what = What::page);
+    void open_greens(std::vector<std::string> greens,
+                     std::function<void(const std::string&)> chosen);
+    bool sheet_open() const { return sheet_.kind != Sheet::Kind::none; }
+    /// Roll and pause, back and on, slow motion: for the table of a mode that rolls balls.
+    void add_roll_commands(Commands& commands);
+    /// All but the first.
+    void add_scrub_commands(Commands& commands);
+    /// Whether the ground is to be painted anew: it was painted for another state, or is gone.
+    template <class Ground>
+    bool ground_changed(std::optional<Ground>& painted, const Ground& now) {
+        if (!std::exchange(ground_forgotten_, false) && painted == now) return false;
+        painted = now;
+        return true;
+    }
+
+  private:
+    /// A value being typed.
+    struct Entry {
+        FocusStop stop;
+        std::string before;
+        LineEdit edit;
+    };
+    struct InHand {
+        Drag drag;
+        Vec2 from;
+        std::any before;  ///< the document
+        double time_s = 0;
+        bool moved = false, changed = false;
+    };
+    struct Sheet {
+        enum class Kind { none, help, list } kind = Kind::none;
+        std::string title, none;
+        std::vector<std::string> rows;
+        std::function<void(int)> chosen;
+        What what = What::page;
+        int row = 0;
+    };
+
+    // shell_commands.cpp
+    Commands own_commands();
+    void set_text(double text);
+    void set_tick(const Cue& cue);
+    void undo(bool back);
+    void run(const ModeCommand& command, const Cue& cue);
+    bool run_at(const Target& target, bool twice);
+    void step_focus(bool back);
+    void press_enter();
+    std::optional<Value> value_at(const FocusStop& stop) const;
+    std::optional<Value> focused_value() const;
+
+    // shell_pointer.cpp
+    void click(const Target& target, bool twice);
+    void take_hold(Drag drag, const Vec2& px, Held held);
+    Drag slide(const Value& value, const Target& target) const;
+    Drag scrub_by_hand();
+    void cancel_drag();
+
+    // shell_typing.cpp
+    void type_key(KeyPress pressed);
+    void finish_typing();
+    std::optional<Rect> typing_place(const Value& value) const;
+    void paint_typing(const Canvas& canvas);
+
+    // shell_sheets.cpp
+    void open_help();
+    void open_pages();
+    void close_sheet();
+    void choose_row(int index);
+    void press_in_sheet(KeyPress pressed);
+    void click_in_sheet();
+    void paint_sheet(const Canvas& canvas);
+    Commands help_commands();
+
+    TopBarState top_bar(const Surround& surround) const;
+    Message message_now(const Surround& surround) const;
+    bool advance_theme(double seconds);
+
+    Appearance appearance_;
+    std::unique_ptr<Mode> mode_;
+    double dusk_ = 0;  ///< eased toward 0 or 1
+    Layout layout_;
+    Targets targets_;
+    std::optional<Target> hovered_;
+    std::optional<FocusStop> focus_;
+    Vec2 pointer_{0, 0};
+    std::string message_;
+    Rect message_box_;
+    bool ground_forgotten_ = true;
+    TextWidth width_;         ///< of the last frame
+    bool stale_ = false;      ///< something has happened since then
+    bool key_taken_ = false;  ///< the key pressed last was a command: it writes nothing
+    History<std::any> history_;
+    std::optional<InHand> drag_;
+    std::optional<Entry> entry_;
+    Sheet sheet_;
+    std::vector<Wish> wishes_;
+    std::vector<std::string> actions_;
+};
+
+}  // namespace dewtrail

@@ -1,0 +1,101 @@
+#include <cmath>
+
+#include "viewer/modes/shell/shell.hpp"
+#include "viewer/picture/widgets/sheets.hpp"
+
+/// The sheets that lie over the darkened window: the keys, a list to choose from.
+namespace dewtrail {
+
+void Shell::open_help() {
+    sheet_ = {};
+    sheet_.kind = Sheet::Kind::help;
+    act("help");
+}
+
+void Shell::open_list(const std::string& title, std::vector<std::string> rows,
+                      const std::string& none, std::function<void(int)> chosen, What what) {
+    sheet_ = {Sheet::Kind::list, title, none, std::move(rows), std::move(chosen), what, 0};
+}
+
+void Shell::open_greens(std::vector<std::string> greens,
+                        std::function<void(const std::string&)> chosen) {
+    const auto by_index = [greens, chosen](int i) { chosen(greens[static_cast<std::size_t>(i)]); };
+    open_list("Open a green", std::move(greens), "No green was found.", by_index, What::green_name);
+}
+
+void Shell::open_pages() {
+    std::vector<std::string> rows;
+    for (const auto& [words, page] : mode_->pages()) rows.push_back(words);
+    open_list("Print a page", std::move(rows), "There is nothing to print yet.", [this](int index) {
+        Wish print{Wish::Kind::print};
+        print.text = mode_->pages()[static_cast<std::size_t>(index)].second;
+        print.putt = mode_->putt_at_hand();
+        print.compared = mode_->comparison_to_print();
+        wish(std::move(print));
+        act("print");
+    });
+    act("pages");
+}
+
+void Shell::close_sheet() {
+    sheet_ = {};
+    act("close-sheet");
+}
+
+void Shell::choose_row(int index) {
+    const auto chosen = std::move(sheet_.chosen);
+    sheet_ = {};
+    chosen(index);
+}
+
+void Shell::press_in_sheet(KeyPress pressed) {
+    if (pressed.code == key::escape || sheet_.kind == Sheet::Kind::help) return close_sheet();
+    const int count = static_cast<int>(sheet_.rows.size());
+    if (count == 0) return;
+    if (pressed.code == key::down || pressed.code == key::tab)
+        sheet_.row = (sheet_.row + 1) % count;
+    if (pressed.code == key::up) sheet_.row = (sheet_.row + count - 1) % count;
+    if (pressed.code == key::enter) choose_row(sheet_.row);
+}
+
+/// The keys of the help sheet do what they say: each has its number there.
+void Shell::click_in_sheet() {
+    if (hovered_ && hovered_->what == What::key) {
+        int number = hovered_->index;
+        close_sheet();
+        for (const ModeCommand& command : help_commands()) {
+            const auto keys = named_keys(command.keys);
+            const int count = static_cast<int>(keys.size());
+            if (number < count) return press(keys[static_cast<std::size_t>(number)].key);
+            number -= count;
+        }
+    } else if (hovered_ && hovered_->what == sheet_.what && sheet_.kind == Sheet::Kind::list) {
+        choose_row(hovered_->index);
+    } else if (!hovered_ || hovered_->what != What::sheet) {
+        close_sheet();
+    }
+}
+
+/// All that the help sheet tells, the mode's own first.
+Commands Shell::help_commands() {
+    Commands all = mode_->commands();
+    for (ModeCommand& command : own_commands()) all.push_back(std::move(command));
+    std::erase_if(all, [](const ModeCommand& command) { return *command.help == '\0'; });
+    return all;
+}
+
+void Shell::paint_sheet(const Canvas& canvas) {
+    if (sheet_.kind == Sheet::Kind::list)
+        return draw_list_sheet(canvas, {sheet_.title, sheet_.none, sheet_.rows, sheet_.what},
+                               sheet_.row, pointer_);
+    if (sheet_.kind != Sheet::Kind::help) return;
+    std::vector<HelpLine> lines;
+    for (const ModeCommand& command : help_commands()) {
+        HelpLine line{command.help, command.keys, {}};
+        for (const NamedKey& named : named_keys(command.keys)) line.each.push_back(named.words);
+        lines.push_back(std::move(line));
+    }
+    draw_help_sheet(canvas, lines, pointer_);
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,128 @@
+#include <algorithm>
+#include <cmath>
+
+#include "greens/input_error.hpp"
+#include "viewer/modes/shell/shell.hpp"
+
+/// Typing into a value, in the place where it stands.
+namespace dewtrail {
+
+std::optional<int> Shell::typed_index(What what) const {
+    if (!entry_ || entry_->stop.what != what) return std::nullopt;
+    return entry_->stop.index;
+}
+
+std::optional<Field> Shell::typed_field() const {
+    const auto index = typed_index(What::field);
+    return index ? std::optional(static_cast<Field>(*index)) : std::nullopt;
+}
+
+void Shell::begin_typing(const FocusStop& stop) {
+    const auto value = value_at(stop);
+    if (!value) return;
+    entry_ = Entry{stop, value->text, LineEdit(value->text)};
+    act("type");
+}
+
+void Shell::enter(std::string_view characters) {
+    if (key_taken_ || drag_ || (!entry_ && sheet_open())) return;
+    if (!entry_ && focused_value()) begin_typing(*focus_);
+    if (entry_) entry_->edit.insert(characters);
+}
+
+void Shell::paste(std::string_view text) {
+    if (entry_) entry_->edit.insert(text);
+}
+
+void Shell::typed(const std::string& text) {
+    if (!entry_) return;
+    entry_->edit.select_all();
+    entry_->edit.insert(text);
+    finish_typing();
+}
+
+void Shell::type_key(KeyPress pressed) {
+    LineEdit& edit = entry_->edit;
+    switch (pressed.code) {
+        case key::escape:
+            return entry_.reset();
+        case key::enter:
+            return finish_typing();
+        case key::tab:
+            finish_typing();
+            return step_focus(pressed.shift);
+        case key::back:
+        case key::erase:
+            return edit.erase(pressed.code == key::back);
+        case key::left:
+        case key::right:
+            return edit.step(pressed.code == key::left, pressed.shift);
+        case key::home:
+        case key::end:
+            return edit.jump(pressed.code == key::home, pressed.shift);
+        default:
+            break;
+    }
+    if (!pressed.ctrl) return;
+    const bool cut = pressed.code == 'x';
+    if (pressed.code == 'a') edit.select_all();
+    if (pressed.code == 'v') wish({Wish::Kind::paste_text});
+    if (cut || pressed.code == 'c') wish({Wish::Kind::copy_text, std::string(edit.selected())});
+    if (cut) edit.insert("");
+}
+
+/// Empty or unreadable text leaves the value, and the latter says why. The next Enter does what
+/// the button says, where there is one.
+void Shell::finish_typing() {
+    const Entry entry = std::move(*entry_);
+    entry_.reset();
+    const auto value = value_at(entry.stop);
+    const std::string& text = entry.edit.text();
+    if (!value || text.empty()) return;
+    try {
+        if (text != entry.before) value->type(text);
+        const Commands commands = mode_->commands();
+        if (!entry_ && command_of_key(commands, {key::enter}).first) focus_.reset();
+    } catch (const std::exception& error) {
+        complain(error);
+    }
+}
+
+/// Where the value stands; none while it is not on the screen.
+std::optional<Rect> Shell::typing_place(const Value& value) const {
+    const What what = value.stop.what == What::field ? What::figure : value.stop.what;
+    const auto target = find_target(targets_, what, value.stop.index);
+    if (!target) return std::nullopt;
+    return value.where ? value.where(target->hit) : target->hit;
+}
+
+/// What has lost its place on the screen is typed no longer.
+void Shell::paint_typing(const Canvas& canvas) {
+    if (!entry_) return;
+    const auto value = value_at(entry_->stop);
+    const auto place = value ? typing_place(*value) : std::nullopt;
+    if (!place) return entry_.reset();
+    const Look& look = canvas.look;
+    const LineEdit& edit = entry_->edit;
+    const double size = look.type(value->size), middle = place->centre().y();
+    const Rect box{place->x - look.u(3), middle - 0.75 * size, place->w + look.u(6), 1.5 * size};
+    const auto x_of = [&](std::size_t bytes) {
+        return look.width(Face::book, size, edit.text().substr(0, bytes));
+    };
+    const double beyond = std::max(0.0, x_of(edit.caret()) + look.u(8) - box.w);
+    const double x = std::round(place->x - beyond);
+    Picture& picture = canvas.picture;
+    add_rounded_rect(picture, box, look.u(4), look.colours.paper);
+    picture.push_back(Clip{box});
+    const auto [from, to] = std::minmax(edit.caret(), edit.anchor());
+    add_rect(picture, {x + x_of(from), box.y, x_of(to) - x_of(from), box.h},
+             faded(look.colours.copper, 0.35));
+    picture.push_back(Text{
+        edit.text(), Face::book, size, {x, std::round(middle + 0.33 * size)}, look.colours.ink});
+    add_rect(picture,
+             {std::round(x + x_of(edit.caret())), box.y, std::max(1.0, look.u(1.4)), box.h},
+             look.colours.ink);
+    picture.push_back(Clip{});
+}
+
+}  // namespace dewtrail

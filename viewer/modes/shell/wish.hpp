@@ -1,0 +1,44 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "viewer/comparison/comparison.hpp"
+#include "viewer/modes/shell/appearance.hpp"
+#include "viewer/putt/setup.hpp"
+#include "viewer/putt/spread.hpp"
+
+namespace dewtrail {
+
+/// A comparison as it is to be printed.
+struct PrintedComparison {
+    Comparison comparison;
+    std::string title;
+    std::vector<std::string> sentences;
+};
+
+/// What a mode asks of the window around it.
+struct Wish {
+    enum class Kind {
+        copy_text,
+        paste_text,
+        full_screen,
+        hints_done,
+        remember_spread,
+        keep_putt,
+        change_mode,
+        print,
+        tick
+    };
+    Kind kind;
+    std::string text{};              ///< to copy; or the name of the page to print
+    ModeName mode = ModeName::read;  ///< to change to
+    std::optional<Setup> putt{};     ///< to keep, to take along there, or to print
+    std::shared_ptr<const PrintedComparison> compared{};  ///< to print
+    std::optional<Spread> spread{};                       ///< to remember
+    double ratio = 0;                                     ///< of the tick, back to forward; 0: off
+};
+
+}  // namespace dewtrail

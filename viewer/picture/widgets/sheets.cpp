@@ -1,0 +1,100 @@
+#include "viewer/picture/widgets/sheets.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace dewtrail {
+namespace {
+
+constexpr double title_u = 64, row_u = 42, help_row_u = 34;
+
+/// The paper of a sheet with its title, `size_u` for what comes below that (type units).
+Rect draw_paper(const Canvas& canvas, const std::string& title, const Vec2& size_u) {
+    const Look& look = canvas.look;
+    const Layout& l = look.layout;
+    const double w = std::min(l.width - look.u(40), look.type(size_u.x()));
+    const double h =
+        std::min(l.height - look.u(16), look.type(title_u) + look.type(size_u.y()) + look.u(24));
+    const Rect sheet{std::round((l.width - w) / 2), std::round((l.height - h) / 2), w, h};
+    add_rect(canvas.picture, {0, 0, l.width, l.height}, {20, 32, 28, 90});
+    add_rounded_rect(canvas.picture, sheet, look.u(10), look.colours.paper);
+    canvas.targets.clear();
+    canvas.targets.push_back({What::sheet, 0, sheet});
+    Brush(canvas).write(title, Face::book, 34, sheet.x + look.u(32), sheet.y + look.type(48),
+                        look.colours.ink);
+    return sheet;
+}
+
+/// One line of the help sheet; returns how many keys it has.
+class HelpPen : private Brush {
+  public:
+    HelpPen(const Canvas& canvas, const Vec2& pointer) : Brush(canvas), pointer_(pointer) {}
+
+    int draw(const HelpLine& line, double x, double y, double wide, int number) {
+        const std::string what(line.what), keys(line.keys);
+        const double keys_w = width(keys, Face::sans_bold, 16);
+        write(what, Face::sans, fitting(what, Face::sans, 17, wide - keys_w - u(10)), x, y,
+              c_.ink2);
+        const double from = x + wide - keys_w;
+        for (std::size_t i = 0; i < line.each.size(); ++i) {
+            const auto before = static_cast<std::size_t>(line.each[i].data() - line.keys.data());
+            const double left = from + width(keys.substr(0, before), Face::sans_bold, 16);
+            const double w = width(std::string(line.each[i]), Face::sans_bold, 16);
+            const bool whole = line.each.size() == 1;
+            const Rect hit{whole ? x : left - u(5), y - type(22), whole ? wide : w + u(10),
+                           type(help_row_u)};
+            if (hit.contains(pointer_))
+                add_rounded_rect(picture_, {left - u(5), hit.y, w + u(10), hit.h}, u(6), c_.paper2);
+            target(What::key, number + static_cast<int>(i), hit);
+        }
+        write(keys, Face::sans_bold, 16, x + wide, y, c_.ink, Align::right);
+        return static_cast<int>(line.each.size());
+    }
+
+  private:
+    const Vec2& pointer_;
+};
+
+}  // namespace
+
+void draw_help_sheet(const Canvas& canvas, const std::vector<HelpLine>& lines,
+                     const Vec2& pointer) {
+    const Look& look = canvas.look;
+    const std::size_t per_column = (lines.size() + 1) / 2;
+    const double needed = static_cast<double>(per_column) * help_row_u;
+    const Rect sheet = draw_paper(canvas, "Keys", {860, needed});
+    const double left = std::round(sheet.x + look.u(32)), gap = look.u(40);
+    const double half = (sheet.w - look.u(64) - gap) / 2;
+    const double row_h =
+        std::min(look.type(help_row_u),
+                 (sheet.h - look.type(title_u) - look.u(24)) / static_cast<double>(per_column));
+    HelpPen pen(canvas, pointer);
+    int number = 0;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+        const double x = left + static_cast<double>(i / per_column) * (half + gap);
+        const double y =
+            sheet.y + look.type(title_u) + (static_cast<double>(i % per_column) + 0.65) * row_h;
+        number += pen.draw(lines[i], x, y, half, number);
+    }
+}
+
+void draw_list_sheet(const Canvas& canvas, const ListSheet& list, int chosen, const Vec2& pointer) {
+    const Look& look = canvas.look;
+    Brush brush(canvas);
+    const double row_h = look.type(row_u);
+    const auto count = static_cast<double>(std::max<std::size_t>(1, list.rows.size()));
+    const Rect sheet = draw_paper(canvas, list.title, {420, count * row_u});
+    const double x = sheet.x + look.u(32), top = sheet.y + look.type(title_u);
+    if (list.rows.empty())
+        brush.write(list.none, Face::sans, 17, x, top + look.type(24), look.colours.ink2);
+    for (std::size_t i = 0; i < list.rows.size(); ++i) {
+        const Rect row{sheet.x + look.u(16), std::round(top + static_cast<double>(i) * row_h),
+                       sheet.w - look.u(32), row_h};
+        if (static_cast<int>(i) == chosen || row.contains(pointer))
+            add_rounded_rect(canvas.picture, row, look.u(6), look.colours.paper2);
+        brush.write(list.rows[i], Face::book, 25, x, row.y + 0.65 * row_h, look.colours.ink);
+        brush.target(list.what, static_cast<int>(i), row);
+    }
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,149 @@
+#include "viewer/practice/drill/diagnosis.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "physics/odds/misses.hpp"
+#include "physics/odds/odds.hpp"
+#include "physics/roll/green_speed.hpp"
+#include "viewer/practice/drill/plain_read.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double least_aim_m = metres_per_inch;  ///< the step that aims are typed in
+constexpr double halved_by = 0.15;               ///< strokes
+
+/// Start angle and level roll, as the physics spreads them.
+struct Played {
+    double angle_rad, level_roll_m;
+};
+
+StrokeWindow window_round(const std::vector<StrokeSpread>& spreads) {
+    StrokeWindow window = window_of(spreads.front());
+    for (const StrokeSpread& spread : spreads) {
+        const StrokeWindow more = window_of(spread);
+        window.angle_rad.lo = std::min(window.angle_rad.lo, more.angle_rad.lo);
+        window.angle_rad.hi = std::max(window.angle_rad.hi, more.angle_rad.hi);
+        window.level_roll_m.lo = std::min(window.level_roll_m.lo, more.level_roll_m.lo);
+        window.level_roll_m.hi = std::max(window.level_roll_m.hi, more.level_roll_m.hi);
+    }
+    return window;
+}
+
+/// Fills in what a ball struck exactly so does.
+void roll_it(const Putt& putt, const Stroke& stroke, double player_past_m, Diagnosis& d) {
+    ReadOptions options;
+    options.look_for_others = options.room = options.costs = false;
+    options.usual_past_m = player_past_m;
+    d.played = describe_stroke(putt, stroke, options);
+    const Roll& roll = d.played.roll;
+    d.holed = roll.rim && d.played.entry.holed;
+    const PlayerPoint passed = in_player_frame(putt, roll.pass.value_or(roll.last).at);
+    d.passed_there = !d.holed && miss_side(putt, passed.offset_m) == d.side;
+    d.past_m = in_player_frame(putt, roll.last.at).along_m - putt.distance_m();
+    d.away_m = (roll.last.at - putt.hole).norm();
+}
+
+/// From the expected putts as answered, with only the aim true, with only the pace true, and true.
+void blame(double answered, double aim_true, double pace_true, double truth, Diagnosis& d) {
+    d.lost = std::max(0.0, answered - truth);
+    d.aim_lost = std::clamp(0.5 * (d.lost + pace_true - aim_true), 0.0, d.lost);
+    if (d.drill == Drill::line) d.aim_lost = d.lost;
+    if (d.drill == Drill::pace) d.aim_lost = 0;
+    d.pace_lost = d.lost - d.aim_lost;
+    d.score = score_of(d.lost);
+    if (d.lost < costs_nothing) return;
+    d.fault = d.aim_lost >= d.pace_lost ? Fault::aim : Fault::pace;
+}
+
+}  // namespace
+
+struct Examiner::Known {
+    Putt putt;
+    Scatter scatter;
+    double past_m;
+    Read best;
+    NextPutts next;
+
+    StrokeSpread spread(const Played& stroke) const {
+        Scatter struck = scatter;
+        struck.slope_read = 0;
+        return stroke_spread(stroke.angle_rad, stroke.level_roll_m, struck,
+                             Eigen::Matrix2d::Zero());
+    }
+};
+
+Examiner::Examiner(std::unique_ptr<Known> known) : known_(std::move(known)) {}
+Examiner::Examiner(Examiner&&) noexcept = default;
+Examiner& Examiner::operator=(Examiner&&) noexcept = default;
+Examiner::~Examiner() = default;
+
+std::optional<Examiner> Examiner::make(const Putt& putt, const Spread& spread,
+                                       double player_past_m) {
+    const auto best = plain_read(putt, player_past_m);
+    if (!best || !best->aim_offset_m) return std::nullopt;
+    const auto surround = HoleSurround::make(putt.surface, putt.resistance, putt.hole);
+    if (!surround) return std::nullopt;
+    const Scatter scatter = scatter_of(spread);
+    return Examiner(std::make_unique<Known>(
+        Known{putt, scatter, player_past_m, *best, NextPutts(*surround, scatter)}));
+}
+
+const Read& Examiner::best() const {
+    return known_->best;
+}
+
+std::optional<Diagnosis> Examiner::diagnose(Drill drill, double aim_m, double level_putt_m) const {
+    const Putt& putt = known_->putt;
+    const Read& best = known_->best;
+    Diagnosis d;
+    d.drill = drill;
+    d.best = best;
+    d.aim_m = drill == Drill::pace ? *best.aim_offset_m : aim_m;
+    d.level_putt_m = drill == Drill::line ? best.level_putt_m : level_putt_m;
+    const Played truth{best.stroke.angle_rad, best.level_roll_m};
+    const Played said{std::atan2(d.aim_m, putt.distance_m()),
+                      std::max(d.level_putt_m + known_->past_m, metres_per_inch)};
+    std::vector<StrokeSpread> spreads;
+    for (const Played& stroke : {said, Played{truth.angle_rad, said.level_roll_m},
+                                 Played{said.angle_rad, truth.level_roll_m}, truth})
+        spreads.push_back(known_->spread(stroke));
+    const auto map = StrokeMap::make(putt, best.stroke, window_round(spreads));
+    if (!map) return std::nullopt;
+    const auto putts = [&](int i) {
+        return play(*map, spreads[static_cast<std::size_t>(i)], known_->next.table(), fine).putts;
+    };
+    blame(putts(0), putts(1), putts(2), putts(3), d);
+
+    if (std::abs(*best.aim_offset_m) >= least_break_m) d.break_share = d.aim_m / *best.aim_offset_m;
+    d.wrong_side = is_wrong_side(d.aim_m, *best.aim_offset_m);
+    d.pace_share = said.level_roll_m / best.level_roll_m;
+    d.side = miss_side(putt, d.aim_m - *best.aim_offset_m);
+    roll_it(putt, {said.angle_rad, speed_of_level_roll_m_s(said.level_roll_m, putt.resistance)},
+            known_->past_m, d);
+    return d;
+}
+
+std::optional<Diagnosis> diagnose(const Putt& putt, Drill drill, double aim_m, double level_putt_m,
+                                  const Spread& spread, double player_past_m) {
+    const auto examiner = Examiner::make(putt, spread, player_past_m);
+    if (!examiner) return std::nullopt;
+    return examiner->diagnose(drill, aim_m, level_putt_m);
+}
+
+double score_of(double lost) {
+    return std::round(10 * std::exp2(-std::max(lost, 0.0) / halved_by));
+}
+
+bool is_wrong_side(double aim_m, double true_aim_m) {
+    return aim_m * true_aim_m < 0 && std::abs(aim_m) >= least_aim_m &&
+           std::abs(true_aim_m) >= least_break_m;
+}
+
+std::string_view name_of(Fault fault) {
+    constexpr std::string_view names[] = {"none", "aim", "pace"};
+    return names[static_cast<int>(fault)];
+}
+
+}  // namespace dewtrail
