@@ -85,7 +85,7 @@ struct NoLine {
 };
 
 struct ReadOptions {
-    double usual_past_m = 12 * metres_per_inch;
+    double usual_past_m = metres_per_foot;
     bool every_line = false;      ///< all lines in detail; otherwise only the one nearest straight
     bool look_for_others = true;  ///< curved green: search the whole fan, not just the direct line
     bool room = true;

@@ -11,6 +11,7 @@ namespace {
 constexpr double line_em = 1.22;
 constexpr double nothing = 1e-6;   // square pixels
 constexpr double names_apart = 8;  // one name over another is worse than over a line
+constexpr double mistakable = 50;  // square pixels over a line that are as bad
 constexpr double edge_px = 10;     // kept free along the pane's edge
 
 struct Size {
@@ -106,8 +107,22 @@ bool has_leader(const PlacedLabel& placed) {
 
 namespace {
 
+double gap(const Rect& box, const Vec2& p) {
+    return std::hypot(p.x() - std::clamp(p.x(), box.x, box.right()),
+                      p.y() - std::clamp(p.y(), box.y, box.bottom()));
+}
+
+/// Whether a name without a hairline stands at least as near to something else that has a name.
+bool is_mistakable(const Rect& box, const Label& label, const std::vector<Label>& labels) {
+    const double own = gap(box, label.mark);
+    return std::any_of(labels.begin(), labels.end(), [&](const Label& other) {
+        return &other != &label && other.mark != label.mark && gap(box, other.mark) <= own;
+    });
+}
+
 /// The best place for a label, and how bad that is: 0 where it meets nothing.
 std::pair<PlacedLabel, double> best_place(const Label& label, const Size& size,
+                                          const std::vector<Label>& labels,
                                           const std::vector<PlacedLabel>& others,
                                           const std::vector<Rect>& obstacles, const Rect& pane) {
     PlacedLabel best;
@@ -123,6 +138,7 @@ std::pair<PlacedLabel, double> best_place(const Label& label, const Size& size,
                 double bad = badness(box, obstacles, pane);
                 for (const PlacedLabel& other : others)
                     bad += names_apart * overlap(box, other.box.grown(3));
+                if (!joined(label, away) && is_mistakable(box, label, labels)) bad += mistakable;
                 if (bad >= least - nothing) continue;
                 least = bad;
                 best = {&label, box, side, away, {}};
@@ -139,11 +155,13 @@ std::vector<PlacedLabel> place_labels(const std::vector<Label>& labels, std::vec
     std::vector<PlacedLabel> placed;
     for (const Label& label : labels) {
         std::vector<LabelLine> lines = label.lines;
-        auto [best, bad] = best_place(label, size_of(lines, width), placed, obstacles, pane);
+        auto [best, bad] =
+            best_place(label, size_of(lines, width), labels, placed, obstacles, pane);
         if (bad > nothing && !label.must) continue;
         if (bad > nothing && lines.size() > 1) {
             lines.resize(1);
-            std::tie(best, bad) = best_place(label, size_of(lines, width), placed, obstacles, pane);
+            std::tie(best, bad) =
+                best_place(label, size_of(lines, width), labels, placed, obstacles, pane);
         }
         best.texts = set_lines(lines, best.box, best.side);
         if (has_leader(best)) add_obstacles(obstacles, {label.mark, best.box.centre()}, 1);

@@ -1,3 +1,6 @@
+#include <fmt/format.h>
+#include <fmt/ranges.h>
+
 #include "viewer/practice/habits/bias.hpp"
 
 #include <catch2/catch.hpp>
@@ -164,6 +167,7 @@ TEST_CASE("A kind is told only where it differs from the whole", "[finding]") {
         answers.push_back(read_answer(kind, share));
     }
     const auto words = kind_words(break_finding(answers));
+    INFO(fmt::format("{}", fmt::join(words, " ")));
     REQUIRE(words.size() == 1);
     CHECK_THAT(words[0], Catch::Matchers::StartsWith("Left-to-right downhill: 5"));
 }

@@ -13,12 +13,12 @@ bool continues(char c) {
 }  // namespace
 
 std::string_view LineEdit::selected() const {
-    const auto [from, to] = std::minmax(caret_, anchor_);
+    const auto [from, to] = std::minmax({caret_, anchor_});
     return std::string_view(text_).substr(from, to - from);
 }
 
 void LineEdit::insert(std::string_view characters) {
-    const auto [from, to] = std::minmax(caret_, anchor_);
+    const auto [from, to] = std::minmax({caret_, anchor_});
     text_.replace(from, to - from, characters);
     move_to(from + characters.size(), false);
 }

@@ -114,7 +114,7 @@ void Shell::paint_typing(const Canvas& canvas) {
     Picture& picture = canvas.picture;
     add_rounded_rect(picture, box, look.u(4), look.colours.paper);
     picture.push_back(Clip{box});
-    const auto [from, to] = std::minmax(edit.caret(), edit.anchor());
+    const auto [from, to] = std::minmax({edit.caret(), edit.anchor()});
     add_rect(picture, {x + x_of(from), box.y, x_of(to) - x_of(from), box.h},
              faded(look.colours.copper, 0.35));
     picture.push_back(Text{

@@ -19,11 +19,13 @@ struct NoteStep {
 constexpr NoteStep second_u = {23, 21};
 constexpr double pending_share = 0.45;
 constexpr NoteStep row_h_u = {95, 84};  // of a usual row
-constexpr NoteStep label_u = {23, 21}, words_u = {28, 26}, line_u = {28, 26}, table_u = {25, 23};
+constexpr NoteStep label_u = {23, 21}, words_u = {28, 26}, line_u = {28, 26}, table_u = {25, 21};
 constexpr NoteStep one_line_u = {31, 28}, below_row_u = {16, 6}, above_column_u = {14, 6};
 constexpr NoteStep above_hero_u = {14, 10}, below_hero_u = {15, 11}, below_choices_u = {14, 10};
-constexpr double below_note_u = 9;                         // from the last baseline
-constexpr double closer_by = 0.25, most_closeness = 1.25;  // beyond 1 a smaller hero too
+constexpr double below_note_u = 9;  // from the last baseline
+// Beyond 1 a smaller hero too, and at last smaller words.
+constexpr double closer_by = 0.25, most_closeness = 1.5;
+constexpr double words_size = 25, small_words_size = 22;
 
 /// Aim of a finish, the side left out: '2½ cups out'.
 std::string choice_words(const FinishChoice& choice, const Units& units) {
@@ -59,7 +61,8 @@ class NotePainter : private NotePen {
         : NotePen(canvas, state.scrolled_px),
           state_(state),
           closeness_(std::min(closeness, 1.0)),
-          small_hero_(closeness > 1) {
+          small_hero_(closeness > 1),
+          words_size_(closeness < most_closeness ? words_size : small_words_size) {
         ink_share_ = state.figures_share;
     }
 
@@ -182,7 +185,7 @@ class NotePainter : private NotePen {
         const double top = y_;
         rule(first);
         const bool lag = r.name == "Lag";
-        const double words_w = width(r.words, Face::book, 25);
+        const double words_w = width(r.words, Face::book, words_size_);
         const double spread_w = width(r.second, Face::sans, 16);
         const bool one_line = !lag && words_w + spread_w + u(6) < text_w();
         y_ += step(one_line ? one_line_u : label_u);
@@ -194,11 +197,11 @@ class NotePainter : private NotePen {
         targets_.resize(targets);
         if (!one_line) y_ += step(words_u);
         for (const auto& line :
-             wrapped_evenly(r.words, Face::book, type(25), text_w(), look_.width)) {
-            write(line, Face::book, 25, text_x(), y_, dimmed(c_.ink, note.odds_pending));
-            y_ += step(line_u);
+             wrapped_evenly(r.words, Face::book, type(words_size_), text_w(), look_.width)) {
+            write(line, Face::book, words_size_, text_x(), y_, dimmed(c_.ink, note.odds_pending));
+            y_ += line_step();
         }
-        y_ -= step(line_u);
+        y_ -= line_step();
         if (state_.detail) small_lines(r.detail, dimmed(c_.ink, note.odds_detail_pending));
         y_ += step(below_row_u);
         row_target(r.glyph, top, y_);
@@ -214,26 +217,39 @@ class NotePainter : private NotePen {
         if (state_.detail) detail(r);
         if (!r.words.empty()) y_ += step(words_u);
         for (const auto& line :
-             wrapped_evenly(r.words, Face::book, type(25), text_w(), look_.width)) {
+             wrapped_evenly(r.words, Face::book, type(words_size_), text_w(), look_.width)) {
             if (line.empty()) continue;
-            write(line, Face::book, 25, text_x(), y_, c_.ink);
-            y_ += step(line_u);
+            write(line, Face::book, words_size_, text_x(), y_, c_.ink);
+            y_ += line_step();
         }
-        if (!r.words.empty()) y_ -= step(line_u);
+        if (!r.words.empty()) y_ -= line_step();
         for (const auto& line : wrapped(r.second, Face::sans, type(16), text_w(), look_.width)) {
             if (line.empty()) continue;
             y_ += step(second_u);
             write(line, Face::sans, 16, text_x(), y_, c_.ink2);
         }
-        for (const auto& [left, value] : r.table) {
-            y_ += step(table_u);
-            write(left, Face::sans, 16, text_x(), y_, c_.ink2);
-            const double both = width(left, Face::sans, 16) + width(value, Face::book, 22);
-            if (both + u(10) > text_w()) y_ += type(26);
-            write(value, Face::book, 22, right(), y_, c_.ink, Align::right);
-        }
+        table(r);
         y_ += step(below_row_u);
         row_target(r.glyph, top, y_);
+    }
+
+    /// What and value on one line each: all values of one size, smaller where one would not fit,
+    /// and at last from below the glyph on.
+    void table(const AccountRow& r) {
+        constexpr double usual = 22, least = 17, label = 16, apart_u = 10;
+        double fits = usual;
+        for (const auto& [left, value] : r.table) {
+            const double room = text_w() - u(apart_u) - width(left, Face::sans, label);
+            fits = std::min(fits, std::floor(usual * room / width(value, Face::book, usual)));
+        }
+        const double size = std::max(fits, least), x = fits < least ? x_ : text_x();
+        for (const auto& [left, value] : r.table) {
+            y_ += step(table_u);
+            write(left, Face::sans, label, x, y_, c_.ink2);
+            const double both = width(left, Face::sans, label) + width(value, Face::book, size);
+            if (x + both + u(apart_u) > right()) y_ += type(size + 4);
+            write(value, Face::book, size, right(), y_, c_.ink, Align::right);
+        }
     }
 
     /// Coach detail, on the label's line; below it where it would run into the label.
@@ -287,6 +303,8 @@ class NotePainter : private NotePen {
         draw_diamond(picture_, hole + Vec2(away, 0), 6, look_, c_.copper, c_.paper);
     }
 
+    double line_step() const { return step(line_u) * words_size_ / words_size; }
+
     double step(const NoteStep& units) const {
         return type(std::lerp(units.usual, units.closest, closeness_));
     }
@@ -333,7 +351,8 @@ class NotePainter : private NotePen {
 
     const NoteState& state_;
     double closeness_;
-    bool small_hero_;  ///< the last resort
+    bool small_hero_;
+    double words_size_;  ///< of the rows
 };
 
 /// How close the rows have to stand, usually 0. Where even the closest do not fit, larger type

@@ -10,6 +10,7 @@ namespace dewtrail {
 namespace {
 
 constexpr double hardly = 0.05;  ///< of the whole: nothing to speak of
+constexpr double another = 0.1;  ///< of the whole: a kind of putts that wants advice of its own
 
 /// A quarter of the break costs about what a tenth of the pace does.
 constexpr double dear_break = 0.25, dear_pace = 0.1;
@@ -79,6 +80,10 @@ int asked(const std::vector<Answer>& answers, Drill given) {
     }));
 }
 
+bool is_another(const Credible& beside) {
+    return std::abs(beside.mean) >= another && (beside.lo > 0 || beside.hi < 0);
+}
+
 Finding finding(Fault of, const std::vector<Said>& said, bool enough, int kinds,
                 const BiasPrior& prior, std::string name(int)) {
     Finding f;
@@ -95,7 +100,7 @@ Finding finding(Fault of, const std::vector<Said>& said, bool enough, int kinds,
     if (!biases) return f;
     f.share = biases->whole;
     for (const GroupBias& g : biases->groups)
-        f.kinds.push_back({name(g.group), g.putts, g.share, g.beside.lo > 0 || g.beside.hi < 0});
+        f.kinds.push_back({name(g.group), g.putts, g.share, is_another(g.beside)});
     return f;
 }
 

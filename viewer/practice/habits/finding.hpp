@@ -15,7 +15,7 @@ struct KindShare {
     std::string group;  ///< 'right-to-left downhill', 'long uphill'
     int putts = 0;
     Credible share;
-    bool differs = false;  ///< surely another than the whole
+    bool differs = false;  ///< surely another than the whole, and by enough to speak of
 };
 
 /// The part of the break that is played, or of the pace, over all kinds of putt together.

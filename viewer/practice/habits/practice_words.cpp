@@ -67,15 +67,10 @@ std::string aim_sentence(const Diagnosis& d, const Units& units) {
     return fmt::format("The aim was {} too {}{}.", by, sloped ? "" : "far ", d.side);
 }
 
-std::string level_putt_figure(double level_putt_m, const Units& units) {
-    const std::string words = format_level_putt(level_putt_m, units);
-    return words == "tap" ? words : format_distance(level_putt_m, units);
-}
-
 std::string pace_sentence(const Diagnosis& d, const Units& units) {
     return fmt::format("You hit it {}: {}, not {}.", firmness(d.pace_share),
-                       level_putt_figure(d.best.level_putt_m, units),
-                       level_putt_figure(d.level_putt_m, units));
+                       format_level_putt(d.best.level_putt_m, units),
+                       format_level_putt(d.level_putt_m, units));
 }
 
 /// The side only where the two lie on either side of the hole.
@@ -109,8 +104,8 @@ std::array<DiagnosisRow, 2> diagnosis_rows(const Diagnosis& d, const Units& unit
     return {
         DiagnosisRow{"Aim", short_aim(d.aim_m, sides, units), short_aim(true_aim_m, sides, units),
                      format_putts(d.aim_lost), d.fault == Fault::aim},
-        DiagnosisRow{"Pace", level_putt_figure(d.level_putt_m, units),
-                     level_putt_figure(d.best.level_putt_m, units), format_putts(d.pace_lost),
+        DiagnosisRow{"Pace", format_level_putt(d.level_putt_m, units),
+                     format_level_putt(d.best.level_putt_m, units), format_putts(d.pace_lost),
                      d.fault == Fault::pace}};
 }
 
