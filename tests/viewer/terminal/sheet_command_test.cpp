@@ -8,10 +8,12 @@
 
 #include "tests/support/shell.hpp"
 #include "tests/viewer/terminal/command_line.hpp"
+#include "viewer/paper/ladder_page.hpp"
 #include "viewer/paper/page.hpp"
-#include "viewer/paper/ring_page.hpp"
 #include "viewer/practice/log/log_columns.hpp"
 #include "viewer/practice/log/logged_putt.hpp"
+#include "viewer/text/aim.hpp"
+#include "viewer/text/figures.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
@@ -86,10 +88,10 @@ double line_along(const GreyPage& page, const Vec2& centre, double radius, doubl
 
 }  // namespace
 
-TEST_CASE("rings: four pages with aims, scale and caution", "[sheet]") {
+TEST_CASE("ladder: four pages with aims, scale and caution", "[sheet]") {
     const CommandLine line;
-    const std::string pdf = line.path("rings.pdf");
-    const auto said = line.run("sheet rings --stimp 10 --out " + pdf);
+    const std::string pdf = line.path("ladder.pdf");
+    const auto said = line.run("sheet ladder --stimp 10 --out " + pdf);
     INFO(said.err);
     REQUIRE(said.exit == Exit::done);
     CHECK(said.out == pdf + "\n");
@@ -98,39 +100,50 @@ TEST_CASE("rings: four pages with aims, scale and caution", "[sheet]") {
     const std::string words = words_on(pdf);
     CHECK(std::count(words.begin(), words.end(), '\f') == 4);
     for (const char* part :
-         {"Rings for today, 1 % slope", "Rings for today, 4 % slope", "stimp 10", "drawn 1 : 48",
-          "3 cups", "straight", "Right half: aim right", "Rule 4.3a", "To do"})
+         {"Ladder for today, 1 % slope", "Ladder for today, 4 % slope", "stimp 10",
+          "drawn 1 : ", "3 cups", "up the page is right", "at 1:30", "Rule 4.3a", "20 ft"})
         CHECK_THAT(words, Contains(part));
 }
 
-TEST_CASE("a ring measures what it should on the rendered page", "[sheet]") {
+TEST_CASE("a ladder says of a putt what a read of it says", "[sheet]") {
+    if (!has_poppler()) return;
+    const CommandLine line;
+    const std::string pdf = line.path("ladder.pdf");
+    REQUIRE(line.run("sheet ladder 10ft --slope 2.5% --stimp 11 --out " + pdf).exit == Exit::done);
+    const std::string words = words_on(pdf);
+    for (const char* clock : {"1:30", "3:00", "4:30"}) {
+        const Json read =
+            line.run(std::string("read 10ft --slope 2.5% --stimp 11 --json --clock ") + clock)
+                .json();
+        CHECK_THAT(words, Contains(aim_short(read["aim"]["offset_m"], {})));
+        CHECK_THAT(words, Contains(format_level_putt(read["start"]["level_putt_m"], {})));
+    }
+}
+
+TEST_CASE("a ladder measures what it should on the rendered page", "[sheet]") {
     if (!has_poppler()) return;
     const CommandLine line;
     for (const std::string paper : {"a4", "letter"}) {
         const std::string pdf = line.path(paper + ".pdf");
-        REQUIRE(line.run("sheet rings 6ft 12ft --slope 2% --stimp 10 --paper " + paper + " --out " +
-                         pdf)
+        REQUIRE(line.run("sheet ladder 4ft 12ft 20ft --slope 2% --stimp 10 --paper " + paper +
+                         " --out " + pdf)
                     .exit == Exit::done);
-        RingPage rings{
-            .plan = set_up({.distance = "12ft", .slope = "2%", .clock = "12", .stimp = "10"}, {}),
-            .distances_m = {6 * metres_per_foot, 12 * metres_per_foot}};
-        RingPlace place;
-        ring_page(rings, paper == "a4" ? Paper::a4 : Paper::letter, {}, &place);
+        Ladder ladder{.ground = {}, .distances_m = {}};
+        for (const double feet : {4, 12, 20}) ladder.distances_m.push_back(feet * metres_per_foot);
+        LadderPlace place;
+        ladder_page(ladder, paper == "a4" ? Paper::a4 : Paper::letter, {}, &place);
         const GreyPage page(pdf, 1);
         const double inches_wide = paper == "a4" ? 210 / 25.4 : 8.5;
         CHECK_THAT(page.width(), WithinAbs(inches_wide * GreyPage::dots_per_inch, 1.0));
-        // Diameters, free of where the middle is; at angles away from balls, trails and words.
-        struct Place {
-            double feet, degrees;
+        // The uprights that mark the lengths, above the first rung: what lies between two of them.
+        const auto upright = [&](double feet) {
+            const double away = feet * metres_per_foot * units_per_m / place.scale;
+            return line_along(page, place.top + Vec2(0, 2), away, M_PI / 2);
         };
-        for (const Place& at : {Place{6, 75}, {12, 15}, {12, 45}, {12, 75}, {12, 135}}) {
-            const double radius = at.feet * metres_per_foot * units_per_m / place.scale;
-            const double turn = at.degrees * M_PI / 180;
-            const double measured = line_along(page, place.hole, radius, turn) +
-                                    line_along(page, place.hole, radius, turn + M_PI);
-            INFO(paper << ", " << at.feet << " ft at " << at.degrees << " degrees");
-            CHECK_THAT(measured / (2 * radius), WithinAbs(1, 0.005));  // as promised
-        }
+        const double eight_feet = 8 * metres_per_foot * units_per_m / place.scale;
+        INFO(paper << ", 1 : " << place.scale);
+        CHECK_THAT((upright(20) - upright(12)) / eight_feet, WithinAbs(1, 0.005));  // as promised
+        CHECK_THAT((upright(12) - upright(4)) / eight_feet, WithinAbs(1, 0.005));
     }
 }
 
@@ -191,8 +204,8 @@ TEST_CASE("a green for the pocket keeps the limits of the Rules", "[sheet]") {
     if (has_poppler()) CHECK_THAT(words_on(pdf), Contains("drawn 1 : 480"));
     CHECK(fitting_scale({1, 1}, {1000, 1000}, round_scale) >= 480);
     // What tells an aim is no green image: refused for a round.
-    const auto rings = line.run("sheet rings --round --out " + line.path("x.pdf"));
-    CHECK(rings.exit == Exit::not_understood);
+    const auto ladder = line.run("sheet ladder --round --out " + line.path("x.pdf"));
+    CHECK(ladder.exit == Exit::not_understood);
     CHECK_FALSE(fs::exists(line.path("x.pdf")));
 }
 
@@ -215,7 +228,7 @@ TEST_CASE("a page never takes the place of a file unasked", "[sheet]") {
     CHECK(content_of(pdf).substr(0, 5) == "%PDF-");
     // Two pages as pictures: numbered files, all looked at before the first is written.
     line.home().write("r-2.png", "mine");
-    const std::string two = "sheet rings --slope 1% 2% --out " + line.path("r.png");
+    const std::string two = "sheet ladder --slope 1% 2% --out " + line.path("r.png");
     CHECK(line.run(two).exit == Exit::not_understood);
     CHECK_FALSE(fs::exists(line.path("r-1.png")));
     CHECK(line.run(two + " --force").exit == Exit::done);
@@ -228,10 +241,10 @@ TEST_CASE("sheet refuses what it cannot use", "[sheet]") {
     const std::string pdf = line.path("a.pdf");
     for (const std::string& arguments : std::vector<std::string>{
              "sheet", "sheet poster", "sheet survey --out " + line.path("a.doc"),
-             "sheet survey --paper a3 --out " + pdf, "sheet rings --slope 0% --out " + pdf,
-             "sheet rings 1ft 2ft 3ft 4ft --out " + pdf, "sheet green moonbase --out " + pdf,
-             "sheet green meadow --hole 19th --out " + pdf, "sheet compare 12ft --out " + pdf,
-             "sheet read --out " + pdf}) {
+             "sheet survey --paper a3 --out " + pdf, "sheet ladder --slope 0% --out " + pdf,
+             "sheet ladder 1ft 2ft 3ft 4ft 5ft 6ft --out " + pdf,
+             "sheet green moonbase --out " + pdf, "sheet green meadow --hole 19th --out " + pdf,
+             "sheet compare 12ft --out " + pdf, "sheet read --out " + pdf}) {
         INFO(arguments);
         CHECK(line.run(arguments).exit == Exit::not_understood);
     }

@@ -49,9 +49,9 @@ std::vector<NamedKey> named_keys(std::string_view keys) {
 std::pair<const ModeCommand*, Cue> command_of_key(const Commands& commands, KeyPress pressed) {
     for (const ModeCommand& command : commands) {
         int which = 0;
-        for (const NamedKey& named : named_keys(command.keys)) {
-            const bool same = named.key.code == pressed.code && named.key.ctrl == pressed.ctrl &&
-                              (named.any_shift || pressed.shift);
+        for (const NamedKey& key : named_keys(command.keys)) {
+            const bool same = key.key.code == pressed.code && key.key.ctrl == pressed.ctrl &&
+                              (key.any_shift || pressed.shift);
             if (same && possible(command)) return {&command, {which, pressed.shift, false}};
             ++which;
         }

@@ -10,7 +10,7 @@
 namespace dewtrail {
 namespace {
 
-constexpr double margin_u = 40, least_hit_u = 36;
+constexpr double margin_u = 40;
 constexpr double time_line_from_u = 112;                        // from the left
 constexpr double time_line_to_u = 40, time_line_words_u = 224;  // from the right
 

@@ -1,0 +1,241 @@
+#include "viewer/paper/ladder_page.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <optional>
+#include <stdexcept>
+
+#include "physics/read/read.hpp"
+#include "viewer/paper/page.hpp"
+#include "viewer/picture/symbols.hpp"
+#include "viewer/putt/putt_words.hpp"
+#include "viewer/putt/trail.hpp"
+#include "viewer/text/aim.hpp"
+#include "viewer/text/figures.hpp"
+#include "viewer/text/words.hpp"
+
+namespace dewtrail {
+namespace {
+
+struct Fall {
+    double clock_h;
+    const char* words;
+};
+constexpr Fall falls[] = {{1.5, "Ball above the hole, at 1:30"},
+                          {3, "Ball beside the hole, at 3:00"},
+                          {4.5, "Ball below the hole, at 4:30"}};
+
+constexpr double aim_size = 15.5, pace_size = 13, small_size = 12.5, heading_size = 18;
+constexpr double left_room = 44;  // of the fall line's symbol, left of the holes
+constexpr double side_gap = 10, ball_radius = 4.2;
+constexpr double heading_height = 40, band_gap = 14;
+constexpr double least_above = 17, below = 17;  // a rung's line, and its words
+constexpr double tasks_height = 118;
+
+/// One putt: the words at its ball, and what is drawn, metres from the hole toward the ball (x) and
+/// to the right as the player looks (y).
+struct Rung {
+    double distance_m = 0;
+    std::string aim = "no line", pace;
+    std::vector<Vec2> trail;
+    std::optional<double> aim_m;
+    double highest_m = 0;
+};
+
+Rung rung_of(const Ladder& ladder, const Fall& fall, double distance_m, const Units& units) {
+    Setup setup = ladder.ground;
+    set_distance_and_clock(setup, distance_m, fall.clock_h);
+    const Putt putt = putt_of(setup);
+    ReadOptions options;
+    options.usual_past_m = ladder.usual_past_m;
+    options.keep_path = true;
+    options.room = options.costs = options.look_for_others = false;
+    const ReadResult result = read(putt, options);
+    Rung rung{.distance_m = distance_m};
+    if (result.lines.empty()) return rung;
+    const Read& read = result.lines.front();
+    rung.aim_m = read.aim_offset_m;
+    rung.aim = rung.aim_m ? aim_short(*rung.aim_m, units) : "no spot";
+    rung.pace = format_level_putt(read.level_putt_m, units);
+    for (const Vec2& at : Trail(read).line(60)) {
+        const PlayerPoint p = in_player_frame(putt, at);
+        rung.trail.emplace_back(distance_m - p.along_m, p.offset_m);
+        rung.highest_m = std::max(rung.highest_m, p.offset_m);
+    }
+    rung.highest_m = std::max(rung.highest_m, rung.aim_m.value_or(0));
+    return rung;
+}
+
+class LadderPainter {
+  public:
+    LadderPainter(const Ladder& ladder, Paper paper, const Units& units)
+        : ladder_(ladder), paper_(paper), units_(units) {
+        std::sort(ladder_.distances_m.begin(), ladder_.distances_m.end());
+        for (const Fall& fall : falls) {
+            bands_.emplace_back();
+            for (const double distance : ladder_.distances_m)
+                bands_.back().push_back(rung_of(ladder_, fall, distance, units));
+        }
+    }
+
+    Picture paint(LadderPlace* place) {
+        choose_scale();
+        Page page(paper_, head(), units_);
+        page_ = &page;
+        double y = page.body().y + 4;
+        if (place) *place = {{hole_x(), y + heading_height}, scale_};
+        for (std::size_t i = 0; i < bands_.size(); ++i) y = draw_band(i, y) + band_gap;
+        write_tasks(y);
+        return page.take();
+    }
+
+  private:
+    PageHead head() const {
+        return {fmt::format("Ladder for today, {} slope", slope_figure(ladder_.ground, units_)),
+                fmt::format("stimp {}   ·   finish {}", stimp_figure(ladder_.ground, units_),
+                            finish_words(ladder_.ground, units_)),
+                scale_};
+    }
+
+    double hole_x() const { return page_->body().x + left_room; }
+    double px(double metres) const { return metres * units_per_m / scale_; }
+    double above(const Rung& rung) const {
+        return std::max(least_above, px(rung.highest_m) + ball_radius + 3);
+    }
+
+    /// The largest scale at which all bands fit the page.
+    void choose_scale() {
+        const Page probe(paper_, head(), units_);
+        double words = 0;
+        for (const auto& band : bands_)
+            for (const Rung& rung : band)
+                words = std::max({words, probe.width_of(rung.aim, Face::book, aim_size),
+                                  probe.width_of(rung.pace, Face::sans, pace_size)});
+        const double wide = probe.body().w - left_room - words - 2 * side_gap;
+        for (scale_ = 16; px(ladder_.distances_m.back()) > wide || height() > probe.body().h;)
+            scale_ += scale_ < 60 ? 4 : 10;
+    }
+
+    double height() const {
+        double sum = tasks_height;
+        for (const auto& band : bands_) {
+            sum += heading_height + band_gap;
+            for (const Rung& rung : band) sum += above(rung) + below;
+        }
+        return sum;
+    }
+
+    /// Returns where it ends.
+    double draw_band(std::size_t index, double top) {
+        const auto& band = bands_[index];
+        const Fall& fall = falls[index];
+        page_->text({page_->body().x, top + 17}, fall.words, Face::book, heading_size,
+                    colours().ink);
+        double bottom = top + heading_height;
+        for (const Rung& rung : band) {
+            const double x = hole_x() + px(rung.distance_m), from = top + heading_height;
+            bottom += above(rung) + below;
+            page_->text({x, from - 6}, format_distance(rung.distance_m, units_), Face::sans,
+                        small_size, colours().ink2, Align::centre);
+            page_->picture().push_back(
+                Line{{{x, from}, {x, bottom - below}}, 0.8, colours().height_label});
+        }
+        fall_line(fall, {page_->body().x + 15, (top + heading_height + bottom) / 2});
+        double y = top + heading_height;
+        for (const Rung& rung : band) {
+            y += above(rung);
+            draw(rung, y);
+            y += below;
+        }
+        return bottom;
+    }
+
+    /// Which way the ground falls when the ball lies to the right of the hole.
+    void fall_line(const Fall& fall, const Vec2& middle) {
+        const double turn = fall.clock_h * M_PI / 6;
+        const Vec2 uphill(std::cos(turn), -std::sin(turn));
+        constexpr double half = 15;
+        draw_fall_line(page_->picture(), middle + half * uphill, middle - half * uphill,
+                       page_->look());
+    }
+
+    void draw(const Rung& rung, double y) {
+        Picture& picture = page_->picture();
+        const Vec2 hole(hole_x(), y);
+        const auto at = [&](const Vec2& m) { return hole + Vec2(px(m.x()), -px(m.y())); };
+        const Vec2 ball = at({rung.distance_m, 0});
+        picture.push_back(Line{{hole, ball}, 0.8, colours().height_label});
+        std::vector<Vec2> trail;
+        for (const Vec2& m : rung.trail) trail.push_back(at(m));
+        if (trail.size() > 1) picture.push_back(Line{trail, 1.8, colours().trail});
+        if (rung.aim_m)
+            picture.push_back(Line{{ball, at({0, *rung.aim_m})}, 1.2, colours().copper});
+        draw_hole(picture, hole, std::max(2.5, px(hole_radius_m)), page_->look());
+        if (rung.aim_m && px(*rung.aim_m) > 7)
+            draw_diamond(picture, at({0, *rung.aim_m}), 5, page_->look(), colours().copper,
+                         colours().paper);
+        draw_ball(picture, ball, ball_radius, page_->look());
+        draw_map_text(picture,
+                      {rung.aim, Face::book, aim_size, ball + Vec2(side_gap, -1), colours().copper},
+                      page_->look(), colours().paper);
+        draw_map_text(picture,
+                      {rung.pace, Face::sans, pace_size, ball + Vec2(side_gap, 14), colours().ink},
+                      page_->look(), colours().paper);
+    }
+
+    void write_tasks(double y) {
+        const Rect& body = page_->body();
+        page_->rule(y);
+        const std::string near = format_distance(ladder_.distances_m.front(), units_),
+                          far = format_distance(ladder_.distances_m.back(), units_);
+        page_->text({body.x, y += 18},
+                    "Read it from the ball: up the page is right. A ball on the other side of the "
+                    "fall line aims as far left.",
+                    Face::sans, pace_size, colours().ink);
+        page_->text({body.x, y += 17},
+                    fmt::format("First line: aim, cups from the edge or {} from the centre. Second "
+                                "line: the level putt of that pace.",
+                                units_.metric ? "cm" : "inches"),
+                    Face::sans, pace_size, colours().ink2);
+        const std::string tasks[] = {
+            "Guess the aims in cups before you look. Mark how many you had right.",
+            fmt::format("{} at 1:30 and at 4:30: hardly another slope. See which breaks more.",
+                        far),
+            fmt::format("{} at 3 and at 9: a mirror. Same aim, other side.", near)};
+        y += 4;
+        for (const std::string& task : tasks) {
+            page_->text({body.x, y += 22}, task, Face::sans, pace_size, colours().ink);
+            page_->boxes(body.right(), y, 10);
+        }
+    }
+
+    const Palette& colours() const { return page_->look().colours; }
+
+    Ladder ladder_;
+    Paper paper_;
+    Units units_;
+    std::vector<std::vector<Rung>> bands_;  ///< by fall
+    Page* page_ = nullptr;
+    int scale_ = 12;
+};
+
+}  // namespace
+
+std::vector<double> usual_rungs_m(bool metric) {
+    if (metric) return {1, 2, 4, 6};
+    std::vector<double> rungs;
+    for (const int feet : {4, 8, 12, 20}) rungs.push_back(feet * metres_per_foot);
+    return rungs;
+}
+
+Picture ladder_page(const Ladder& ladder, Paper paper, const Units& units, LadderPlace* place) {
+    if (ladder.distances_m.empty() || ladder.distances_m.size() > most_rungs)
+        throw std::invalid_argument("ladder_page: needs one to five distances");
+    if (!clock_of(ladder.ground))
+        throw std::invalid_argument("ladder_page: level ground has no fall");
+    return LadderPainter(ladder, paper, units).paint(place);
+}
+
+}  // namespace dewtrail
