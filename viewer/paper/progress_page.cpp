@@ -7,9 +7,11 @@
 
 namespace dewtrail {
 
-Picture progress_page(const Progress& progress, Paper paper, const Units& units) {
+Picture progress_page(const Progress& progress, const std::string& name, Paper paper,
+                      const Units& units) {
     PageHead head;
-    head.title = "Practice";
+    head.title = name.empty() ? "Practice" : "Practice of " + name;
+    head.name_line = name.empty();
     head.subtitle = fmt::format("{} putt{}", progress.answers, progress.answers == 1 ? "" : "s");
     Page page(paper, head, units);
     draw_progress(page.picture(), progress, page.body(), page.look());

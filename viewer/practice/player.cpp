@@ -84,23 +84,6 @@ std::vector<StrokeRow> read_stroke_table(const TomlSection& file) {
     return rows;
 }
 
-Player parse_player(const std::string& name, std::string_view text) {
-    const TomlSection file = TomlSection::parse(name, "the player file", text);
-    check_format(file);  // first: a newer file may hold keys that this program cannot know
-    file.allow_only(
-        {"format", "units", "pace_m", "usual_past_m", "stimp_ft", "handicap", "strokes", "spread"});
-    Player player;
-    if (file.has("units")) player.metric = read_metric(file);
-    visit_numbers(player, read_from(file));
-    player.stroke_table = read_stroke_table(file);
-    if (file.has("spread")) {
-        const TomlSection spread = file.section("spread");
-        spread.allow_only({"line_deg", "pace", "pace_floor_m", "slope_read"});
-        visit_spread(player.spread, read_from(spread));
-    }
-    return player;
-}
-
 void check(const Player& player) {
     const auto check_number = [](const char* key, std::optional<double> value, Range range) {
         if (value && !range.holds(*value))
@@ -121,6 +104,25 @@ std::string write_strokes(const std::vector<StrokeRow>& rows) {
     return text + "\n]\n";
 }
 
+}  // namespace
+
+Player read_player(const std::string& name, std::string_view text) {
+    const TomlSection file = TomlSection::parse(name, "the player file", text);
+    check_format(file);  // first: a newer file may hold keys that this program cannot know
+    file.allow_only(
+        {"format", "units", "pace_m", "usual_past_m", "stimp_ft", "handicap", "strokes", "spread"});
+    Player player;
+    if (file.has("units")) player.metric = read_metric(file);
+    visit_numbers(player, read_from(file));
+    player.stroke_table = read_stroke_table(file);
+    if (file.has("spread")) {
+        const TomlSection spread = file.section("spread");
+        spread.allow_only({"line_deg", "pace", "pace_floor_m", "slope_read"});
+        visit_spread(player.spread, read_from(spread));
+    }
+    return player;
+}
+
 std::string write_player(const Player& player) {
     std::string text;
     // fmt prints the shortest digits that read back to the same double, whatever the locale.
@@ -136,8 +138,6 @@ std::string write_player(const Player& player) {
     return text;
 }
 
-}  // namespace
-
 std::optional<fs::path> usual_player_path() {
     const auto folder = config_folder();
     return folder ? std::optional(*folder / "player.toml") : std::nullopt;
@@ -149,7 +149,7 @@ Player load_player(const std::optional<fs::path>& path, IfMissing if_missing) {
     const bool missing =
         !found || fs::symlink_status(*found, unknown).type() == fs::file_type::not_found;
     if (missing && (!path || if_missing == IfMissing::defaults)) return {};
-    return parse_player(found->string(), read_text_file(*found, most_bytes));
+    return read_player(found->string(), read_text_file(*found, most_bytes));
 }
 
 void save_player(const std::optional<fs::path>& path, const Player& player) {

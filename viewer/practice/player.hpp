@@ -38,6 +38,11 @@ struct Player {
 /// specification asks).
 std::optional<std::filesystem::path> usual_player_path();
 
+/// A player file's text, and back to the last bit; errors of read_player as of load_player, `name`
+/// in them.
+std::string write_player(const Player& player);
+Player read_player(const std::string& name, std::string_view text);
+
 /// What a file that is not there means.
 enum class IfMissing { defaults, refuse };
 

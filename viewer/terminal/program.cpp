@@ -9,7 +9,7 @@
 
 #include "greens/input_error.hpp"
 #include "viewer/terminal/folded.hpp"
-#include "viewer/terminal/nearest.hpp"
+#include "viewer/text/nearest.hpp"
 #include "viewer/terminal/session.hpp"
 
 namespace dewtrail {
@@ -117,6 +117,7 @@ Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::os
     add_speed_command(app, session);
     add_green_command(app, session);
     add_player_command(app, session);
+    add_pupil_command(app, session);
     add_sheet_command(app, session);
     add_practise_command(app, session);
     add_log_command(app, session);

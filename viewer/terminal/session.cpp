@@ -33,6 +33,7 @@ void Session::add_common_options(const Command& command) {
     command.add_flag("--json", json_, "Print the result (errors too) as JSON");
     command.add_option("--units", units_, "imperial or metric, for bare numbers and for output");
     command.add_option("--player", player_file_, "Player file to use instead of the usual one");
+    command.add_option("--pupil", pupil_, "Whose putts: a pupil's player file and memory");
 }
 
 void Session::add_memory_option(const Command& command) {
@@ -40,12 +41,23 @@ void Session::add_memory_option(const Command& command) {
 }
 
 std::filesystem::path Session::memory_folder() const {
+    if (!data_.empty() && !pupil_.empty())
+        throw InputError("--data and --pupil name two memories", "Give one of them.");
     if (!data_.empty()) return data_;
+    if (!pupil_.empty()) return pupils_here().folder(pupil_);
     if (const auto folder = data_folder()) return *folder;
     throw OutsideError("nothing can be remembered: neither XDG_DATA_HOME nor HOME is set");
 }
 
+Pupils pupils_here() {
+    if (const auto folder = data_folder()) return Pupils(*folder);
+    throw OutsideError("there is no place for pupils: neither XDG_DATA_HOME nor HOME is set");
+}
+
 std::optional<std::filesystem::path> Session::player_path() const {
+    if (!player_file_.empty() && !pupil_.empty())
+        throw InputError("--player and --pupil name two players", "Give one of them.");
+    if (!pupil_.empty()) return pupils_here().player_file(pupil_);
     if (player_file_.empty()) return std::nullopt;
     return std::filesystem::path(player_file_);
 }

@@ -10,6 +10,7 @@
 
 #include "greens/units.hpp"
 #include "viewer/practice/player.hpp"
+#include "viewer/practice/pupils.hpp"
 #include "viewer/terminal/command.hpp"
 
 namespace dewtrail {
@@ -30,7 +31,7 @@ class Session {
     Session(std::ostream& out, std::ostream& err, std::istream& in = std::cin)
         : out_(out), err_(err), in_(in) {}
 
-    /// Adds --json, --units and --player to a command.
+    /// Adds --json, --units, --player and --pupil to a command.
     void add_common_options(const Command& command);
 
     /// Adds --data, for commands that remember.
@@ -44,10 +45,12 @@ class Session {
     /// Loaded at first use; --units overrides the file's.
     const Player& player();
     std::optional<std::filesystem::path> player_path() const;
+    /// Whom --pupil names; nobody: empty.
+    const std::string& pupil() const { return pupil_; }
     Units units() { return player().units(); }
 
-    /// The folder of what is remembered: --data, else the user's data folder. Throws OutsideError
-    /// where neither is known.
+    /// The folder of what is remembered: --data, the pupil's, else the user's data folder. Throws
+    /// OutsideError where none is known, InputError for two of them at once or an unknown pupil.
     std::filesystem::path memory_folder() const;
 
     /// For practice and teaching: said once, on stderr.
@@ -66,9 +69,13 @@ class Session {
     std::string units_;
     std::string player_file_;
     std::string data_;
+    std::string pupil_;
     std::optional<Player> player_;
     bool cautioned_ = false;
 };
+
+/// The pupils in the user's data folder; OutsideError where none is known.
+Pupils pupils_here();
 
 /// As it is printed, always UTF-8.
 std::string json_text(const Json& json);
@@ -116,6 +123,7 @@ void add_practise_command(const Command& app, Session& session);
 void add_log_command(const Command& app, Session& session);
 void add_review_command(const Command& app, Session& session);
 void add_rehearse_command(const Command& app, Session& session);
+void add_pupil_command(const Command& app, Session& session);
 void add_completion_command(const Command& app, Session& session);
 
 /// The whole command line. `arguments` without the program's name; without any, `unasked` stands in

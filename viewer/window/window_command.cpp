@@ -220,7 +220,7 @@ Sheet window_sheet(const Wish& wish, const Units& units, Session& session) {
         const Memory memory(session.memory_folder());
         return {Paper::a4,
                 {progress_page(progress_of(memory.answers(), memory.putts(), session.player()),
-                               Paper::a4, units)}};
+                               session.pupil(), Paper::a4, units)}};
     }
     return putt_sheet(wish.text, wish.putt.value_or(Setup{}), units, session.player().usual_past_m);
 }

@@ -84,7 +84,8 @@ Json finding_json(const Finding& f) {
 Exit print_progress(Session& session, const Memory& memory, const SheetArguments& page) {
     const Paper paper = paper_of(page);
     const Progress progress = progress_of(memory.answers(), memory.putts(), session.player());
-    return save_sheet(session, page, {paper, {progress_page(progress, paper, session.units())}});
+    return save_sheet(session, page,
+                      {paper, {progress_page(progress, session.pupil(), paper, session.units())}});
 }
 
 Exit show_progress(Session& session, const Memory& memory) {

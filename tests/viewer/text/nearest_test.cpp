@@ -1,4 +1,4 @@
-#include "viewer/terminal/nearest.hpp"
+#include "viewer/text/nearest.hpp"
 
 #include <catch2/catch.hpp>
 

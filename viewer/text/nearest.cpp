@@ -1,4 +1,4 @@
-#include "viewer/terminal/nearest.hpp"
+#include "viewer/text/nearest.hpp"
 
 #include <algorithm>
 #include <numeric>

@@ -1,0 +1,80 @@
+#include "viewer/practice/pupils.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "greens/input_error.hpp"
+#include "viewer/files/whole_file.hpp"
+#include "viewer/text/nearest.hpp"
+
+namespace dewtrail {
+namespace fs = std::filesystem;
+namespace {
+
+constexpr std::size_t longest_name = 40;
+
+bool is_name(const std::string& name) {
+    const auto is_plain = [](char c) { return static_cast<unsigned char>(c) >= ' ' && c != 127; };
+    return !name.empty() && name.size() <= longest_name && name[0] != '.' && name[0] != '-' &&
+           name.front() != ' ' && name.back() != ' ' && name.find('/') == name.npos &&
+           std::all_of(name.begin(), name.end(), is_plain);
+}
+
+}  // namespace
+
+fs::path Pupils::place(const std::string& name) const {
+    if (!is_name(name))
+        throw InputError(fmt::format("'{}' cannot be a pupil's name", name),
+                         "Names have 1 to 40 letters, and no / in them.");
+    return folder_ / name;
+}
+
+std::vector<std::string> Pupils::names() const {
+    std::vector<std::string> names;
+    std::error_code none;
+    for (const auto& entry : fs::directory_iterator(folder_, none))
+        if (const std::string name = entry.path().filename(); is_name(name) && has(name))
+            names.push_back(name);
+    std::sort(names.begin(), names.end());
+    return names;
+}
+
+bool Pupils::has(const std::string& name) const {
+    std::error_code unknown;
+    return fs::exists(place(name) / "player.toml", unknown);
+}
+
+fs::path Pupils::folder(const std::string& name) const {
+    if (has(name)) return place(name);
+    const auto meant = nearest(name, names());
+    throw InputError(fmt::format("there is no pupil '{}'", name),
+                     meant ? fmt::format("Did you mean {}? dewtrail pupil list tells all.", *meant)
+                           : fmt::format("Add one: dewtrail pupil add '{}'", name));
+}
+
+fs::path Pupils::player_file(const std::string& name) const {
+    return folder(name) / "player.toml";
+}
+
+void Pupils::check_free(const std::string& name) const {
+    std::error_code unknown;
+    if (fs::exists(place(name), unknown))
+        throw InputError(fmt::format("there is a pupil '{}' already", name), "Take another name.");
+}
+
+void Pupils::add(const std::string& name, const Player& player) const {
+    check_free(name);
+    save_player(place(name) / "player.toml", player);
+}
+
+void Pupils::rename(const std::string& from, const std::string& to) const {
+    const fs::path old = folder(from);
+    check_free(to);
+    std::error_code failed;
+    fs::rename(old, place(to), failed);
+    if (failed)
+        throw OutsideError(fmt::format("{} could not be renamed: {}", from, failed.message()));
+}
+
+}  // namespace dewtrail

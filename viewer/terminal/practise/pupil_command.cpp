@@ -1,0 +1,145 @@
+#include <nlohmann/json.hpp>
+
+#include <fmt/format.h>
+
+#include <memory>
+#include <ostream>
+
+#include "greens/input_error.hpp"
+#include "greens/text_file.hpp"
+#include "viewer/files/whole_file.hpp"
+#include "viewer/terminal/practise/pupil_file.hpp"
+#include "viewer/terminal/session.hpp"
+
+namespace dewtrail {
+namespace {
+
+struct PupilArguments {
+    std::string name, other, file;
+    bool force = false;
+};
+
+constexpr std::uintmax_t most_bytes = 100'000'000;
+
+constexpr const char* examples =
+    "Each pupil has a player file and a memory of their own; --pupil NAME uses them, with any\n"
+    "command. What is done without it is your own, as before.\n"
+    "Examples:\n"
+    "  dewtrail pupil add Anna\n"
+    "  dewtrail practise --pupil Anna\n"
+    "  dewtrail window --pupil Anna\n"
+    "  dewtrail pupil export Anna anna.json";
+
+std::string counted(std::size_t count, const char* one, const char* many) {
+    return fmt::format("{} {}", count, count == 1 ? one : many);
+}
+
+PupilRecord record_of(const Pupils& pupils, const std::string& name) {
+    const Memory memory(pupils.folder(name));
+    return {name, load_player(pupils.player_file(name)), memory.answers(), memory.putts()};
+}
+
+Exit list_pupils(Session& session, const PupilArguments&) {
+    const Pupils pupils = pupils_here();
+    Json list = Json::array();
+    std::vector<std::vector<std::string>> table;
+    for (const std::string& name : pupils.names()) {
+        const PupilRecord pupil = record_of(pupils, name);
+        list.push_back(
+            {{"name", name}, {"answers", pupil.answers.size()}, {"putts", pupil.putts.size()}});
+        table.push_back({name, counted(pupil.answers.size(), "putt practised", "putts practised"),
+                         counted(pupil.putts.size(), "putt logged", "putts logged")});
+    }
+    if (session.json())
+        session.print({{"pupils", list}});
+    else if (table.empty())
+        session.out() << "There are no pupils yet. Add one: dewtrail pupil add Anna\n";
+    else
+        print_table(session.out(), table);
+    return Exit::done;
+}
+
+/// A new pupil speaks the units of whoever adds them; all else is to be found out.
+Exit add_pupil(Session& session, const PupilArguments& arguments) {
+    Player player;
+    player.metric = session.player().metric;
+    pupils_here().add(arguments.name, player);
+    if (session.json())
+        session.print({{"added", arguments.name}});
+    else
+        session.out() << fmt::format("{0} is there. Next: dewtrail practise --pupil '{0}'\n",
+                                     arguments.name);
+    return Exit::done;
+}
+
+Exit rename_pupil(Session& session, const PupilArguments& arguments) {
+    pupils_here().rename(arguments.name, arguments.other);
+    if (session.json())
+        session.print({{"renamed", arguments.name}, {"to", arguments.other}});
+    else
+        session.out() << fmt::format("{} is {} now.\n", arguments.name, arguments.other);
+    return Exit::done;
+}
+
+Exit export_pupil(Session& session, const PupilArguments& arguments) {
+    const PupilRecord pupil = record_of(pupils_here(), arguments.name);
+    check_may_write(arguments.file, arguments.force);
+    save_whole_file(arguments.file, write_pupil(pupil));
+    if (session.json())
+        session.print({{"exported", pupil.name}, {"file", arguments.file}});
+    else
+        session.out() << fmt::format("{}, {} and {}, is in {}.\n", pupil.name,
+                                     counted(pupil.answers.size(), "answer", "answers"),
+                                     counted(pupil.putts.size(), "putt", "putts"), arguments.file);
+    return Exit::done;
+}
+
+/// To a pupil who is there already what is new is added; the player file stays as it is.
+Exit import_pupil(Session& session, const PupilArguments& arguments) {
+    PupilRecord pupil = read_pupil(arguments.file, read_text_file(arguments.file, most_bytes));
+    if (!arguments.name.empty()) pupil.name = arguments.name;
+    const Pupils pupils = pupils_here();
+    if (!pupils.has(pupil.name)) pupils.add(pupil.name, pupil.player);
+    Memory memory(pupils.folder(pupil.name));
+    const int answers = memory.add(pupil.answers), putts = memory.add(pupil.putts);
+    if (session.json())
+        session.print({{"imported", pupil.name}, {"answers", answers}, {"putts", putts}});
+    else
+        session.out() << fmt::format(
+            "{}: {} and {} added.\n", pupil.name,
+            counted(static_cast<std::size_t>(answers), "answer", "answers"),
+            counted(static_cast<std::size_t>(putts), "putt", "putts"));
+    return Exit::done;
+}
+
+}  // namespace
+
+void add_pupil_command(const Command& app, Session& session) {
+    auto a = std::make_shared<PupilArguments>();
+    const Command command = app.add_subcommand("pupil", "A coach's pupils, each kept apart");
+    command.footer(examples);
+    command.require_subcommand(1);
+    using Run = Exit (*)(Session&, const PupilArguments&);
+    const auto part = [&](const char* name, const char* what, Run run) {
+        const Command sub = command.add_subcommand(name, what);
+        session.add_common_options(sub);
+        sub.callback(
+            [&session, a, run] { session.run = [&session, a, run] { return run(session, *a); }; });
+        return sub;
+    };
+    part("list", "All of them, and how much they have played", list_pupils);
+    part("add", "A new pupil", add_pupil).add_option("name", a->name, "Their name").required();
+    const Command rename = part("rename", "Another name for a pupil", rename_pupil);
+    rename.add_option("name", a->name, "The name so far").required();
+    rename.add_option("to", a->other, "The new name").required();
+    const Command to = part("export", "All of one pupil as one file", export_pupil);
+    to.add_option("name", a->name, "Whose").required();
+    to.add_option("file", a->file, "Where to: anna.json").required();
+    to.add_flag("--force", a->force, "Replace a file that is there");
+    const Command from =
+        part("import", "A pupil from such a file, or what is new of them", import_pupil);
+    from.add_option("file", a->file, "The file").required();
+    from.add_option("--as", a->name, "Under another name");
+}
+
+}  // namespace dewtrail
