@@ -47,7 +47,7 @@ Commands ReadMode::commands() {
     c.add("zoom", "Ctrl ↑  ↓", "zoom",
           [this](const Cue& cue) { zoom(cue.which == 0 ? 1.2 : 1 / 1.2, pane().centre()); });
     c.add("fit", "Z", "all in sight", [this] {
-        zoomed_ = false;
+        view_.zoomed = false;
         fit_camera(true);
     });
     c.add("finish", "", "", [this](const Cue& cue) { choose_finish(cue.which); }).at = What::choice;
@@ -100,7 +100,7 @@ void ReadMode::turn_fall_line(double degrees) {
 
 bool ReadMode::wheel(double clicks, const Vec2& px, Held held) {
     if (shell_.layout().note.contains(px)) {
-        const double most = std::max(0.0, note_height_ - shell_.layout().note.h);
+        const double most = std::max(0.0, laid_.height - shell_.layout().note.h);
         note_state_.scrolled_px =
             std::clamp(note_state_.scrolled_px - shell_.layout().u(48) * clicks, 0.0, most);
         return true;

@@ -17,14 +17,14 @@ constexpr double slope_per_unit = 0.02 / 98;  // the bar end: 98 u are worth 2 %
 }  // namespace
 
 std::optional<Vec2> ReadMode::green_at(const Vec2& px) const {
-    if (!eye_) return camera_.to_green(px);
+    if (!view_.eye) return view_.plan.to_green(px);
     const Vec2& hole = setup_.green ? setup_.hole : Vec2(Vec2::Zero());
-    return eye_camera_.to_green(px, solved_.putt.surface->at(hole.x(), hole.y()).h);
+    return view_.eye_camera.to_green(px, solved_.putt.surface->at(hole.x(), hole.y()).h);
 }
 
 std::optional<Vec2> ReadMode::px_of(const Vec2& green) const {
-    if (!eye_) return camera_.to_px(green);
-    return eye_camera_.to_px(on_ground(solved_.putt, green));
+    if (!view_.eye) return view_.plan.to_px(green);
+    return view_.eye_camera.to_px(on_ground(solved_.putt, green));
 }
 
 MarkId ReadMode::mark_at(const Vec2& px) const {
@@ -65,8 +65,8 @@ std::optional<Drag> ReadMode::grab(const Grip& grip) {
         return mirrored;
     }
     if (grip.button == Button::middle)
-        return !eye_ && !room_ && pane().contains(grip.px) ? std::optional(pan(grip.px))
-                                                           : std::nullopt;
+        return !view_.eye && !room_ && pane().contains(grip.px) ? std::optional(pan(grip.px))
+                                                                : std::nullopt;
     const bool draggable = mark == MarkId::ball || mark == MarkId::rolling ||
                            mark == MarkId::drop || mark == MarkId::bar ||
                            (mark == MarkId::hole && setup_.green);
@@ -75,13 +75,13 @@ std::optional<Drag> ReadMode::grab(const Grip& grip) {
 
 Drag ReadMode::pan(const Vec2& from) {
     Drag drag;
-    const PlanCamera start = camera_;
+    const PlanCamera start = view_.plan;
     drag.move = [this, start, from](const Vec2& px, Held) {
-        camera_ = start;
-        camera_.centre_m -= camera_.to_green(px) - camera_.to_green(from);
-        zoomed_ = true;
+        view_.plan = start;
+        view_.plan.centre_m -= view_.plan.to_green(px) - view_.plan.to_green(from);
+        view_.zoomed = true;
     };
-    drag.taken_back = [this, start] { camera_ = start; };
+    drag.taken_back = [this, start] { view_.plan = start; };
     return drag;
 }
 
@@ -92,8 +92,8 @@ Drag ReadMode::hold(MarkId mark, const Vec2& from) {
     if (mark != MarkId::rolling)
         drag.focus = FocusStop::on(mark == MarkId::bar ? MarkId::drop : mark);
     drag.taken = [this] {
-        if (camera_t_ < 1) camera_ = camera_to_;
-        camera_t_ = ease_t_ = 1;
+        if (view_.t < 1) view_.plan = view_.to;
+        view_.t = ease_.t = 1;
     };
     drag.let_go = [this, mark] {
         if (mark == MarkId::ball) hint_done(0);

@@ -39,7 +39,7 @@ MapView ReadMode::map_view() const {
     view.covered = shell_.message_box();
     view.dry = dry_;
     view.since_drop_s = since_drop_s_;
-    if (ease_t_ < 1) view.before = &before_, view.eased = eased(ease_t_);
+    if (ease_.t < 1) view.before = &ease_.before, view.eased = eased(ease_.t);
     view.hovered = hovered_mark_;
     if (const auto& hovered = shell_.hovered(); hovered && hovered->what == What::row)
         view.hovered = mark_of(static_cast<Glyph>(hovered->index));
@@ -50,35 +50,35 @@ MapView ReadMode::map_view() const {
 
 /// Nothing moves that has words beside it.
 bool ReadMode::words_rest() const {
-    return !shell_.dragging() && camera_t_ >= 1 && ease_t_ >= 1;
+    return !shell_.dragging() && view_.t >= 1 && ease_.t >= 1;
 }
 
 /// Where the heights of the ground yield is only looked at when the putt rests.
 GroundState ReadMode::ground_now(const Look& look) const {
     GroundState now = ground_state(setup_, solved_.putt.hole, shell_.dusk(), look);
-    if (eye_)
-        now.eye = eye_camera_;
+    if (view_.eye)
+        now.eye = view_.eye_camera;
     else
-        now.plan = camera_;
-    if (!eye_ && words_rest() && !shell_.playback.running) now.clear = plan_.taken;
+        now.plan = view_.plan;
+    if (!view_.eye && words_rest() && !shell_.playback.running) now.clear = plan_.taken;
     return now;
 }
 
 void ReadMode::draw_map(const Look& look) {
     const MapView view = map_view();
-    plan_ = eye_ ? eye_picture(solved_, shown_trail(), eye_camera_, eye_place_, pane(), view, look,
-                               wishes_for_labels_)
-                 : plan_picture(solved_, shown_trail(), camera_, pane(), view, look,
-                                wishes_for_labels_);
+    plan_ = view_.eye ? eye_picture(solved_, shown_trail(), view_.eye_camera, view_.place, pane(),
+                                    view, look, wishes_for_labels_)
+                      : plan_picture(solved_, shown_trail(), view_.plan, pane(), view, look,
+                                     wishes_for_labels_);
 }
 
 void ReadMode::prepare(const Look& look, Picture& ground) {
     laid_ = {};
     const Attention near = shell_.attention();
     const Canvas canvas{laid_.picture, laid_.targets, near, look};
-    note_height_ = room_ ? lay_out_room(canvas) : lay_out_note(canvas);
+    laid_.height = room_ ? lay_out_room(canvas) : lay_out_note(canvas);
     note_state_.scrolled_px =
-        std::min(note_state_.scrolled_px, std::max(0.0, note_height_ - look.layout.note.h));
+        std::min(note_state_.scrolled_px, std::max(0.0, laid_.height - look.layout.note.h));
     if (room_) {
         GroundState now;
         now.pane = room_pane(look.layout);
@@ -90,10 +90,10 @@ void ReadMode::prepare(const Look& look, Picture& ground) {
         hovered_mark_ = shell_.hovered() ? MarkId::none : mark_at(shell_.pointer());
     draw_map(look);
     if (!shell_.ground_changed(ground_, ground_now(look))) return;
-    ground = eye_ ? eye_ground(solved_, eye_camera_, pane(), look)
-                  : plan_ground(
-                        solved_, camera_, pane(), plan_.taken, look,
-                        words_rest() ? boxes_of_words(plan_.picture, look) : std::vector<Rect>());
+    ground = view_.eye ? eye_ground(solved_, view_.eye_camera, pane(), look)
+                       : plan_ground(solved_, view_.plan, pane(), plan_.taken, look,
+                                     words_rest() ? boxes_of_words(plan_.picture, look)
+                                                  : std::vector<Rect>());
     // No dew on the heights: now that they have their places, the map once more.
     dry_.clear();
     for (const Shape& shape : ground)
@@ -106,10 +106,10 @@ void ReadMode::prepare(const Look& look, Picture& ground) {
 NoteState ReadMode::note_state() const {
     NoteState state = note_state_;
     state.spread_open = spread_open_;
-    if (asked_s_ < faint_after_s) return state;
+    if (solving_.asked_s < faint_after_s) return state;
     state.figures_share = 0.75;
-    state.travelled = std::fmod((asked_s_ - faint_after_s) / travel_s, 1.0);
-    state.solving = asked_s_ >= words_after_s;
+    state.travelled = std::fmod((solving_.asked_s - faint_after_s) / travel_s, 1.0);
+    state.solving = solving_.asked_s >= words_after_s;
     return state;
 }
 
@@ -150,7 +150,7 @@ Surround ReadMode::surround() const {
     Surround round;
     round.views = {"Plan", "Eye"};
     if (room_ || (note_state_.detail && !commit_)) round.views.push_back("Room");
-    round.view = room_ ? 2 : eye_ ? 1 : 0;
+    round.view = room_ ? 2 : view_.eye ? 1 : 0;
     if (setup_.green) round.name = setup_.green->name;
     round.numbers = !commit_;
     if (commit_) return round;

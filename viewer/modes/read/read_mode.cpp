@@ -35,9 +35,9 @@ ReadMode::ReadMode(Shell& shell, ReadStart start)
                       28,
                       true}),
       setup_(start_.setup),
-      eye_(start_.eye),
       room_(start_.room),
       remembered_(setup_.spread) {
+    view_.eye = start_.eye;
     note_state_.detail = start_.detail;
     take(solve(setup_, start_.usual_past_m, Effort::settled));
     shell_.act("start");
@@ -45,7 +45,7 @@ ReadMode::ReadMode(Shell& shell, ReadStart start)
         shell_.playback.toggle();
         marks_share_ = 0;
     } else if (start_.first_start) {
-        hint_ = 0, hint_left_s_ = hint_s;
+        hint_.which = 0, hint_.left_s = hint_s;
     }
 }
 
@@ -65,7 +65,7 @@ void ReadMode::arrived(const std::optional<Setup>& putt) {
             s.spread = spread;
         },
         "brought");
-    ease_t_ = 1;
+    ease_.t = 1;
     ask_settled();
     fit_camera(false);
 }
@@ -78,7 +78,7 @@ void ReadMode::change(const std::function<void(Setup&)>& edit, const std::string
     edit(setup_);
     if (name != "best") setup_.taken.reset();
     solve_live();
-    settle_in_s_ = dragging ? -1 : settle_after_s;
+    solving_.in_s = dragging ? -1 : settle_after_s;
     if (!dragging) fit_camera(true);
     shell_.act(name);
 }
@@ -110,20 +110,20 @@ void ReadMode::take(Solved solved) {
 /// As much as a drag needs; what the solver was asked before is of no use any more.
 void ReadMode::solve_live() {
     take(solve(setup_, start_.usual_past_m, Effort::live));
-    asked_s_ = -1;
+    solving_.asked_s = -1;
 }
 
 void ReadMode::ask_settled() {
-    settle_in_s_ = -1;
+    solving_.in_s = -1;
     start_.solver->ask(setup_, start_.usual_past_m);
-    asked_s_ = 0;
+    solving_.asked_s = 0;
     take_answer();
 }
 
 void ReadMode::take_answer() {
     auto solved = start_.solver->answer();
     if (!solved) return;
-    asked_s_ = -1;
+    solving_.asked_s = -1;
     take(std::move(*solved));
     remember_spread();
     keep_putt();
@@ -152,36 +152,36 @@ void ReadMode::swap_lines() {
 /// From here trail and marks move to what comes next.
 void ReadMode::begin_easing() {
     if (shell_.less_motion()) return;
-    trail_before_ = shown_trail();
-    before_ = solved_;
-    ease_t_ = 0;
-    trail_eased_ = trail_before_;
+    ease_.from = shown_trail();
+    ease_.before = solved_;
+    ease_.t = 0;
+    ease_.shown = ease_.from;
 }
 
 void ReadMode::fit_camera(bool ease) {
-    eye_camera_ = eye_of(solved_, eye_place_, pane());
-    if (zoomed_ && ease) return;
-    zoomed_ = false;
+    view_.eye_camera = eye_of(solved_, view_.place, pane());
+    if (view_.zoomed && ease) return;
+    view_.zoomed = false;
     const PlanCamera to = fit_plan(to_be_seen(solved_), pane(), shell_.layout().scale);
-    if (ease && to == camera_to_) return;
-    camera_from_ = camera_;
-    camera_to_ = to;
-    camera_t_ = ease && !shell_.less_motion() ? 0 : 1;
-    if (camera_t_ == 1) camera_ = camera_to_;
+    if (ease && to == view_.to) return;
+    view_.from = view_.plan;
+    view_.to = to;
+    view_.t = ease && !shell_.less_motion() ? 0 : 1;
+    if (view_.t == 1) view_.plan = view_.to;
 }
 
 bool ReadMode::advance(double seconds) {
-    bool moving = take_outlook() || desk_.busy() || settle_in_s_ >= 0 || asked_s_ >= 0;
-    if (settle_in_s_ >= 0 && (settle_in_s_ -= seconds) < 0) {
+    bool moving = take_outlook() || odds_.busy() || solving_.in_s >= 0 || solving_.asked_s >= 0;
+    if (solving_.in_s >= 0 && (solving_.in_s -= seconds) < 0) {
         ask_settled();
-    } else if (asked_s_ >= 0) {
-        asked_s_ += seconds;
+    } else if (solving_.asked_s >= 0) {
+        solving_.asked_s += seconds;
         take_answer();
     }
     moving |= advance_easing(seconds);
     moving |= advance_roll(seconds);
-    if (hint_ >= 0) {
-        if ((hint_left_s_ -= seconds) < 0) hint_done(hint_);
+    if (hint_.which >= 0) {
+        if ((hint_.left_s -= seconds) < 0) hint_done(hint_.which);
         moving = true;
     }
     return moving;
@@ -190,17 +190,17 @@ bool ReadMode::advance(double seconds) {
 /// Camera, trail and marks, theme.
 bool ReadMode::advance_easing(double seconds) {
     bool moving = false;
-    if (camera_t_ < 1) {
-        camera_t_ = std::min(1.0, camera_t_ + seconds / ease_s);
-        camera_ = between(camera_from_, camera_to_, eased(camera_t_));
+    if (view_.t < 1) {
+        view_.t = std::min(1.0, view_.t + seconds / ease_s);
+        view_.plan = between(view_.from, view_.to, eased(view_.t));
         moving = true;
     }
     // The eye moves with the ball at once: nothing is left to ease.
     const bool stands =
-        before_.putt.ball == solved_.putt.ball && before_.putt.hole == solved_.putt.hole;
-    if (ease_t_ < 1) {
-        ease_t_ = eye_ && !stands ? 1 : std::min(1.0, ease_t_ + seconds / ease_s);
-        trail_eased_ = Trail::between(trail_before_, trail_, eased(ease_t_));
+        ease_.before.putt.ball == solved_.putt.ball && ease_.before.putt.hole == solved_.putt.hole;
+    if (ease_.t < 1) {
+        ease_.t = view_.eye && !stands ? 1 : std::min(1.0, ease_.t + seconds / ease_s);
+        ease_.shown = Trail::between(ease_.from, trail_, eased(ease_.t));
         moving = true;
     }
     return moving;
@@ -223,7 +223,7 @@ bool ReadMode::advance_roll(double seconds) {
     }
     if (marks_share_ < 1) {
         marks_share_ = std::min(1.0, marks_share_ + seconds / marks_fade_s);
-        if (marks_share_ == 1 && start_.first_start) hint_ = 0, hint_left_s_ = hint_s;
+        if (marks_share_ == 1 && start_.first_start) hint_.which = 0, hint_.left_s = hint_s;
         moving = true;
     }
     return moving;
@@ -231,18 +231,18 @@ bool ReadMode::advance_roll(double seconds) {
 
 /// The hint goes; the next comes, and after the last none ever again.
 void ReadMode::hint_done(int hint) {
-    if (hint != hint_) return;
-    ++hint_;
-    hint_left_s_ = hint_s;
-    if (hint_ < hints) return;
-    hint_ = -1;
+    if (hint != hint_.which) return;
+    ++hint_.which;
+    hint_.left_s = hint_s;
+    if (hint_.which < hints) return;
+    hint_.which = -1;
     shell_.wish({Wish::Kind::hints_done});
 }
 
 void ReadMode::set_view(bool eye) {
-    eye_ = eye;
+    view_.eye = eye;
     room_ = false;
-    ease_t_ = 1;
+    ease_.t = 1;
     fit_camera(false);
     shell_.act(eye ? "eye" : "plan");
 }
@@ -250,8 +250,8 @@ void ReadMode::set_view(bool eye) {
 /// Plan, eye, room. The eye goes on to its next place where it is looked through already.
 void ReadMode::choose_view(int index) {
     if (index == 2) return show_room();
-    if (index == 1 && eye_ && !room_)
-        eye_place_ = static_cast<EyePlace>((static_cast<int>(eye_place_) + 1) % eye_places);
+    if (index == 1 && view_.eye && !room_)
+        view_.place = static_cast<EyePlace>((static_cast<int>(view_.place) + 1) % eye_places);
     set_view(index == 1);
 }
 
@@ -259,7 +259,7 @@ void ReadMode::choose_view(int index) {
 void ReadMode::toggle_commit() {
     commit_ = !commit_;
     if (commit_) {
-        eye_place_ = EyePlace::crouched;
+        view_.place = EyePlace::crouched;
         set_view(true);
         shell_.playback.seek(0);
     }
@@ -280,7 +280,7 @@ void ReadMode::open_green(const std::string& name) {
     try {
         const auto green = start_.load(name);
         change([&](Setup& s) { put_on_green(s, green); }, "open-green");
-        ease_t_ = 1;
+        ease_.t = 1;
         ask_settled();
         fit_camera(false);
     } catch (const InputError& error) {
@@ -308,18 +308,18 @@ void ReadMode::choose_finish(int index) {
 }
 
 void ReadMode::zoom(double factor, const Vec2& about) {
-    if (eye_ || room_) return;
-    const Vec2 held = camera_.to_green(about);
-    camera_.px_per_m = std::clamp(camera_.px_per_m * factor, 4.0, 4000.0);
-    camera_.centre_m += held - camera_.to_green(about);
-    camera_t_ = 1;
-    zoomed_ = true;
+    if (view_.eye || room_) return;
+    const Vec2 held = view_.plan.to_green(about);
+    view_.plan.px_per_m = std::clamp(view_.plan.px_per_m * factor, 4.0, 4000.0);
+    view_.plan.centre_m += held - view_.plan.to_green(about);
+    view_.t = 1;
+    view_.zoomed = true;
     shell_.act("zoom");
 }
 
 std::string ReadMode::view_words() const {
     if (room_) return "room";
-    return eye_ ? std::string("eye: ") + words_for(eye_place_) : "plan";
+    return view_.eye ? std::string("eye: ") + words_for(view_.place) : "plan";
 }
 
 }  // namespace dewtrail

@@ -6,13 +6,13 @@
 #include <string>
 #include <vector>
 
+#include "viewer/modes/read/odds_told.hpp"
 #include "viewer/modes/read/room_panel.hpp"
 #include "viewer/modes/shell/ground_state.hpp"
 #include "viewer/modes/shell/putt_editor.hpp"
 #include "viewer/picture/camera.hpp"
 #include "viewer/picture/map/plan_picture.hpp"
 #include "viewer/picture/widgets/note_picture.hpp"
-#include "viewer/putt/outlook_desk.hpp"
 #include "viewer/putt/putt_words.hpp"
 #include "viewer/putt/solver.hpp"
 
@@ -67,9 +67,9 @@ class ReadMode final : public Mode {
     const Solved& solved() const { return solved_; }
     const Marks& marks() const { return plan_.marks; }
     /// Odds and room of the putt, and whether they are this very putt's.
-    const Outlook& outlook() const { return told_; }
-    bool outlook_fresh() const;
-    bool best_fresh() const;
+    const Outlook& outlook() const { return odds_.outlook(); }
+    bool outlook_fresh() const { return odds_.fresh(); }
+    bool best_fresh() const { return odds_.best_fresh(); }
     OddsShown odds_shown() const;
     std::string view_words() const;
     bool detail() const { return note_state_.detail; }
@@ -77,7 +77,7 @@ class ReadMode final : public Mode {
     Vec2 drop_px() const { return plan_.drop; }
     Vec2 bar_px() const { return plan_.bar; }
     Rect slope_figure() const { return plan_.slope_figure; }
-    bool solving() const { return asked_s_ >= 0; }
+    bool solving() const { return solving_.asked_s >= 0; }
     bool note_shown() const { return note_shown_; }
 
   private:
@@ -90,7 +90,7 @@ class ReadMode final : public Mode {
     void keep_putt();
     void swap_lines();
     void begin_easing();
-    const Trail& shown_trail() const { return ease_t_ < 1 ? trail_eased_ : trail_; }
+    const Trail& shown_trail() const { return ease_.t < 1 ? ease_.shown : trail_; }
     void fit_camera(bool ease);
     bool rows_shown() const { return setup_.face == SlopeFace::three_rows && !setup_.green; }
     void show_note(bool shown);
@@ -109,7 +109,6 @@ class ReadMode final : public Mode {
     // read_odds.cpp
     void ask_outlook();
     bool take_outlook();
-    const PlayedChoice& best_of(BestKind kind) const;
     void take_best(BestKind kind);
     void choose_preset(int index);
     void toggle_spread();
@@ -150,29 +149,39 @@ class ReadMode final : public Mode {
     Setup setup_;
     Solved solved_;
     Trail trail_;
-    // What trail and marks come from while they move to `solved_`.
-    Solved before_;
-    Trail trail_before_, trail_eased_;
-    double ease_t_ = 1;
+    /// What trail and marks come from while they move to `solved_`.
+    struct {
+        Solved before;
+        Trail from, shown;
+        double t = 1;
+    } ease_;
     double since_drop_s_ = -1;  ///< since the ball fell; below 0: not just now
-    bool eye_ = false, note_shown_ = true, commit_ = false;
-    EyePlace eye_place_ = EyePlace::crouched;
-    PlanCamera camera_, camera_from_, camera_to_;
-    EyeCamera eye_camera_;
-    double camera_t_ = 1;
-    bool zoomed_ = false;
-    double settle_in_s_ = -1;
-    double asked_s_ = -1;  ///< since the solver was asked; below 0: it is not at work
+    bool note_shown_ = true, commit_ = false;
+    /// Where the putt is seen from; `plan` moves between two others.
+    struct {
+        bool eye = false;
+        EyePlace place = EyePlace::crouched;
+        EyeCamera eye_camera;
+        PlanCamera plan, from, to;
+        double t = 1;
+        bool zoomed = false;
+    } view_;
+    /// Until the solver is asked in full, and since; below 0: not waited for.
+    struct {
+        double in_s = -1, asked_s = -1;
+    } solving_;
     NoteState note_state_;
-    double note_height_ = 0;
     /// The note, or the view Room, as it was laid out last.
     struct {
         Picture picture;
         Targets targets;
+        double height = 0;  ///< of the note
     } laid_;
     MarkId hovered_mark_ = MarkId::none;
-    int hint_ = -1;  ///< the one that shows; none
-    double hint_left_s_ = 0;
+    struct {
+        int which = -1;  ///< the one that shows; none
+        double left_s = 0;
+    } hint_;
     double marks_share_ = 1;
     PlanPicture plan_;
     std::vector<Label> wishes_for_labels_;
@@ -181,13 +190,8 @@ class ReadMode final : public Mode {
 
     bool room_ = false, spread_open_ = false;
     Spread remembered_;  ///< as the player's file holds it
-    std::uint64_t question_number_ = 0;
-    std::optional<OutlookQuestion> asked_;
-    std::optional<double> live_chance_;  ///< of the putt as it is now
-    Outlook told_;  ///< the newest answer; what it lacks yet is of the putt before
-    std::uint64_t odds_number_ = 0, best_number_ = 0;  ///< of the questions that those answer
-    std::optional<BestKind> wanted_;                   ///< to be taken as soon as it is known
-    OutlookDesk desk_;
+    OddsTold odds_;
+    std::optional<BestKind> wanted_;  ///< to be taken as soon as it is known
 };
 
 }  // namespace dewtrail

@@ -30,81 +30,44 @@ std::string taken_words(BestKind kind, const PlayedChoice& taken,
 
 /// Odds of the putt as it is now, unless they are there already or on their way.
 void ReadMode::ask_outlook() {
-    if (!start_.outlook || !solved_.read) {
-        live_chance_.reset();
-        asked_.reset();
-        told_ = {};
-        return desk_.forget();
-    }
+    if (!start_.outlook || !solved_.read) return odds_.forget();
     const Finish plain = setup_.taken ? setup_.taken->plain : solved_.putt.finish;
-    OutlookQuestion question{question_number_ + 1, solved_.putt, *solved_.read, plain,
-                             setup_.spread};
-    if (asked_ && same_question(*asked_, question)) return;
-    ++question_number_;
-    wanted_.reset();
-    live_chance_ = live_chance(solved_.putt, *solved_.read, setup_.spread);
-    asked_ = question;
-    desk_.ask(std::move(question));
+    if (odds_.ask(solved_.putt, *solved_.read, plain, setup_.spread)) wanted_.reset();
 }
 
 bool ReadMode::take_outlook() {
-    auto outlook = desk_.take();
-    if (!outlook) return false;
-    if (outlook->odds) odds_number_ = outlook->number;
-    if (outlook->best) best_number_ = outlook->number;
-    if (!outlook->complete) {
-        if (!outlook->odds) outlook->odds = told_.odds;
-        if (!outlook->best) outlook->best = std::move(told_.best);
-    }
-    told_ = std::move(*outlook);
-    if (told_.complete) shell_.act("odds");
-    if (best_fresh() && wanted_) take_best(*wanted_);
+    if (!odds_.take()) return false;
+    if (odds_.outlook().complete) shell_.act("odds");
+    if (odds_.best_fresh() && wanted_) take_best(*wanted_);
     return true;
 }
 
 void ReadMode::wait_for_outlook() {
-    desk_.wait();
+    odds_.wait();
     take_outlook();
 }
 
-bool ReadMode::outlook_fresh() const {
-    return asked_ && told_.number == question_number_;
-}
-
-bool ReadMode::best_fresh() const {
-    return asked_ && told_.best && best_number_ == question_number_;
-}
-
 OddsShown ReadMode::odds_shown() const {
-    OddsShown shown;
-    const bool complete = outlook_fresh() && told_.complete;
-    shown.awaited = asked_ && !complete;
-    shown.fresh = asked_ && told_.odds && odds_number_ == question_number_;
-    shown.odds = told_.odds;
-    shown.holed = shown.fresh ? std::optional(told_.odds->holed) : live_chance_;
-    shown.choices_fresh = best_fresh();
-    if (!told_.best) return shown;
+    OddsShown shown = odds_.shown();
+    const auto& best = odds_.outlook().best;
+    if (!best) return shown;
     for (const FinishChoice& choice : solved_.choices)
-        shown.choices.push_back(chance_of_finish(*told_.best, choice.past_m));
+        shown.choices.push_back(chance_of_finish(*best, choice.past_m));
     if (setup_.taken && shown.choices_fresh)
         shown.taken =
-            taken_words(setup_.taken->kind, best_of(setup_.taken->kind), told_.best->plain);
+            taken_words(setup_.taken->kind, odds_.best_of(setup_.taken->kind), best->plain);
     return shown;
-}
-
-const PlayedChoice& ReadMode::best_of(BestKind kind) const {
-    return kind == BestKind::fewest_putts ? told_.best->fewest_putts : told_.best->most_holed;
 }
 
 /// The choice's finish and start line into the read; as soon as it is known.
 void ReadMode::take_best(BestKind kind) {
     if (!solved_.read) return;
-    if (!best_fresh()) {
-        if (desk_.busy()) wanted_ = kind;
+    if (!odds_.best_fresh()) {
+        if (odds_.busy()) wanted_ = kind;
         return;
     }
-    const PlayedChoice choice = best_of(kind);
-    const Finish plain = asked_->plain;
+    const PlayedChoice choice = odds_.best_of(kind);
+    const Finish plain = odds_.plain_finish();
     change(
         [&](Setup& s) {
             s.finish = Finish::past(choice.past_m);
@@ -152,8 +115,8 @@ double ReadMode::lay_out_room(const Canvas& canvas) const {
     Note note = note_of(setup_, solved_, shell_.units(), odds_shown());
     note.choices.clear();
     if (note.account.rows.size() > 1) note.account.rows.resize(1);  // the aim
-    const RoomScene scene{solved_,          told_,        setup_.taken, note_state_.detail,
-                          !outlook_fresh(), !best_fresh()};
+    const RoomScene scene{solved_,        odds_.outlook(),    setup_.taken, note_state_.detail,
+                          !odds_.fresh(), !odds_.best_fresh()};
     RoomPicture room;
     if (solved_.shown()) room = room_picture(scene, canvas.targets, canvas.attention, look);
     append(canvas.picture, room.picture);

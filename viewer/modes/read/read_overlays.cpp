@@ -17,14 +17,15 @@ constexpr const char* hint_words[] = {"Drag the ball round the hole.",
 
 /// By the mark it is about, where nothing else is.
 void ReadMode::draw_hint(Picture& picture, const Look& look) const {
-    if (hint_ < 0 || commit_ || shell_.dragging()) return;
+    if (hint_.which < 0 || commit_ || shell_.dragging()) return;
     const Palette& c = look.colours;
     const double size = look.type(22);
-    const std::string words = hint_words[hint_];
+    const std::string words = hint_words[hint_.which];
     const double w = look.width(Face::book_italic, size, words);
     Vec2 at(pane().x + look.u(58), pane().bottom() - look.u(16));
-    if (hint_ == 0 && plan_.marks.ball) at = *plan_.marks.ball + Vec2(-w - look.u(24), look.u(64));
-    if (hint_ == 1) at = plan_.drop + Vec2(look.u(-8), look.u(44));
+    if (hint_.which == 0 && plan_.marks.ball)
+        at = *plan_.marks.ball + Vec2(-w - look.u(24), look.u(64));
+    if (hint_.which == 1) at = plan_.drop + Vec2(look.u(-8), look.u(44));
     at.x() = std::clamp(at.x(), pane().x + look.u(12), pane().right() - w - look.u(12));
     const auto free = [&](double y) {
         const Rect box{at.x(), y - size, w, 1.3 * size};
@@ -33,7 +34,7 @@ void ReadMode::draw_hint(Picture& picture, const Look& look) const {
                             [&](const PlacedLabel& l) { return l.box.meets(box); });
     };
     const double lowest = pane().bottom() - look.u(14);
-    if (hint_ == 1 && at.y() > lowest) at.y() = plan_.fall_line.y - look.u(12);
+    if (hint_.which == 1 && at.y() > lowest) at.y() = plan_.fall_line.y - look.u(12);
     for (int tries = 0; tries < 12 && at.y() < lowest && !free(at.y()); ++tries)
         at.y() += look.u(30);
     at.y() = std::clamp(at.y(), pane().y + look.u(80), lowest);
