@@ -25,6 +25,12 @@ constexpr const char* schema[] = {R"(
         distance_m REAL NOT NULL, slope REAL, clock_h REAL, stimp_ft REAL, aim_m REAL,
         level_putt_m REAL, holed REAL NOT NULL, past_m REAL, right_m REAL, left_m REAL,
         missed TEXT, side TEXT, grade TEXT);
+)",
+                                  R"(
+    CREATE TABLE pace_ball(id INTEGER PRIMARY KEY, at TEXT NOT NULL, called_m REAL NOT NULL,
+        stopped_m REAL NOT NULL);
+    CREATE TABLE gate_stroke(id INTEGER PRIMARY KEY, at TEXT NOT NULL, width_m REAL NOT NULL,
+        away_m REAL NOT NULL, passed TEXT NOT NULL);
 )"};
 
 template <class Row>
@@ -38,6 +44,17 @@ template <>
 struct Stored<LoggedPutt> {
     static constexpr const char* name = "putt";
     static auto fields() { return putt_fields(); }
+};
+
+template <>
+struct Stored<PaceBall> {
+    static constexpr const char* name = "pace_ball";
+    static auto fields() { return pace_ball_fields(); }
+};
+template <>
+struct Stored<GateStroke> {
+    static constexpr const char* name = "gate_stroke";
+    static auto fields() { return gate_stroke_fields(); }
 };
 
 template <class Row>
@@ -217,6 +234,22 @@ std::int64_t Memory::remember(const LoggedPutt& putt) {
     return remember_one(file_, putt);
 }
 
+std::int64_t Memory::remember(const PaceBall& ball) {
+    return remember_one(file_, ball);
+}
+
+std::int64_t Memory::remember(const GateStroke& stroke) {
+    return remember_one(file_, stroke);
+}
+
+std::vector<PaceBall> Memory::pace_balls() const {
+    return all<PaceBall>();
+}
+
+std::vector<GateStroke> Memory::gate_strokes() const {
+    return all<GateStroke>();
+}
+
 std::vector<Answer> Memory::answers() const {
     return all<Answer>();
 }
@@ -231,6 +264,14 @@ int Memory::add(const std::vector<Answer>& answers) {
 
 int Memory::add(const std::vector<LoggedPutt>& putts) {
     return add_new(file_, this->putts(), putts);
+}
+
+int Memory::add(const std::vector<PaceBall>& balls) {
+    return add_new(file_, pace_balls(), balls);
+}
+
+int Memory::add(const std::vector<GateStroke>& strokes) {
+    return add_new(file_, gate_strokes(), strokes);
 }
 
 std::string write_answers_csv(const std::vector<Answer>& answers) {

@@ -8,6 +8,8 @@
 #include "viewer/files/memory_file.hpp"
 #include "viewer/practice/drill/answer.hpp"
 #include "viewer/practice/log/logged_putt.hpp"
+#include "viewer/practice/measure/line_measure.hpp"
+#include "viewer/practice/measure/pace_measure.hpp"
 
 namespace dewtrail {
 
@@ -26,14 +28,20 @@ class Memory {
     /// Returns its id.
     std::int64_t remember(const Answer& answer);
     std::int64_t remember(const LoggedPutt& putt);
+    std::int64_t remember(const PaceBall& ball);
+    std::int64_t remember(const GateStroke& stroke);
 
     std::vector<Answer> answers() const;    ///< oldest first
     std::vector<LoggedPutt> putts() const;  ///< oldest first
+    std::vector<PaceBall> pace_balls() const;
+    std::vector<GateStroke> gate_strokes() const;
 
     /// Adds what is not there yet, all or nothing; returns how many were added. Rows that are alike
     /// are counted: of three in the file and two in the memory one is added.
     int add(const std::vector<Answer>& answers);
     int add(const std::vector<LoggedPutt>& putts);
+    int add(const std::vector<PaceBall>& balls);
+    int add(const std::vector<GateStroke>& strokes);
 
     const std::filesystem::path& path() const { return file_.path(); }
 

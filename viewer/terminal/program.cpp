@@ -123,6 +123,7 @@ Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::os
     add_log_command(app, session);
     add_review_command(app, session);
     add_rehearse_command(app, session);
+    add_measure_command(app, session);
     if (more) more(app, session);
     add_completion_command(app, session);
 

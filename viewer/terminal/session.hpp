@@ -123,6 +123,7 @@ void add_practise_command(const Command& app, Session& session);
 void add_log_command(const Command& app, Session& session);
 void add_review_command(const Command& app, Session& session);
 void add_rehearse_command(const Command& app, Session& session);
+void add_measure_command(const Command& app, Session& session);
 void add_pupil_command(const Command& app, Session& session);
 void add_completion_command(const Command& app, Session& session);
 

@@ -36,7 +36,12 @@ std::string counted(std::size_t count, const char* one, const char* many) {
 
 PupilRecord record_of(const Pupils& pupils, const std::string& name) {
     const Memory memory(pupils.folder(name));
-    return {name, load_player(pupils.player_file(name)), memory.answers(), memory.putts()};
+    return {name,
+            load_player(pupils.player_file(name)),
+            memory.answers(),
+            memory.putts(),
+            memory.pace_balls(),
+            memory.gate_strokes()};
 }
 
 Exit list_pupils(Session& session, const PupilArguments&) {
@@ -102,8 +107,12 @@ Exit import_pupil(Session& session, const PupilArguments& arguments) {
     if (!pupils.has(pupil.name)) pupils.add(pupil.name, pupil.player);
     Memory memory(pupils.folder(pupil.name));
     const int answers = memory.add(pupil.answers), putts = memory.add(pupil.putts);
+    const int measured = memory.add(pupil.pace_balls) + memory.add(pupil.gate_strokes);
     if (session.json())
-        session.print({{"imported", pupil.name}, {"answers", answers}, {"putts", putts}});
+        session.print({{"imported", pupil.name},
+                       {"answers", answers},
+                       {"putts", putts},
+                       {"measured", measured}});
     else
         session.out() << fmt::format(
             "{}: {} and {} added.\n", pupil.name,

@@ -1,0 +1,88 @@
+#include "viewer/practice/measure/measure_words.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "physics/numbers/normal.hpp"
+#include "viewer/text/figures.hpp"
+#include "viewer/text/words.hpp"
+
+namespace dewtrail {
+namespace {
+
+bool is_told(const Credible& bias) {
+    return bias.lo > 0 || bias.hi < 0;
+}
+
+/// '12 % (9–16 %)'; the smaller end first.
+std::string percents(const Credible& share) {
+    const auto whole = [](double x) { return std::lround(100 * std::abs(x)); };
+    const long a = whole(share.lo), b = whole(share.hi);
+    return fmt::format("{} % ({}–{} %)", whole(share.mean), std::min(a, b), std::max(a, b));
+}
+
+std::string degrees(const Credible& angle) {
+    const double a = std::abs(angle.lo), b = std::abs(angle.hi);
+    return fmt::format("{:.1f}° ({:.1f}–{:.1f}°)", std::abs(angle.mean), std::min(a, b),
+                       std::max(a, b));
+}
+
+std::string bias_words(const char* which, double length_m, const Credible& bias,
+                       const Units& units) {
+    return fmt::format("{} ones ({}) stop {} {}", which, format_distance(length_m, units),
+                       percents(bias), bias.mean > 0 ? "long" : "short");
+}
+
+std::string biases_words(const PaceFound& found, const Units& units) {
+    const bool shorts = is_told(found.short_bias), longs = is_told(found.long_bias);
+    if (!shorts && !longs)
+        return is_told(found.bias) ? fmt::format("Your balls stop {} {}.", percents(found.bias),
+                                                 found.bias.mean > 0 ? "long" : "short")
+                                   : "No bias shows: long and short even out.";
+    std::string words;
+    if (shorts) words = bias_words("Short", found.short_m, found.short_bias, units);
+    if (longs)
+        words += (shorts ? ", " : "") +
+                 bias_words(shorts ? "long" : "Long", found.long_m, found.long_bias, units);
+    return words + ".";
+}
+
+/// What it means on the course: a putt as long as the longest called.
+std::string stops_near_words(const PaceFound& found, const Units& units) {
+    const double near_m = 3 * metres_per_foot, length = found.long_m;
+    const double sd = std::max(found.spread.mean * length, found.floor_m.mean);
+    const double off = found.long_bias.mean * length;
+    const double share = normal_below((near_m - off) / sd) - normal_below((-near_m - off) / sd);
+    return fmt::format("Of level putts of {} {} stop within {} of their length.",
+                       format_distance(length, units), chance_words(share),
+                       format_distance(near_m, units));
+}
+
+}  // namespace
+
+std::vector<std::string> pace_words(const PaceFound& found, const Units& units) {
+    return {biases_words(found, units),
+            fmt::format("Your pace scatters by {}.", percents(found.spread)),
+            stops_near_words(found, units)};
+}
+
+std::vector<std::string> line_words(const LineFound& found, const Units& units) {
+    const Credible& bias = found.bias_deg;
+    const double ten_feet_m = 10 * metres_per_foot;
+    const double aside_m = ten_feet_m * std::tan(found.spread_deg.mean * M_PI / 180);
+    return {is_told(bias) ? fmt::format("Your line starts {} {} of where it is meant.",
+                                        degrees(bias), bias.mean > 0 ? "right" : "left")
+                          : "No bias shows: left and right even out.",
+            fmt::format("It scatters by {}.", degrees(found.spread_deg)),
+            fmt::format("At {} that is {} to either side, two times in three.",
+                        format_distance(ten_feet_m, units), format_length(aside_m, units))};
+}
+
+std::string gate_words(const GateSize& gate, const Units& units) {
+    const std::string width = units.metric ? fmt::format("{:g} cm", 100 * gate.width_m)
+                                           : format_length(gate.width_m, units);
+    return fmt::format("{} wide, {} away", width, format_distance(gate.away_m, units));
+}
+
+}  // namespace dewtrail
