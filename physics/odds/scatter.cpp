@@ -39,11 +39,12 @@ std::optional<Pair> by_tilt(const Putt& putt, const Stroke& stroke, const Vec2& 
     if (const auto* plane = dynamic_cast<const Plane*>(putt.surface.get()))
         return by_tilt_of_plane(putt, *plane, tilt);
     constexpr double tolerance = 1e-8;
-    const auto moved = stroke_sensitivity(putt, stroke, tolerance, tilt);
+    const auto moved = stroke_sensitivity(putt, stroke, tolerance);
     if (!moved) return std::nullopt;
+    const Pair by_slope = moved->col(1) * tilt.x() + moved->col(2) * tilt.y();
     const double level_per_speed =
         2 * level_roll_m(stroke.speed_m_s, putt.resistance) / stroke.speed_m_s;
-    return Pair((*moved)(0, 1), (*moved)(1, 1) * level_per_speed);
+    return Pair(by_slope[0], by_slope[1] * level_per_speed);
 }
 
 void check(double value, const char* name) {
