@@ -32,27 +32,8 @@ std::vector<Known> putts_with_costs() {
 
 /// The surface with `slope` more up the fall line at the hole, and `cross` more to its right.
 std::shared_ptr<const Surface> tilted(const Putt& putt, double slope, double cross) {
-    class More final : public Surface {
-      public:
-        More(std::shared_ptr<const Surface> surface, const Vec2& tilt)
-            : surface_(std::move(surface)), tilt_(tilt) {}
-        SurfaceJet at(double x, double y) const override {
-            SurfaceJet j = surface_->at(x, y);
-            j.h += tilt_.x() * x + tilt_.y() * y;
-            j.hx += tilt_.x();
-            j.hy += tilt_.y();
-            return j;
-        }
-
-      private:
-        std::shared_ptr<const Surface> surface_;
-        Vec2 tilt_;
-    };
     const Vec2 up = uphill_at_hole(putt).value_or(putt.line().normalized());
-    const Vec2 tilt = slope * up + cross * Vec2(up.y(), -up.x());
-    if (const auto* plane = dynamic_cast<const Plane*>(putt.surface.get()))
-        return std::make_shared<Plane>(plane->gradient() + tilt);
-    return std::make_shared<More>(putt.surface, tilt);
+    return oracle::tilted(putt.surface, slope * up + cross * Vec2(up.y(), -up.x()));
 }
 
 TEST_CASE("costs are what reads of other slopes and speeds differ by", "[read][sensitivity]") {

@@ -153,23 +153,6 @@ std::vector<Ground> grounds() {
             {"profile", std::make_shared<LineProfile>(a, b, readings), a, b}};
 }
 
-/// A surface with one more tilt.
-class Tilted final : public Surface {
-  public:
-    Tilted(const Surface& surface, const Vec2& tilt) : surface_(surface), tilt_(tilt) {}
-    SurfaceJet at(double x, double y) const override {
-        SurfaceJet j = surface_.at(x, y);
-        j.h += tilt_.x() * x + tilt_.y() * y;
-        j.hx += tilt_.x();
-        j.hy += tilt_.y();
-        return j;
-    }
-
-  private:
-    const Surface& surface_;
-    Vec2 tilt_;
-};
-
 TEST_CASE("sensitivities at rest are what differences of rolls give", "[roll][sensitivity]") {
     const Ground ground = GENERATE(from_range(grounds()));
     INFO(ground.name);
@@ -184,8 +167,8 @@ TEST_CASE("sensitivities at rest are what differences of rolls give", "[roll][se
     REQUIRE(sensitive.roll.end == RollEnd::at_rest);
 
     const auto rest = [&](double d_bearing, double d_speed, double d_rho, const Vec2& tilt) {
-        const Tilted tilted(*ground.surface, tilt);
-        return roll(tilted, rho + d_rho, {ground.from, bearing + d_bearing, speed + d_speed},
+        const auto tilted = oracle::tilted(ground.surface, tilt);
+        return roll(*tilted, rho + d_rho, {ground.from, bearing + d_bearing, speed + d_speed},
                     options)
             .last;
     };
