@@ -59,14 +59,15 @@ double through_column(const StrokeMap& map, const Column& column, const Fineness
         for (std::size_t i = 0; i < rule.size(); ++i)
             miss(column.weight * share * density[i] / sum, 0.5 * (a + b + (b - a) * rule[i].x));
     };
-    const auto drops = map.drops(column.level_roll_m);
-    if (!drops || drops->hi < least || drops->lo > most) {
-        between(least, most);
-        return 0;
+    double from = least, holed = 0;
+    for (const Interval& drop : map.drops(column.level_roll_m)) {
+        if (drop.hi < least || drop.lo > most) continue;
+        between(from, drop.lo);
+        from = drop.hi;
+        holed += column.below(drop.hi) - column.below(drop.lo);
     }
-    between(least, drops->lo);
-    between(drops->hi, most);
-    return column.weight * (column.below(drops->hi) - column.below(drops->lo));
+    between(from, most);
+    return column.weight * holed;
 }
 
 /// Expected putts and the chance to hole, no more: some ten microseconds when coarse.

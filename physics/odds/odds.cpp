@@ -116,8 +116,8 @@ StrokeOdds stroke_odds(const StrokeMap& map, const StrokeSpread& spread) {
 double chance_to_hole(const StrokeMap& map, const StrokeSpread& spread) {
     double holed = 0;
     for (const Column& column : columns_of(map, spread, fine))
-        if (const auto drops = map.drops(column.level_roll_m))
-            holed += column.weight * (column.below(drops->hi) - column.below(drops->lo));
+        for (const Interval& drop : map.drops(column.level_roll_m))
+            holed += column.weight * (column.below(drop.hi) - column.below(drop.lo));
     return holed;
 }
 
