@@ -11,7 +11,10 @@ namespace {
 template <class Add>
 void add_panel(double a, double b, double deviation, double fineness, Add add) {
     if (!(a < b)) return;
-    const int nodes = 4 + static_cast<int>(fineness * std::min(20.0, (b - a) / deviation));
+    // Rounded, so that lengths which are whole numbers of deviations give no other number of nodes
+    // in other units or mirrored.
+    const int nodes =
+        4 + static_cast<int>(std::lround(fineness * std::min(20.0, (b - a) / deviation)));
     for (const auto& [x, weight] : gauss_legendre(nodes)) {
         const double phase = 0.5 * M_PI * (1 + x);
         add(a + (b - a) * 0.5 * (1 - std::cos(phase)),

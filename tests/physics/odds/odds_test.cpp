@@ -144,14 +144,47 @@ TEST_CASE("the map's edges are the room's", "[stroke_map]") {
     CHECK_THAT(drops.begin()->hi, WithinAbs(stroke.angle_rad + room->angle_hi_rad, error));
 }
 
-TEST_CASE("a mirrored putt has the same odds", "[odds]") {
-    const Putt right = bare_putt(10, 0.02, 12, 4, inches_past(12));
-    const Putt left = bare_putt(10, 0.02, 12, 8, inches_past(12));
-    const NextPutts next = next_at(right, middle);
-    const Odds a = odds(*StrokeMap::make(right), spread_of(right, line_of(right), middle), next);
-    const Odds b = odds(*StrokeMap::make(left), spread_of(left, line_of(left), middle), next);
-    CHECK_THAT(a.holed, WithinAbs(b.holed, 2e-4));  // edges to 2e-4 of the hole
-    CHECK_THAT(a.putts, WithinAbs(b.putts, 2e-4));
+/// The putt turned about the hole, so that every number in it is another.
+Putt turned(const Putt& putt, double by_rad) {
+    const double c = std::cos(by_rad), s = std::sin(by_rad);
+    const auto by = [=](const Vec2& v) {
+        return Vec2(c * v.x() - s * v.y(), s * v.x() + c * v.y());
+    };
+    Putt other = putt;
+    other.ball = by(putt.ball);
+    other.surface = std::make_shared<Plane>(by(putt.surface->at(0, 0).gradient()));
+    return other;
+}
+
+TEST_CASE("mirrored, turned and in other units a putt has the same odds", "[odds]") {
+    oracle::Random random(17);
+    StrokeOdds worst;
+    for (int i = 0; i < 20; ++i) {
+        // Not so steep that the map is scanned, whose rows are chosen by thresholds: 2e-6 there.
+        const double stimp = random.between(8, 11.5), slope = random.between(0, 0.03),
+                     feet = random.log_between(2.5, 50), clock = random.between(0, 12);
+        const Putt putt = bare_putt(stimp, slope, feet, clock, inches_past(12));
+        const auto of = [](const Putt& p) {
+            return stroke_odds(*StrokeMap::make(p), spread_of(p, line_of(p), middle));
+        };
+        Putt mirrored = putt, metric = putt;
+        mirrored.ball = {-putt.ball.x(), putt.ball.y()};
+        metric.ball = putt.ball * (1 + 1e-12);  // as 3.6576 m is 12 ft, to rounding
+        const StrokeOdds a = of(putt);
+        for (const Putt& other : {mirrored, metric, turned(putt, 0.7)}) {
+            const StrokeOdds b = of(other);
+            worst.holed = std::max(worst.holed, std::abs(a.holed - b.holed));
+            worst.inside_3ft = std::max(worst.inside_3ft, std::abs(a.inside_3ft - b.inside_3ft));
+            worst.short_of_hole =
+                std::max(worst.short_of_hole, std::abs(a.short_of_hole - b.short_of_hole));
+            worst.usual_leave_m =
+                std::max(worst.usual_leave_m, std::abs(a.usual_leave_m - b.usual_leave_m));
+        }
+    }
+    CHECK(worst.holed < 1e-6);  // asked for
+    CHECK(worst.inside_3ft < 1e-6);
+    CHECK(worst.short_of_hole < 1e-6);
+    CHECK(worst.usual_leave_m < 1e-6);
 }
 
 TEST_CASE("no spread at all holes what drops and misses what does not", "[odds]") {
