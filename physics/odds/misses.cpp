@@ -11,7 +11,10 @@ namespace {
 template <class Add>
 void add_panel(double a, double b, double deviation, double fineness, Add add) {
     if (!(a < b)) return;
-    const int nodes = 4 + static_cast<int>(fineness * std::min(20.0, (b - a) / deviation));
+    // Rounded, so that lengths which are whole numbers of deviations give no other number of nodes
+    // in other units or mirrored.
+    const int nodes =
+        4 + static_cast<int>(std::lround(fineness * std::min(20.0, (b - a) / deviation)));
     for (const auto& [x, weight] : gauss_legendre(nodes)) {
         const double phase = 0.5 * M_PI * (1 + x);
         add(a + (b - a) * 0.5 * (1 - std::cos(phase)),
@@ -36,11 +39,17 @@ std::vector<Column> columns_of(const StrokeMap& map, const StrokeSpread& spread,
                            spread.angle_rad + slant * (level - mean), across});
     };
     const double from = std::max(least, mean - tail * deviation), to = mean + tail * deviation;
-    const double soft = std::clamp(map.level_rolls().lo, from, to);
-    const double firm = std::clamp(map.level_rolls().hi, from, to);
-    add_panel(from, soft, deviation, fineness.level_rolls, add);
-    add_panel(soft, firm, deviation, fineness.level_rolls, add);
-    add_panel(firm, to, deviation, fineness.level_rolls, add);
+    double done = from;
+    const auto go_on = [&](double level) {
+        const double next = std::clamp(level, done, to);
+        add_panel(done, next, deviation, fineness.level_rolls, add);
+        done = next;
+    };
+    for (const StrokePanel& panel : map.panels()) {
+        go_on(panel.level_rolls.lo);
+        go_on(panel.level_rolls.hi);
+    }
+    go_on(to);
     double total = 0;
     for (const Column& c : columns) total += c.weight;
     const double held = normal_below((least - mean) / deviation);

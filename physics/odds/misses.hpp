@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <cmath>
 #include <vector>
 
 #include "physics/numbers/normal.hpp"
@@ -33,20 +34,35 @@ struct Column {
 std::vector<Column> columns_of(const StrokeMap& map, const StrokeSpread& spread,
                                const Fineness& fineness);
 
+/// Calls gap(from, to) for every interval of start angle in which one column's strokes do not drop,
+/// in order. Returns the weight of those that do.
+template <class Gap>
+double through_gaps(const StrokeMap& map, const Column& column, const Fineness& fineness, Gap gap) {
+    const double least = column.middle_rad - fineness.tail * column.deviation_rad;
+    const double most = column.middle_rad + fineness.tail * column.deviation_rad;
+    double from = least, holed = 0;
+    for (const Interval& drop : map.drops(column.level_roll_m)) {
+        if (drop.hi < least || drop.lo > most) continue;
+        if (from < drop.lo) gap(from, drop.lo);
+        from = drop.hi;
+        holed += column.below(drop.hi) - column.below(drop.lo);
+    }
+    if (from < most) gap(from, most);
+    return column.weight * holed;
+}
+
 /// Visits one column's strokes that do not drop: miss(weight, angle). Returns the weight of
 /// those that do.
 template <class Miss>
 double through_column(const StrokeMap& map, const Column& column, const Fineness& fineness,
                       Miss miss) {
     constexpr double nothing = 1e-9;
-    const double least = column.middle_rad - fineness.tail * column.deviation_rad;
-    const double most = column.middle_rad + fineness.tail * column.deviation_rad;
-    const auto between = [&](double a, double b) {
-        if (!(a < b)) return;
+    return through_gaps(map, column, fineness, [&](double a, double b) {
         const double length = (b - a) / column.deviation_rad;
         const double share = column.below(b) - column.below(a);
         if (column.weight * share < nothing) return;
-        const auto rule = gauss_legendre(3 + static_cast<int>(fineness.angles * length));
+        const auto rule =
+            gauss_legendre(3 + static_cast<int>(std::lround(fineness.angles * length)));
         double sum = 0;
         std::array<double, 48> density;
         for (std::size_t i = 0; i < rule.size(); ++i) {
@@ -58,15 +74,7 @@ double through_column(const StrokeMap& map, const Column& column, const Fineness
         if (!(sum > 0)) return;
         for (std::size_t i = 0; i < rule.size(); ++i)
             miss(column.weight * share * density[i] / sum, 0.5 * (a + b + (b - a) * rule[i].x));
-    };
-    const auto drops = map.drops(column.level_roll_m);
-    if (!drops || drops->hi < least || drops->lo > most) {
-        between(least, most);
-        return 0;
-    }
-    between(least, drops->lo);
-    between(drops->hi, most);
-    return column.weight * (column.below(drops->hi) - column.below(drops->lo));
+    });
 }
 
 /// Expected putts and the chance to hole, no more: some ten microseconds when coarse.

@@ -2,7 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
+#include "physics/numbers/root.hpp"
 #include "physics/odds/misses.hpp"
 #include "physics/roll/green_speed.hpp"
 
@@ -11,39 +13,96 @@ namespace {
 
 constexpr double three_feet_m = 3 * metres_per_foot;
 
-/// Share of a step of level roll, from one value of a threshold to another, that lies below 0.
-double share_below(double at_start, double at_end) {
-    if ((at_start < 0) == (at_end < 0)) return at_start < 0 ? 1 : 0;
-    const double crossing = at_start / (at_start - at_end);
-    return at_start < 0 ? crossing : 1 - crossing;
+/// Share of a triangle in which what is linear between its corners lies below 0.
+double share_below(double a, double b, double c) {
+    const int below = (a < 0) + (b < 0) + (c < 0);
+    if (below == 0 || below == 3) return below == 0 ? 0 : 1;
+    const bool one = below == 1;
+    if ((b < 0) == one) std::swap(a, b);
+    if ((c < 0) == one) std::swap(a, c);
+    const double corner = a / (a - b) * (a / (a - c));
+    return one ? corner : 1 - corner;
 }
 
-/// A miss stands for a step of level roll, and leaves something between these.
-struct Leave {
-    double shorter_m, longer_m, weight;
+/// How all misses of a spread lie about the hole: cells of start angle and level roll between whose
+/// corners places are taken as linear. What is asked of the places is integrated, not counted, so
+/// that it has no steps.
+class Misses {
+  public:
+    explicit Misses(const StrokeMap& map)
+        : map_(map), line_(map.putt().line()), ahead_(line_.normalized()) {}
+
+    void add(const Column& column, double from, double to) {
+        const double by_level = 0.5 * column.spacing_m / column.level_roll_m;
+        const int steps = 2 + static_cast<int>(std::lround(angles_per_deviation * (to - from) /
+                                                           column.deviation_rad));
+        for (int i = 0; i <= steps; ++i) {
+            const double angle = from + (to - from) * i / steps;
+            const Vec2 rest = map_.rest(angle, column.level_roll_m) - map_.putt().hole;
+            // A roll grows as its level roll does; on a plane exactly.
+            const Vec2 more = by_level * (rest + line_), shorter = rest - more,
+                       longer = rest + more;
+            const double below = column.weight * column.below(angle);
+            rows_.push_back({i > 0, below, shorter.norm(), longer.norm(), ahead_.dot(shorter),
+                             ahead_.dot(longer)});
+            if (i == 0) total_ -= below;
+            if (i == steps) total_ += below;
+        }
+    }
+
+    double short_of_hole() const { return where(&Row::shorter_ahead_m, &Row::longer_ahead_m, 0); }
+
+    double within(double distance_m) const {
+        return where(&Row::shorter_away_m, &Row::longer_away_m, distance_m);
+    }
+
+    /// Of how far they rest from the hole; 0 where there are none.
+    double median_m() const {
+        constexpr double none = 1e-9, close_m = 1e-9;
+        if (total_ < none) return 0;
+        const auto f = [&](double distance) { return within(distance) - 0.5 * total_; };
+        double far = 1;
+        while (f(far) < 0) far *= 2;
+        return root(f, 0.0, far, -0.5 * total_, f(far), close_m);
+    }
+
+  private:
+    static constexpr double angles_per_deviation = 4;
+
+    /// One start angle at one level roll, and the ends of the step of level roll about it.
+    struct Row {
+        bool goes_on;  ///< from the row before
+        double below;  ///< weight of the column's strokes left of it
+        double shorter_away_m, longer_away_m, shorter_ahead_m, longer_ahead_m;
+    };
+
+    /// The weight of those with less than `limit`.
+    double where(double Row::*shorter, double Row::*longer, double limit) const {
+        double sum = 0;
+        for (std::size_t i = 1; i < rows_.size(); ++i) {
+            const Row &a = rows_[i - 1], &b = rows_[i];
+            if (!b.goes_on) continue;
+            const double a_short = a.*shorter - limit, a_long = a.*longer - limit;
+            const double b_short = b.*shorter - limit, b_long = b.*longer - limit;
+            const auto [least, most] = std::minmax({a_short, a_long, b_short, b_long});
+            if (least >= 0) continue;
+            if (most < 0) {
+                sum += b.below - a.below;
+                continue;
+            }
+            // Both ways across the cell, so that a mirrored one has the same share.
+            sum += (b.below - a.below) * 0.25 *
+                   (share_below(a_short, a_long, b_short) + share_below(b_long, b_short, a_long) +
+                    share_below(b_short, b_long, a_short) + share_below(a_long, a_short, b_long));
+        }
+        return sum;
+    }
+
+    const StrokeMap& map_;
+    Vec2 line_, ahead_;
+    std::vector<Row> rows_;
+    double total_ = 0;
 };
-
-double weight_below(const std::vector<Leave>& leaves, double distance_m) {
-    double sum = 0;
-    for (const Leave& leave : leaves)
-        sum +=
-            leave.weight * share_below(leave.shorter_m - distance_m, leave.longer_m - distance_m);
-    return sum;
-}
-
-double median(const std::vector<Leave>& leaves) {
-    constexpr double resolution_m = 1e-3;
-    double lo = 0, hi = 0, total = 0;
-    for (const Leave& leave : leaves) {
-        total += leave.weight;
-        hi = std::max({hi, leave.shorter_m, leave.longer_m});
-    }
-    while (hi - lo > resolution_m) {
-        const double middle = 0.5 * (lo + hi);
-        (weight_below(leaves, middle) < 0.5 * total ? lo : hi) = middle;
-    }
-    return 0.5 * (lo + hi);
-}
 
 bool has_odds(const Putt& putt) {
     return putt.conditions.plain() && putt.holds_a_ball();
@@ -70,27 +129,22 @@ std::optional<Mapped> mapped(const Putt& putt, const Read& read, const Scatter& 
     return Mapped{std::move(*map), *spread};
 }
 
-/// Calls `missed(weight, rest)`, the place from the hole, for every step of every miss.
+/// Calls `missed(weight, rest)`, the place from the hole, for the nodes of every miss.
 template <class Missed>
 StrokeOdds over_strokes(const StrokeMap& map, const StrokeSpread& spread, Missed missed) {
-    const Putt& putt = map.putt();
-    const Vec2 line = putt.line().normalized();
     StrokeOdds result;
-    std::vector<Leave> leaves;
+    Misses misses(map);
     for (const Column& column : columns_of(map, spread, fine)) {
-        const double half = 0.5 * column.spacing_m, level = column.level_roll_m;
         const auto miss = [&](double weight, double angle) {
-            const Vec2 rest = map.rest(angle, level) - putt.hole;
-            missed(weight, rest);
-            const Vec2 by_roll = (rest + putt.line()) * (half / level);
-            const Vec2 shorter = rest - by_roll, longer = rest + by_roll;
-            leaves.push_back({shorter.norm(), longer.norm(), weight});
-            result.short_of_hole += weight * share_below(line.dot(shorter), line.dot(longer));
+            missed(weight, map.rest(angle, column.level_roll_m) - map.putt().hole);
         };
         result.holed += through_column(map, column, fine, miss);
+        through_gaps(map, column, fine,
+                     [&](double from, double to) { misses.add(column, from, to); });
     }
-    result.inside_3ft = result.holed + weight_below(leaves, three_feet_m);
-    result.usual_leave_m = median(leaves);
+    result.inside_3ft = result.holed + misses.within(three_feet_m);
+    result.short_of_hole = misses.short_of_hole();
+    result.usual_leave_m = misses.median_m();
     return result;
 }
 
@@ -116,8 +170,8 @@ StrokeOdds stroke_odds(const StrokeMap& map, const StrokeSpread& spread) {
 double chance_to_hole(const StrokeMap& map, const StrokeSpread& spread) {
     double holed = 0;
     for (const Column& column : columns_of(map, spread, fine))
-        if (const auto drops = map.drops(column.level_roll_m))
-            holed += column.weight * (column.below(drops->hi) - column.below(drops->lo));
+        for (const Interval& drop : map.drops(column.level_roll_m))
+            holed += column.weight * (column.below(drop.hi) - column.below(drop.lo));
     return holed;
 }
 

@@ -35,15 +35,13 @@ std::optional<Pair> by_tilt_of_plane(const Putt& putt, const Plane& plane, const
     return std::nullopt;
 }
 
-std::optional<Pair> by_tilt(const Putt& putt, const Stroke& stroke, const Vec2& tilt) {
-    if (const auto* plane = dynamic_cast<const Plane*>(putt.surface.get()))
-        return by_tilt_of_plane(putt, *plane, tilt);
-    constexpr double tolerance = 1e-8;
-    const auto moved = stroke_sensitivity(putt, stroke, tolerance, tilt);
-    if (!moved) return std::nullopt;
-    const double level_per_speed =
-        2 * level_roll_m(stroke.speed_m_s, putt.resistance) / stroke.speed_m_s;
-    return Pair((*moved)(0, 1), (*moved)(1, 1) * level_per_speed);
+std::optional<Eigen::Matrix2d> on_plane(const Putt& putt, const Plane& plane) {
+    Eigen::Matrix2d columns;
+    const auto by_x = by_tilt_of_plane(putt, plane, {1, 0});
+    const auto by_y = by_tilt_of_plane(putt, plane, {0, 1});
+    if (!by_x || !by_y) return std::nullopt;
+    columns << *by_x, *by_y;
+    return columns;
 }
 
 void check(double value, const char* name) {
@@ -60,18 +58,13 @@ double squared(double x) {
 }  // namespace
 
 std::optional<Eigen::Matrix2d> read_slope_sensitivity(const Putt& putt, const Stroke& stroke) {
-    Eigen::Matrix2d columns = Eigen::Matrix2d::Zero();
-    if (const auto uphill = uphill_at_hole(putt)) {
-        const auto moved = by_tilt(putt, stroke, *uphill);
-        if (!moved) return std::nullopt;
-        columns.col(0) = *moved;
-        return columns;
-    }
-    const Vec2 along = putt.line().normalized(), across(along.y(), -along.x());
-    const auto by_along = by_tilt(putt, stroke, along), by_across = by_tilt(putt, stroke, across);
-    if (!by_along || !by_across) return std::nullopt;
-    columns.col(0) = *by_along * std::sqrt(0.5);
-    columns.col(1) = *by_across * std::sqrt(0.5);
+    const auto* plane = dynamic_cast<const Plane*>(putt.surface.get());
+    if (plane && putt.conditions.plain()) return on_plane(putt, *plane);
+    constexpr double tolerance = 1e-8;
+    const auto moved = stroke_sensitivity(putt, stroke, tolerance);
+    if (!moved) return std::nullopt;
+    Eigen::Matrix2d columns = moved->rightCols<2>();
+    columns.row(1) *= level_roll_per_speed(stroke.speed_m_s, putt.resistance, putt.conditions);
     return columns;
 }
 

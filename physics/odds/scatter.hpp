@@ -12,7 +12,7 @@ struct Scatter {
     double line_rad = 0;      ///< of the start angle
     double pace = 0;          ///< of the level roll, as a fraction of it
     double pace_floor_m = 0;  ///< of the level roll beside that, metres
-    double slope_read = 0;    ///< of the slope as the player sees it, rise over run
+    double slope_read = 0;    ///< of the slope as the player sees it, along any direction
 };
 
 /// A stroke never rolls less than this share of the level roll that was meant.
@@ -25,16 +25,14 @@ struct StrokeSpread {
     Eigen::Matrix2d covariance = Eigen::Matrix2d::Identity();  ///< of (angle, level roll)
 };
 
-/// How the read moves with the slope that the player sees: d(start angle, level roll) / d(slope).
-/// The columns are independent misreads of one slope_read each; added up by their squares.
-///
-/// Where there is a fall line at the hole: one column, more slope along it, second column 0. On
-/// level ground (under 0.1 %) any fall line may be imagined: two columns, along and across the
-/// putt, each with 1/sqrt(2) of the misread. None where the read has no derivative.
+/// How the read moves with the slope that the player sees: d(start angle, level roll) / d(gradient
+/// of the whole green along x and y). A misread is a vector: along the fall line and across it, or
+/// along any other two directions at right angles, independent and alike. None where the read has
+/// no derivative.
 std::optional<Eigen::Matrix2d> read_slope_sensitivity(const Putt& putt, const Stroke& stroke);
 
 /// The spread of a stroke: line and pace scatter, and the slope misread to first order through
-/// `sensitivity` (MODEL.md section 7): covariance = diag(line^2, (pace L)^2 + floor^2) + s^2 J J^T.
+/// `sensitivity` (ODDS.md section 1): covariance = diag(line^2, (pace L)^2 + floor^2) + s^2 J J^T.
 /// Standard deviations are kept above 1e-6 (rad, and of L), so that a spread of 0 needs no case of
 /// its own. Throws std::invalid_argument for a negative or infinite entry.
 StrokeSpread stroke_spread(double angle_rad, double level_roll_m, const Scatter& scatter,

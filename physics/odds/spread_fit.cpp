@@ -20,6 +20,8 @@ using Eigen::VectorXd;
 constexpr double hole_less_ball_m = hole_radius_m - ball_radius_m;
 constexpr double close_enough = 1e-9;  ///< of the log likelihood
 constexpr double step = 1e-3;          ///< of a logarithm, for second derivatives
+/// What the model's chance to hole is good to: no row tells more than that, however many its tries.
+constexpr double model_error = 0.005;
 
 void check(const std::vector<HoledRow>& rows) {
     if (rows.empty()) throw std::invalid_argument("rows: there are none");
@@ -39,6 +41,12 @@ double surprise(const HoledRow& row, double chance) {
     if (row.holed > 0) sum += row.holed * std::log(share / p);
     if (row.holed < row.tries) sum += (row.tries - row.holed) * std::log((1 - share) / (1 - p));
     return sum;
+}
+
+/// How much of a row counts where the model is off by `model_error` as well as the tries by chance.
+double share_told(const HoledRow& row) {
+    const double p = (row.holed + 0.5) / (row.tries + 1);
+    return 1 / (1 + row.tries * model_error * model_error / (p * (1 - p)));
 }
 
 double through_narrow_hole(double distance_m, double line_rad) {
@@ -166,9 +174,12 @@ SpreadFit fit_spread(const std::vector<HoledRow>& rows, const Scatter& known,
                      const FitGround& ground) {
     check(rows);
     const Ground putts(rows, ground);
+    const double line = std::max(known.line_rad, 1e-3);
+    const double misread_per_line = known.slope_read / line;
     const auto scatter_of = [&](const VectorXd& x) {
         Scatter scatter = known;
         scatter.line_rad = std::exp(x[0]);
+        scatter.slope_read = misread_per_line * scatter.line_rad;
         if (x.size() > 1) scatter.pace = std::exp(x[1]);
         return scatter;
     };
@@ -177,7 +188,7 @@ SpreadFit fit_spread(const std::vector<HoledRow>& rows, const Scatter& known,
         if (scatter.line_rad > 0.5 || scatter.pace > 1) return HUGE_VAL;
         double sum = 0;
         for (std::size_t i = 0; i < rows.size(); ++i)
-            sum += surprise(rows[i], putts.chance(i, scatter));
+            sum += share_told(rows[i]) * surprise(rows[i], putts.chance(i, scatter));
         return sum;
     };
     const auto told = [](const VectorXd& errors, const VectorXd& x) {
@@ -189,8 +200,7 @@ SpreadFit fit_spread(const std::vector<HoledRow>& rows, const Scatter& known,
     };
     SpreadFit fit;
     fit.scatter = known;
-    const Eigen::Vector2d start(std::log(std::max(known.line_rad, 1e-3)),
-                                std::log(std::max(known.pace, 1e-2)));
+    const Eigen::Vector2d start(std::log(line), std::log(std::max(known.pace, 1e-2)));
     for (const Eigen::Index free : {2, 1}) {
         const Minimum least = minimise(f, start.head(free), steps_of(free, 0.3), 1e-7);
         const VectorXd errors = errors_of(f, least.at);

@@ -42,8 +42,9 @@ struct FitGround {
     double past_m = 12 * metres_per_inch;
 };
 
-/// A player's line and pace spread from putts made and missed, floor and slope read held at
-/// `known`.
+/// A player's line and pace spread from putts made and missed, the floor held at `known`. A misread
+/// across the fall line and a stroke off line miss alike, so the slope read goes with the line, in
+/// the proportion that `known` has; that is nearly the same in all presets.
 struct SpreadFit {
     enum class Outcome {
         both,       ///< line and pace
@@ -57,7 +58,8 @@ struct SpreadFit {
     std::vector<double> expected;               ///< chance to hole by row
 };
 
-/// Maximum likelihood with this program's capture model; errors from the second derivatives. Throws
+/// Maximum likelihood with this program's capture model; errors from the second derivatives. A row
+/// of very many tries counts for no more than the model is good to, half a point. Throws
 /// std::invalid_argument for no rows, a distance outside 0.08 to 40 m, or more holed than tried.
 SpreadFit fit_spread(const std::vector<HoledRow>& rows, const Scatter& known,
                      const FitGround& ground);

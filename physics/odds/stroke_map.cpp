@@ -8,6 +8,7 @@
 #include "physics/numbers/in_parallel.hpp"
 #include "physics/numbers/root.hpp"
 #include "physics/odds/drop_edges.hpp"
+#include "physics/odds/drop_scan.hpp"
 #include "physics/read/plane_line.hpp"
 #include "physics/roll/green_speed.hpp"
 #include "physics/roll/lockstep_roll.hpp"
@@ -17,6 +18,8 @@ namespace {
 
 constexpr int grid_angles = 25, grid_rolls = 17;
 constexpr double easy_past_m = 0.15;
+constexpr double level_error_m = 1e-8;  ///< costs little, and mirrors to rounding
+constexpr double steep_below = 2.2;     ///< friction over slope
 
 double squared(double x) {
     return x * x;
@@ -70,14 +73,35 @@ class MapBuilder {
         map.level_slowing_ = level_deceleration_m_s2(putt_.resistance);
         if (const auto* plane = dynamic_cast<const Plane*>(putt_.surface.get()))
             map.ground_.emplace(plane->gradient(), putt_.resistance);
-        if (!start(around)) return std::nullopt;
-        map.level_rolls_ = {softest(), firmest()};
-        walk_edges(map, edge_rows);
+        if (steep()) {
+            map.panels_ = DropScan(roller_, scanned(window), edge_rows).panels();
+        } else {
+            if (!start(around)) return std::nullopt;
+            map.panels_.push_back({.level_rolls = {softest(), firmest()}});
+            walk_edges(map.panels_.front(), edge_rows);
+        }
+        if (map.panels_.empty()) return std::nullopt;
         if (!roller_.on_plane()) fill_grid(map, window);
         return map;
     }
 
   private:
+    /// Whether for one level roll strokes may drop in more than one interval of start angle.
+    bool steep() const {
+        const Vec2 line = putt_.line();
+        double steepest = 0;
+        for (const double share : {0.0, 0.25, 0.5, 0.75, 1.0}) {
+            const Vec2 at = putt_.ball + share * line;
+            steepest = std::max(steepest, putt_.surface->at(at.x(), at.y()).gradient().norm());
+        }
+        return putt_.resistance < steep_below * steepest;
+    }
+
+    StrokeWindow scanned(const StrokeWindow& window) const {
+        const auto* plane = dynamic_cast<const Plane*>(putt_.surface.get());
+        return plane ? window_on_plane(putt_, *plane) : window;
+    }
+
     /// A first stroke that drops.
     bool start(const std::optional<Stroke>& around) {
         if (roller_.on_plane()) return start_on_plane();
@@ -161,8 +185,8 @@ class MapBuilder {
             fb = short_of_rim(b);
         }
         if ((fa < 0) == (fb < 0)) b = a = fa < 0 ? a : level_;
-        const double level = a < b   ? root(short_of_rim, a, b, fa, fb, 0.005 * hole_radius_m)
-                             : b < a ? root(short_of_rim, b, a, fb, fa, 0.005 * hole_radius_m)
+        const double level = a < b   ? root(short_of_rim, a, b, fa, fb, level_error_m)
+                             : b < a ? root(short_of_rim, b, a, fb, fa, level_error_m)
                                      : a;
         soft_angle_ = angle_;
         angle_ = start;
@@ -182,16 +206,17 @@ class MapBuilder {
             firm += 0.3 * (1 + i);
             at_firm = margin(firm);
         }
-        const double level = at_soft > 0 ? root(margin, soft, firm, at_soft, at_firm, 1e-4) : soft;
+        const double level =
+            at_soft > 0 ? root(margin, soft, firm, at_soft, at_firm, level_error_m) : soft;
         firm_angle_ = angle_;
         angle_ = start;
         return level;
     }
 
     /// Row by row, each guessed from the ones before: rows spread by a cosine follow a parabola.
-    void walk_edges(StrokeMap& map, int edge_rows) const {
-        const auto [soft, firm] = map.level_rolls_;
-        auto& rows = map.edges_;
+    void walk_edges(StrokePanel& panel, int edge_rows) const {
+        const auto [soft, firm] = panel.level_rolls;
+        auto& rows = panel.edges;
         rows.push_back({soft_angle_, soft_angle_});
         for (int i = 1; i + 1 < edge_rows; ++i) {
             const double share = 0.5 * (1 - std::cos(M_PI * i / (edge_rows - 1)));
@@ -249,15 +274,34 @@ std::optional<StrokeMap> StrokeMap::make(const Putt& putt, const std::optional<S
     return MapBuilder(putt).build(around, window, edge_rows);
 }
 
-std::optional<Interval> StrokeMap::drops(double level_roll_m) const {
-    if (!level_rolls_.holds(level_roll_m)) return std::nullopt;
-    const int edge_rows = static_cast<int>(edges_.size());
-    const double share = (level_roll_m - level_rolls_.lo) / (level_rolls_.hi - level_rolls_.lo);
-    const Cell c = cell(std::acos(1 - 2 * share) / M_PI * (edge_rows - 1), edge_rows);
-    const double lo = blend([&](int i) { return edges_[i].lo; }, c, edge_rows);
-    const double hi = blend([&](int i) { return edges_[i].hi; }, c, edge_rows);
-    if (!(lo < hi)) return std::nullopt;
-    return Interval{lo, hi};
+/// By cubics over the angle of the cosine, or by chords between rows that lie close enough for it.
+Drops StrokePanel::at(double level_roll_m) const {
+    const int rows = static_cast<int>(edges.size()) / strands;
+    const auto edge = [&](int row, int strand) { return edges[row * strands + strand]; };
+    Drops drops;
+    if (!levels_m.empty()) {
+        const auto next = std::upper_bound(levels_m.begin() + 1, levels_m.end() - 1, level_roll_m);
+        const int row = static_cast<int>(next - levels_m.begin());
+        const double t = (level_roll_m - next[-1]) / (next[0] - next[-1]);
+        for (int k = 0; k < strands; ++k) {
+            const Interval a = edge(row - 1, k), b = edge(row, k);
+            drops.add({a.lo + t * (b.lo - a.lo), a.hi + t * (b.hi - a.hi)});
+        }
+        return drops;
+    }
+    const auto [soft, firm] = level_rolls;
+    const double share = (level_roll_m - soft) / (firm - soft);
+    const Cell c = cell(std::acos(1 - 2 * share) / M_PI * (rows - 1), rows);
+    const double lo = blend([&](int row) { return edge(row, 0).lo; }, c, rows);
+    const double hi = blend([&](int row) { return edge(row, 0).hi; }, c, rows);
+    if (lo < hi) drops.add({lo, hi});
+    return drops;
+}
+
+Drops StrokeMap::drops(double level_roll_m) const {
+    for (const StrokePanel& panel : panels_)
+        if (panel.level_rolls.holds(level_roll_m)) return panel.at(level_roll_m);
+    return {};
 }
 
 Vec2 StrokeMap::rest(double angle_rad, double level_roll_m) const {

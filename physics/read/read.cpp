@@ -113,22 +113,27 @@ double rolled_m(const Putt& putt, const Read& read) {
 /// d(aim)/d(angle) and the level putt's own dependence on speed and stimp: L = v^2 S / v_s^2.
 Costs costs_of(const Putt& putt, const Read& read, double tolerance) {
     Costs costs;
-    const auto uphill = uphill_at_hole(putt);
-    const auto moved =
-        stroke_sensitivity(putt, read.stroke, tolerance, uphill.value_or(Vec2(0, 0)));
+    const auto moved = stroke_sensitivity(putt, read.stroke, tolerance);
     if (!moved) return costs;
+    const Vec2 up = uphill_at_hole(putt).value_or(putt.line().normalized());
+    const Vec2 right(up.y(), -up.x());
+    const auto by_tilt = [&](int row, const Vec2& tilt) {
+        return (*moved)(row, 1) * tilt.x() + (*moved)(row, 2) * tilt.y();
+    };
     const double rho = putt.resistance, stimp = stimp_of_resistance(rho);
     const double rho_per_stimp = -rho / stimp;
     const double speed = read.stroke.speed_m_s;
     const double level_per_speed = level_roll_per_speed(speed, rho, putt.conditions);
     costs.level_putt_m_per_stimp_m =
         level_per_speed * (*moved)(1, 0) * rho_per_stimp + rolled_m(putt, read) / stimp;
-    if (uphill) costs.level_putt_m_per_slope = level_per_speed * (*moved)(1, 1);
+    costs.level_putt_m_per_slope = level_per_speed * by_tilt(1, up);
+    costs.level_putt_m_per_cross_slope = level_per_speed * by_tilt(1, right);
     if (!read.aim_offset_m) return costs;
     const double cosine = std::cos(read.stroke.angle_rad);
     const double aim_per_angle = putt.distance_m() / (cosine * cosine);
     costs.aim_m_per_stimp_m = aim_per_angle * (*moved)(0, 0) * rho_per_stimp;
-    if (uphill) costs.aim_m_per_slope = aim_per_angle * (*moved)(0, 1);
+    costs.aim_m_per_slope = aim_per_angle * by_tilt(0, up);
+    costs.aim_m_per_cross_slope = aim_per_angle * by_tilt(0, right);
     return costs;
 }
 

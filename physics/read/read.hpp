@@ -28,10 +28,14 @@ struct Entry {
     bool holed = false;
 };
 
-/// Derivatives of the read: what a misread costs. Null where the quantity does not exist.
+/// Derivatives of the read: what a misread costs. The green is tilted about the hole: `slope` up
+/// the fall line there, `cross_slope` so that it rises more to the right of someone who looks up
+/// the fall line; along and across the putt where there is none. Null where the quantity does not
+/// exist.
 struct Costs {
-    std::optional<double> aim_m_per_slope, aim_m_per_stimp_m;
-    std::optional<double> level_putt_m_per_slope, level_putt_m_per_stimp_m;
+    std::optional<double> aim_m_per_slope, aim_m_per_cross_slope, aim_m_per_stimp_m;
+    std::optional<double> level_putt_m_per_slope, level_putt_m_per_cross_slope,
+        level_putt_m_per_stimp_m;
 };
 
 /// The solved stroke, rolled again by a tighter integration.

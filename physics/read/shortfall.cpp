@@ -7,7 +7,7 @@
 namespace dewtrail {
 namespace {
 
-using Columns = Eigen::Matrix<double, 1, 4>;
+using Columns = Eigen::Matrix<double, 1, 5>;
 enum Row { x, y, bearing, log_speed, arc };
 
 Vec2 right_of(const Vec2& e) {
@@ -52,7 +52,7 @@ void differentiate_by_pass(const Putt& putt, const SensitiveRoll& rolled, Shortf
 }
 
 SensitiveRoll rolled_for(const Putt& putt, const Stroke& stroke, double tolerance,
-                         Derivatives derivatives, const Vec2& tilt) {
+                         Derivatives derivatives) {
     RollOptions options;
     options.tolerance = tolerance;
     options.hole =
@@ -62,14 +62,14 @@ SensitiveRoll rolled_for(const Putt& putt, const Stroke& stroke, double toleranc
     if (derivatives == Derivatives::none)
         return {.roll = roll(*putt.surface, putt.resistance, launch, options)};
     return roll_with_sensitivities(*putt.surface, putt.resistance, launch, options,
-                                   derivatives == Derivatives::by_stroke_and_ground, tilt);
+                                   derivatives == Derivatives::by_stroke_and_ground);
 }
 
 }  // namespace
 
 std::optional<Shortfall> shortfall(const Putt& putt, const Stroke& stroke, double tolerance,
-                                   Derivatives derivatives, const Vec2& tilt) {
-    const SensitiveRoll rolled = rolled_for(putt, stroke, tolerance, derivatives, tilt);
+                                   Derivatives derivatives) {
+    const SensitiveRoll rolled = rolled_for(putt, stroke, tolerance, derivatives);
     const bool rests = rolled.roll.end == RollEnd::at_rest;
     const bool past = putt.finish.kind == Finish::Kind::past;
     if (past && !rests) return std::nullopt;
@@ -83,12 +83,12 @@ std::optional<Shortfall> shortfall(const Putt& putt, const Stroke& stroke, doubl
     return by_rest(putt, rolled);
 }
 
-std::optional<Eigen::Matrix2d> stroke_sensitivity(const Putt& putt, const Stroke& stroke,
-                                                  double tolerance, const Vec2& tilt) {
-    const auto here = shortfall(putt, stroke, tolerance, Derivatives::by_stroke_and_ground, tilt);
+std::optional<StrokeSensitivity> stroke_sensitivity(const Putt& putt, const Stroke& stroke,
+                                                    double tolerance) {
+    const auto here = shortfall(putt, stroke, tolerance, Derivatives::by_stroke_and_ground);
     if (!here) return std::nullopt;
     const Eigen::Matrix2d by_stroke = here->derivative.leftCols<2>();
-    const Eigen::Matrix2d by_ground = here->derivative.rightCols<2>();
+    const StrokeSensitivity by_ground = here->derivative.rightCols<3>();
     const Eigen::FullPivLU<Eigen::Matrix2d> lu(by_stroke);
     if (!lu.isInvertible()) return std::nullopt;
     return -lu.solve(by_ground);

@@ -17,21 +17,20 @@ Dual<N> input(double value, int index) {
     return Dual<N>(value, N, index);
 }
 
-/// Slopes of a surface as functions of x (input 0), y (input 1) and an extra tilt (the last input)
-/// that rises along `tilt`.
+/// Slopes of a surface as functions of x (input 0), y (input 1) and an extra tilt of it along x and
+/// y (the last two inputs).
 template <int N>
-Slopes<Dual<N>> dual_slopes(const SurfaceJet& j, const Vec2& tilt) {
-    const auto with = [](double value, double by_x, double by_y, double by_tilt) {
+Slopes<Dual<N>> dual_slopes(const SurfaceJet& j) {
+    const auto with = [](double value, double by_x, double by_y, int tilt = -1) {
         Dual<N> d(value);
         d.derivatives().setZero();
         d.derivatives()[0] = by_x;
         d.derivatives()[1] = by_y;
-        d.derivatives()[N - 1] = by_tilt;
+        if (tilt >= 0) d.derivatives()[tilt] = 1;
         return d;
     };
-    return {with(j.hx, j.hxx, j.hxy, tilt.x()), with(j.hy, j.hxy, j.hyy, tilt.y()),
-            with(j.hxx, j.hxxx, j.hxxy, 0), with(j.hxy, j.hxxy, j.hxyy, 0),
-            with(j.hyy, j.hxyy, j.hyyy, 0)};
+    return {with(j.hx, j.hxx, j.hxy, N - 2), with(j.hy, j.hxy, j.hyy, N - 1),
+            with(j.hxx, j.hxxx, j.hxxy), with(j.hxy, j.hxxy, j.hxyy), with(j.hyy, j.hxyy, j.hyyy)};
 }
 
 inline Slopes<double> slopes(const SurfaceJet& j) {

@@ -10,7 +10,7 @@ namespace {
 
 template <int P>
 SensitiveRoll rolled(const Surface& surface, double resistance, const Launch& launch,
-                     const RollOptions& options, const Vec2& tilt) {
+                     const RollOptions& options) {
     check_roll(resistance, launch, options);
     RollLog log;
     log.from = launch.from;
@@ -19,15 +19,14 @@ SensitiveRoll rolled(const Surface& surface, double resistance, const Launch& la
     const Conditions& conditions = options.conditions;
     std::optional<Forces> forces;
     if (!conditions.plain()) forces.emplace(conditions);
-    const RollingBall<P> ball{surface, resistance, tilt, &roll.evaluations,
-                              forces ? &*forces : nullptr};
+    const RollingBall<P> ball{surface, resistance, &roll.evaluations, forces ? &*forces : nullptr};
     if (options.keep_path)
         roll.path.push_back({0, launch.from, launch.bearing_rad, launch.speed_m_s, 0});
 
     auto start = RollingBall<P>::start(launch);
     bool over = false;
     if (conditions.launch_spin && *conditions.launch_spin != 1) {
-        const SkiddingBall<P> skidder{surface, tilt, &roll.evaluations, &*forces};
+        const SkiddingBall<P> skidder{surface, &roll.evaluations, &*forces};
         Following skid(skidder, resistance, options, log);
         over = skid.run(SkiddingBall<P>::start(launch, *conditions.launch_spin));
         start = SkiddingBall<P>::rolling(skid.state());
@@ -76,14 +75,14 @@ void check_roll(double resistance, const Launch& launch, const RollOptions& opti
 
 Roll roll(const Surface& surface, double resistance, const Launch& launch,
           const RollOptions& options) {
-    return rolled<0>(surface, resistance, launch, options, Vec2::Zero()).roll;
+    return rolled<0>(surface, resistance, launch, options).roll;
 }
 
 SensitiveRoll roll_with_sensitivities(const Surface& surface, double resistance,
                                       const Launch& launch, const RollOptions& options,
-                                      bool with_ground, const Vec2& tilt) {
-    return with_ground ? rolled<4>(surface, resistance, launch, options, tilt)
-                       : rolled<2>(surface, resistance, launch, options, tilt);
+                                      bool with_ground) {
+    return with_ground ? rolled<5>(surface, resistance, launch, options)
+                       : rolled<2>(surface, resistance, launch, options);
 }
 
 }  // namespace dewtrail

@@ -24,7 +24,6 @@ struct RollingBall {
 
     const Surface& surface;
     double resistance;
-    Vec2 tilt;  ///< direction of the extra tilt of column 3
     int* evaluations;
     const Forces* forces = nullptr;  ///< none: the plain roll
 
@@ -75,9 +74,8 @@ struct RollingBall {
                 const double* d = &y[n + rows * column];
                 double* dd = &dy[n + rows * column];
                 const double d_resistance = column == 2 ? 1 : 0;
-                const Vec2 d_tilt = column == 3 ? tilt : Vec2(0, 0);
-                const double d_hx = j.hxx * d[0] + j.hxy * d[1] + d_tilt.x();
-                const double d_hy = j.hxy * d[0] + j.hyy * d[1] + d_tilt.y();
+                const double d_hx = j.hxx * d[0] + j.hxy * d[1] + (column == 3 ? 1 : 0);
+                const double d_hy = j.hxy * d[0] + j.hyy * d[1] + (column == 4 ? 1 : 0);
                 const double d_p = ex * d_hx + ey * d_hy + m * d[2];
                 const double d_m = rx * d_hx + ry * d_hy - p * d[2];
                 const double d_W2 = 2 * (j.hx * d_hx + j.hy * d_hy);
@@ -103,16 +101,16 @@ struct RollingBall {
         if constexpr (P == 0) {
             dy = rolling_rates<double>(*forces, slopes(j), y[2], y[3], resistance);
         } else {
-            constexpr int bearing = 2, log_speed = 3, by_resistance = 4, by_tilt = 5, inputs = 6;
+            constexpr int bearing = 2, log_speed = 3, by_resistance = 4, inputs = 7;
             const auto rates = rolling_rates<Dual<inputs>>(
-                *forces, dual_slopes<inputs>(j, tilt), input<inputs>(y[2], bearing),
+                *forces, dual_slopes<inputs>(j), input<inputs>(y[2], bearing),
                 input<inputs>(y[3], log_speed), input<inputs>(resistance, by_resistance));
             for (int i = 0; i < n; ++i) dy[i] = rates[i].value();
             for (int column = 0; column < P; ++column) {
                 const double* d = &y[n + rows * column];
                 for (int row = 0; row < rows; ++row) {
                     const auto& by = rates[row].derivatives();
-                    double sum = column == 2 ? by[by_resistance] : column == 3 ? by[by_tilt] : 0;
+                    double sum = column >= 2 ? by[by_resistance + column - 2] : 0;
                     for (int k = 0; k < by_resistance; ++k) sum += by[k] * d[k];
                     dy[n + rows * column + row] = sum;
                 }

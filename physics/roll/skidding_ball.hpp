@@ -21,7 +21,6 @@ struct SkiddingBall {
     using State = std::array<double, n + rows * P>;
 
     const Surface& surface;
-    Vec2 tilt;
     int* evaluations;
     const Forces* forces;
 
@@ -56,20 +55,20 @@ struct SkiddingBall {
         if constexpr (P == 0) {
             dy = skidding_rates<double>(*forces, slopes(j), y[2], y[3], y[6], y[7]);
         } else {
-            // Inputs: x, y, bearing, ln v, slip direction, ln slip, tilt. Arc and time appear
+            // Inputs: x, y, bearing, ln v, slip direction, ln slip, two tilts. Arc and time appear
             // nowhere on the right.
-            constexpr int inputs = 7, by_tilt = 6;
+            constexpr int inputs = 8, by_tilt = 6;
             constexpr int state_of_row[rows] = {0, 1, 2, 3, 4, 6, 7};
             constexpr int row_of_input[by_tilt] = {0, 1, 2, 3, 5, 6};
             const auto rates = skidding_rates<Dual<inputs>>(
-                *forces, dual_slopes<inputs>(j, tilt), input<inputs>(y[2], 2),
-                input<inputs>(y[3], 3), input<inputs>(y[6], 4), input<inputs>(y[7], 5));
+                *forces, dual_slopes<inputs>(j), input<inputs>(y[2], 2), input<inputs>(y[3], 3),
+                input<inputs>(y[6], 4), input<inputs>(y[7], 5));
             for (int i = 0; i < n; ++i) dy[i] = rates[i].value();
             for (int column = 0; column < P; ++column) {
                 const double* d = &y[n + rows * column];
                 for (int row = 0; row < rows; ++row) {
                     const auto& by = rates[state_of_row[row]].derivatives();
-                    double sum = column == 3 ? by[by_tilt] : 0;
+                    double sum = column >= 3 ? by[by_tilt + column - 3] : 0;
                     for (int k = 0; k < by_tilt; ++k) sum += by[k] * d[row_of_input[k]];
                     dy[n + rows * column + row] = sum;
                 }

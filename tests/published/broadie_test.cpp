@@ -101,9 +101,9 @@ TEST_CASE("the tour preset is a best fit", "[published][broadie]") {
     const ClockAverage average(11);
     const Scatter tour = preset("tour");
     const double here = misfit(average, tour);
-    // Nine figures, four of them spent: 3.1 at the best, and rounding the preset costs little. A
+    // Nine figures, four of them spent: 1.4 at the best, and rounding the preset costs little. A
     // tenth more or less of any of the four must not fit better than that rounding.
-    CHECK(here < 4);
+    CHECK(here < 2);
     for (double Scatter::*part :
          {&Scatter::line_rad, &Scatter::pace, &Scatter::pace_floor_m, &Scatter::slope_read})
         for (const double factor : {0.9, 1.1}) {
@@ -116,7 +116,7 @@ TEST_CASE("the tour preset is a best fit", "[published][broadie]") {
 TEST_CASE("the tour preset, fitted from scratch", "[.derivation][broadie]") {
     const ClockAverage average(11);
     const auto f = [&](const Eigen::VectorXd& x) { return misfit(average, from_logs(x)); };
-    const Eigen::Vector4d start(std::log(1.0), std::log(0.08), std::log(0.2), std::log(0.003));
+    const Eigen::Vector4d start(std::log(0.95), std::log(0.085), std::log(0.18), std::log(0.0028));
     const Minimum least = minimise(f, start, Eigen::Vector4d::Constant(0.2), 0.02, 150);
     const Scatter fit = from_logs(least.at);
     std::printf("fitted: line %.3f deg, pace %.4f, floor %.3f ft, slope read %.4f, misfit %.2f\n",
@@ -188,13 +188,17 @@ TEST_CASE("uphill against downhill on 3 %: what comes out and what does not",
     for (const double clock : {12.0, 1.5, 3.0, 4.5, 6.0})
         std::printf("  ball at %4.1f           %4.1f %%        %4.1f %%\n", clock,
                     100 * odds_at(8, clock, true).holed, 100 * odds_at(8, clock, false).holed);
-    // Broadie: 8-footers uphill holed 5 points more often. Comes out on the diagonal, a foot past.
-    CHECK(odds_at(8, 4.5, true).holed > odds_at(8, 1.5, true).holed + 0.01);
-    // Does not come out: straight down the model holes more than straight up, where the fall line
-    // is known exactly. Stated so that a change of the model that mends it is seen.
-    CHECK(odds_at(8, 12, true).holed > odds_at(8, 6, true).holed);
-    // Leaves of missed 10-footers, 1.1 ft up against 2.1 ft down (Broadie): the order comes out.
-    CHECK(odds_at(10, 6, false).usual_leave_m < 0.8 * odds_at(10, 12, false).usual_leave_m);
+    // Broadie: 8-footers uphill holed 5 points more often. Comes out a foot past, straight and on
+    // the diagonal, unfitted; within 2 points, as whole per cent are published.
+    for (const auto& [up, down] : {std::pair(6.0, 12.0), std::pair(4.5, 1.5)})
+        CHECK_THAT(odds_at(8, up, true).holed - odds_at(8, down, true).holed,
+                   WithinAbs(0.05, 0.02));
+    // Does not come out where the finish is free: the firmer one down the hill, 2.2 ft, takes it
+    // back. Stated so that a change of the model that mends it is seen.
+    CHECK(odds_at(8, 12, false).holed > odds_at(8, 6, false).holed);
+    // Leaves of missed 10-footers, 1.1 ft up against 2.1 ft down (Broadie).
+    CHECK_THAT(odds_at(10, 6, false).usual_leave_m / odds_at(10, 12, false).usual_leave_m,
+               WithinAbs(1.1 / 2.1, 0.15));
 }
 
 TEST_CASE("amateurs leave more short than the tour", "[published][broadie]") {
@@ -221,6 +225,20 @@ TEST_CASE("the capture model fits 31 distances with line and pace alone", "[publ
         fit.scatter.line_rad / degree, fit.line_error_rad / degree, fit.scatter.pace,
         fit.pace_error, worst);
     CHECK(worst < 0.015);  // the descriptive model: 0.008
+}
+
+TEST_CASE("the tour preset meets 31 distances that it never saw", "[published][broadie]") {
+    // Other years than the nine figures; every putt the fewest-putts choice, 1 and 2 %, as there.
+    const auto tables = ClockAverage(11).next(preset("tour"));
+    double worst = 0;
+    for (const HoledRow& row : published::putts("broadie_putts_31.csv")) {
+        const double feet = row.distance_m / metres_per_foot;
+        if (feet > 60) continue;  // beyond the outermost ring
+        const double off = ClockAverage::mean(tables, feet).holed - row.holed / row.tries;
+        worst = std::max(worst, std::abs(off));
+    }
+    std::printf("31 distances, tour preset, fewest putts: worst %.4f\n", worst);
+    CHECK(worst < 0.015);  // as asked of the fit
 }
 
 }  // namespace

@@ -46,6 +46,30 @@ inline Putt putt_on(const Green& green, const std::string& ball, const std::stri
     return putt;
 }
 
+/// The surface with one more tilt of the whole.
+inline std::shared_ptr<const Surface> tilted(std::shared_ptr<const Surface> surface,
+                                             const Vec2& tilt) {
+    class Tilted final : public Surface {
+      public:
+        Tilted(std::shared_ptr<const Surface> surface, const Vec2& tilt)
+            : surface_(std::move(surface)), tilt_(tilt) {}
+        SurfaceJet at(double x, double y) const override {
+            SurfaceJet j = surface_->at(x, y);
+            j.h += tilt_.x() * x + tilt_.y() * y;
+            j.hx += tilt_.x();
+            j.hy += tilt_.y();
+            return j;
+        }
+
+      private:
+        std::shared_ptr<const Surface> surface_;
+        Vec2 tilt_;
+    };
+    if (const auto* plane = dynamic_cast<const Plane*>(surface.get()))
+        return std::make_shared<Plane>(plane->gradient() + tilt);
+    return std::make_shared<Tilted>(std::move(surface), tilt);
+}
+
 /// The read's line and nothing else.
 inline ReadOptions line_only() {
     ReadOptions options;

@@ -227,11 +227,11 @@ TEST_CASE("the spread is opened, chosen, kept in the player's file, and undone")
     window.await("preset");
     const std::string player = " --player " + window.player_file();
     check_same_odds(window.await("odds"), "12ft --slope 2% --clock 3 --stimp 10" + player);
-    REQUIRE(window.last()["odds"]["line_deg"] == 1.09);
+    REQUIRE(window.last()["odds"]["line_deg"] == 1.01);
     window.key("ctrl+z");
     window.await("undo");
     check_same_odds(window.await("odds"), "12ft --slope 2% --clock 3 --stimp 10" + player);
-    REQUIRE(window.last()["odds"]["line_deg"] == 1.85);
+    REQUIRE(window.last()["odds"]["line_deg"] == 1.66);
     window.key("Escape");
     REQUIRE_FALSE(window.await("close-spread").is_null());
 }

@@ -8,12 +8,14 @@
 #include "greens/text_file.hpp"
 #include "greens/toml_section.hpp"
 #include "viewer/files/folders.hpp"
+#include "viewer/putt/presets.hpp"
 
 namespace dewtrail {
 namespace fs = std::filesystem;
 namespace {
 
-constexpr double format_number = 1.0;
+/// In a file of format 1 a misread slope errs in its size alone, and the presets are others.
+constexpr double format_number = 2.0;
 constexpr std::uintmax_t most_bytes = 1'000'000;
 constexpr double nothing = 1e-6;  // lower end of ranges that exclude zero
 constexpr Range backswing_m{nothing, 2.0}, level_roll_m{nothing, 100.0};
@@ -44,7 +46,7 @@ auto read_from(const TomlSection& section) {
 
 void check_format(const TomlSection& file) {
     const double format = file.number("format", {1.0, 1e6});
-    if (format == format_number) return;
+    if (format <= format_number) return;
     file.fail("format", fmt::format("format {} is newer than this program", format),
               "use the newer program; the file is left as it is");
 }
@@ -119,6 +121,8 @@ Player read_player(const std::string& name, std::string_view text) {
         const TomlSection spread = file.section("spread");
         spread.allow_only({"line_deg", "pace", "pace_floor_m", "slope_read"});
         visit_spread(player.spread, read_from(spread));
+        if (file.number("format", {1.0, 1e6}) < format_number)
+            player.spread = renewed(player.spread);
     }
     return player;
 }

@@ -25,14 +25,18 @@ struct SpreadPreset {
 ///   ft: the published 8 ft (tour, about 71 strokes) and 5 ft (90), drawn on geometrically to 78
 ///   and 100 strokes. No data of their own.
 inline constexpr std::array<SpreadPreset, 4> spread_presets{{
-    {"tour", {1.09, 0.094, 0.17 * metres_per_foot, 0.0035}, 8.0},
-    {"low", {1.35, 0.11, 0.21 * metres_per_foot, 0.004}, 6.7},
-    {"middle", {1.85, 0.14, 0.3 * metres_per_foot, 0.005}, 5.0},
-    {"high", {2.4, 0.17, 0.4 * metres_per_foot, 0.006}, 3.9},
+    {"tour", {1.01, 0.081, 0.2 * metres_per_foot, 0.003}, 8.0},
+    {"low", {1.23, 0.1, 0.24 * metres_per_foot, 0.0037}, 6.7},
+    {"middle", {1.66, 0.14, 0.3 * metres_per_foot, 0.005}, 5.0},
+    {"high", {2.12, 0.184, 0.36 * metres_per_foot, 0.0063}, 3.9},
 }};
 
 /// By name; none for a word that is no preset.
 std::optional<Spread> find_spread(std::string_view name);
+
+/// What an older player's file holds, in today's terms: where it is one of the presets of its time,
+/// the preset of that name; else as it is.
+Spread renewed(const Spread& spread);
 
 /// The preset nearest to a handicap: tour below 0, low to 11, middle to 22, high beyond.
 const SpreadPreset& preset_for_handicap(double handicap);

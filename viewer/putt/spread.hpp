@@ -11,10 +11,10 @@ namespace dewtrail {
 /// A player's scatter in the units people use, one standard deviation each. Until it is measured: a
 /// middle handicap (the middle preset: half the 5-footers drop, see ODDS.md).
 struct Spread {
-    double line_deg = 1.85;                       ///< of the start line, degrees
+    double line_deg = 1.66;                       ///< of the start line, degrees
     double pace = 0.14;                           ///< of the level roll, as a fraction of it
     double pace_floor_m = 0.3 * metres_per_foot;  ///< and never less than this, m
-    double slope_read = 0.005;                    ///< of the slope as seen, rise over run
+    double slope_read = 0.005;                    ///< of the slope as seen, along any direction
 
     bool operator==(const Spread&) const = default;
 };

@@ -13,7 +13,7 @@ namespace dewtrail {
 namespace {
 
 constexpr double degree = M_PI / 180;
-const Scatter tour{1.09 * degree, 0.094, 0.052, 0.0035}, middle{1.85 * degree, 0.14, 0.091, 0.005};
+const Scatter tour{1.01 * degree, 0.081, 0.061, 0.003}, middle{1.66 * degree, 0.14, 0.091, 0.005};
 
 NextPutts next_at(const Putt& putt, const Scatter& scatter) {
     return {*HoleSurround::make(putt.surface, putt.resistance, putt.hole), scatter};

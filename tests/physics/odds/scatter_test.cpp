@@ -59,15 +59,51 @@ TEST_CASE("a misread slope slants line and pace together", "[scatter]") {
     const Scatter scatter{0.02, 0.1, 0.05, 0.005};
     const Eigen::Matrix2d J = *read_slope_sensitivity(putt, stroke);
     const StrokeSpread spread = stroke_spread(stroke.angle_rad, level, scatter, J);
-    const double shift = 0.005 * J(0, 0), longer = 0.005 * J(1, 0);
+    const Eigen::Matrix2d misread = 0.005 * 0.005 * J * J.transpose();
     constexpr double rounding = 1e-9;  // the least deviations, squared
-    CHECK_THAT(spread.covariance(0, 0), WithinAbs(0.0004 + shift * shift, rounding));
+    CHECK_THAT(spread.covariance(0, 0), WithinAbs(0.0004 + misread(0, 0), rounding));
     CHECK_THAT(spread.covariance(1, 1),
-               WithinAbs(0.01 * level * level + 0.0025 + longer * longer, rounding));
-    CHECK_THAT(spread.covariance(0, 1), WithinAbs(shift * longer, rounding));
-    // From above and right, a steeper slope is aimed higher (to the right) and hit softer.
-    CHECK(J(0, 0) > 0);
+               WithinAbs(0.01 * level * level + 0.0025 + misread(1, 1), rounding));
+    CHECK_THAT(spread.covariance(0, 1), WithinAbs(misread(0, 1), rounding));
+    // From above and right, a steeper slope is aimed higher (to the right) and hit softer. One that
+    // falls more to the west runs with the putt and carries it to its right.
+    CHECK(J(0, 1) > 0);
+    CHECK(J(1, 1) < 0);
+    CHECK(J(0, 0) < 0);
     CHECK(J(1, 0) < 0);
+}
+
+TEST_CASE("across the fall line a misread turns a downhill putt more than an uphill one",
+          "[scatter]") {
+    // 8 ft on 3 %, stimp 11, a foot past: 0.1 % across moves the start line by 0.53 and 0.2 degrees
+    // (derived by the program's exact reads of the tilted planes).
+    const auto turned_deg = [](double clock) {
+        const Putt putt = bare_putt(11, 0.03, 8, clock, inches_past(12));
+        return 0.001 * std::abs((*read_slope_sensitivity(putt, line_of(putt)))(0, 0)) * 180 / M_PI;
+    };
+    CHECK_THAT(turned_deg(12), WithinAbs(0.53, 0.01));
+    CHECK_THAT(turned_deg(6), WithinAbs(0.20, 0.01));
+}
+
+TEST_CASE("the same misread along any two directions at right angles", "[scatter]") {
+    const Putt putt = bare_putt(10, 0.02, 12, 4, inches_past(12));
+    Putt turned = putt;
+    const auto by = [](const Vec2& v) {
+        const double c = std::cos(0.7), s = std::sin(0.7);
+        return Vec2(c * v.x() - s * v.y(), s * v.x() + c * v.y());
+    };
+    turned.ball = by(putt.ball);
+    turned.hole = by(putt.hole);
+    turned.surface = std::make_shared<Plane>(by({0, 0.02}));
+    const Scatter scatter{0.02, 0.1, 0.05, 0.005};
+    const auto covariance = [&](const Putt& p) -> Eigen::Matrix2d {
+        const Stroke stroke = line_of(p);
+        return stroke_spread(stroke.angle_rad, level_roll_m(stroke.speed_m_s, p.resistance),
+                             scatter, *read_slope_sensitivity(p, stroke))
+            .covariance;
+    };
+    // The differences err by less than 1e-6 of the derivative, otherwise along other directions.
+    CHECK_THAT((covariance(putt) - covariance(turned)).norm(), WithinAbs(0, 1e-6));
 }
 
 TEST_CASE("level ground is misread in every direction", "[scatter]") {

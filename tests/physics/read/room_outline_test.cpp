@@ -135,12 +135,13 @@ TEST_CASE("the stroke map's intervals lie on the outline", "[room_outline]") {
     const auto map = StrokeMap::make(f.putt);
     REQUIRE(map);
     const Outline edge(f.places);
-    const auto [soft, firm] = map->level_rolls();
+    REQUIRE(map->panels().size() == 1);
+    const auto [soft, firm] = map->panels().front().level_rolls;
     for (double share = 0.1; share < 0.95; share += 0.1) {
         const double level = soft + share * (firm - soft);
-        const auto drops = map->drops(level);
-        REQUIRE(drops);
-        for (const double angle : {drops->lo, drops->hi}) {
+        const Drops drops = map->drops(level);
+        REQUIRE(drops.size() == 1);
+        for (const double angle : {drops.begin()->lo, drops.begin()->hi}) {
             const Vec2 at =
                 f.place({angle - f.line.stroke.angle_rad, level / f.line.level_roll_m - 1});
             CHECK_THAT(edge.inside_by(at), WithinAbs(0, 0.02));

@@ -211,20 +211,19 @@ TEST_CASE("sensitivities hold under every condition") {
         RollOptions options;
         options.conditions = c;
         options.tolerance = 1e-12;
-        const Vec2 tilt(0.6, 0.8);
-        const auto with = [&](double bearing, double speed, double more_rho, double more_tilt) {
-            return roll(Plane(Vec2(0.02, 0.01) + more_tilt * tilt), rho + more_rho,
+        const auto with = [&](double bearing, double speed, double more_rho,
+                              const Vec2& more_tilt) {
+            return roll(Plane(Vec2(0.02, 0.01) + more_tilt), rho + more_rho,
                         {{0, 0}, launch.bearing_rad + bearing, launch.speed_m_s + speed}, options)
                 .last;
         };
-        const auto s =
-            roll_with_sensitivities(Plane({0.02, 0.01}), rho, launch, options, true, tilt);
+        const auto s = roll_with_sensitivities(Plane({0.02, 0.01}), rho, launch, options, true);
         constexpr double h = 1e-5;
-        for (int column = 0; column < 4; ++column) {
-            double step[4] = {0, 0, 0, 0};
+        for (int column = 0; column < 5; ++column) {
+            double step[5] = {0, 0, 0, 0, 0};
             step[column] = h;
-            const PathPoint up = with(step[0], step[1], step[2], step[3]);
-            const PathPoint down = with(-step[0], -step[1], -step[2], -step[3]);
+            const PathPoint up = with(step[0], step[1], step[2], {step[3], step[4]});
+            const PathPoint down = with(-step[0], -step[1], -step[2], {-step[3], -step[4]});
             INFO("column " << column);
             // Central differences: error of order h^2 times third derivatives, which are large in
             // resistance and tilt.

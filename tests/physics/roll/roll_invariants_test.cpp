@@ -153,39 +153,22 @@ std::vector<Ground> grounds() {
             {"profile", std::make_shared<LineProfile>(a, b, readings), a, b}};
 }
 
-/// A surface with one more tilt.
-class Tilted final : public Surface {
-  public:
-    Tilted(const Surface& surface, const Vec2& tilt) : surface_(surface), tilt_(tilt) {}
-    SurfaceJet at(double x, double y) const override {
-        SurfaceJet j = surface_.at(x, y);
-        j.h += tilt_.x() * x + tilt_.y() * y;
-        j.hx += tilt_.x();
-        j.hy += tilt_.y();
-        return j;
-    }
-
-  private:
-    const Surface& surface_;
-    Vec2 tilt_;
-};
-
 TEST_CASE("sensitivities at rest are what differences of rolls give", "[roll][sensitivity]") {
     const Ground ground = GENERATE(from_range(grounds()));
     INFO(ground.name);
-    const Vec2 line = ground.hole - ground.from, tilt = Vec2(0.6, 0.8);
+    const Vec2 line = ground.hole - ground.from;
     const double rho = 0.1, bearing = bearing_of(line) + 0.03;
     const double speed = speed_of_level_roll_m_s(1.3 * line.norm(), rho);
     RollOptions options;
     options.tolerance = 1e-12;
     options.hole = ground.hole;
-    const auto sensitive = roll_with_sensitivities(
-        *ground.surface, rho, {ground.from, bearing, speed}, options, true, tilt);
+    const auto sensitive =
+        roll_with_sensitivities(*ground.surface, rho, {ground.from, bearing, speed}, options, true);
     REQUIRE(sensitive.roll.end == RollEnd::at_rest);
 
-    const auto rest = [&](double d_bearing, double d_speed, double d_rho, double d_tilt) {
-        const Tilted tilted(*ground.surface, d_tilt * tilt);
-        return roll(tilted, rho + d_rho, {ground.from, bearing + d_bearing, speed + d_speed},
+    const auto rest = [&](double d_bearing, double d_speed, double d_rho, const Vec2& tilt) {
+        const auto tilted = oracle::tilted(ground.surface, tilt);
+        return roll(*tilted, rho + d_rho, {ground.from, bearing + d_bearing, speed + d_speed},
                     options)
             .last;
     };
@@ -193,12 +176,12 @@ TEST_CASE("sensitivities at rest are what differences of rolls give", "[roll][se
     // resistance); the rolls' own noise of 1e-9 m adds 1e-5. Place and arc at rest do not depend on
     // where along the path the sensitivity is taken, since the ball stands still there.
     constexpr double step = 1e-4, tolerance = 2e-3;
-    const std::array<std::array<double, 4>, 4> moves{
-        {{step, 0, 0, 0}, {0, step, 0, 0}, {0, 0, step / 10, 0}, {0, 0, 0, step / 10}}};
-    for (int column = 0; column < 4; ++column) {
-        const auto [b, v, r, t] = moves[static_cast<std::size_t>(column)];
-        const double width = 2 * (b + v + r + t);
-        const PathPoint more = rest(b, v, r, t), less = rest(-b, -v, -r, -t);
+    for (int column = 0; column < 5; ++column) {
+        double d[5] = {0, 0, 0, 0, 0};
+        d[column] = column < 2 ? step : step / 10;
+        const double width = 2 * d[column];
+        const PathPoint more = rest(d[0], d[1], d[2], {d[3], d[4]});
+        const PathPoint less = rest(-d[0], -d[1], -d[2], {-d[3], -d[4]});
         INFO("column " << column);
         const auto s = sensitive.at_end.col(column);
         const double scale = 1 + std::abs(s[4]);

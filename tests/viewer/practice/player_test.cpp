@@ -10,6 +10,7 @@
 #include "tests/support/ordinary_user.hpp"
 #include "tests/support/temporary_folder.hpp"
 #include "tests/support/variable.hpp"
+#include "viewer/putt/presets.hpp"
 
 using namespace dewtrail;
 using Catch::Matchers::Contains;
@@ -51,6 +52,19 @@ TEST_CASE("A player comes back to the last bit", "[player]") {
     REQUIRE(folder.count() == 1);  // nothing left beside it
 }
 
+TEST_CASE("An older file's preset is the preset of today", "[player]") {
+    const TemporaryFolder folder;
+    const auto line_of = [&](const std::string& format, const std::string& line) {
+        folder.write("p.toml",
+                     "format = " + format + "\n[spread]\nline_deg = " + line +
+                         "\npace = 0.14\npace_floor_m = 0.09144000000000001\nslope_read = 0.005\n");
+        return load_player(folder / "p.toml").spread.line_deg;
+    };
+    REQUIRE(line_of("1", "1.85") == find_spread("middle")->line_deg);
+    REQUIRE(line_of("1", "1.86") == 1.86);  // the player's own
+    REQUIRE(line_of("2", "1.85") == 1.85);  // typed since
+}
+
 TEST_CASE("Keys left out keep their defaults", "[player]") {
     const TemporaryFolder folder;
     folder.write("p.toml", "format = 1\nstimp_ft = 11\n[spread]\nline_deg = 2\n");
@@ -71,7 +85,7 @@ TEST_CASE("A file that is not right is refused at its place", "[player]") {
     const std::string head = "format = 1\n";
     const std::vector<Bad> cases = {
         {"", "no 'format'"},
-        {"format = 2\nshoes = \"brown\"\n", "p.toml:1:10: format 2 is newer"},
+        {"format = 3\nshoes = \"brown\"\n", "p.toml:1:10: format 3 is newer"},
         {"format = \"1\"\n", "format is not a number"},
         {head + "shoes = 3\n", "p.toml:2:1: unknown key 'shoes'"},
         {head + "pace_m = \n", "p.toml:2:"},

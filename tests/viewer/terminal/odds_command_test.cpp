@@ -29,7 +29,7 @@ TEST_CASE("odds prints the finishes, the best choice and what the read costs", "
 TEST_CASE("odds as JSON", "[odds_command]") {
     const Json json = dewtrail_says(twelve_feet + " --spread tour --json").json();
     CHECK(json["finishes"].size() == 13);
-    CHECK(json["spread"]["line_deg"] == 1.09);
+    CHECK(json["spread"]["line_deg"] == 1.01);
     CHECK(json["fewest_putts"]["putts"].get<double>() <=
           json["plain"]["putts"].get<double>() + 1e-3);
     CHECK(json["fewest_putts"]["saves_putts"].get<double>() >= -1e-3);
@@ -103,10 +103,13 @@ TEST_CASE("a spread is fitted to putts made and missed", "[player_fit]") {
                            "3,200,160\n5,200,104\n8,200,58\n15,200,22\n30,200,8\n")
                            .json();
     CHECK(table["found"] != "nothing");
-    const double line = table["spread"]["line_deg"], error = table["line_error_deg"];
-    CHECK((line > 0.8 && line < 3));
-    CHECK(
-        (error > 0.01 && error < 0.2));  // some 10 % of the angle: 1000 putts, of which 352 dropped
+    // Half the 5-footers: golfers of 90 strokes (Broadie 2014), the spread called middle.
+    const double error = table["line_error_deg"];
+    // Some 13 % of the angle: 1000 putts, of which 352 dropped, and a misread, which goes with the
+    // line, moves the pace too.
+    CHECK(error < 0.27);
+    CHECK_THAT(table["spread"]["line_deg"].get<double>(),
+               WithinAbs(find_spread("middle")->line_deg, 3 * error));
     for (const Json& row : table["rows"]) {
         const double tries = row["tries"], share = row["holed"].get<double>() / tries;
         const double deviation = std::sqrt(share * (1 - share) / tries);
