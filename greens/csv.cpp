@@ -113,6 +113,11 @@ CsvTable::CsvTable(std::string file, std::string_view text, std::string columns)
     if (!reader_.next(header_))
         fail_at(std::max(1, reader_.line() - 1), 1, "no header line",
                 "start the table with " + columns_);
+    // As spreadsheets write it in countries with a decimal comma.
+    const std::string& first = header_.cells.front().text;
+    if (header_.cells.size() == 1 && first.find(';') != first.npos)
+        fail_at(header_.line, header_.cells.front().column, "semicolons stand between the columns",
+                "save it with commas between the columns and decimal points in figures");
 }
 
 std::optional<std::size_t> CsvTable::find(std::string_view name) const {

@@ -9,8 +9,8 @@
 #include <numbers>
 
 #include "greens/csv.hpp"
+#include "greens/gdal/raw_grid.hpp"
 #include "greens/input_error.hpp"
-#include "greens/raw_grid.hpp"
 #include "greens/text_file.hpp"
 #include "physics/surface/outline.hpp"
 

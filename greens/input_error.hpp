@@ -2,6 +2,7 @@
 
 #include <stdexcept>
 #include <string>
+#include <string_view>
 
 namespace dewtrail {
 
@@ -14,10 +15,10 @@ namespace dewtrail {
 class InputError : public std::runtime_error {
   public:
     InputError(std::string file, int line, int column, const std::string& problem,
-               std::string remedy);
+               const std::string& remedy);
 
     /// An option or a value: no file.
-    InputError(const std::string& problem, std::string remedy);
+    InputError(const std::string& problem, const std::string& remedy);
 
     const std::string& file() const { return file_; }
     int line() const { return line_; }      ///< 0: the error has no one line
@@ -30,5 +31,9 @@ class InputError : public std::runtime_error {
     int line_ = 0, column_ = 0;
     std::string problem_, remedy_;
 };
+
+/// A name from a file, or what was typed, fit to be shown: control characters become spaces, bytes
+/// that are no UTF-8 become U+FFFD.
+std::string printable(std::string_view text);
 
 }  // namespace dewtrail

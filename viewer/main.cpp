@@ -1,7 +1,9 @@
 #include <unistd.h>
 
+#include <cstdio>
 #include <cstdlib>
 #include <iostream>
+#include <new>
 #include <optional>
 
 #include "viewer/terminal/folded.hpp"
@@ -45,7 +47,7 @@ std::vector<std::string> unasked() {
 
 }  // namespace
 
-int main(int argc, char** argv) {
+int main(int argc, char** argv) try {
     std::optional<dewtrail::Folded> out, err;
     if (const auto columns = dewtrail::terminal_columns(STDOUT_FILENO))
         out.emplace(std::cout, *columns);
@@ -53,4 +55,7 @@ int main(int argc, char** argv) {
         err.emplace(std::cerr, *columns);
     return static_cast<int>(dewtrail::run_dewtrail({argv + 1, argv + argc}, std::cout, std::cerr,
                                                    add_more_commands, unasked()));
+} catch (const std::bad_alloc&) {  // before a command could say so
+    std::fputs("not enough memory\n", stderr);
+    return static_cast<int>(dewtrail::Exit::outside_failed);
 }

@@ -8,7 +8,7 @@
 #include <limits>
 #include <memory>
 
-#include "greens/raw_grid.hpp"
+#include "greens/gdal/raw_grid.hpp"
 
 namespace dewtrail {
 namespace {

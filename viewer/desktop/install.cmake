@@ -2,7 +2,7 @@
 
 install(TARGETS dewtrail RUNTIME DESTINATION bin COMPONENT program)
 install(DIRECTORY greens/ DESTINATION share/dewtrail/greens COMPONENT program
-        FILES_MATCHING PATTERN *.toml PATTERN *.csv PATTERN gdal EXCLUDE)
+        FILES_MATCHING PATTERN *.toml PATTERN *.csv PATTERN *.asc PATTERN gdal EXCLUDE)
 if(TARGET dewtrail_gdal)
   install(TARGETS dewtrail_gdal LIBRARY DESTINATION lib/dewtrail COMPONENT elevation)
 endif()
@@ -13,25 +13,28 @@ if(TARGET dewtrail_window)
   install(FILES ${desktop}/org.dewtrail.Dewtrail.metainfo.xml DESTINATION share/metainfo COMPONENT program)
 endif()
 
+install(FILES viewer/results.schema.json DESTINATION share/dewtrail COMPONENT program)
+
+# Man pages and completion say what the program says of itself.
+set(made ${CMAKE_BINARY_DIR}/made)
+if(NOT DEWTRAIL_SANITIZE AND NOT DEWTRAIL_FUZZ)
+  set(pages ${made}/bash ${made}/zsh ${made}/fish ${made}/changelog.gz)
+  add_custom_command(
+    OUTPUT ${pages}
+    COMMAND ${CMAKE_SOURCE_DIR}/${desktop}/make-pages $<TARGET_FILE:dewtrail> ${PROJECT_VERSION} ${made}
+    COMMAND gzip -9nc ${CMAKE_SOURCE_DIR}/${desktop}/changelog > ${made}/changelog.gz
+    DEPENDS dewtrail ${desktop}/make-pages ${desktop}/changelog
+    VERBATIM)
+  add_custom_target(pages ALL DEPENDS ${pages})
+  install(DIRECTORY ${made}/man1 DESTINATION share/man COMPONENT program)
+  install(FILES ${made}/bash DESTINATION share/bash-completion/completions RENAME dewtrail COMPONENT program)
+  install(FILES ${made}/zsh DESTINATION share/zsh/vendor-completions RENAME _dewtrail COMPONENT program)
+  install(FILES ${made}/fish DESTINATION share/fish/vendor_completions.d RENAME dewtrail.fish COMPONENT program)
+endif()
+
 if(NOT DEWTRAIL_PACKAGE)
   return()
 endif()
-
-# Man pages and completion say what the program says of itself.
-find_program(HELP2MAN help2man REQUIRED)
-set(made ${CMAKE_BINARY_DIR}/made)
-set(pages ${made}/bash ${made}/zsh ${made}/fish ${made}/changelog.gz)
-add_custom_command(
-  OUTPUT ${pages}
-  COMMAND ${CMAKE_SOURCE_DIR}/${desktop}/make-pages $<TARGET_FILE:dewtrail> ${PROJECT_VERSION} ${made}
-  COMMAND gzip -9nc ${CMAKE_SOURCE_DIR}/${desktop}/changelog > ${made}/changelog.gz
-  DEPENDS dewtrail ${desktop}/make-pages ${desktop}/changelog
-  VERBATIM)
-add_custom_target(pages ALL DEPENDS ${pages})
-install(DIRECTORY ${made}/man1 DESTINATION share/man COMPONENT program)
-install(FILES ${made}/bash DESTINATION share/bash-completion/completions RENAME dewtrail COMPONENT program)
-install(FILES ${made}/zsh DESTINATION share/zsh/vendor-completions RENAME _dewtrail COMPONENT program)
-install(FILES ${made}/fish DESTINATION share/fish/vendor_completions.d RENAME dewtrail.fish COMPONENT program)
 
 set(names dewtrail dewtrail-elevation libdewtrail-dev)
 set(parts program elevation library)

@@ -62,17 +62,6 @@ int number_of(SQLite::Database& database, const char* pragma) {
     return database.execAndGet(pragma).getInt();
 }
 
-void make_folder(const fs::path& path) {
-    std::error_code error;
-    const fs::path folder = fs::absolute(path).parent_path();
-    fs::create_directories(folder, error);
-    if (error)
-        throw OutsideError(
-            fmt::format("folder {} could not be made: {}", folder.string(), error.message()));
-    if (fs::exists(path, error) && !fs::is_regular_file(path, error))
-        throw OutsideError(fmt::format("{} is there, and no file", path.string()));
-}
-
 /// Closing a file that was only read must not write to it either.
 void keep_untouched(SQLite::Database& database, bool untouched) {
     sqlite3_db_config(database.getHandle(), SQLITE_DBCONFIG_NO_CKPT_ON_CLOSE, untouched ? 1 : 0,
@@ -211,7 +200,8 @@ bool is_read_only(const fs::path& path, const SQLite::Exception& error) {
 }  // namespace
 
 MemoryFile::MemoryFile(const fs::path& path, SchemaSteps steps) : path_(path) {
-    make_folder(path_);
+    make_folder_of(path_);
+    check_may_be_file(path_);
     guarded(path_, [&] {
         try {
             database_ = open_to_change(path_, steps);

@@ -16,6 +16,7 @@ std::optional<fs::path> state_path(const char* name) {
 void keep_state(const std::optional<fs::path>& path, const std::string& text) {
     if (!path) return;
     try {
+        make_folder_of(*path);
         save_whole_file(*path, text);
     } catch (const OutsideError&) {
     }

@@ -6,6 +6,8 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
+#include <algorithm>
+#include <cctype>
 #include <cerrno>
 #include <cstdio>
 #include <cstdlib>
@@ -64,11 +66,37 @@ void settle_folder(const fs::path& folder) {
 
 }  // namespace
 
+void make_folder_of(const fs::path& file) {
+    std::error_code error;
+    const fs::path folder = fs::absolute(file).parent_path();
+    fs::create_directories(folder, error);
+    if (error)
+        throw OutsideError(
+            fmt::format("folder {} could not be made: {}", folder.string(), error.message()));
+}
+
+void check_is_folder(const fs::path& folder) {
+    std::error_code unknown;
+    if (!folder.empty() && fs::status(folder, unknown).type() == fs::file_type::not_found)
+        throw InputError(fmt::format("there is no folder {}", folder.string()),
+                         "Make it first, or correct its name.");
+}
+
 void check_may_be_file(const fs::path& path) {
+    check_is_folder(path.parent_path());
     std::error_code unknown;
     const auto status = fs::status(path, unknown);
     if (fs::exists(status) && !fs::is_regular_file(status))
         fail_outside(path, "it is there, and no file");
+}
+
+void check_ending(const fs::path& path, std::initializer_list<std::string_view> endings,
+                  const std::string& what) {
+    std::string ending = path.extension().string();
+    for (char& c : ending) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+    if (std::find(endings.begin(), endings.end(), ending) != endings.end()) return;
+    throw InputError(fmt::format("{} is no name of {}", path.string(), what),
+                     fmt::format("Let it end in {}.", fmt::join(endings, " or ")));
 }
 
 void check_may_write(const fs::path& path, bool replace) {
@@ -83,8 +111,6 @@ WholeFile::WholeFile(const fs::path& wanted) : named_(wanted) {
     std::error_code error;
     // Through links, to the file itself.
     target_ = fs::weakly_canonical(fs::absolute(wanted), error);
-    if (error) fail(error.message());
-    fs::create_directories(target_.parent_path(), error);
     if (error) fail(error.message());
     // A rename would put a file in the place of a device or a folder.
     check_may_be_file(target_);

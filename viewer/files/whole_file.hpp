@@ -1,7 +1,9 @@
 #pragma once
 
 #include <filesystem>
+#include <initializer_list>
 #include <stdexcept>
+#include <string>
 #include <string_view>
 
 namespace dewtrail {
@@ -11,8 +13,20 @@ struct OutsideError : std::runtime_error {
     using std::runtime_error::runtime_error;
 };
 
-/// OutsideError for a path that is a folder or a device; WholeFile says so too, but later.
+/// Makes the folder of one of our own files, where it is missing. The folder of a file that
+/// somebody named is theirs to make: it may be mistyped.
+void make_folder_of(const std::filesystem::path& file);
+
+/// InputError where it is not there; no name is this folder.
+void check_is_folder(const std::filesystem::path& folder);
+
+/// OutsideError for a path that is a folder or a device, InputError for one in a folder that is not
+/// there; WholeFile says so too, but later.
 void check_may_be_file(const std::filesystem::path& path);
+
+/// InputError for a name that ends in none of these (".png"), in small letters or capitals.
+void check_ending(const std::filesystem::path& path,
+                  std::initializer_list<std::string_view> endings, const std::string& what);
 
 /// Before any work: refuses what check_may_be_file does, and by InputError a file that is there
 /// unless it may be replaced.
@@ -23,9 +37,8 @@ void check_may_write(const std::filesystem::path& path, bool replace);
 /// whole new one. Where it does not come so far, it goes; what a killed run left goes with the next
 /// file in that folder.
 ///
-/// Makes missing folders; a symbolic link stays one, the old file's rights stay. Refuses a path
-/// that is there and no regular file. OutsideError, with the path and the system's reason, from
-/// each step.
+/// A symbolic link stays one, the old file's rights stay. Refuses what check_may_be_file does.
+/// OutsideError, with the path and the system's reason, from each step.
 class WholeFile {
   public:
     explicit WholeFile(const std::filesystem::path& wanted);

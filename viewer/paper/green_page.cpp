@@ -2,10 +2,11 @@
 
 #include <fmt/format.h>
 
+#include "greens/input_error.hpp"
 #include "viewer/paper/page.hpp"
 #include "viewer/picture/map/green_map.hpp"
 #include "viewer/text/figures.hpp"
-#include "viewer/text/printable.hpp"
+#include "viewer/text/words.hpp"
 
 namespace dewtrail {
 
@@ -17,8 +18,8 @@ Picture green_page(const Green& green, const std::string& hole, Paper paper, con
     if (small) std::erase_if(map.places, [](const GreenPlace& place) { return !place.hole; });
     const auto head = [&](int scale) {
         return PageHead{printable(green.name),
-                        fmt::format("stimp {}   ·   heights from hole {}",
-                                    format_stimp(green.stimp_ft), printable(hole)),
+                        fmt::format("stimp {}   ·   heights from {}", format_stimp(green.stimp_ft),
+                                    hole_called(hole)),
                         scale, false};
     };
     const Rect body = Page(paper, head(1), units).body().grown(small ? -8 : -24);

@@ -6,9 +6,10 @@
 #include <cmath>
 #include <limits>
 
+#include "greens/input_error.hpp"
 #include "viewer/picture/map/green_map.hpp"
 #include "viewer/text/figures.hpp"
-#include "viewer/text/printable.hpp"
+#include "viewer/text/words.hpp"
 
 namespace dewtrail {
 namespace {
@@ -84,9 +85,9 @@ Sheet green_picture(const Green& green, const std::string& hole, const Units& un
     const Vec2 size_m = box_round(green.outline.corners()).size();
     return picture_of(
         map_of(green, hole), green.name,
-        fmt::format("{} by {}, stimp {}. Heights from hole {}. Up the plan is bearing 0°.",
+        fmt::format("{} by {}, stimp {}. Heights from {}. Up the plan is bearing 0°.",
                     format_distance(size_m.x(), units), format_distance(size_m.y(), units),
-                    format_stimp(green.stimp_ft), printable(hole)),
+                    format_stimp(green.stimp_ft), hole_called(hole)),
         units);
 }
 

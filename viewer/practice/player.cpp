@@ -164,6 +164,7 @@ void save_player(const std::optional<fs::path>& path, const Player& player) {
     }
     const std::string text = write_player(player);
     load_player(*named);  // a file that is not understood is not rewritten
+    if (!path) make_folder_of(*named);
     save_whole_file(*named, text);
 }
 

@@ -46,10 +46,7 @@ std::string angle_words(double angle_rad) {
 std::pair<std::string, std::string> aim_told(const Read& read, const Units& units) {
     if (!read.aim_offset_m)
         return {angle_words(read.stroke.angle_rad), "of the hole: too far off for a spot"};
-    const double aim = *read.aim_offset_m;
-    const std::string words = aim_words(aim, units), figure = format_aim(aim, units);
-    if (words.rfind(figure, 0) == 0) return {words, "of the centre"};
-    return {words, figure + " from the centre"};
+    return {aim_words(*read.aim_offset_m, units), aim_beside(*read.aim_offset_m, units)};
 }
 
 AccountRow aim_row(const Read& read, const Units& units) {

@@ -54,6 +54,7 @@ SavedGreen save_draft(const fs::path& folder, const GreenDraft& draft, bool repl
     const Survey survey = survey_of(draft);
     const std::string levels = survey.levels.empty() ? "" : name + "-levels.csv";
     const std::string heights = survey.heights.empty() ? "" : name + "-heights.csv";
+    make_folder_of(file);
     if (!levels.empty()) save_whole_file(folder / levels, levels_text(survey.levels));
     if (!heights.empty()) save_whole_file(folder / heights, heights_text(survey.heights));
     write_green(file, green_text(content_of(draft, levels, heights)));

@@ -104,9 +104,13 @@ class Encoder {
     pid_t process_ = -1;
 };
 
+bool is_gif(const fs::path& path) {
+    const std::string ending = path.extension().string();
+    return ending == ".gif" || ending == ".GIF";
+}
+
 /// ffmpeg's own words for the two kinds of file.
-std::vector<std::string> arguments_for(const std::string& ending, double frames_per_s,
-                                       const fs::path& file) {
+std::vector<std::string> arguments_for(bool gif, double frames_per_s, const fs::path& file) {
     std::vector<std::string> arguments{
         "ffmpeg", "-v",         "error",      "-y",
         "-f",     "image2pipe", "-framerate", fmt::format("{}", frames_per_s),
@@ -114,7 +118,7 @@ std::vector<std::string> arguments_for(const std::string& ending, double frames_
     const auto add = [&](std::initializer_list<const char*> more) {
         arguments.insert(arguments.end(), more.begin(), more.end());
     };
-    if (ending == ".gif")
+    if (gif)
         add({"-vf", "scale=800:-1:flags=lanczos,split[a][b];[a]palettegen[p];[b][p]paletteuse",
              "-loop", "0", "-f", "gif"});
     else
@@ -126,15 +130,17 @@ std::vector<std::string> arguments_for(const std::string& ending, double frames_
 
 }  // namespace
 
+void check_animation(const fs::path& path) {
+    check_ending(path, {".gif", ".mp4"}, "an animation");
+    check_may_be_file(path);
+}
+
 void save_animation(const fs::path& path, int frames, double frames_per_s,
                     const std::function<std::string(int)>& frame) {
-    const std::string ending = path.extension().string();
-    if (ending != ".gif" && ending != ".mp4")
-        throw InputError(fmt::format("'{}' is neither a .gif nor an .mp4", path.string()),
-                         "name the animation like roll.gif or roll.mp4");
+    check_animation(path);
     const QuietPipes quiet;
     WholeFile file(path);
-    Encoder encoder(arguments_for(ending, frames_per_s, file.path()));
+    Encoder encoder(arguments_for(is_gif(path), frames_per_s, file.path()));
     for (int i = 0; i < frames; ++i)
         if (!encoder.write(frame(i))) break;
     if (const std::string complaint = encoder.finish(); !complaint.empty())

@@ -1,10 +1,22 @@
 #include "viewer/terminal/command.hpp"
 
+#include <fmt/format.h>
 #include <CLI/CLI.hpp>
+
+#include <algorithm>
 #include <cstdint>
 #include <utility>
 
+#include "greens/number.hpp"
+
 namespace dewtrail {
+namespace {
+
+std::string not_one_of(const std::string& text, const std::string& words) {
+    return fmt::format("'{}' is not one of {}", text, words);
+}
+
+}  // namespace
 
 Option Option::required() const {
     return Option(option_->required());
@@ -15,15 +27,33 @@ Option Option::group(const std::string& name) const {
 }
 
 Option Option::one_of(const std::vector<std::string>& words) const {
-    return Option(option_->check(CLI::IsMember(words)));
+    const auto complaint = [words](const std::string& text) -> std::string {
+        if (std::find(words.begin(), words.end(), text) != words.end()) return "";
+        return not_one_of(text, fmt::format("{}", fmt::join(words, ", ")));
+    };
+    return Option(
+        option_->check(CLI::Validator(complaint, fmt::format("{{{}}}", fmt::join(words, ",")))));
 }
 
 Option Option::one_of_numbers(const std::vector<double>& numbers) const {
-    return Option(option_->check(CLI::IsMember(numbers)));
+    const auto complaint = [numbers](const std::string& text) -> std::string {
+        const auto number = plain_number(text);
+        if (number && std::find(numbers.begin(), numbers.end(), *number) != numbers.end())
+            return "";
+        return not_one_of(text, fmt::format("{:g}", fmt::join(numbers, ", ")));
+    };
+    return Option(option_->check(
+        CLI::Validator(complaint, fmt::format("{{{:g}}}", fmt::join(numbers, ",")))));
 }
 
 Option Option::within(double least, double most) const {
-    return Option(option_->check(CLI::Range(least, most)));
+    const auto complaint = [least, most](const std::string& text) -> std::string {
+        const auto number = plain_number(text);
+        if (!number) return fmt::format("'{}' is not a number", text);
+        if (*number >= least && *number <= most) return "";
+        return fmt::format("{} is outside {:g} to {:g}", text, least, most);
+    };
+    return Option(option_->check(CLI::Validator(complaint, "")));
 }
 
 Option Option::expected(int least, int most) const {

@@ -10,6 +10,7 @@
 #include "viewer/files/whole_file.hpp"
 #include "viewer/paper/compare_page.hpp"
 #include "viewer/putt/putt_words.hpp"
+#include "viewer/terminal/busy.hpp"
 #include "viewer/terminal/compare_options.hpp"
 #include "viewer/terminal/compare_report.hpp"
 #include "viewer/terminal/picture_options.hpp"
@@ -78,7 +79,8 @@ void save_picture(const std::optional<std::string>& png, MakePage page) {
 Exit show(Session& session, const std::string& name, const CompareView& view,
           const std::optional<std::string>& png) {
     if (name == "list") return list_demonstrations(session);
-    const Demonstration shown = demonstrate(name, session.units());
+    const Demonstration shown = while_busy(session, "Reading the putts …",
+                                           [&] { return demonstrate(name, session.units()); });
     check_swap(shown.comparison, view);
     save_picture(png, [&] {
         return compare_page(shown.comparison, as_sentence(shown.title),
@@ -106,6 +108,7 @@ bool has_read(const Comparison& comparison) {
 }
 
 Exit run_compare(Session& session, const Arguments& arguments) {
+    check_picture(arguments.png);
     if (arguments.show) {
         const PuttRequest& putt = arguments.putts.first.putt;
         if (!arguments.putts.with.empty() || putt.distance || putt.slope || putt.stimp ||
@@ -114,7 +117,9 @@ Exit run_compare(Session& session, const Arguments& arguments) {
                              "Leave the putt's options and --with out, or leave --show out.");
         return show(session, *arguments.show, arguments.view, arguments.png);
     }
-    const Comparison comparison = compare(requests_of(arguments.putts), defaults_of(session));
+    const Comparison comparison = while_busy(session, "Reading the putts …", [&] {
+        return compare(requests_of(arguments.putts), defaults_of(session));
+    });
     check_swap(comparison, arguments.view);
     const Units units = session.units();
     const std::string sentence = comparison_sentence(comparison, units);

@@ -5,9 +5,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cctype>
 #include <sstream>
 
 #include "greens/input_error.hpp"
+#include "viewer/terminal/nearest.hpp"
 #include "viewer/terminal/putt_options.hpp"
 
 namespace dewtrail {
@@ -73,6 +75,20 @@ std::vector<std::string> as_arguments(const CLI::App& app, const std::vector<std
     return arguments;
 }
 
+/// What names no option is a distance, which begins with a figure.
+void check_first_word(const CLI::App& app, const std::string& text) {
+    if (text.empty() || text.starts_with("--") ||
+        !std::isalpha(static_cast<unsigned char>(text[0])))
+        return;
+    const std::string word = text.substr(0, text.find(' '));
+    std::vector<std::string> names;
+    for (const CLI::Option* option : app.get_options())
+        for (const std::string& name : option->get_lnames()) names.push_back(name);
+    const auto meant = nearest(word, names);
+    throw InputError(fmt::format("--with '{}': '{}' is not known", text, word),
+                     meant ? fmt::format("Did you mean {}? {}", *meant, remedy) : remedy);
+}
+
 }  // namespace
 
 void add_compare_options(const Command& command, CompareArguments& arguments) {
@@ -99,6 +115,7 @@ ComparedRequest parse_change(const std::string& text) {
     Command(app).add_option("--aim", change.aim, "");
     std::vector<std::string> arguments = as_arguments(app, words_of(text));
     if (arguments.empty()) throw InputError("--with '' says nothing", remedy);
+    check_first_word(app, arguments.front());
     std::reverse(arguments.begin(), arguments.end());
     try {
         app.parse(arguments);

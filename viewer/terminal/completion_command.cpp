@@ -2,9 +2,12 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <string>
 #include <vector>
 
+#include "greens/green_file.hpp"
+#include "greens/input_error.hpp"
 #include "viewer/terminal/folded.hpp"
 #include "viewer/terminal/session.hpp"
 
@@ -15,12 +18,14 @@ namespace {
 struct Word {
     std::string word, what;
     bool takes_value = false;
+    std::string values{};  ///< what may follow it, a blank between; as a shell's word
 };
 
 /// A command, or the program itself, with the words that may follow it.
 struct Place {
     std::vector<std::string> path;  ///< below the program: {"green", "fit"}
     std::vector<Word> options, commands;
+    bool takes_green = false;  ///< as a word of its own
 
     std::string key() const { return fmt::format("{}", fmt::join(path, " ")); }
 };
@@ -29,12 +34,33 @@ std::string first_line(const std::string& text) {
     return text.substr(0, text.find('\n'));
 }
 
+constexpr const char* ask_for_greens = "$(dewtrail completion greens 2> /dev/null)";
+
+/// The greens at the time when they are asked for; else the words that command.cpp allows, which
+/// stand in the help as 'TEXT:{plan,eye,room}'.
+std::string values_of(const CLI::Option& option) {
+    if (option.check_lname("green")) return ask_for_greens;
+    const std::string type = option.get_type_name();
+    const std::size_t from = type.find('{'), to = type.find('}');
+    if (from == type.npos || to == type.npos) return "";
+    std::string words = type.substr(from + 1, to - from - 1);
+    std::replace(words.begin(), words.end(), ',', ' ');
+    return words;
+}
+
+bool is_green(const CLI::App& app, const CLI::Option& option) {
+    return option.get_lnames().empty() &&
+           (option.get_name() == "green" || app.get_name() == "check");
+}
+
 void look_at(const CLI::App& app, const std::vector<std::string>& path, std::vector<Place>& all) {
     Place place{path, {}, {}};
-    for (const CLI::Option* option : app.get_options())
+    for (const CLI::Option* option : app.get_options()) {
+        place.takes_green = place.takes_green || is_green(app, *option);
         for (const std::string& name : option->get_lnames())
             place.options.push_back({"--" + name, first_line(option->get_description()),
-                                     option->get_expected_max() > 0});
+                                     option->get_expected_max() > 0, values_of(*option)});
+    }
     const auto commands = app.get_subcommands([](const CLI::App*) { return true; });
     for (const CLI::App* command : commands)
         place.commands.push_back({command->get_name(), first_line(command->get_description())});
@@ -72,6 +98,20 @@ std::string path_lines(const std::vector<Place>& places, const char* words) {
         words, known);
 }
 
+/// Finds what may follow the word before the cursor; the same lines in bash and zsh.
+std::string value_lines(const std::vector<Place>& places, const char* word_before) {
+    std::string cases;
+    for (const Place& place : places) {
+        const std::string key = place.path.empty() ? "" : " " + place.key();
+        for (const Word& w : place.options)
+            if (!w.values.empty())
+                cases += fmt::format("        {}) values=\"{}\";;\n",
+                                     single_quoted(key + " " + w.word), w.values);
+    }
+    return fmt::format("    local values=''\n    case \"$path {}\" in\n{}    esac\n", word_before,
+                       cases);
+}
+
 std::string for_bash(const std::vector<Place>& places) {
     std::string cases;
     for (const Place& place : places) {
@@ -79,15 +119,16 @@ std::string for_bash(const std::vector<Place>& places) {
         for (const auto* list : {&place.commands, &place.options})
             for (const Word& w : *list) words += (words.empty() ? "" : " ") + w.word;
         const std::string key = place.path.empty() ? "" : " " + place.key();
-        cases += fmt::format("        {}) words={};;\n", single_quoted(key), single_quoted(words));
+        cases += fmt::format("        {}) words={}{};;\n", single_quoted(key), single_quoted(words),
+                             place.takes_green ? fmt::format("\" {}\"", ask_for_greens) : "");
     }
     return "# bash completion for dewtrail\n"
            "_dewtrail() {\n" +
            path_lines(places, "\"${COMP_WORDS[@]:1:COMP_CWORD-1}\"") +
            "    local words='' now=\"${COMP_WORDS[COMP_CWORD]}\"\n"
            "    case \"$path\" in\n" +
-           cases +
-           "    esac\n"
+           cases + "    esac\n" + value_lines(places, "${COMP_WORDS[COMP_CWORD-1]}") +
+           "    words=\"${values:-$words}\"\n"
            "    mapfile -t COMPREPLY < <(compgen -W \"$words\" -- \"$now\")\n"
            "    [ ${#COMPREPLY[@]} -gt 0 ] || compopt -o default 2> /dev/null\n"
            "}\n"
@@ -106,16 +147,27 @@ std::string for_zsh(const std::vector<Place>& places) {
                     what.insert(at, "\\");
                 cases += "            " + single_quoted(w.word + ":" + what) + "\n";
             }
+        if (place.takes_green) cases += fmt::format("            ${{(f)\"{}\"}}\n", ask_for_greens);
         cases += "        );;\n";
     }
     return "#compdef dewtrail\n"
            "_dewtrail() {\n"
            "    local -a words_here\n" +
-           path_lines(places, "\"${(@)words[2,CURRENT-1]}\"") + "    case \"$path\" in\n" + cases +
+           path_lines(places, "\"${(@)words[2,CURRENT-1]}\"") +
+           value_lines(places, "${words[CURRENT-1]}") +
+           "    if [[ -n $values ]]; then compadd -- ${=values}; return; fi\n"
+           "    case \"$path\" in\n" +
+           cases +
            "    esac\n"
            "    _describe 'dewtrail' words_here || _files\n"
            "}\n"
            "_dewtrail \"$@\"\n";
+}
+
+std::string fish_values(const Word& option) {
+    if (option.values == ask_for_greens) return " -x -a '(dewtrail completion greens)'";
+    if (!option.values.empty()) return fmt::format(" -x -a '{}'", option.values);
+    return option.takes_value ? " -r" : "";
 }
 
 std::string for_fish(const std::vector<Place>& places) {
@@ -136,9 +188,11 @@ std::string for_fish(const std::vector<Place>& places) {
                                 w.word, single_quoted(w.what));
         }
         for (const Word& w : place.options)
-            text +=
-                fmt::format("complete -c dewtrail -n {} -l {}{} -d {}\n", single_quoted(when),
-                            w.word.substr(2), w.takes_value ? " -r" : "", single_quoted(w.what));
+            text += fmt::format("complete -c dewtrail -n {} -l {}{} -d {}\n", single_quoted(when),
+                                w.word.substr(2), fish_values(w), single_quoted(w.what));
+        if (place.takes_green)
+            text += fmt::format("complete -c dewtrail -n {} -a '(dewtrail completion greens)'\n",
+                                single_quoted(when));
     }
     return text;
 }
@@ -149,17 +203,24 @@ void add_completion_command(const Command& app, Session& session) {
     auto shell = std::make_shared<std::string>();
     const Command command =
         app.add_subcommand("completion", "What bash, zsh or fish needs to complete");
-    command.add_option("shell", *shell, "bash, zsh or fish")
+    command.add_option("shell", *shell, "bash, zsh or fish; greens: the greens that are known")
         .required()
-        .one_of({"bash", "zsh", "fish"});
+        .one_of({"bash", "zsh", "fish", "greens"});
     command.footer(
         "Examples:\n"
-        "  dewtrail completion bash > ~/.local/share/bash-completion/completions/dewtrail\n"
-        "  dewtrail completion fish > ~/.config/fish/completions/dewtrail.fish");
+        "  source <(dewtrail completion bash)\n"
+        "      For this bash; the same line in ~/.bashrc does it for every one.\n"
+        "  dewtrail completion fish > dewtrail.fish\n"
+        "      Put it into ~/.config/fish/completions.");
     command.callback([app, &session, shell] {
         session.run = [app, &session, shell] {
-            const std::vector<Place> places = places_of(app.app());
             const Unfolded whole(session.out());
+            if (*shell == "greens") {
+                for (const std::string& green : known_greens(green_folders()))
+                    session.out() << printable(green) << '\n';
+                return Exit::done;
+            }
+            const std::vector<Place> places = places_of(app.app());
             session.out() << (*shell == "bash"  ? for_bash(places)
                               : *shell == "zsh" ? for_zsh(places)
                                                 : for_fish(places));

@@ -55,7 +55,14 @@ Unfolded::~Unfolded() {
 
 Folded::int_type Folded::overflow(int_type c) {
     if (traits_type::eq_int_type(c, traits_type::eof())) return traits_type::not_eof(c);
-    const char letter = traits_type::to_char_type(c);
+    char letter = traits_type::to_char_type(c);
+    const auto byte = static_cast<unsigned char>(letter);
+    // C1 in its two bytes: U+009B begins a command of the terminal as ESC [ does.
+    if (byte >= 0x80 && byte < 0xa0 && word_.ends_with('\xc2')) {
+        word_.back() = '?';
+        return c;
+    }
+    if ((byte < 0x20 && letter != '\n' && letter != '\r') || byte == 0x7f) letter = '?';
     if (letter != ' ' && letter != '\n' && letter != '\r') {
         word_ += letter;
         return c;

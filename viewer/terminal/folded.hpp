@@ -17,7 +17,8 @@ std::optional<int> terminal_columns(int descriptor);
 
 /// While it lives, what is written to a stream is folded between words to so many columns, the rest
 /// of a line a little further in. A number keeps its unit; a word longer than a line stays whole.
-/// Line feeds, carriage returns and escape sequences go through as they are.
+/// Line feeds and carriage returns go through as they are; every other control character, C1 too,
+/// becomes a '?': what is printed may come from a file.
 class Folded final : public std::streambuf {
   public:
     Folded(std::ostream& stream, int columns);
@@ -45,7 +46,8 @@ class Folded final : public std::streambuf {
 };
 
 /// While it lives, a folded stream is not folded: for JSON, tables for machines and scripts, which
-/// an extra line feed would break. Any other stream is left alone.
+/// an extra line feed would break. Any other stream is left alone. Print what is free of controls
+/// only.
 class Unfolded {
   public:
     explicit Unfolded(std::ostream& stream);

@@ -12,14 +12,16 @@
 #include "viewer/files/whole_file.hpp"
 #include "viewer/paper/green_picture.hpp"
 #include "viewer/putt/presets.hpp"
+#include "viewer/terminal/busy.hpp"
 #include "viewer/terminal/folded.hpp"
 #include "viewer/terminal/green/green_command.hpp"
 #include "viewer/terminal/odds_report.hpp"
+#include "viewer/terminal/picture_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
 #include "viewer/terminal/spread_options.hpp"
 #include "viewer/text/figures.hpp"
-#include "viewer/text/printable.hpp"
+#include "viewer/text/words.hpp"
 
 namespace dewtrail {
 namespace {
@@ -82,18 +84,15 @@ std::vector<Vec2> map_places(const Outline& outline) {
 
 void save_map(const OddsArguments& arguments, const PlacedPutt& plan, const Spread& spread,
               const NextPutts& next, const Outline& outline, const Units& units) {
-    for (const auto& path : {arguments.png, arguments.svg})
-        if (path) check_may_be_file(*path);
     if (!arguments.picture()) return;
-    const std::string hole =
-        plan.setup.hole_name.empty() ? "the hole" : "hole " + printable(plan.setup.hole_name);
     const Putt& putt = plan.putt;
     const Sheet picture = putts_picture(
         {*putt.surface, outline, putt.hole, next,
          plan.setup.green ? plan.setup.green->name
                           : fmt::format("A plane of {}", slope_figure(plan.setup, units)),
-         fmt::format("Expected putts from each place to {}, stimp {}. Spread: {}.", hole,
-                     stimp_figure(plan.setup, units), spread_words(spread, units))},
+         fmt::format("Expected putts from each place to {}, stimp {}. Spread: {}.",
+                     hole_called(plan.setup.hole_name), stimp_figure(plan.setup, units),
+                     spread_words(spread, units))},
         units);
     if (arguments.png) save_whole_file(*arguments.png, sheet_png(picture));
     if (arguments.svg) save_whole_file(*arguments.svg, sheet_svg(picture));
@@ -156,6 +155,8 @@ std::optional<NextPutts> next_putts(const Session& session, const Putt& putt,
 Exit run_odds(Session& session, const OddsArguments& arguments) {
     if (arguments.picture() && !arguments.map)
         throw InputError("--png and --svg draw a map", "Add --map.");
+    check_picture(arguments.png);
+    check_picture(arguments.svg, ".svg");
     const Spread spread = plan_spread(arguments.spread, session.player());
     const Scatter scatter = scatter_of(spread);
     const PlacedPutt plan = set_up(arguments.map ? with_some_ball(arguments.putt) : arguments.putt,
@@ -169,7 +170,8 @@ Exit run_odds(Session& session, const OddsArguments& arguments) {
         print_map(session, arguments, plan, spread, next);
         return Exit::done;
     }
-    const auto best = best_choice(putt, scatter, next);
+    const auto best = while_busy(session, "Trying finishes from 0 to 3 ft past …",
+                                 [&] { return best_choice(putt, scatter, next); });
     if (!best) return refuse(session, "no_line", "No odds: no finish up to 3 ft past has a line.");
     if (session.json())
         session.print(best_choice_json(plan, spread, *best));

@@ -22,8 +22,10 @@ constexpr double degrees = 180 / M_PI;
 
 std::string aim_text(const PlacedPutt& plan, const PlayedChoice& choice, const Units& units) {
     const auto offset = aim_offset_m(plan.putt, choice.stroke.angle_rad);
-    return offset ? fmt::format("{} ({})", aim_words(*offset, units), format_aim(*offset, units))
-                  : "no aim spot";
+    if (!offset) return "no aim spot";
+    const std::string words = aim_words(*offset, units);
+    if (aim_beside(*offset, units).empty()) return words;
+    return fmt::format("{} ({})", words, format_aim(*offset, units));
 }
 
 /// A chance for a table: one in two hundred still shows.

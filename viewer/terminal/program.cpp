@@ -20,11 +20,17 @@ constexpr const char* program_footer =
     "  dewtrail read 12ft --slope 2% --clock 3 --stimp 10\n"
     "  dewtrail read --green meadow --hole flag --ball left\n"
     "\n"
-    "Each command has its own --help.";
+    "dewtrail help COMMAND tells all of a command, as does its --help.";
 
-/// One line that says what is wrong, one that says what to do; as JSON on stdout if that was asked.
-Exit complain(Exit exit, const std::string& problem, const std::string& remedy, bool json,
-              std::ostream& out, std::ostream& err) {
+/// One line that says what is wrong, one that says what to do.
+struct Complaint {
+    std::string problem, remedy;
+};
+
+/// As JSON on stdout if that was asked.
+Exit complain(Exit exit, const Complaint& complaint, bool json, std::ostream& out,
+              std::ostream& err) {
+    const auto& [problem, remedy] = complaint;
     if (json) {
         const char* kind = exit == Exit::not_understood ? "not_understood" : "outside_failed";
         const Unfolded whole(out);
@@ -32,16 +38,10 @@ Exit complain(Exit exit, const std::string& problem, const std::string& remedy, 
             << '\n';
         return exit;
     }
-    err << problem << '\n';
-    if (!remedy.empty()) err << remedy << '\n';
+    // What was typed may hold controls of the terminal.
+    err << printable(problem) << '\n';
+    if (!remedy.empty()) err << printable(remedy) << '\n';
     return exit;
-}
-
-/// CLI11's message on one line.
-std::string one_line(std::string text) {
-    std::replace(text.begin(), text.end(), '\n', ' ');
-    text.erase(text.find_last_not_of(' ') + 1);
-    return text;
 }
 
 /// The command that was named, else the program itself.
@@ -51,18 +51,25 @@ CLI::App& named_command(CLI::App& app) {
     return *command;
 }
 
-std::vector<std::string> words_known_to(CLI::App& command) {
-    std::vector<std::string> words;
-    for (const CLI::Option* option : command.get_options())
-        for (const std::string& name : option->get_lnames()) words.push_back("--" + name);
-    for (const CLI::App* sub : command.get_subcommands([](CLI::App*) { return true; }))
-        words.push_back(sub->get_name());
-    return words;
+std::vector<std::string> parts_of(const CLI::App& command) {
+    std::vector<std::string> names;
+    for (const CLI::App* sub : command.get_subcommands([](const CLI::App*) { return true; }))
+        names.push_back(sub->get_name());
+    return names;
 }
 
-struct Complaint {
-    std::string problem, remedy;
-};
+/// As it is typed: 'dewtrail green fit'.
+std::string typed_name(const CLI::App& command) {
+    if (!command.get_parent()) return command.get_name();
+    return typed_name(*command.get_parent()) + ' ' + command.get_name();
+}
+
+std::vector<std::string> words_known_to(const CLI::App& command) {
+    std::vector<std::string> words = parts_of(command);
+    for (const CLI::Option* option : command.get_options())
+        for (const std::string& name : option->get_lnames()) words.push_back("--" + name);
+    return words;
+}
 
 /// What was not expected, in the order it was typed, and what was most likely meant.
 Complaint of_extras(CLI::App& app, const std::vector<std::string>& typed) {
@@ -73,28 +80,52 @@ Complaint of_extras(CLI::App& app, const std::vector<std::string>& typed) {
     std::stable_sort(extras.begin(), extras.end(),
                      [&](const auto& a, const auto& b) { return place(a) < place(b); });
     CLI::App& command = named_command(app);
-    Complaint complaint{fmt::format("not expected: {}", fmt::join(extras, " ")),
-                        "See dewtrail --help, or dewtrail COMMAND --help."};
+    const std::string all = typed_name(command) + " --help tells all.";
+    Complaint complaint{fmt::format("not expected: {}", fmt::join(extras, " ")), all};
     if (extras.empty()) return complaint;
     const std::string word = extras.front().substr(0, extras.front().find('='));
     if (const auto meant = nearest(word, words_known_to(command)))
-        complaint.remedy = fmt::format(
-            "Did you mean {}? {} --help tells all.", *meant,
-            &command == &app ? std::string("dewtrail") : "dewtrail " + command.get_name());
+        complaint.remedy = fmt::format("Did you mean {}? {}", *meant, all);
     return complaint;
+}
+
+/// The parser's complaint about a value or a word that is missing, said as the rest of the program
+/// says it.
+Complaint of_parse_error(CLI::App& app, const CLI::ParseError& error) {
+    const CLI::App& command = named_command(app);
+    const std::string said = error.what(), help = typed_name(command) + " --help tells all.";
+    const auto parts = parts_of(command);
+    if (error.get_exit_code() == static_cast<int>(CLI::ExitCodes::ConversionError)) {
+        const std::size_t name = said.find(": ") + 2, value = said.find(" = ");
+        return {fmt::format("{} '{}' is not a number", said.substr(name, value - name),
+                            said.substr(value + 3)),
+                help};
+    }
+    if (error.get_exit_code() == static_cast<int>(CLI::ExitCodes::RequiredError)) {
+        if (!parts.empty())
+            return {fmt::format("'{}' needs one more word", typed_name(command)),
+                    fmt::format("Add one of {}. {}", fmt::join(parts, ", "), help)};
+        return {fmt::format("{} is missing", said.substr(0, said.find(" is required"))), help};
+    }
+    const std::size_t name = said.find(": ");
+    if (error.get_exit_code() == static_cast<int>(CLI::ExitCodes::ArgumentMismatch))
+        return {fmt::format("{} has {} values", said.substr(0, name),
+                            said.find("Most") == said.npos ? "too few" : "too many"),
+                help};
+    return {said.substr(0, name) + said.substr(std::min(name, said.size() - 1) + 1), help};
 }
 
 Exit run_command(Session& session, std::ostream& out, std::ostream& err) {
     try {
         return session.run();
     } catch (const InputError& e) {
-        return complain(Exit::not_understood, e.what(), e.remedy(), session.json(), out, err);
+        return complain(Exit::not_understood, {e.what(), e.remedy()}, session.json(), out, err);
     } catch (const OutsideError& e) {
-        return complain(Exit::outside_failed, e.what(), "", session.json(), out, err);
+        return complain(Exit::outside_failed, {e.what(), ""}, session.json(), out, err);
     } catch (const std::bad_alloc&) {
-        return complain(Exit::outside_failed, "not enough memory", "", session.json(), out, err);
+        return complain(Exit::outside_failed, {"not enough memory", ""}, session.json(), out, err);
     } catch (const std::exception& e) {
-        return complain(Exit::not_understood, e.what(), "", session.json(), out, err);
+        return complain(Exit::not_understood, {e.what(), ""}, session.json(), out, err);
     }
 }
 
@@ -104,6 +135,11 @@ Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::os
                   const std::function<void(const Command&, Session&)>& more,
                   const std::vector<std::string>& unasked, std::istream& in) {
     if (arguments.empty()) arguments = unasked;
+    // 'help green fit' is 'green fit --help'.
+    if (!arguments.empty() && arguments.front() == "help") {
+        arguments.erase(arguments.begin());
+        arguments.push_back("--help");
+    }
     Session session(out, err, in);
     CLI::App app("Dewtrail: how far a putt breaks and how hard to hit it.", "dewtrail");
     app.footer(program_footer);
@@ -133,14 +169,15 @@ Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::os
         std::reverse(arguments.begin(), arguments.end());  // CLI11 takes them from the back
         app.parse(arguments);
     } catch (const CLI::Success& e) {  // --help, --version
-        app.exit(e, out, err);
-        return Exit::done;
+        if (app.remaining(true).empty()) {
+            app.exit(e, out, err);
+            return Exit::done;
+        }
+        return complain(Exit::not_understood, of_extras(app, typed), json, out, err);
     } catch (const CLI::ExtrasError&) {
-        const Complaint complaint = of_extras(app, typed);
-        return complain(Exit::not_understood, complaint.problem, complaint.remedy, json, out, err);
+        return complain(Exit::not_understood, of_extras(app, typed), json, out, err);
     } catch (const CLI::ParseError& e) {
-        return complain(Exit::not_understood, one_line(e.what()),
-                        "See dewtrail --help, or dewtrail COMMAND --help.", json, out, err);
+        return complain(Exit::not_understood, of_parse_error(app, e), json, out, err);
     }
     if (!session.run) {
         out << app.help();
@@ -149,7 +186,7 @@ Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::os
     const Exit exit = run_command(session, out, err);
     out.flush();
     if (exit == Exit::done && !out)
-        return complain(Exit::outside_failed, "could not write the result", "", false, err, err);
+        return complain(Exit::outside_failed, {"could not write the result", ""}, false, err, err);
     return exit;
 }
 

@@ -10,6 +10,7 @@
 #include "viewer/modes/read/read_mode.hpp"
 #include "viewer/paper/screen.hpp"
 #include "viewer/putt/presets.hpp"
+#include "viewer/terminal/busy.hpp"
 #include "viewer/terminal/picture_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
@@ -23,7 +24,7 @@ struct ReadArguments {
     bool path = false;
     bool detail = false;
     PictureOptions picture;
-    std::string view = "plan";
+    std::optional<std::string> view;
 };
 
 constexpr const char* footer =
@@ -143,6 +144,9 @@ void save_picture(Session& session, const PlacedPutt& plan, const ReadArguments&
 }
 
 Exit run_read(Session& session, const ReadArguments& arguments) {
+    check_picture(arguments.picture);
+    check_goes_with_picture(arguments.picture, arguments.view.has_value(), "--view");
+    std::optional<Busy> busy(std::in_place, session, "Reading the putt …");
     const PlacedPutt plan = set_up(arguments.putt, defaults_of(session));
     ReadOptions options;
     options.usual_past_m = session.player().usual_past_m;
@@ -150,7 +154,10 @@ Exit run_read(Session& session, const ReadArguments& arguments) {
     options.keep_path = arguments.path;
     options.open_hole = true;
     const ReadResult result = read(plan.putt, options);
+    std::vector<Account> accounts;
+    if (!result.none) accounts = accounts_of(session, plan, result, arguments);
     save_picture(session, plan, arguments);
+    busy.reset();
     session.caution();
     if (result.none) {
         if (session.json())
@@ -159,7 +166,6 @@ Exit run_read(Session& session, const ReadArguments& arguments) {
             session.err() << no_line_words(plan, *result.none, session.units()) << '\n';
         return Exit::no_answer;
     }
-    const auto accounts = accounts_of(session, plan, result, arguments);
     if (session.json())
         print_json(session, plan, result.lines, accounts, arguments);
     else

@@ -11,6 +11,7 @@
 #include "physics/odds/odds.hpp"
 #include "viewer/putt/presets.hpp"
 #include "viewer/putt/ring.hpp"
+#include "viewer/terminal/busy.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
 #include "viewer/text/figures.hpp"
@@ -140,8 +141,12 @@ Exit run_ring(Session& session, const RingArguments& arguments) {
     ReadOptions options;
     options.usual_past_m = session.player().usual_past_m;
     options.open_hole = true;
-    auto rows = read_ring(plan, distance, static_cast<int>(std::lround(count)), options);
-    add_odds(rows, scatter_of(session.player().spread));
+    const Scatter scatter = scatter_of(session.player().spread);
+    const auto rows = while_busy(session, "Reading all round the hole …", [&] {
+        auto read = read_ring(plan, distance, static_cast<int>(std::lround(count)), options);
+        add_odds(read, scatter);
+        return read;
+    });
     session.caution();
     if (session.json())
         print_ring_json(session, rows, distance);

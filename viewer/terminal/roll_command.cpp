@@ -11,6 +11,7 @@
 #include "viewer/files/whole_file.hpp"
 #include "viewer/paper/roll_picture.hpp"
 #include "viewer/terminal/animation.hpp"
+#include "viewer/terminal/busy.hpp"
 #include "viewer/terminal/picture_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
@@ -228,6 +229,11 @@ void save_pictures(Session& session, const RollArguments& arguments, const Place
 }
 
 Exit run_roll(Session& session, const RollArguments& arguments) {
+    check_picture(arguments.picture.png);
+    if (arguments.animate)
+        check_animation(*arguments.animate);
+    else
+        check_picture(arguments.picture);
     refuse_two(arguments.aim.has_value() + arguments.angle.has_value(), "line",
                "Use --aim or --angle.");
     refuse_two(arguments.level_putt.has_value() + arguments.level_roll.has_value() +

@@ -13,6 +13,7 @@
 
 #include "greens/input_error.hpp"
 #include "viewer/files/folders.hpp"
+#include "viewer/files/whole_file.hpp"
 #include "viewer/terminal/folded.hpp"
 
 namespace dewtrail {
@@ -31,7 +32,8 @@ std::string padded(const std::string& text, std::size_t to) {
 
 void Session::add_common_options(const Command& command) {
     command.add_flag("--json", json_, "Print the result (errors too) as JSON");
-    command.add_option("--units", units_, "imperial or metric, for bare numbers and for output");
+    command.add_option("--units", units_, "For bare numbers and for output")
+        .one_of({"imperial", "metric"});
     command.add_option("--player", player_file_, "Player file to use instead of the usual one");
     command.add_option("--pupil", pupil_, "Whose putts: a pupil's player file and memory");
 }
@@ -40,11 +42,16 @@ void Session::add_memory_option(const Command& command) {
     command.add_option("--data", data_, "Folder of what is remembered, instead of the usual one");
 }
 
-std::filesystem::path Session::memory_folder() const {
+std::filesystem::path Session::memory_folder(Use use) const {
     if (!data_.empty() && !pupil_.empty())
         throw InputError("--data and --pupil name two memories", "Give one of them.");
-    if (!data_.empty()) return data_;
     if (!pupil_.empty()) return pupils_here().folder(pupil_);
+    if (!data_.empty()) {
+        const std::filesystem::path inside = std::filesystem::path(data_) / "memory.sqlite";
+        const std::filesystem::path folder = inside.parent_path();
+        check_is_folder(use == Use::looks ? folder : folder.parent_path());
+        return folder;
+    }
     if (const auto folder = data_folder()) return *folder;
     throw OutsideError("nothing can be remembered: neither XDG_DATA_HOME nor HOME is set");
 }
@@ -66,9 +73,6 @@ const Player& Session::player() {
     if (player_) return *player_;
     const IfMissing if_missing = player_file_.empty() ? IfMissing::defaults : IfMissing::refuse;
     Player player = load_player(player_path(), if_missing);
-    if (!units_.empty() && units_ != "imperial" && units_ != "metric")
-        throw InputError(fmt::format("units '{}' are not known", units_),
-                         "Say --units imperial or --units metric.");
     if (!units_.empty()) player.metric = units_ == "metric";
     player_ = player;
     return *player_;
@@ -82,36 +86,22 @@ void Session::caution() {
 
 std::string json_text(const Json& json) {
     // A file's name need not be UTF-8; what is not becomes U+FFFD.
-    return json.dump(2, ' ', false, Json::error_handler_t::replace);
+    std::string text = json.dump(2, ' ', false, Json::error_handler_t::replace);
+    // The library escapes C0 only; DEL and C1 (U+0080 to U+009F) are a terminal's too.
+    for (std::size_t i = 0; i < text.size(); ++i) {
+        const auto byte = static_cast<unsigned char>(text[i]);
+        const bool c1 = byte == 0xc2 && static_cast<unsigned char>(text[i + 1]) < 0xa0;
+        if (c1 || byte == 0x7f)
+            text.replace(
+                i, c1 ? 2 : 1,
+                fmt::format("\\u{:04x}", static_cast<unsigned char>(text[c1 ? i + 1 : i])));
+    }
+    return text;
 }
 
 void Session::print(const Json& json) const {
     const Unfolded whole(out_);
     out_ << json_text(json) << '\n';
-}
-
-Busy::Busy(const Session& session, const std::string& what) : what_(what) {
-    if (&session.err() != &std::cerr || !isatty(STDERR_FILENO)) return;
-    terminal_ = &session.err();
-    // Only what stands on one line can be wiped away.
-    columns_ = terminal_columns(STDERR_FILENO).value_or(80) - 1;
-    if (columns_of(what_) > columns_) what_ = "Working …";
-    *terminal_ << what_ << std::flush;
-}
-
-void Busy::at(double share) {
-    if (!terminal_) return;
-    constexpr std::size_t around = 10, widest = 30;  // " [", "] 100 %" and one to spare
-    const std::size_t taken = columns_of(what_) + around;
-    const std::size_t width = columns_ > taken ? std::min(columns_ - taken, widest) : 0;
-    const auto done = static_cast<std::size_t>(std::lround(share * static_cast<double>(width)));
-    *terminal_ << fmt::format("\r{} [{}{}] {:.0f} %", what_, std::string(done, '#'),
-                              std::string(width - done, '.'), 100 * share)
-               << std::flush;
-}
-
-Busy::~Busy() {
-    if (terminal_) *terminal_ << "\r\033[K" << std::flush;
 }
 
 Json number(double value) {
@@ -142,12 +132,13 @@ std::vector<std::filesystem::path> green_folders() {
 
 void print_row(std::ostream& out, const std::string& label, const std::string& text) {
     constexpr std::size_t label_width = 17;
-    out << padded(label, label_width);
-    for (const char c : text) {
-        out << c;
-        if (c == '\n') out << std::string(label_width, ' ');
+    out << padded(label, std::max(label_width, columns_of(label) + 1));
+    for (std::size_t at = 0; at <= text.size();) {
+        const std::size_t end = std::min(text.find('\n', at), text.size());
+        if (at > 0) out << std::string(label_width, ' ');
+        out << printable(text.substr(at, end - at)) << '\n';
+        at = end + 1;
     }
-    out << '\n';
 }
 
 void print_table(std::ostream& out, const std::vector<std::vector<std::string>>& rows) {
@@ -159,7 +150,8 @@ void print_table(std::ostream& out, const std::vector<std::vector<std::string>>&
     }
     for (const auto& row : rows) {
         std::string line;
-        for (std::size_t i = 0; i < row.size(); ++i) line += padded(row[i], widths[i] + 2);
+        for (std::size_t i = 0; i < row.size(); ++i)
+            line += padded(printable(row[i]), widths[i] + 2);
         line.erase(line.find_last_not_of(' ') + 1);
         out << line << '\n';
     }

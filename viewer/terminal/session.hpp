@@ -50,8 +50,11 @@ class Session {
     Units units() { return player().units(); }
 
     /// The folder of what is remembered: --data, the pupil's, else the user's data folder. Throws
-    /// OutsideError where none is known, InputError for two of them at once or an unknown pupil.
-    std::filesystem::path memory_folder() const;
+    /// OutsideError where none is known, InputError for two of them at once, an unknown pupil, a
+    /// --data that only a folder above it could hold; and, of those who only look, for one that is
+    /// not there.
+    enum class Use { adds, looks };
+    std::filesystem::path memory_folder(Use use = Use::adds) const;
 
     /// For practice and teaching: said once, on stderr.
     void caution();
@@ -79,22 +82,6 @@ Pupils pupils_here();
 
 /// As it is printed, always UTF-8.
 std::string json_text(const Json& json);
-
-/// Says on stderr, if that is a terminal, what takes a while, and wipes it away when it is done.
-class Busy {
-  public:
-    Busy(const Session& session, const std::string& what);
-    /// How much is done, 0 to 1, as a bar behind the words.
-    void at(double share);
-    Busy(const Busy&) = delete;
-    Busy& operator=(const Busy&) = delete;
-    ~Busy();
-
-  private:
-    std::ostream* terminal_ = nullptr;
-    std::string what_;
-    std::size_t columns_ = 0;
-};
 
 /// A finite number, or null. JSON of ours never holds NaN or -0.
 Json number(double value);

@@ -16,6 +16,7 @@
 #include "viewer/paper/ladder_page.hpp"
 #include "viewer/paper/read_page.hpp"
 #include "viewer/putt/putt_words.hpp"
+#include "viewer/terminal/busy.hpp"
 #include "viewer/terminal/compare_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/sheet_files.hpp"
@@ -106,7 +107,9 @@ Exit sheet_of_compare(Session& session, const CompareSheet& arguments) {
                            {compare_page(shown.comparison, as_sentence(shown.title),
                                          {shown.say[0], shown.say[1]}, paper, units)}});
     }
-    const Comparison comparison = compare(requests_of(arguments.putts), defaults_of(session));
+    const Comparison comparison = while_busy(session, "Reading the putts …", [&] {
+        return compare(requests_of(arguments.putts), defaults_of(session));
+    });
     const std::string sentence = comparison_sentence(comparison, units);
     if (!has_stroke(comparison)) return say_no_line(session, sentence);
     return save_sheet(

@@ -53,7 +53,7 @@ void add_sheet_options(const Command& command, SheetArguments& arguments, const 
     arguments.out = std::string(name) + ".pdf";
     command.add_option("--out", arguments.out,
                        fmt::format("File to write: .pdf, .svg or .png ({})", arguments.out));
-    command.add_option("--paper", arguments.paper, "a4 or letter");
+    command.add_option("--paper", arguments.paper, "Its size (a4)").one_of({"a4", "letter"});
     command.add_flag("--force", arguments.force, "Replace a file that is there");
     command.add_flag("--round", arguments.round,
                      "For use during a round, where the Rules allow it: green only");
@@ -63,10 +63,7 @@ Paper paper_of(const SheetArguments& arguments) {
     if (arguments.round)
         throw InputError("--round goes with a green only",
                          "A page with aims or lines is for practice: leave --round out.");
-    if (arguments.paper == "a4") return Paper::a4;
-    if (arguments.paper == "letter") return Paper::letter;
-    throw InputError(fmt::format("paper '{}' is not known", arguments.paper),
-                     "Say --paper a4 or --paper letter.");
+    return arguments.paper == "letter" ? Paper::letter : Paper::a4;
 }
 
 Exit save_sheet(Session& session, const SheetArguments& arguments, const Sheet& sheet) {
@@ -77,7 +74,7 @@ Exit save_sheet(Session& session, const SheetArguments& arguments, const Sheet& 
     for (std::size_t i = 0; i < files.size(); ++i) {
         save_whole_file(files[i], content(sheet, kind, i));
         names.push_back(files[i].string());
-        if (!session.json()) session.out() << files[i].string() << '\n';
+        if (!session.json()) session.out() << printable(files[i].string()) << '\n';
     }
     if (session.json()) session.print({{"files", names}, {"pages", sheet.pages.size()}});
     session.caution();

@@ -215,6 +215,18 @@ std::string aim_words(double offset_m, const Units& units, AimUnit unit) {
     return fmt::format("{} {}", length_in_words(offset_m, units, unit), side);
 }
 
+std::string aim_beside(double offset_m, const Units& units) {
+    const std::string figure = format_aim(offset_m, units), words = aim_words(offset_m, units);
+    if (words == aim_words(0, units)) return "";
+    return words.starts_with(figure) ? "of the centre" : figure + " from the centre";
+}
+
+std::string aim_with_figure(double offset_m, const Units& units) {
+    const std::string words = aim_words(offset_m, units), beside = aim_beside(offset_m, units);
+    if (beside.empty()) return words;
+    return beside.starts_with("of ") ? words + " " + beside : fmt::format("{} ({})", words, beside);
+}
+
 std::string aim_short(double offset_m, const Units& units, AimUnit unit) {
     if (!std::isfinite(offset_m)) return absent;
     const Call said = call(offset_m, unit);

@@ -26,6 +26,13 @@ enum class AimUnit { words, cups, balls, putter_heads, inches, centimetres };
 /// figures from the centre: '15 in right'. Not finite: an en dash.
 std::string aim_words(double offset_m, const Units& units, AimUnit unit = AimUnit::words);
 
+/// The figure that stands beside these words: '15 in from the centre', 'of the centre' where they
+/// begin with it, nothing beside 'centre'.
+std::string aim_beside(double offset_m, const Units& units);
+
+/// Both: 'three cups out right (15 in from the centre)', '3¼ in left of the centre', 'centre'.
+std::string aim_with_figure(double offset_m, const Units& units);
+
 /// Without the side, short, for a sheet: '3 cups', '1½ cups', '2¼ in', 'straight'; with a unit
 /// chosen also '½ ball', 'edge', 'in edge', 'inside'.
 std::string aim_short(double offset_m, const Units& units, AimUnit unit = AimUnit::words);

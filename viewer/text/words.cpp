@@ -8,6 +8,8 @@
 #include <numbers>
 #include <string_view>
 
+#include "greens/input_error.hpp"
+
 namespace dewtrail {
 namespace {
 
@@ -151,6 +153,10 @@ std::string room_words(double right_m, double left_m, double short_m, double lon
     }
     return fmt::format("{}, {} short to {} long", line_room(right_m, left_m, units),
                        format_length(short_m, units), format_length(long_m, units));
+}
+
+std::string hole_called(const std::string& name) {
+    return name.empty() || name == "hole" ? "the hole" : "hole " + printable(name);
 }
 
 std::string chance_words(double chance) {

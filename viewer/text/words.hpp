@@ -53,6 +53,9 @@ std::string level_putt_words(double level_putt_m, const Units& units);
 std::string room_words(double right_m, double left_m, double short_m, double long_m,
                        const Units& units);
 
+/// A hole of a green: 'hole front'; 'the hole' where it is called hole or nothing.
+std::string hole_called(const std::string& name);
+
 /// A chance, 0 to 1: 'about 1 in 7' under 0.37, 'about 6 in 10' to 0.95, 'nearly always', 'under 1
 /// in 100'.
 std::string chance_words(double chance);

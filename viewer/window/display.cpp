@@ -19,6 +19,16 @@ namespace {
     std::_Exit(static_cast<int>(Exit::outside_failed));
 }
 
+/// What Xlib would tell in five lines and with exit code 1: most likely another program destroyed
+/// the window.
+int display_refuses(::Display*, XErrorEvent* error) {
+    std::fputs(error->error_code == BadWindow || error->error_code == BadDrawable
+                   ? "the window was closed by another program\n"
+                   : "the display refused what the window asked of it\n",
+               stderr);
+    std::_Exit(static_cast<int>(Exit::outside_failed));
+}
+
 }  // namespace
 
 std::shared_ptr<void> require_display() {
@@ -28,6 +38,7 @@ std::shared_ptr<void> require_display() {
     ::Display* display = XOpenDisplay(nullptr);
     if (!display) throw OutsideError(std::string("the display '") + name + "' does not answer");
     XSetIOErrorHandler(display_is_gone);
+    XSetErrorHandler(display_refuses);
     // Kept open: a server that loses its last client may start anew just when SFML calls.
     return {display, [](void* open) { XCloseDisplay(static_cast<::Display*>(open)); }};
 }

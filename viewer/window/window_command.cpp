@@ -25,6 +25,7 @@
 #include "viewer/putt/presets.hpp"
 #include "viewer/survey/green_save.hpp"
 #include "viewer/survey/kept_green.hpp"
+#include "viewer/terminal/picture_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/window/window.hpp"
 
@@ -305,6 +306,7 @@ void add_window_command(const Command& app, Session& session) {
     command.callback([arguments, &session] {
         session.run = [arguments, &session] {
             if (!arguments->show.empty()) check_demonstration(arguments->show);
+            if (!arguments->screenshot.empty()) check_picture(arguments->screenshot);
             WindowOptions options;
             options.start = start_of(*arguments, session);
             choose_size(options, *arguments, session);

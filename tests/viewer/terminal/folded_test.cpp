@@ -45,6 +45,10 @@ TEST_CASE("what cannot be folded goes through", "[folded]") {
     CHECK(folded("end without a line feed", 80) == "end without a line feed");
 }
 
+TEST_CASE("control characters do not reach the terminal", "[folded]") {
+    CHECK(folded("a\x1b[31mb\x7f\tc\u009b31m ½\n", 80) == "a?[31mb??c?31m ½\n");
+}
+
 TEST_CASE("what is flushed is seen at once, a question with its blank", "[folded]") {
     std::ostringstream out;
     const Folded fold(out, 30);

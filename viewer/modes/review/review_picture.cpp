@@ -75,7 +75,7 @@ class ReviewMode::NotePart : private NotePen {
     void causes() {
         rule(false);
         y_ += type(20);
-        const std::string scatter = "against your usual scatter", likely = "likely most";
+        const std::string scatter = "against your usual scatter", likely = "most likely";
         if (width(scatter + likely, Face::sans, 16) + u(12) < width_)
             write(scatter, Face::sans, 16, x_, y_, c_.ink2);
         write(likely, Face::sans, 16, right(), y_, c_.ink2, Align::right);

@@ -2,11 +2,11 @@
 
 #include <stdexcept>
 
+#include "greens/input_error.hpp"
 #include "viewer/picture/map/plan_picture.hpp"
 #include "viewer/picture/map/read_labels.hpp"
 #include "viewer/picture/symbols.hpp"
 #include "viewer/text/figures.hpp"
-#include "viewer/text/printable.hpp"
 
 namespace dewtrail {
 namespace {

@@ -87,11 +87,6 @@ std::string capital(std::string text) {
 
 }  // namespace
 
-std::string aim_with_figure(double aim_m, const Units& units) {
-    return fmt::format("{} ({} from the centre)", aim_words(aim_m, units),
-                       format_aim(aim_m, units));
-}
-
 std::string headline(const Diagnosis& d, const Units& units) {
     if (d.fault == Fault::aim) return aim_headline(d, units);
     if (d.fault == Fault::pace) return pace_headline(d, units);

@@ -34,9 +34,6 @@ std::string diagnosis_sentence(const Diagnosis& diagnosis, const Units& units);
 /// '5 of 10: the aim cost 0.14 strokes.'
 std::string score_words(const Diagnosis& diagnosis);
 
-/// 'three cups out right (15 in from the centre)'.
-std::string aim_with_figure(double aim_m, const Units& units);
-
 // ---- after six putts
 
 /// '72 % (65–79 %)'.

@@ -65,7 +65,7 @@ Leave parse_leave(std::string_view text, const Units& units) {
 }
 
 std::string leave_text(const Leave& leave, const Units& units) {
-    if (!leave.past_m) return leave.left_m ? format_length(*leave.left_m, units) : "";
+    if (!leave.past_m) return leave.left_m ? format_length(*leave.left_m, units) + " off" : "";
     const double right = leave.right_m.value_or(0);
     const std::string along = fmt::format("{} {}", format_length(*leave.past_m, units),
                                           *leave.past_m < 0 ? "short" : "past");

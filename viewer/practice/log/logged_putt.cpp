@@ -63,14 +63,16 @@ std::string known(const std::string& text, const char* what, const char* names, 
 }
 
 std::string parse_side(const std::string& text) {
-    const std::string plain = plain_text(text);
+    std::string plain = plain_text(text);
+    std::replace(plain.begin(), plain.end(), ' ', '-');
     if (plain == "rl" || plain == "r-l") return std::string(name_of(BreakSide::right_to_left));
     if (plain == "lr" || plain == "l-r") return std::string(name_of(BreakSide::left_to_right));
-    return known(text, "side", "left-to-right, right-to-left or straight", find_side);
+    return known(plain, "side", "left-to-right, right-to-left or straight", find_side);
 }
 
 std::string parse_grade(const std::string& text) {
     const std::string plain = plain_text(text);
+    if (plain == "flat") return std::string(name_of(Grade::level));
     if (plain == "up" || plain == "down") return plain + "hill";
     return known(text, "grade", "uphill, level or downhill", find_grade);
 }

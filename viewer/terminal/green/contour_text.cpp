@@ -6,8 +6,8 @@
 #include <stdexcept>
 
 #include "greens/contours.hpp"
+#include "greens/input_error.hpp"
 #include "viewer/text/figures.hpp"
-#include "viewer/text/printable.hpp"
 
 namespace dewtrail {
 namespace {

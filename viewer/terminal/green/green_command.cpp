@@ -10,7 +10,6 @@
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
 #include "viewer/files/whole_file.hpp"
-#include "viewer/text/printable.hpp"
 
 namespace dewtrail {
 namespace {
@@ -61,6 +60,7 @@ Exit check(const std::vector<std::string>& files, Session& session) {
         } catch (const InputError& error) {
             results.push_back(refused_json(file, error));
             line = error.what();
+            if (!error.remedy().empty()) line += ": " + error.remedy();
             exit = Exit::not_understood;
         }
         if (!session.json()) session.out() << printable(line) << '\n';
@@ -130,8 +130,8 @@ void add_green_check(const Command& green, Session& session) {
     session.add_common_options(command);
     command.footer(
         "Examples:\n"
-        "  dewtrail green check orchard.toml\n"
-        "  dewtrail green check greens/*.toml --json");
+        "  dewtrail green check meadow\n"
+        "  dewtrail green check ./*.toml --json");
     command.callback(
         [files, &session] { session.run = [files, &session] { return check(*files, session); }; });
 }
@@ -142,7 +142,7 @@ void add_green_command(const Command& app, Session& session) {
     command.footer(
         "Examples:\n"
         "  dewtrail green show meadow --contours\n"
-        "  dewtrail green fit --levels orchard-levels.csv --out orchard.toml");
+        "  dewtrail green fit --levels meadow-levels.csv --out orchard.toml");
     add_green_check(command, session);
     add_green_show(command, session);
     add_green_fit(command, session);

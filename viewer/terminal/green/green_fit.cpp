@@ -11,6 +11,7 @@
 #include "greens/number.hpp"
 #include "greens/survey_csv.hpp"
 #include "physics/base/ball_and_hole.hpp"
+#include "viewer/terminal/busy.hpp"
 #include "viewer/text/quantity.hpp"
 
 namespace dewtrail {
@@ -196,7 +197,9 @@ Exit explain_no_fit(const SurfaceFit& fit, const Session& session) {
 }
 Exit fit(const FitOptions& options, Session& session) {
     check_out(options);
-    const NewGreen green = fit_green(options, session.player());
+    const Player& player = session.player();
+    const NewGreen green =
+        while_busy(session, "Fitting the surface …", [&] { return fit_green(options, player); });
     if (green.fit.status != FitStatus::fitted) return explain_no_fit(green.fit, session);
     if (options.out) save_green(green, options);
     session.caution();
@@ -219,11 +222,11 @@ constexpr const char* footer =
     "level turned end for end. Heights: x_m,y_m,z_m. The green reaches a margin beyond the\n"
     "readings. Nothing is written without --out.\n\n"
     "Examples:\n"
-    "  dewtrail green fit --levels orchard-levels.csv --hole front=12,5.5 --ball left=4,4\n"
-    "  dewtrail green fit --levels orchard-levels.csv --heights orchard-heights.csv \\\n"
-    "      --hole front=12,5.5 --stimp 10 --out orchard.toml\n"
-    "  dewtrail green fit --elevation survey.tif --window 512010,5401020,512040,5401050 \\\n"
-    "      --out orchard.toml";
+    "  dewtrail green fit --levels meadow-levels.csv --hole front=12,5.5 --ball left=4,4\n"
+    "  dewtrail green fit --levels meadow-levels.csv --heights meadow-heights.csv \\\n"
+    "      --hole front=12,5.5 --stimp 10 --out lawn.toml\n"
+    "  dewtrail green fit --elevation slant.asc --window 512005,5401005,512035,5401035 \\\n"
+    "      --out slant.toml";
 
 void add_options(const Command& command, FitOptions& options) {
     command.add_option("--levels", options.levels, "Level readings, CSV");

@@ -2,9 +2,9 @@
 
 #include <fmt/format.h>
 
+#include "greens/input_error.hpp"
 #include "viewer/terminal/green/green_fit.hpp"
 #include "viewer/text/figures.hpp"
-#include "viewer/text/printable.hpp"
 
 namespace dewtrail {
 namespace {

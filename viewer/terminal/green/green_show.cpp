@@ -11,10 +11,12 @@
 #include "greens/input_error.hpp"
 #include "viewer/files/whole_file.hpp"
 #include "viewer/paper/green_picture.hpp"
+#include "viewer/terminal/busy.hpp"
 #include "viewer/terminal/green/contour_text.hpp"
 #include "viewer/terminal/green/green_command.hpp"
+#include "viewer/terminal/picture_options.hpp"
 #include "viewer/text/figures.hpp"
-#include "viewer/text/printable.hpp"
+#include "viewer/text/words.hpp"
 
 namespace dewtrail {
 namespace {
@@ -138,9 +140,8 @@ void print_places(const Session& session, const Shown& shown, const Units& units
     add_rows(rows, shown, "ball", shown.green.balls, units);
     session.out() << '\n';
     print_table(session.out(), rows);
-    session.out() << fmt::format(
-        "\nHeights are from hole {}. Bearings: 0° is up the plan, 90° right.\n",
-        printable(shown.hole));
+    session.out() << fmt::format("\nHeights are from {}. Bearings: 0° is up the plan, 90° right.\n",
+                                 hole_called(shown.hole));
 }
 
 void print_contours(const Session& session, const Shown& shown, const Units& units) {
@@ -153,9 +154,9 @@ void print_contours(const Session& session, const Shown& shown, const Units& uni
                                      format_length(text.step_m, units));
         return;
     }
-    session.out() << fmt::format("\nA line every {}; figures in {} from hole {}.\n",
+    session.out() << fmt::format("\nA line every {}; figures in {} from {}.\n",
                                  format_length(text.step_m, units), units.metric ? "cm" : "inches",
-                                 printable(shown.hole));
+                                 hole_called(shown.hole));
 }
 
 void print_text(const Session& session, const Shown& shown, const ShowOptions& options,
@@ -187,8 +188,6 @@ void print_text(const Session& session, const Shown& shown, const ShowOptions& o
 
 /// Pictures first: a picture that could not be written must not be reported.
 void save_pictures(const Shown& shown, const ShowOptions& options, const Units& units) {
-    for (const auto& path : {options.png, options.svg})
-        if (path) check_may_be_file(*path);
     if (!options.png && !options.svg) return;
     const Sheet picture = green_picture(shown.green, shown.hole, units);
     if (options.png) save_whole_file(*options.png, sheet_png(picture));
@@ -196,8 +195,11 @@ void save_pictures(const Shown& shown, const ShowOptions& options, const Units& 
 }
 
 Exit show(const ShowOptions& options, Session& session) {
+    check_picture(options.png);
+    check_picture(options.svg, ".svg");
     const Units units = session.units();
-    const Shown shown = look_at(options);
+    const Shown shown =
+        while_busy(session, "Looking at the green …", [&] { return look_at(options); });
     save_pictures(shown, options, units);
     session.caution();
     if (session.json())
@@ -223,7 +225,7 @@ void add_green_show(const Command& green, Session& session) {
     command.footer(
         "Examples:\n"
         "  dewtrail green show meadow --contours\n"
-        "  dewtrail green show orchard.toml --hole back --png orchard.png");
+        "  dewtrail green show bench.toml --hole back --png bench.png");
     command.callback([options, &session] {
         session.run = [options, &session] { return show(*options, session); };
     });

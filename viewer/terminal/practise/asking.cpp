@@ -4,6 +4,7 @@
 
 #include <iostream>
 
+#include "greens/input_error.hpp"
 #include "greens/measure.hpp"
 
 namespace dewtrail {
@@ -20,7 +21,7 @@ std::optional<std::string> Asking::line(const std::string& question) {
             if (!session_.json()) session_.out() << '\n';
             return std::nullopt;
         }
-        if (!session_.json() && echoes_) session_.out() << text << '\n';
+        if (!session_.json() && echoes_) session_.out() << printable(text) << '\n';
         text = plain_text(text);
     } while (text.empty());
     if (text == "q" || text == "quit") return std::nullopt;

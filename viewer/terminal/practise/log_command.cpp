@@ -12,6 +12,7 @@
 #include "viewer/files/whole_file.hpp"
 #include "viewer/practice/habits/low_misses.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
+#include "viewer/terminal/busy.hpp"
 #include "viewer/terminal/practise/log_round.hpp"
 #include "viewer/terminal/practise/practise.hpp"
 #include "viewer/text/aim.hpp"
@@ -36,7 +37,7 @@ std::string miss_words(const LoggedPutt& putt, const Units& units) {
     const std::string left = leave_text({putt.past_m, putt.right_m, putt.left_m}, units);
     std::string words = "missed";
     if (!putt.missed.empty()) words += ' ' + putt.missed;
-    if (!left.empty()) words += ", left " + left;
+    if (!left.empty()) words += ", stopped " + left;
     return words;
 }
 
@@ -106,21 +107,25 @@ Exit run_add(Session& session, LogArguments& arguments) {
     return Exit::done;
 }
 
+void print_putts(Session& session, const std::vector<LoggedPutt>& putts, std::size_t in_all) {
+    Json list = Json::array();
+    for (const LoggedPutt& putt : putts) list.push_back(json_of(putt));
+    session.print({{"putts", list}, {"in_all", in_all}});
+}
+
 void print_low_misses(Session& session, const std::vector<LoggedPutt>& putts) {
     const LowMisses misses = low_misses(putts, session.player());
     if (misses.low + misses.high > 0) session.out() << '\n' << low_miss_words(misses) << '\n';
 }
 
 Exit run_list(Session& session, const LogArguments& arguments) {
-    const Memory memory = memory_of(session);
+    const Memory memory = memory_of(session, Session::Use::looks);
     const auto all = memory.putts();
     const std::size_t count =
         std::min(all.size(), static_cast<std::size_t>(std::max(1, arguments.last.value_or(20))));
     const std::vector<LoggedPutt> putts(all.end() - static_cast<std::ptrdiff_t>(count), all.end());
     if (session.json()) {
-        Json list = Json::array();
-        for (const LoggedPutt& putt : putts) list.push_back(json_of(putt));
-        session.print({{"putts", list}, {"in_all", all.size()}});
+        print_putts(session, putts, all.size());
         return Exit::done;
     }
     if (all.empty()) {
@@ -135,10 +140,15 @@ Exit run_list(Session& session, const LogArguments& arguments) {
 }
 
 Exit run_export(Session& session, const LogArguments& arguments) {
-    const Memory memory = memory_of(session);
+    check_may_be_file(arguments.file);
+    const Memory memory = memory_of(session, Session::Use::looks);
     const auto putts = memory.putts();
     const std::string text = write_putts_csv(putts);
     if (arguments.file.empty() || arguments.file == "-") {
+        if (session.json()) {
+            print_putts(session, putts, putts.size());
+            return Exit::done;
+        }
         session.out() << text;
         return Exit::done;
     }
@@ -146,15 +156,19 @@ Exit run_export(Session& session, const LogArguments& arguments) {
     if (session.json())
         session.print({{"exported", putts.size()}, {"file", arguments.file}});
     else
-        session.out() << fmt::format("{} putts are in {}.\n", putts.size(), arguments.file);
+        session.out() << fmt::format("{} putts are in {}.\n", putts.size(),
+                                     printable(arguments.file));
     return Exit::done;
 }
 
 Exit run_import(Session& session, const LogArguments& arguments) {
-    const auto putts =
-        read_putts_csv(arguments.file, read_text_file(arguments.file, most_bytes), session.units());
+    const Units units = session.units();
+    const auto putts = while_busy(session, "Reading the table …", [&] {
+        return read_putts_csv(arguments.file, read_text_file(arguments.file, most_bytes), units);
+    });
     Memory memory = memory_of(session);
-    const int added = memory.add(putts), known = static_cast<int>(putts.size()) - added;
+    const int added = while_busy(session, "Adding the putts …", [&] { return memory.add(putts); }),
+              known = static_cast<int>(putts.size()) - added;
     if (session.json())
         session.print({{"added", added}, {"already_there", known}});
     else

@@ -283,7 +283,8 @@ void add_fit(const Command& player, Session& session) {
     session.add_common_options(command);
     command.footer(
         "Examples:\n"
-        "  dewtrail player fit my-putts.csv\n"
+        "  printf 'distance_ft,tries,holed\\n4,20,17\\n10,20,5\\n' > putts.csv && dewtrail player "
+        "fit putts.csv\n"
         "  dewtrail player fit --from-log --json");
     command.callback([&session, file, from_log] {
         session.run = [&session, file, from_log] { return fit(session, *file, *from_log); };

@@ -133,7 +133,7 @@ Exit run_player_fit(Session& session, const std::string& path) {
 
 Exit run_player_fit_from_log(Session& session) {
     const Player& player = session.player();
-    const Memory memory = memory_of(session);
+    const Memory memory = memory_of(session, Session::Use::looks);
     const auto putts = memory.putts();
     const auto answers = memory.answers();
     if (putts.empty())

@@ -12,8 +12,8 @@
 namespace dewtrail {
 
 /// The memory that the options name; what it leaves out is said on the error stream.
-inline Memory memory_of(Session& session) {
-    return Memory(session.memory_folder(),
+inline Memory memory_of(Session& session, Session::Use use = Session::Use::adds) {
+    return Memory(session.memory_folder(use),
                   [&session](const std::string& words) { session.err() << words << '\n'; });
 }
 

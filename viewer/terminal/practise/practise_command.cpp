@@ -11,6 +11,7 @@
 #include "viewer/files/dates.hpp"
 #include "viewer/files/whole_file.hpp"
 #include "viewer/practice/drill/putt_set.hpp"
+#include "viewer/terminal/busy.hpp"
 #include "viewer/terminal/practise/practise.hpp"
 #include "viewer/text/quantity.hpp"
 
@@ -39,27 +40,28 @@ constexpr const char* footer =
     "      The putt of the day, the same for everybody with your usual past.\n"
     "  printf '15in right\\n12ft\\ny\\n' | dewtrail practise --putts 1 --seed 7 --json";
 
-Drill parse_drill(const std::string& text) {
-    if (const auto drill = find_drill(text)) return *drill;
-    throw InputError(fmt::format("drill '{}' is not known", text),
-                     "say --drill line, pace, read or slope");
-}
-
 constexpr std::uintmax_t most_bytes = 50'000'000;
 
 Exit export_answers(Session& session, const Memory& memory, const std::string& file) {
     const auto answers = memory.answers();
+    if (file == "-") {
+        session.out() << write_answers_csv(answers);
+        return Exit::done;
+    }
     save_whole_file(file, write_answers_csv(answers));
     if (session.json())
         session.print({{"exported", answers.size()}, {"file", file}});
     else
-        session.out() << fmt::format("{} answers are in {}.\n", answers.size(), file);
+        session.out() << fmt::format("{} answers are in {}.\n", answers.size(), printable(file));
     return Exit::done;
 }
 
 Exit import_answers(Session& session, Memory& memory, const std::string& file) {
-    const auto answers = read_answers_csv(file, read_text_file(file, most_bytes));
-    const int added = memory.add(answers);
+    const auto answers = while_busy(session, "Reading the table …", [&] {
+        return read_answers_csv(file, read_text_file(file, most_bytes));
+    });
+    const int added =
+        while_busy(session, "Adding the answers …", [&] { return memory.add(answers); });
     const int known = static_cast<int>(answers.size()) - added;
     if (session.json())
         session.print({{"added", added}, {"already_there", known}});
@@ -105,12 +107,16 @@ LessonPlan lesson_plan(const PractiseArguments& arguments, Session& session, Dri
 }
 
 Exit run_practise(Session& session, const PractiseArguments& arguments) {
-    const Drill drill = arguments.drill ? parse_drill(*arguments.drill) : Drill::read;
+    const Drill drill = *find_drill(arguments.drill.value_or("read"));
     if (arguments.putts && (*arguments.putts < 1 || *arguments.putts > 1000))
         throw InputError(fmt::format("putts {} is outside 1-1000", *arguments.putts),
                          "give --putts 10");
     session.player();
-    Memory memory = memory_of(session);
+    if (arguments.export_to == "-" && session.json())
+        throw InputError("--export - prints a table", "Name a file, or leave --json out.");
+    if (arguments.export_to) check_may_be_file(*arguments.export_to);
+    const bool looks = arguments.export_to || arguments.progress || !arguments.page.out.empty();
+    Memory memory = memory_of(session, looks ? Session::Use::looks : Session::Use::adds);
     if (arguments.export_to) return export_answers(session, memory, *arguments.export_to);
     if (arguments.import_from) return import_answers(session, memory, *arguments.import_from);
     if (!arguments.page.out.empty()) return print_progress(session, memory, arguments.page);
@@ -138,7 +144,9 @@ void add_practise_command(const Command& app, Session& session) {
     auto a = std::make_shared<PractiseArguments>();
     const Command command =
         app.add_subcommand("practise", "Drills: a putt is told, you answer, the truth is told");
-    command.add_option("--drill", a->drill, "line, pace, read (both) or slope; read if not given");
+    command
+        .add_option("--drill", a->drill, "What is asked: read is line and pace, and the usual one")
+        .one_of({"line", "pace", "read", "slope"});
     command.add_option("--putts", a->putts, "How many (10; slope 6)");
     command.add_option("--seed", a->seed, "The same putts again");
     command.add_flag("--day", a->day, "The putt of the day");
@@ -148,9 +156,9 @@ void add_practise_command(const Command& app, Session& session) {
     command.add_option("--date", a->date, "Take it for this day: 2026-05-01");
     command.add_flag("--progress", a->progress, "Trends, tests by week, what costs most");
     command.add_option("--out", a->page.out, "The progress as a page: progress.pdf, .svg or .png");
-    command.add_option("--paper", a->page.paper, "Its paper: a4 or letter");
+    command.add_option("--paper", a->page.paper, "Its paper (a4)").one_of({"a4", "letter"});
     command.add_flag("--force", a->page.force, "Replace a file that is there");
-    command.add_option("--export", a->export_to, "Write all answers to a CSV file");
+    command.add_option("--export", a->export_to, "Write all answers to a CSV file; - prints them");
     command.add_option("--import", a->import_from, "Add the answers of such a file");
     add_ranges(command, *a);
     session.add_memory_option(command);

@@ -61,10 +61,10 @@ void print_text(Session& session, const Rehearsal& r, double mat_stimp_ft,
                 std::optional<double> mat_m) {
     std::ostream& out = session.out();
     const Units units = session.units();
-    print_row(
-        out, "On the mat",
-        fmt::format("{} at stimp {}; it rolls {} in all", level_putt_words(r.level_putt_m, units),
-                    format_stimp(mat_stimp_ft), format_distance(r.level_roll_m, units)));
+    print_row(out, "On the mat",
+              fmt::format("{} at stimp {}; it rolls {} altogether",
+                          level_putt_words(r.level_putt_m, units), format_stimp(mat_stimp_ft),
+                          format_distance(r.level_roll_m, units)));
     if (r.end_speed_m_s)
         print_row(out, "It runs off",
                   fmt::format("the {} of mat after {}, still at {}; stop it with a cushion",
@@ -86,9 +86,7 @@ Exit write_ticks(Session& session, const RehearseArguments& arguments) {
     Tempo tempo;
     if (arguments.tempo) tempo.ratio = parse_ratio(*arguments.tempo);
     const std::filesystem::path file = *arguments.tick;
-    if (file.extension() != ".wav")
-        throw InputError(fmt::format("{} is no name of a sound", file.string()),
-                         "Let it end in .wav.");
+    check_ending(file, {".wav"}, "a sound");
     check_may_write(file, arguments.force);
     save_whole_file(file, wave_file(tick_samples(tempo)));
     const TickTimes times = tick_times(tempo);
@@ -101,7 +99,7 @@ Exit write_ticks(Session& session, const RehearseArguments& arguments) {
     else
         session.out() << fmt::format(
             "{}: back, top after {:.1f} s, ball after {:.1f} s, again after {:.1f} s.\n",
-            file.string(), times.top_s, times.ball_s, times.whole_s);
+            printable(file.string()), times.top_s, times.ball_s, times.whole_s);
     return Exit::done;
 }
 

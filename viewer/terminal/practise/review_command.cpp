@@ -14,6 +14,7 @@
 #include "viewer/practice/habits/practice_words.hpp"
 #include "viewer/practice/memory.hpp"
 #include "viewer/practice/review/review_log.hpp"
+#include "viewer/terminal/busy.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
 #include "viewer/text/aim.hpp"
@@ -75,7 +76,7 @@ std::vector<LoggedPutt> logged_putts(Session& session, const ReviewArguments& ar
     if (arguments.csv)
         return read_putts_csv(*arguments.csv, read_text_file(*arguments.csv, 50'000'000),
                               session.units());
-    const auto all = Memory(session.memory_folder()).putts();
+    const auto all = Memory(session.memory_folder(Session::Use::looks)).putts();
     std::vector<LoggedPutt> putts;
     if (arguments.last) {
         const auto count =
@@ -247,7 +248,9 @@ Exit run_review(Session& session, const ReviewArguments& arguments) {
     session.caution();
     if (reviewed.putts.empty())
         return no_answer(session, "This putt has no read; give both --aim and --level-putt.");
-    const auto split = split_of(reviewed.putts, doubts_for(session, arguments));
+    const Doubts doubts = doubts_for(session, arguments);
+    const auto split = while_busy(session, "Weighing what went wrong …",
+                                  [&] { return split_of(reviewed.putts, doubts); });
     if (!split)
         return no_answer(
             session, "No review: on this slope a ball would hardly stop. Check slope and stimp.");
