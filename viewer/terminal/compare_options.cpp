@@ -9,7 +9,7 @@
 #include <sstream>
 
 #include "greens/input_error.hpp"
-#include "viewer/terminal/nearest.hpp"
+#include "viewer/text/nearest.hpp"
 #include "viewer/terminal/putt_options.hpp"
 
 namespace dewtrail {
