@@ -121,7 +121,7 @@ TEST_CASE("broken tables name the place and the cause", "[survey_csv]") {
         {true, heights_header + row, 1, 9, "column 'z_m' where 'slope_percent' should be"},
         {false, levels_header + high, 1, 9, "column 'slope_percent' where 'z_m' should be"},
         {false, "x_m,y_m\n1,2\n", 1, 8, "z_m is missing"},
-        {false, "x_m;y_m;z_m\n", 1, 1, "column 'x_m;y_m;z_m' where 'x_m' should be"},
+        {false, "x_m;y_m;z_m\n", 1, 1, "semicolons stand between the columns"},
         {false, "x_m,y_m,z_m,w\n", 1, 13, "4 columns, not 3"},
         {true, levels_header + row + "1,2,3\n", 3, 6, "falls_toward_deg is missing"},
         {true, levels_header + row + "# c\n1,2,3,4,5\n", 4, 9, "5 columns, not 4"},

@@ -35,6 +35,17 @@ TEST_CASE("bash completes commands, commands below them, and options", "[complet
     CHECK(offered(script, "dewtrail --vers") == "--version\n");
 }
 
+TEST_CASE("bash completes greens and the values of an option", "[completion]") {
+    const CommandLine line;
+    line.home().write("complete", line.run("completion bash").out);
+    const std::string script =
+        "<(cat " + line.path("complete") + "); PATH=$(dirname " DEWTRAIL_PROGRAM "):$PATH";
+    CHECK(offered(script, "dewtrail read --green mead") == "meadow\n");
+    CHECK(offered(script, "dewtrail green show turt") == "turtle\n");
+    CHECK(offered(script, "dewtrail read --view r") == "room\n");
+    CHECK(offered(script, "dewtrail practise --drill p") == "pace\n");
+}
+
 TEST_CASE("zsh and fish take what is made for them", "[completion]") {
     const CommandLine line;
     for (const std::string shell : {"zsh", "fish"}) {
