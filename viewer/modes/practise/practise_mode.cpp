@@ -46,7 +46,6 @@ void PractiseMode::begin_session(LessonPlan plan) {
     session_.emplace(std::move(plan), memory_, start_.player.spread, start_.player.usual_past_m,
                      start_.green_folders);
     const std::string left_out = shell_.message();  // by the memory
-    help_chosen_ = view_chosen_ = false;
     shell_.act("session");
     next_putt();
     if (!left_out.empty()) shell_.say(left_out);
@@ -77,35 +76,18 @@ void PractiseMode::next_putt() {
                  ? question->best.level_putt_m
                  : std::round(truth_.putt.distance_m() / metres_per_foot) * metres_per_foot,
              std::nullopt};
-    vary();
+    // The ground is read from behind the ball, without help until it is asked for.
+    view_ = View::eye;
+    used_ = shown_ = {};
+    note_.to_top();
     fit_camera();
     shell_.act("putt");
-}
-
-/// So that pictures and figures are not learned by heart: every third putt is looked at from behind
-/// the ball, and the ground tells less to one who reads it well. What the player has chosen stays.
-void PractiseMode::vary() {
-    if (!view_chosen_) {
-        view_ = session_->question()->number % 3 == 0 ? View::eye : View::plan;
-        shell_.forget_ground();
-    }
-    if (help_chosen_) return;
-    constexpr std::size_t looked_at = 10;
-    constexpr double well = 8;
-    double sum = 0;
-    std::size_t count = 0;
-    const auto& answers = session_->answers();
-    for (auto a = answers.rbegin(); a != answers.rend() && count < looked_at; ++a)
-        if (a->score) sum += *a->score, ++count;
-    const bool reads_well = count == looked_at && sum >= well * static_cast<double>(count);
-    help_ = reads_well ? GroundHelp::eye_only : GroundHelp::contours;
-    if (help_ == GroundHelp::eye_only && !view_chosen_) view_ = View::eye;
 }
 
 /// The ball is struck as was said. First remembered, then shown.
 void PractiseMode::roll_it() {
     try {
-        session_->answer(said_.aim_m, said_.level_putt_m, said_.sure);
+        session_->answer(said_.aim_m, said_.level_putt_m, said_.sure, used_);
     } catch (const std::runtime_error& error) {
         return shell_.complain(error);
     }
@@ -155,7 +137,7 @@ void PractiseMode::go_on() {
 /// Spot by spot, until another session is chosen.
 void PractiseMode::begin_slope() {
     stage_ = Stage::slope;
-    view_ = View::plan;
+    view_ = View::eye;
     spot_ = {};
     slope_words_.clear();
     shell_.forget_ground();
@@ -204,11 +186,9 @@ double PractiseMode::truth_share() const {
     return std::clamp((told_s_ - truth_after_s) / truth_fade_s, 0.0, 1.0);
 }
 
-/// Every fourth aim is counted in inches or centimetres, so that one learns both.
-AimUnit PractiseMode::aim_unit() const {
-    const auto& question = session_->question();
-    if (!question || question->number % 4 != 0) return AimUnit::words;
-    return shell_.units().metric ? AimUnit::centimetres : AimUnit::inches;
+/// Nobody has answered here before: how to look is told.
+bool PractiseMode::first_ever() const {
+    return stage_ == Stage::asking && session_->answers().empty();
 }
 
 /// The end of the pace's ruler: twice the putt, in whole feet or metres.
@@ -225,6 +205,8 @@ bool PractiseMode::advance(double seconds) {
             shell_.playback.running = false;
             stage_ = Stage::told;
             told_s_ = 0;
+            // What happened is seen best from above.
+            if (view_ == View::eye && session_->marked().back().answer.told) view_ = View::plan;
             fit_camera();
             shell_.act("rested");
         }
@@ -277,11 +259,12 @@ Pages PractiseMode::pages() const {
 
 State PractiseMode::state() const {
     constexpr const char* stages[] = {"asking", "rolling", "told", "over", "slope"};
-    constexpr const char* views[] = {"plan", "eye", "progress"};
+    constexpr const char* views[] = {"eye", "plan", "progress"};
     State state = {{"stage", stages[static_cast<int>(stage_)]},
                    {"view", std::string(views[static_cast<int>(view_)])},
                    {"aim_m", said_.aim_m},
                    {"level_putt_m", said_.level_putt_m},
+                   {"help", words_of(used_)},
                    {"time_s", shell_.playback.time_s},
                    {"answers", static_cast<double>(session_->marked().size())}};
     if (const auto& q = session_->question()) {

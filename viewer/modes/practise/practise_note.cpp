@@ -15,12 +15,29 @@
 
 namespace dewtrail {
 
+namespace {
+
+constexpr const char* tilt_hint =
+    "The horizon is level and the flagstick plumb. See which way the row of cups and the mown "
+    "squares lean from them: toward the low side. Low ground is darker.";
+
+}  // namespace
+
 class PractiseMode::NotePart : private NotePen {
   public:
-    NotePart(const Canvas& canvas, const PractiseMode& mode) : NotePen(canvas), m_(mode) {}
+    NotePart(const Canvas& canvas, const PractiseMode& mode, double from_px)
+        : NotePen(canvas, from_px), m_(mode), from_px_(from_px) {}
 
-    void paint() {
+    /// Returns where it ends.
+    double paint() {
         open_panel();
+        part();
+        picture_.push_back(Clip{});
+        return y_;
+    }
+
+  private:
+    void part() {
         switch (m_.stage_) {
             case Stage::asking:
                 return asking();
@@ -35,7 +52,6 @@ class PractiseMode::NotePart : private NotePen {
         }
     }
 
-  private:
     const LessonPlan& plan() const { return m_.session_->plan(); }
 
     /// 'Putt 7 of 10', and the word that chooses another session.
@@ -63,15 +79,16 @@ class PractiseMode::NotePart : private NotePen {
         heading(question_words(), width_);
         rule(true);
         said_row(answer_aim, plan().drill == Drill::pace ? "The line" : "Your aim",
-                 aim_words(m_.said_.aim_m, look_.units, m_.aim_unit()), 34);
+                 aim_words(m_.said_.aim_m, look_.units), 34);
         rule(false);
         said_row(answer_pace, plan().drill == Drill::line ? "The pace" : "Your pace",
                  level_putt_words(m_.said_.level_putt_m, look_.units), 25);
         rule(false);
         sure_row();
+        help_row();
         rule(false);
         button("Roll it", "Enter");
-        picture_.push_back(Clip{});
+        if (m_.first_ever()) hint();
     }
 
     std::string question_words() const {
@@ -104,7 +121,7 @@ class PractiseMode::NotePart : private NotePen {
     }
 
     void sure_row() {
-        y_ += type(40);
+        y_ += type(34);
         write("How sure?", Face::sans, 17, x_, y_, c_.ink2);
         double x = right();
         for (const int i : {1, 0}) {
@@ -114,22 +131,44 @@ class PractiseMode::NotePart : private NotePen {
             word({words, What::sure, i, on, 18, Align::left, true, 8}, x - w, y_);
             x -= w + u(30);
         }
-        y_ += type(30);
+    }
+
+    /// What was looked at stays underlined: it is remembered with the answer.
+    void help_row() {
+        y_ += type(44);
+        write("Help", Face::sans, 17, x_, y_, c_.ink2);
+        Help used = m_.used_;
+        double x = right();
+        for (int i = help_steps - 1; i >= 0; --i) {
+            const std::string words(name_of_help(i));
+            const double w = width(words, Face::sans_bold, 18);
+            word({words, What::help_level, i, step_of(used, i), 18, Align::left, true, 8}, x - w,
+                 y_);
+            x -= w + u(24);
+        }
+        y_ += type(28);
+    }
+
+    void hint() {
+        y_ += type(4);
+        rule(false);
+        write("How to see the tilt", Face::sans_bold, 16, x_, y_ += type(30), c_.ink2);
+        paragraph(tilt_hint, Face::book_italic, 19, c_.ink);
     }
 
     /// At the foot of the note, or below what stands there already.
     void button(const std::string& words, const std::string& key) {
-        const double foot = panel_.bottom() - u(20) - button_height() - type(key.empty() ? 0 : 26);
+        const double foot =
+            panel_.bottom() - from_px_ - u(20) - button_height() - type(key.empty() ? 0 : 30);
         y_ = std::max(y_ + type(16), m_.stage_ == Stage::asking ? 0.0 : foot);
         const Rect box = button_at(y_, words, key);
-        y_ = box.bottom() + type(30);
+        y_ = box.bottom() + type(key.empty() ? 20 : 30);
     }
 
     void rolling() {
         count_line();
         heading("Rolling …", width_);
         rule(true);
-        picture_.push_back(Clip{});
     }
 
     // ---- after it
@@ -145,8 +184,7 @@ class PractiseMode::NotePart : private NotePen {
                           ? "The test tells everything at its end."
                           : "This one without the truth: feedback that fades is kept longer.",
                       Face::book, 21, c_.ink);
-            button("Next putt", "Enter");
-            return picture_.push_back(Clip{});
+            return button("Next putt", "Enter");
         }
         score(last);
         rule(true);
@@ -156,7 +194,6 @@ class PractiseMode::NotePart : private NotePen {
         rule(false);
         trend();
         button("Next putt", "");
-        picture_.push_back(Clip{});
     }
 
     void score(const Marked& last) {
@@ -187,11 +224,11 @@ class PractiseMode::NotePart : private NotePen {
             figure(r.strokes, r.leads ? Face::book_bold : Face::book, right(),
                    right() - truth - u(12), c_.ink);
         }
-        if (last.answer.sure) {
-            y_ += type(33);
-            write(*last.answer.sure ? "You were sure." : "You were not sure.", Face::sans, 17, x_,
-                  y_, c_.ink2);
-        }
+        std::string said;
+        if (last.answer.sure) said = *last.answer.sure ? "You were sure. " : "You were not sure. ";
+        if (last.answer.help.any()) said += "Help: " + words_of(last.answer.help) + ".";
+        if (!said.empty())
+            y_ = Brush::paragraph(said, Face::sans, 17, x_, y_ + type(6), width_, 24, c_.ink2);
         y_ += type(16);
     }
 
@@ -279,7 +316,6 @@ class PractiseMode::NotePart : private NotePen {
             rule(false);
         }
         button("Type it", "Enter");
-        picture_.push_back(Clip{});
     }
 
     // ---- at the end
@@ -299,7 +335,6 @@ class PractiseMode::NotePart : private NotePen {
             y_ = draw_shares(picture_, m_.session_->finding(), end.shares, {x_, y_, width_, 0},
                              look_);
         button(next_drill_words(end.next), "");
-        picture_.push_back(Clip{});
     }
 
     /// Every answer beside its read, where some were not shown before.
@@ -320,10 +355,11 @@ class PractiseMode::NotePart : private NotePen {
     }
 
     const PractiseMode& m_;
+    double from_px_;
 };
 
-void PractiseMode::paint_note(const Canvas& canvas) const {
-    NotePart(canvas, *this).paint();
+double PractiseMode::paint_note(const Canvas& canvas, double from_px) const {
+    return NotePart(canvas, *this, from_px).paint();
 }
 
 }  // namespace dewtrail

@@ -64,7 +64,8 @@ class LessonAtTerminal {
         if (plan_.drill != Drill::line && !(level_putt_m = ask_pace())) return false;
         const auto sure = asking_.until("Sure (y or n):", parse_yes);
         if (!sure) return false;
-        const Marked& marked = drill_.answer(aim_m, level_putt_m, sure);
+        // There is no ground to look at here: its slope is told in words.
+        const Marked& marked = drill_.answer(aim_m, level_putt_m, sure, {.slope = true});
         if (session_.json())
             json_.push_back(json_of(question.plan, marked));
         else
@@ -123,6 +124,7 @@ class LessonAtTerminal {
                 {"aim_m", number(answer.aim_m)},
                 {"level_putt_m", number(answer.level_putt_m)},
                 {"sure", *answer.sure},
+                {"help", words_of(answer.help)},
                 {"headline", headline(mark, units_)},
                 {"cause", name_of(mark.fault)},
                 {"sentence", diagnosis_sentence(mark, units_)},
