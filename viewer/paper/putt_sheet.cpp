@@ -4,8 +4,8 @@
 
 #include "viewer/paper/form_pages.hpp"
 #include "viewer/paper/green_page.hpp"
+#include "viewer/paper/ladder_page.hpp"
 #include "viewer/paper/read_page.hpp"
-#include "viewer/paper/ring_page.hpp"
 #include "viewer/putt/solved.hpp"
 
 namespace dewtrail {
@@ -27,20 +27,14 @@ Picture page_of_green(const Setup& setup, const Units& units) {
     return green_page(green, hole, paper, units);
 }
 
-Sheet rings(const Setup& setup, const Units& units, double past_m) {
-    Setup plane;
-    plane.stimp_ft = setup.stimp_ft;
-    plane.finish = setup.finish;
-    RingPage page{.plan = {},
-                  .distances_m =
-                      units.metric ? std::vector<double>{2, 4}
-                                   : std::vector<double>{6 * metres_per_foot, 12 * metres_per_foot},
-                  .usual_past_m = past_m};
+Sheet ladder(const Setup& setup, const Units& units, double past_m) {
+    LadderPage page{{}, ladder_distances_m(units), past_m};
+    page.ground.stimp_ft = setup.stimp_ft;
+    page.ground.finish = setup.finish;
     Sheet sheet{paper, {}};
     for (const double slope : {0.01, 0.02, 0.03, 0.04}) {
-        plane.slope = slope;
-        page.plan = placed(plane);
-        sheet.pages.push_back(ring_page(page, paper, units));
+        page.ground.slope = slope;
+        sheet.pages.push_back(ladder_page(page, paper, units));
     }
     return sheet;
 }
@@ -50,7 +44,7 @@ Sheet rings(const Setup& setup, const Units& units, double past_m) {
 Sheet putt_sheet(const std::string& page, const Setup& setup, const Units& units, double past_m) {
     if (page == "read") return {paper, {page_of_read(setup, units, past_m)}};
     if (page == "green") return {paper, {page_of_green(setup, units)}};
-    if (page == "rings") return rings(setup, units, past_m);
+    if (page == "ladder") return ladder(setup, units, past_m);
     if (page == "survey") return {paper, {survey_form(paper, units)}};
     if (page == "results") return {paper, {result_form(paper, units)}};
     throw std::invalid_argument("there is no page '" + page + "'");

@@ -7,7 +7,7 @@
 
 namespace dewtrail {
 
-/// The pages that go with a putt as it is set up: "read", "green", "rings" (1 to 4 % at its stimp
+/// The pages that go with a putt as it is set up: "read", "green", "ladder" (1 to 4 % at its stimp
 /// and finish, balls at 6 and 12 ft or 2 and 4 m), "survey", "results". std::invalid_argument for
 /// another name, or for a read or a green where there is none.
 Sheet putt_sheet(const std::string& page, const Setup& setup, const Units& units, double past_m);

@@ -13,8 +13,8 @@
 #include "viewer/paper/compare_page.hpp"
 #include "viewer/paper/form_pages.hpp"
 #include "viewer/paper/green_page.hpp"
+#include "viewer/paper/ladder_page.hpp"
 #include "viewer/paper/read_page.hpp"
-#include "viewer/paper/ring_page.hpp"
 #include "viewer/putt/putt_words.hpp"
 #include "viewer/terminal/compare_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
@@ -27,8 +27,8 @@ constexpr const char* footer =
     "Pages are true to scale when printed at 100 % ('actual size'). The name's ending says the\n"
     "kind of file: .pdf, .svg or .png. A file that is there is replaced only with --force.\n"
     "Examples:\n"
-    "  dewtrail sheet rings --stimp 10\n"
-    "      Today's rings on 1, 2, 3 and 4 %, balls at 6 and 12 ft: rings.pdf, four pages.\n"
+    "  dewtrail sheet ladder --stimp 10\n"
+    "      Putts of 4, 8, 12 and 20 ft on 1, 2, 3 and 4 %: ladder.pdf, four pages.\n"
     "  dewtrail sheet read 12ft --slope 2% --clock 3 --out putt.svg\n"
     "  dewtrail sheet compare --show uphill --paper letter\n"
     "  dewtrail sheet survey\n"
@@ -114,19 +114,19 @@ Exit sheet_of_compare(Session& session, const CompareSheet& arguments) {
         {paper, {compare_page(comparison, "Side by side", {sentence}, paper, units)}});
 }
 
-// ---- rings
+// ---- a ladder
 
-struct RingSheet {
+struct LadderSheet {
     SheetArguments sheet;
     PuttRequest putt;
     std::vector<std::string> slopes, distances;
 };
 
-void add_ring_sheet_options(const Command& command, RingSheet& arguments) {
+void add_ladder_sheet_options(const Command& command, LadderSheet& arguments) {
     command
         .add_option("distances", arguments.distances,
-                    "One to three distances of the balls (6ft 12ft; metric 2m 4m)")
-        .expected(1, 3);
+                    "One to six distances (4ft 8ft 12ft 20ft; metric 1m 2m 4m 6m)")
+        .expected(1, 6);
     command.add_option("--slope", arguments.slopes, "Slopes, a page each (1% 2% 3% 4%)")
         .expected(1, 12);
     command.add_option("--stimp", arguments.putt.stimp, "Today's green speed: 10, 3m, quick");
@@ -134,41 +134,37 @@ void add_ring_sheet_options(const Command& command, RingSheet& arguments) {
     add_finish_options(command, arguments.putt);
 }
 
-std::vector<double> ring_distances(const RingSheet& arguments, const Units& units) {
-    std::vector<std::string> texts = arguments.distances;
-    if (texts.empty())
-        texts = units.metric ? std::vector<std::string>{"2m", "4m"}
-                             : std::vector<std::string>{"6ft", "12ft"};
+std::vector<double> ladder_distances(const LadderSheet& arguments, const Units& units) {
+    if (arguments.distances.empty()) return ladder_distances_m(units);
     std::vector<double> distances;
-    for (const std::string& text : texts) distances.push_back(parse_distance_m(text, units));
+    for (const std::string& text : arguments.distances)
+        distances.push_back(parse_distance_m(text, units));
     std::sort(distances.begin(), distances.end());
     return distances;
 }
 
-PlacedPutt ring_plan(Session& session, const RingSheet& arguments, const std::string& slope,
-                     double farthest_m) {
+Setup ladder_ground(Session& session, const LadderSheet& arguments, const std::string& slope,
+                    double farthest_m) {
     PuttRequest request = arguments.putt;
     request.slope = slope;
-    request.clock = "12";  // any; each ball sets its own
+    request.clock = "9";  // any; each putt sets its own
     request.distance = fmt::format("{}m", farthest_m);
-    PlacedPutt plan = set_up(request, defaults_of(session));
+    const PlacedPutt plan = set_up(request, defaults_of(session));
     if (!uphill_at_hole(plan.putt))
-        throw InputError("on level ground a ring has no clock", "Give a slope: --slope 2%.");
-    return plan;
+        throw InputError("on level ground nothing breaks", "Give a slope: --slope 2%.");
+    return plan.setup;
 }
 
-Exit sheet_of_rings(Session& session, const RingSheet& arguments) {
+Exit sheet_of_ladder(Session& session, const LadderSheet& arguments) {
     const Paper paper = paper_of(arguments.sheet);
     const Units units = session.units();
-    RingPage rings{.plan = {},
-                   .distances_m = ring_distances(arguments, units),
-                   .usual_past_m = session.player().usual_past_m};
+    LadderPage ladder{{}, ladder_distances(arguments, units), session.player().usual_past_m};
     std::vector<std::string> slopes = arguments.slopes;
     if (slopes.empty()) slopes = {"1%", "2%", "3%", "4%"};
     Sheet sheet{paper, {}};
     for (const std::string& slope : slopes) {
-        rings.plan = ring_plan(session, arguments, slope, rings.distances_m.back());
-        sheet.pages.push_back(ring_page(rings, paper, units));
+        ladder.ground = ladder_ground(session, arguments, slope, ladder.distances_m.back());
+        sheet.pages.push_back(ladder_page(ladder, paper, units));
     }
     return save_sheet(session, arguments.sheet, sheet);
 }
@@ -226,8 +222,8 @@ void add_sheet_command(const Command& app, Session& session) {
         sheet_of_read);
     add_kind<CompareSheet>(sheet, session, "compare", "A comparison, or a ready demonstration",
                            add_compare_sheet_options, sheet_of_compare);
-    add_kind<RingSheet>(sheet, session, "rings", "Rings round the hole for today's green speed",
-                        add_ring_sheet_options, sheet_of_rings);
+    add_kind<LadderSheet>(sheet, session, "ladder", "Putts of 4 to 20 ft at today's green speed",
+                          add_ladder_sheet_options, sheet_of_ladder);
     const auto no_options = [](const Command&, FormSheet&) {};
     add_kind<FormSheet>(sheet, session, "survey", "A blank form for levels and heights of a green",
                         no_options, sheet_of_survey);

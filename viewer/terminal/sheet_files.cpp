@@ -29,7 +29,7 @@ Kind kind_of(const fs::path& path) {
                      "Let it end in .pdf, .svg or .png.");
 }
 
-/// rings.svg, or rings-1.svg, rings-2.svg … where one file holds one page.
+/// ladder.svg, or ladder-1.svg, ladder-2.svg … where one file holds one page.
 std::vector<fs::path> files_of(const fs::path& out, Kind kind, std::size_t pages) {
     if (kind == Kind::pdf || pages == 1) return {out};
     std::vector<fs::path> files;

@@ -128,14 +128,14 @@ TEST_CASE("Every page that Read offers can be asked for by keys", "[scene]") {
     Frame frame = drawn.draw();
     std::vector<std::string> words;
     for (const Text& text : all_of<Text>(frame.picture)) words.push_back(text.words);
-    for (const char* page : {"This read", "Rings for this stimp", "Blank form for a survey"})
+    for (const char* page : {"This read", "Ladder for this stimp", "Blank form for a survey"})
         CHECK(std::count(words.begin(), words.end(), page) == 1);
     drawn.shell.press({key::down});
     drawn.shell.press({key::enter});
     std::vector<Wish> wishes = drawn.shell.take_wishes();
     std::erase_if(wishes, [](const Wish& w) { return w.kind != Wish::Kind::print; });
     REQUIRE(wishes.size() == 1);
-    CHECK(wishes[0].text == "rings");
+    CHECK(wishes[0].text == "ladder");
     CHECK(wishes[0].putt.has_value());
 }
 

@@ -8,8 +8,8 @@
 
 #include "tests/support/shell.hpp"
 #include "tests/viewer/terminal/command_line.hpp"
+#include "viewer/paper/ladder_page.hpp"
 #include "viewer/paper/page.hpp"
-#include "viewer/paper/ring_page.hpp"
 #include "viewer/practice/log/log_columns.hpp"
 #include "viewer/practice/log/logged_putt.hpp"
 
@@ -71,25 +71,27 @@ class GreyPage {
     std::string grey_;
 };
 
-/// Where a ray from `centre` crosses the line within 2½ % of `radius`: its middle, by weight.
-double line_along(const GreyPage& page, const Vec2& centre, double radius, double turn) {
-    const Vec2 out(std::sin(turn), -std::cos(turn));
-    double sum = 0, moment = 0;
-    for (double r = 0.975 * radius; r < 1.025 * radius; r += 0.05) {
-        const double ink = page.ink(centre + r * out);
-        sum += ink;
-        moment += ink * r;
-    }
-    REQUIRE(sum > 5);  // a hairline of 0.8 is 16 steps wide
+/// The middle of what is nearly black within 5 units of a place.
+Vec2 dark_about(const GreyPage& page, const Vec2& place) {
+    Vec2 moment(0, 0);
+    double sum = 0;
+    for (double x = -5; x <= 5; x += 0.1)
+        for (double y = -5; y <= 5; y += 0.1) {
+            const Vec2 at = place + Vec2(x, y);
+            if (page.ink(at) < 0.7) continue;
+            moment += at;
+            sum += 1;
+        }
+    REQUIRE(sum > 500);  // 5 square units
     return moment / sum;
 }
 
 }  // namespace
 
-TEST_CASE("rings: four pages with aims, scale and caution", "[sheet]") {
+TEST_CASE("the ladder: four pages with aims, scale and caution", "[sheet]") {
     const CommandLine line;
-    const std::string pdf = line.path("rings.pdf");
-    const auto said = line.run("sheet rings --stimp 10 --out " + pdf);
+    const std::string pdf = line.path("ladder.pdf");
+    const auto said = line.run("sheet ladder --stimp 10 --out " + pdf);
     INFO(said.err);
     REQUIRE(said.exit == Exit::done);
     CHECK(said.out == pdf + "\n");
@@ -97,41 +99,72 @@ TEST_CASE("rings: four pages with aims, scale and caution", "[sheet]") {
     if (!has_poppler()) return;
     const std::string words = words_on(pdf);
     CHECK(std::count(words.begin(), words.end(), '\f') == 4);
-    for (const char* part :
-         {"Rings for today, 1 % slope", "Rings for today, 4 % slope", "stimp 10", "drawn 1 : 48",
-          "3 cups", "straight", "Right half: aim right", "Rule 4.3a", "To do"})
+    for (const char* part : {"Ladder for today, 1 % slope", "Ladder for today, 4 % slope",
+                             "stimp 10", "drawn 1 : ", "Across the slope", "Across and uphill",
+                             "Across and downhill", "12 ft", "3 cups", "Rule 4.3a"})
         CHECK_THAT(words, Contains(part));
 }
 
-TEST_CASE("a ring measures what it should on the rendered page", "[sheet]") {
+TEST_CASE("a ladder measures what it should on the rendered page", "[sheet]") {
     if (!has_poppler()) return;
     const CommandLine line;
     for (const std::string paper : {"a4", "letter"}) {
         const std::string pdf = line.path(paper + ".pdf");
-        REQUIRE(line.run("sheet rings 6ft 12ft --slope 2% --stimp 10 --paper " + paper + " --out " +
-                         pdf)
+        REQUIRE(line.run("sheet ladder --slope 2% --stimp 10 --paper " + paper + " --out " + pdf)
                     .exit == Exit::done);
-        RingPage rings{
-            .plan = set_up({.distance = "12ft", .slope = "2%", .clock = "12", .stimp = "10"}, {}),
-            .distances_m = {6 * metres_per_foot, 12 * metres_per_foot}};
-        RingPlace place;
-        ring_page(rings, paper == "a4" ? Paper::a4 : Paper::letter, {}, &place);
+        LadderPage ladder{{}, ladder_distances_m({}), usual_past_m};
+        ladder.ground.slope = 0.02;
+        LadderPlace place;
+        ladder_page(ladder, paper == "a4" ? Paper::a4 : Paper::letter, {}, &place);
         const GreyPage page(pdf, 1);
         const double inches_wide = paper == "a4" ? 210 / 25.4 : 8.5;
         CHECK_THAT(page.width(), WithinAbs(inches_wide * GreyPage::dots_per_inch, 1.0));
-        // Diameters, free of where the middle is; at angles away from balls, trails and words.
-        struct Place {
-            double feet, degrees;
-        };
-        for (const Place& at : {Place{6, 75}, {12, 15}, {12, 45}, {12, 75}, {12, 135}}) {
-            const double radius = at.feet * metres_per_foot * units_per_m / place.scale;
-            const double turn = at.degrees * M_PI / 180;
-            const double measured = line_along(page, place.hole, radius, turn) +
-                                    line_along(page, place.hole, radius, turn + M_PI);
-            INFO(paper << ", " << at.feet << " ft at " << at.degrees << " degrees");
-            CHECK_THAT(measured / (2 * radius), WithinAbs(1, 0.005));  // as promised
+        for (const LadderPlace::Rung& rung : place.rungs) {
+            const Vec2 hole = dark_about(page, rung.hole);
+            INFO(paper << ", " << rung.distance_m << " m");
+            CHECK((hole - rung.hole).norm() < 0.5);
+            const Vec2 ball = dark_about(page, rung.ball);
+            const double measured_m = (hole - ball).norm() / 96 * 0.0254 * place.scale;
+            CHECK_THAT(measured_m / rung.distance_m, WithinAbs(1, 0.005));  // as promised
         }
     }
+}
+
+TEST_CASE("a ladder lies on its page with room for its words", "[sheet]") {
+    for (const Paper paper : {Paper::a4, Paper::letter})
+        for (const double slope : {0.01, 0.02, 0.04}) {
+            LadderPage ladder{{}, ladder_distances_m({}), usual_past_m};
+            ladder.ground.slope = slope;
+            LadderPlace place;
+            const Picture page = ladder_page(ladder, paper, {}, &place);
+            REQUIRE(place.rungs.size() == 12);  // three falls
+            const Vec2 size = size_of(paper);
+            INFO("1 : " << place.scale);
+            for (std::size_t i = 0; i < 12; ++i) {
+                const LadderPlace::Rung& rung = place.rungs[i];
+                const double feet[] = {4, 8, 12, 20};
+                CHECK_THAT(rung.distance_m, WithinAbs(feet[i % 4] * 0.3048, 1e-12));
+                // An inch of page is 96 units; the ball lies left of its hole.
+                CHECK_THAT((rung.hole - rung.ball).x() / 96 * 0.0254 * place.scale,
+                           WithinAbs(rung.distance_m, 1e-9));
+                CHECK_THAT((rung.hole - rung.ball).y(), WithinAbs(0, 1e-9));
+                CHECK(rung.ball.x() > page_margin);
+                CHECK(rung.hole.y() < size.y() - page_margin);
+                if (i > 0) CHECK(rung.hole.y() > place.rungs[i - 1].hole.y());
+            }
+            // No two words run into each other, and no trail leaves the paper.
+            std::vector<Rect> boxes;
+            for (const Shape& shape : page) {
+                if (const auto* text = std::get_if<Text>(&shape); text && !text->words.empty()) {
+                    const Rect box = rect_of(*text, paper_width());
+                    for (const Rect& other : boxes) CHECK_FALSE(box.grown(-2.5).meets(other));
+                    boxes.push_back(box.grown(-2.5));
+                }
+                if (const auto* line = std::get_if<Line>(&shape))
+                    for (const Vec2& p : line->points)
+                        CHECK(Rect{0, 0, size.x(), size.y()}.contains(p));
+            }
+        }
 }
 
 TEST_CASE("a read on paper says what the command line says", "[sheet]") {
@@ -191,8 +224,8 @@ TEST_CASE("a green for the pocket keeps the limits of the Rules", "[sheet]") {
     if (has_poppler()) CHECK_THAT(words_on(pdf), Contains("drawn 1 : 480"));
     CHECK(fitting_scale({1, 1}, {1000, 1000}, round_scale) >= 480);
     // What tells an aim is no green image: refused for a round.
-    const auto rings = line.run("sheet rings --round --out " + line.path("x.pdf"));
-    CHECK(rings.exit == Exit::not_understood);
+    const auto ladder = line.run("sheet ladder --round --out " + line.path("x.pdf"));
+    CHECK(ladder.exit == Exit::not_understood);
     CHECK_FALSE(fs::exists(line.path("x.pdf")));
 }
 
@@ -215,7 +248,7 @@ TEST_CASE("a page never takes the place of a file unasked", "[sheet]") {
     CHECK(content_of(pdf).substr(0, 5) == "%PDF-");
     // Two pages as pictures: numbered files, all looked at before the first is written.
     line.home().write("r-2.png", "mine");
-    const std::string two = "sheet rings --slope 1% 2% --out " + line.path("r.png");
+    const std::string two = "sheet ladder --slope 1% 2% --out " + line.path("r.png");
     CHECK(line.run(two).exit == Exit::not_understood);
     CHECK_FALSE(fs::exists(line.path("r-1.png")));
     CHECK(line.run(two + " --force").exit == Exit::done);
@@ -228,10 +261,10 @@ TEST_CASE("sheet refuses what it cannot use", "[sheet]") {
     const std::string pdf = line.path("a.pdf");
     for (const std::string& arguments : std::vector<std::string>{
              "sheet", "sheet poster", "sheet survey --out " + line.path("a.doc"),
-             "sheet survey --paper a3 --out " + pdf, "sheet rings --slope 0% --out " + pdf,
-             "sheet rings 1ft 2ft 3ft 4ft --out " + pdf, "sheet green moonbase --out " + pdf,
-             "sheet green meadow --hole 19th --out " + pdf, "sheet compare 12ft --out " + pdf,
-             "sheet read --out " + pdf}) {
+             "sheet survey --paper a3 --out " + pdf, "sheet ladder --slope 0% --out " + pdf,
+             "sheet ladder 1ft 2ft 3ft 4ft 5ft 6ft 7ft --out " + pdf,
+             "sheet green moonbase --out " + pdf, "sheet green meadow --hole 19th --out " + pdf,
+             "sheet compare 12ft --out " + pdf, "sheet read --out " + pdf}) {
         INFO(arguments);
         CHECK(line.run(arguments).exit == Exit::not_understood);
     }

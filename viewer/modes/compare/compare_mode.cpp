@@ -264,7 +264,7 @@ Pages CompareMode::pages() const {
                     [](const ComparedPutt& putt) { return putt.shown() != nullptr; });
     Pages pages;
     if (stroke) pages.emplace_back("This comparison", "compare");
-    pages.emplace_back("Rings for this stimp", "rings");
+    pages.emplace_back("Ladder for this stimp", "ladder");
     pages.emplace_back("Blank form for results", "results");
     return pages;
 }
