@@ -1,13 +1,7 @@
-#include "viewer/modes/practise/practise_mode.hpp"
-
-#include <fmt/format.h>
+#include "viewer/modes/practised.hpp"
 
 #include <catch2/catch.hpp>
 
-#include "tests/support/temporary_folder.hpp"
-#include "viewer/modes/faults.hpp"
-#include "viewer/picture/palette.hpp"
-#include "viewer/practice/habits/practice_words.hpp"
 #include "viewer/text/figures.hpp"
 
 using namespace dewtrail;
@@ -16,26 +10,6 @@ using Catch::WithinAbs;
 namespace {
 
 constexpr double exact = 1e-12;
-
-PractiseStart start_in(const std::filesystem::path& folder, Drill drill = Drill::read) {
-    PractiseStart start;
-    start.memory_folder = folder;
-    start.green_folders = {std::filesystem::path(DEWTRAIL_SOURCE_DIR) / "greens"};
-    start.plan.drill = drill;
-    start.plan.seed = 7;
-    start.plan.date = "2026-05-01";
-    return start;
-}
-
-/// The mode in a memory of its own.
-struct Remembering {
-    std::vector<Answer> remembered() const { return Memory(folder.path()).answers(); }
-    TemporaryFolder folder;
-};
-struct Practised : Remembering, DrawnMode<PractiseMode> {
-    explicit Practised(Drill drill = Drill::read)
-        : DrawnMode(quiet_look(), start_in(folder.path(), drill)) {}
-};
 
 }  // namespace
 
@@ -220,7 +194,7 @@ TEST_CASE("each step of help is one key or one click, and is remembered with its
 TEST_CASE("how to see the tilt is told on the first putt ever, and never again") {
     const TemporaryFolder folder;
     for (const bool first : {true, false}) {
-        DrawnMode<PractiseMode> p(quiet_look(), start_in(folder.path()));
+        DrawnMode<PractiseMode> p(quiet_look(), practise_start_in(folder.path()));
         CHECK(p.says("How to see the tilt") == first);
         p.press({{key::enter}});
         p.wait(20);
@@ -283,68 +257,20 @@ TEST_CASE("the diamond is dragged along its rail, and one drag is one step of un
     CHECK(p.mode.said().aim_m == 0);
 }
 
-TEST_CASE("ten putts by keyboard alone, remembered, and an end that counts them") {
+TEST_CASE("the swell of the stroke is off until it is asked for") {
     Practised p;
-    for (int i = 0; i < 10; ++i) {
-        REQUIRE(p.mode.stage() == PractiseMode::Stage::asking);
-        CHECK(p.told<std::string>("view") == "eye");
-        for (int k = 0; k < i; ++k) p.press({{key::left}});
-        // Inches below 5 in, from there cups: 5 in is 2.9 in outside the edge, 9 in is 6.9 in.
-        if (i > 0 && i < 5) CHECK(p.says(fmt::format("{} in left", i)));
-        if (i == 5) CHECK(p.says("half a cup out left"));
-        if (i == 9) CHECK(p.says("one and a half cups out left"));
-        p.press({{key::enter}});
-        p.wait(20);
-        REQUIRE(p.mode.stage() == PractiseMode::Stage::told);
-        CHECK(p.told<std::string>("view") == "plan");
-        p.press({{key::enter}});
-    }
-    CHECK(p.mode.stage() == PractiseMode::Stage::over);
-    CHECK(p.remembered().size() == 10);
-    // Straight at the hole or to its left, ten times: the end tells what that comes to.
-    const auto end = session_end_words(p.mode.session());
-    CHECK(end.front().find("10 putts, ") == 0);
-    CHECK(says(p.draw(), "10 putts,"));
-    CHECK(says(p.draw(), next_drill_words(p.mode.session().end().next)));
-    p.press({{'g'}});
-    CHECK(p.says("10 putts practised"));
-}
-
-TEST_CASE("the slope drill types four values, remembers the spot, and tells what was felt") {
-    Practised p;
-    p.press({{'o', true}});
-    for (int i = 0; i < 5; ++i) p.press({{key::down}});
-    p.press({{key::enter}, {key::enter}});
-    CHECK(p.mode.stage() == PractiseMode::Stage::slope);
-    for (const char* text : {"1.5%", "4", "2%", "3:30"}) {
-        p.type(text);
-    }
-    REQUIRE(p.remembered().size() == 1);
-    CHECK(p.remembered()[0].drill == Drill::slope);
-    CHECK_THAT(*p.remembered()[0].slope_said, WithinAbs(0.015, exact));
-    CHECK_THAT(*p.remembered()[0].falls_shown_deg, WithinAbs(105, exact));
-    CHECK(p.says("You feel 1.5 % where it is 2.0 %; the fall is 15° off."));
-    p.press({{key::enter}});
-    p.type("steep");
-    CHECK_FALSE(p.shell.message().empty());
-    CHECK(p.remembered().size() == 1);
-}
-
-TEST_CASE("the tick is off at first, and its ratio is free") {
-    Practised p;
-    const auto ratio = [&] {
-        double last = -1;
+    const auto wished = [&] {
+        std::optional<bool> last;
         for (const Wish& wish : p.shell.take_wishes())
-            if (wish.kind == Wish::Kind::tick) last = wish.ratio;
+            if (wish.kind == Wish::Kind::swell) last = wish.on;
         return last;
     };
-    CHECK(ratio() == -1);
+    CHECK_FALSE(wished());
     p.press({{'i'}});
-    CHECK(ratio() == 2);
-    p.press({{'i', false, true}});
-    CHECK(ratio() == 2.5);
+    CHECK(wished() == true);
+    CHECK(p.says("silent at the ball"));
     p.press({{'i'}});
-    CHECK(ratio() == 0);
+    CHECK(wished() == false);
 }
 
 TEST_CASE("in Practise no label meets another, and nothing leaves its panel") {

@@ -58,7 +58,8 @@ Commands PractiseMode::commands() {
     c.add("view", "E  P  G", "eye, plan, progress", [this](const Cue& cue) {
          choose_view(cue.which);
      }).at = What::view;
-    c.add("sessions", "Ctrl O", "another session", [this] { open_sessions(); }).at = What::session;
+    c.add("sessions", "Ctrl O", "the drills", [this] { open_sessions(); }).at = What::session;
+    c.add("again", "", "", [this](const Cue& cue) { look_again(cue.which); }).at = What::putt;
     shell_.add_scrub_commands(c);
     return c;
 }
@@ -78,8 +79,10 @@ std::vector<Value> PractiseMode::fields() {
     };
     if (stage_ == Stage::slope)
         for (int i = 0; i < SlopeSpot::values; ++i)
-            add("slope-words", answer_slope + i, spot_.words(i), 0, 4,
+            add("slope-words", answer_slope + i, spot_.next() ? spot_.words(i) : "", 0, 4,
                 [this, i](const std::string& text) { typed_slope(i, text); });
+    for (int i = 0; i < static_cast<int>(values.size()); ++i)
+        values[static_cast<std::size_t>(i)].example = SlopeSpot::example(i);
     if (stage_ != Stage::asking) return values;
     if (!gives_aim())
         add("aim-words", answer_aim, aim_as_typed(said_.aim_m, units), 34, 8,
@@ -164,6 +167,8 @@ std::optional<Drag> PractiseMode::grab(const Grip& grip) {
 void PractiseMode::choose_view(int index) {
     view_ = static_cast<View>(index);
     if (view_ == View::plan && stage_ == Stage::asking) used_.plan = true;
+    if (view_ != View::progress && stage_ == Stage::over && !again_ && !played_.empty())
+        look_again(static_cast<int>(played_.size()) - 1);
     progress_.reset();
     shell_.forget_ground();
     shell_.act(index == 0 ? "eye" : index == 1 ? "plan" : "progress");
@@ -172,6 +177,7 @@ void PractiseMode::choose_view(int index) {
 bool PractiseMode::wheel(double clicks, const Vec2& px, Held held) {
     if (shell_.layout().note.contains(px) && note_.wheel(clicks, shell_.layout().scale))
         return true;
+    if (has_page() && page_area().contains(px)) return page_.wheel(clicks, shell_.layout().scale);
     if (stage_ != Stage::asking) return false;
     if (shell_.layout().roll_strip.contains(px)) step_pace(clicks, held.shift);
     if (shell_.layout().green.contains(px)) step_aim(clicks, held.shift);
@@ -206,7 +212,7 @@ void PractiseMode::step_help(int step) {
 /// What a screen reader, or a pupil's diary, wants to have.
 std::string PractiseMode::as_text() const {
     if (session_->marked().empty() || !told()) return aim_with_figure(said_.aim_m, shell_.units());
-    const Marked& last = session_->marked().back();
+    const Marked& last = looked_at();
     return headline(last.mark, shell_.units()) + ". " +
            diagnosis_sentence(last.mark, shell_.units()) +
            " The read: " + aim_with_figure(*last.mark.best.aim_offset_m, shell_.units()) + ".";

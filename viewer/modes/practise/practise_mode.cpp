@@ -24,11 +24,13 @@ struct Choice {
     Occasion occasion;
 };
 constexpr const char* slope_choice = "Slope: say it, then lay the level down";
-constexpr Choice choices[] = {{"Whole read: line and pace", Drill::read, Occasion::practice},
-                              {"Line: the pace is given", Drill::line, Occasion::practice},
-                              {"Pace: the line is given", Drill::pace, Occasion::practice},
-                              {"Putt of the day", Drill::read, Occasion::day},
-                              {"Ten-putt test of the week", Drill::read, Occasion::week}};
+constexpr Choice choices[] = {
+    {"Whole read: line and pace", Drill::read, Occasion::practice},
+    {"Line: the pace is given", Drill::line, Occasion::practice},
+    {"Pace: the line is given", Drill::pace, Occasion::practice},
+    {"Putt of the day", Drill::read, Occasion::day},
+    {"Ten-putt test of the week, told at its end", Drill::read, Occasion::week}};
+constexpr int slope_row = std::size(choices), quiet_row = slope_row + 1;
 
 }  // namespace
 
@@ -46,6 +48,7 @@ void PractiseMode::begin_session(LessonPlan plan) {
     session_.emplace(std::move(plan), memory_, start_.player.spread, start_.player.usual_past_m,
                      start_.green_folders);
     const std::string left_out = shell_.message();  // by the memory
+    played_.clear();
     shell_.act("session");
     next_putt();
     if (!left_out.empty()) shell_.say(left_out);
@@ -54,6 +57,8 @@ void PractiseMode::begin_session(LessonPlan plan) {
 void PractiseMode::next_putt() {
     shell_.forget_history();
     shell_.say("");
+    again_.reset();
+    note_.to_top(), page_.to_top();
     const Question* question = nullptr;
     try {
         question = session_->next();
@@ -79,7 +84,6 @@ void PractiseMode::next_putt() {
     // The ground is read from behind the ball, without help until it is asked for.
     view_ = View::eye;
     used_ = shown_ = {};
-    note_.to_top();
     fit_camera();
     shell_.act("putt");
 }
@@ -92,6 +96,21 @@ void PractiseMode::roll_it() {
         return shell_.complain(error);
     }
     shell_.forget_history();
+    played_.push_back(setup_);
+    show_played(setup_, said_);
+    shell_.playback.seek(0);
+    shell_.playback.running = true;
+    stage_ = Stage::rolling;
+    progress_.reset();
+    shell_.act("answered");
+}
+
+/// The putt, its read, and the ball as it was struck.
+void PractiseMode::show_played(const Setup& setup, const Said& said) {
+    setup_ = setup;
+    said_ = said;
+    truth_ = solve(setup_, start_.player.usual_past_m, Effort::settled);
+    truth_trail_ = truth_.shown() ? Trail(*truth_.shown()) : Trail();
     ReadOptions options;
     options.usual_past_m = start_.player.usual_past_m;
     options.keep_path = options.open_hole = true;
@@ -102,11 +121,21 @@ void PractiseMode::roll_it() {
                         speed_of_level_roll_m_s(level_roll, truth_.putt.resistance)};
     played_trail_ = Trail(describe_stroke(truth_.putt, stroke, options));
     shell_.playback.load(played_trail_.end_s());
-    shell_.playback.seek(0);
-    shell_.playback.running = true;
-    stage_ = Stage::rolling;
-    progress_.reset();
-    shell_.act("answered");
+}
+
+/// One of the session's putts, as it was told.
+void PractiseMode::look_again(int putt) {
+    again_ = putt;
+    const Answer& answer = looked_at().answer;
+    show_played(played_[static_cast<std::size_t>(putt)],
+                {*answer.aim_m, *answer.level_putt_m, answer.sure});
+    shell_.playback.seek(shell_.playback.end_s);
+    told_s_ = truth_after_s + truth_fade_s;
+    if (view_ == View::progress) view_ = View::plan;
+    note_.to_top();
+    fit_camera();
+    shell_.forget_ground();
+    shell_.act("again");
 }
 
 /// What Enter and the button do.
@@ -121,6 +150,10 @@ void PractiseMode::go_on() {
         case Stage::slope:
             return begin_typing(answer_slope + spot_.next().value_or(0));
         case Stage::over: {
+            if (again_) {
+                again_.reset();
+                return shell_.act("end");
+            }
             LessonPlan plan = session_->plan();
             const NextDrill next = session_->end().next;
             ++plan.seed;
@@ -137,6 +170,8 @@ void PractiseMode::go_on() {
 /// Spot by spot, until another session is chosen.
 void PractiseMode::begin_slope() {
     stage_ = Stage::slope;
+    again_.reset();
+    page_.to_top();
     view_ = View::eye;
     spot_ = {};
     slope_words_.clear();
@@ -145,6 +180,7 @@ void PractiseMode::begin_slope() {
 }
 
 void PractiseMode::typed_slope(int index, const std::string& text) {
+    if (!spot_.next()) spot_ = {};  // the spot before stood there until now
     spot_.set(index, text);
     shell_.act("typed-slope");
     if (const auto next = spot_.next()) return begin_typing(answer_slope + *next);
@@ -155,7 +191,6 @@ void PractiseMode::typed_slope(int index, const std::string& text) {
     if (const auto habit = slope_habit(memory_.answers()))
         slope_words_ += fmt::format(" Over {} spots you feel {:.1f} % where it is {:.1f} %.",
                                     habit->answers, 100 * habit->felt, 100 * habit->shown);
-    spot_ = {};
     shell_.act("answered");
 }
 
@@ -228,21 +263,27 @@ void PractiseMode::open_sessions() {
     std::vector<std::string> rows;
     for (const Choice& choice : choices) rows.emplace_back(choice.words);
     rows.emplace_back(slope_choice);
-    shell_.open_list(
-        "Practise", std::move(rows), "", [this](int index) { choose_session(index); },
-        What::session);
+    rows.emplace_back(start_.plan.quiet ? "Quiet putts: on. Tell every putt again"
+                                        : "Quiet putts: two truths in three wait for the end");
+    shell_.open_list("Drills", std::move(rows), "", [this](int index) { choose_session(index); });
+    shell_.act("sessions");
 }
 
 void PractiseMode::choose_session(int index) {
-    if (index == static_cast<int>(std::size(choices))) return begin_slope();
-    const Choice& choice = choices[index];
-    LessonPlan plan = start_.plan;
-    plan.drill = choice.drill;
-    plan.occasion = choice.occasion;
+    if (index == slope_row) return begin_slope();
+    LessonPlan plan = index == quiet_row ? session_->plan() : start_.plan;
+    if (index == quiet_row) {
+        plan.quiet = start_.plan.quiet = !start_.plan.quiet;
+    } else {
+        plan.drill = choices[index].drill;
+        plan.occasion = choices[index].occasion;
+    }
     plan.date = today();
     plan.seed = session_->plan().seed + 1;
     plan.set.clear();
     begin_session(std::move(plan));
+    if (index == quiet_row && start_.plan.quiet && session_->trend().empty())
+        shell_.say("Every putt is told until there is a trend to tell.");
 }
 
 std::optional<Setup> PractiseMode::putt_at_hand() const {

@@ -73,13 +73,26 @@ class PractiseMode final : public Mode {
     void go_on();
     void open_sessions();
     void choose_session(int index);
+    void show_played(const Setup& setup, const Said& said);
+    void look_again(int putt);
     void begin_slope();
     void typed_slope(int index, const std::string& text);
     void change(const Said& said, const std::string& name);
     void fit_camera();
     bool gives_aim() const { return session_->plan().drill == Drill::pace; }
     bool gives_pace() const { return session_->plan().drill == Drill::line; }
-    bool told() const { return stage_ == Stage::told && session_->marked().back().answer.told; }
+    /// The putt that was answered last, or one of the session's that is looked at again.
+    const Marked& looked_at() const {
+        return again_ ? session_->marked()[static_cast<std::size_t>(*again_)]
+                      : session_->marked().back();
+    }
+    bool told() const { return again_ || (stage_ == Stage::told && looked_at().answer.told); }
+    /// Something takes the place of the green: the end of a session, progress, the slope drill.
+    bool has_page() const {
+        return view_ == View::progress || stage_ == Stage::slope ||
+               (stage_ == Stage::over && !again_);
+    }
+    Rect page_area() const;
     double truth_share() const;
     double most_pace_m() const;
     /// The ground's figures, or where the ball lies round the hole, may be read.
@@ -108,8 +121,11 @@ class PractiseMode final : public Mode {
     void draw_names(Picture& picture, const Look& look, const std::vector<Rect>& rail) const;
     void paint_pace(const Canvas& canvas) const;
     void paint_setting(const Canvas& canvas) const;
-    void paint_slope_drill(const Canvas& canvas) const;
-    void paint_progress(const Canvas& canvas) const;
+    // practise_page.cpp
+    double paint_page(const Canvas& canvas, double from_px) const;
+    double paint_slope_drill(const Canvas& canvas, const Rect& box) const;
+    double paint_progress(const Canvas& canvas, const Rect& box) const;
+    double paint_end(const Canvas& canvas, const Rect& box) const;
     class NotePart;  // practise_note.cpp
     double paint_note(const Canvas& canvas, double from_px) const;
     Solved seen() const;
@@ -120,6 +136,8 @@ class PractiseMode final : public Mode {
     Memory memory_;
     std::optional<DrillSession> session_;
     Stage stage_ = Stage::over;
+    std::vector<Setup> played_;  ///< the putts of the session that were answered
+    std::optional<int> again_;   ///< of them the one that is looked at again, at the end
     View view_ = View::eye;
     Help used_, shown_;  ///< of this putt: all that was looked at, and what is now
     Setup setup_;
@@ -132,7 +150,7 @@ class PractiseMode final : public Mode {
     PlanPicture plan_;
     std::optional<GroundState> ground_;
     std::vector<Label> labels_;
-    ScrolledPanel note_;
+    ScrolledPanel note_, page_;
     SlopeSpot spot_;                    ///< of the slope drill
     std::string slope_words_;           ///< on the spot before
     std::optional<Progress> progress_;  ///< as seen last

@@ -5,7 +5,6 @@
 #include <numeric>
 
 #include "viewer/modes/practise/practise_mode.hpp"
-#include "viewer/modes/practise/progress_picture.hpp"
 #include "viewer/picture/symbols.hpp"
 #include "viewer/picture/widgets/note_pen.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
@@ -60,9 +59,13 @@ class PractiseMode::NotePart : private NotePen {
         const auto& q = m_.session_->question();
         if (q && m_.stage_ != Stage::slope)
             write(fmt::format("Putt {} of {}{}", q->number, m_.session_->putts(),
-                              q->task.occasion == Occasion::recall ? ", from yesterday" : ""),
+                              q->task.occasion == Occasion::recall ? ", from yesterday"
+                              : m_.session_->counts()              ? ""
+                                                                   : ", counted already"),
                   Face::sans, 17, x_, y_, c_.ink2);
-        word({"another session", What::session, 0, false, 16, Align::right}, right(), y_);
+        else if (m_.again_)
+            write(fmt::format("Putt {} again", *m_.again_ + 1), Face::sans, 17, x_, y_, c_.ink2);
+        word({"drills", What::session, 0, false, 16, Align::right}, right(), y_);
     }
 
     void heading(const std::string& words, double room) {
@@ -174,9 +177,9 @@ class PractiseMode::NotePart : private NotePen {
     // ---- after it
 
     void told() {
-        const Marked& last = m_.session_->marked().back();
+        const Marked& last = m_.looked_at();
         count_line();
-        if (!last.answer.told) {
+        if (!m_.told()) {
             heading("Remembered.", width_);
             rule(true);
             y_ += type(4);
@@ -193,7 +196,7 @@ class PractiseMode::NotePart : private NotePen {
         paragraph(diagnosis_sentence(last.mark, look_.units), Face::book, 24, c_.ink);
         rule(false);
         trend();
-        button("Next putt", "");
+        button(m_.again_ ? "Back to the end" : "Next putt", "");
     }
 
     void score(const Marked& last) {
@@ -321,37 +324,40 @@ class PractiseMode::NotePart : private NotePen {
     // ---- at the end
 
     void over() {
+        if (m_.again_) return told();
         count_line();
-        const SessionEnd end = m_.session_->end();
-        const std::vector<std::string> said = session_end_words(*m_.session_);
-        heading(said.front(), width_);
+        heading(m_.session_->marked().empty() ? "No putt was answered." : "The putts again",
+                width_);
         rule(true);
-        for (std::size_t i = 1; i < said.size(); ++i)
-            paragraph(said[i], Face::book, i == 1 ? 24 : 21, c_.ink);
-        const double rows = (panel_.bottom() - y_ - type(170)) / type(27);
-        if (m_.session_->kept_back())
-            truths();
-        else if (m_.session_->finding().share && static_cast<double>(end.shares.size()) <= rows)
-            y_ = draw_shares(picture_, m_.session_->finding(), end.shares, {x_, y_, width_, 0},
-                             look_);
-        button(next_drill_words(end.next), "");
+        truths();
+        button(next_drill_words(m_.session_->end().next), "Enter");
     }
 
-    /// Every answer beside its read, where some were not shown before.
+    /// Every answer beside its read; a click looks at the putt again.
     void truths() {
+        const double mine = std::round(x_ + 0.46 * width_), truth = std::round(x_ + 0.75 * width_);
+        y_ += type(24);
+        write("yours", Face::sans_bold, 16, mine, y_, c_.heather, Align::right);
+        write("true", Face::sans_bold, 16, truth, y_, c_.copper, Align::right);
+        write("strokes", Face::sans, 16, right(), y_, c_.ink2, Align::right);
+        const bool pace = plan().drill == Drill::pace;
         int number = 0;
         for (const Marked& m : m_.session_->marked()) {
-            if (y_ + type(110) > panel_.bottom()) return;
-            y_ += type(26);
-            write(std::to_string(++number), Face::sans, 16, x_ + type(18), y_, c_.ink2,
+            const double top = y_ + type(8);
+            y_ += type(34);
+            const DiagnosisRow row = diagnosis_rows(m.mark, look_.units)[pace ? 1 : 0];
+            const bool lit = hot(What::putt, number);
+            write(std::to_string(number + 1), Face::sans, 16, x_ + type(18), y_, c_.ink2,
                   Align::right);
-            write(aim_short(*m.answer.aim_m, look_.units), Face::book, 21, x_ + type(34), y_,
-                  c_.heather);
-            write(aim_short(*m.mark.best.aim_offset_m, look_.units), Face::book, 21,
-                  x_ + 0.5 * width_, y_, c_.ink);
-            write(fmt::format("{:.0f}", m.mark.score), Face::book, 21, right(), y_, c_.ink,
-                  Align::right);
+            figure(row.yours, Face::book, mine, mine - x_ - type(26), c_.heather);
+            figure(row.truth, Face::book, truth, truth - mine - u(12), c_.ink);
+            figure(format_putts(m.mark.lost), lit ? Face::book_bold : Face::book, right(),
+                   right() - truth - u(12), c_.ink);
+            focus_bar(What::putt, number, {x_, y_ + u(6), width_, 0});
+            target(What::putt, number, {x_, top, width_, type(34)});
+            ++number;
         }
+        y_ += type(12);
     }
 
     const PractiseMode& m_;

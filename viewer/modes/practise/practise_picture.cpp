@@ -5,7 +5,6 @@
 
 #include "physics/surface/surface.hpp"
 #include "viewer/modes/practise/practise_mode.hpp"
-#include "viewer/modes/practise/progress_picture.hpp"
 #include "viewer/picture/map/eye_ground.hpp"
 #include "viewer/picture/map/eye_picture.hpp"
 #include "viewer/picture/map/ground.hpp"
@@ -42,8 +41,9 @@ Solved PractiseMode::seen() const {
 }
 
 Surround PractiseMode::surround() const {
+    const bool page = has_page() && view_ != View::progress;
     return {{"Eye", "Plan", "Progress"},
-            static_cast<int>(view_),
+            page ? -1 : static_cast<int>(view_),
             stage_ == Stage::slope ? "slope" : drill_words(session_->plan())};
 }
 
@@ -53,7 +53,10 @@ void PractiseMode::prepare(const Look& look, Picture& ground) {
     note_.lay_out(
         look, shell_.attention(), look.layout.note,
         [this](const Canvas& canvas, double from_px) { return paint_note(canvas, from_px); });
-    if (view_ == View::progress || stage_ == Stage::slope) return;
+    if (has_page())
+        return page_.lay_out(
+            look, shell_.attention(), page_area(),
+            [this](const Canvas& canvas, double from_px) { return paint_page(canvas, from_px); });
     const Solved shown = seen();
     const double share = truth_share();
     const bool eye = view_ == View::eye;
@@ -89,10 +92,8 @@ void PractiseMode::prepare(const Look& look, Picture& ground) {
 
 void PractiseMode::paint(const Canvas& canvas) const {
     Picture& picture = canvas.picture;
-    if (view_ == View::progress) {
-        paint_progress(canvas);
-    } else if (stage_ == Stage::slope) {
-        paint_slope_drill(canvas);
+    if (has_page()) {
+        page_.paint(canvas);
     } else {
         picture = plan_.picture;
         picture.push_back(Clip{canvas.look.layout.green});
@@ -136,7 +137,7 @@ void PractiseMode::draw_answer(Picture& picture, const Look& look) const {
     std::vector<Rect> rail;
     if (stage_ == Stage::asking) rail = draw_rail(picture, look);
     if (stage_ != Stage::asking) draw_played(picture, look);
-    if (stage_ == Stage::over || !aim) return;
+    if (!aim) return;
     if (ball)
         add_dashes(picture, {*ball, *aim}, look.u(11), look.u(7), look.u(2.6),
                    faded(heather, stage_ == Stage::asking ? 1 : 0.7));
@@ -227,7 +228,7 @@ void PractiseMode::draw_names(Picture& picture, const Look& look,
              look.u(20)});
     const auto rest = px_of(played_trail_.empty() ? truth_.putt.ball
                                                   : played_trail_.at(played_trail_.end_s()).at);
-    if (rest && stage_ == Stage::told && !played_trail_.holed()) {
+    if (rest && (told() || stage_ == Stage::told) && !played_trail_.holed()) {
         const Vec2 from = played_trail_.at(played_trail_.end_s()).at - truth_.putt.hole;
         labels.push_back({"rest",
                           {{"your ball, " + format_length(from.norm(), look.units) + " away",
@@ -328,34 +329,6 @@ void PractiseMode::paint_setting(const Canvas& canvas) const {
         if (unit_x + brush.width(f.unit, Face::sans, 17) < x + pitch)
             brush.write(f.unit, Face::sans, 17, unit_x, base, c.ink2);
     }
-}
-
-/// What to do, and what came of the spot before.
-void PractiseMode::paint_slope_drill(const Canvas& canvas) const {
-    const Look& look = canvas.look;
-    const Rect& green = look.layout.green;
-    const Rect area{0, green.y, green.w, look.layout.height - green.y};
-    add_rect(canvas.picture, area, look.colours.paper);
-    Brush brush(canvas);
-    const double x = area.x + look.u(40), w = area.w - look.u(72);
-    const double y = brush.paragraph(slope_drill_words, Face::book, 25, x, area.y + look.type(30),
-                                     w, 25 * 1.3, look.colours.ink);
-    brush.paragraph(slope_words_, Face::book, 27, x, y + look.type(18), w, 27 * 1.3,
-                    look.colours.heather);
-}
-
-void PractiseMode::paint_progress(const Canvas& canvas) const {
-    const Look& look = canvas.look;
-    const Rect& green = look.layout.green;
-    const Rect area{0, green.y, green.w, look.layout.height - green.y};
-    add_rect(canvas.picture, area, look.colours.paper);
-    const double x = std::round(area.x + look.u(40)), top = area.y + look.type(58);
-    const std::size_t n = progress_->answers;
-    Brush(canvas).write(fmt::format("{} putt{} practised", n, n == 1 ? "" : "s"), Face::book, 34, x,
-                        top, look.colours.ink);
-    const double from = top + look.type(14);
-    draw_progress(canvas.picture, *progress_, {x, from, area.w - look.u(72), area.bottom() - from},
-                  look);
 }
 
 }  // namespace dewtrail

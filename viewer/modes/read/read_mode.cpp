@@ -255,13 +255,19 @@ void ReadMode::choose_view(int index) {
     set_view(index == 1);
 }
 
-/// Every number is hidden, and the putt is rehearsed from behind the ball.
+/// Every number is hidden, and the putt is rehearsed from behind the ball; then back to the view
+/// that it came from.
 void ReadMode::toggle_commit() {
     commit_ = !commit_;
     if (commit_) {
+        before_commit_ = {eye_, room_, eye_place_};
         eye_place_ = EyePlace::crouched;
         set_view(true);
         shell_.playback.seek(0);
+    } else {
+        eye_place_ = before_commit_.place;
+        set_view(before_commit_.eye);
+        if (before_commit_.room) show_room();
     }
     shell_.act(commit_ ? "commit" : "numbers");
 }

@@ -141,6 +141,7 @@ class ReadMode final : public Mode {
     double lay_out_note(const Canvas& canvas) const;
 
     // read_overlays.cpp
+    void paint_commit(const Canvas& canvas) const;
     void draw_hint(Picture& picture, const Look& look) const;
     void draw_drag_figure(Picture& picture, const Look& look) const;
     void paint_note_edge(const Canvas& canvas) const;
@@ -156,6 +157,10 @@ class ReadMode final : public Mode {
     double ease_t_ = 1;
     double since_drop_s_ = -1;  ///< since the ball fell; below 0: not just now
     bool eye_ = false, note_shown_ = true, commit_ = false;
+    struct Seen {
+        bool eye = false, room = false;
+        EyePlace place = EyePlace::crouched;
+    } before_commit_;
     EyePlace eye_place_ = EyePlace::crouched;
     PlanCamera camera_, camera_from_, camera_to_;
     EyeCamera eye_camera_;

@@ -29,6 +29,11 @@ void ScrolledPanel::lay_out(const Look& look, const Attention& attention, const 
         scrolled_px_ = most_px_;
         lay();
     }
+    std::erase_if(picture_, [&](const Shape& shape) {
+        const auto* text = std::get_if<Text>(&shape);
+        return text && (text->at.y() - 0.72 * text->size < panel.y ||
+                        text->at.y() + 0.12 * text->size > panel.bottom());
+    });
     for (Target& target : targets_) target.hit = within(target.hit, panel);
     std::erase_if(targets_, [](const Target& t) { return t.hit.w <= 0 || t.hit.h <= 0; });
 }

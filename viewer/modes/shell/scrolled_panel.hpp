@@ -15,7 +15,8 @@ class ScrolledPanel {
 
     void lay_out(const Look& look, const Attention& attention, const Rect& panel,
                  const Paint& paint);
-    /// The picture as laid out, what of it can be clicked, and how far down it is.
+    /// The picture as laid out, what of it can be clicked, and how far down it is. A line of text
+    /// is there as a whole or not at all.
     void paint(const Canvas& canvas) const;
     /// False where all of it is seen.
     bool wheel(double clicks, double scale);

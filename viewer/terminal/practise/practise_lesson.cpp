@@ -185,7 +185,9 @@ class LessonAtTerminal {
             return;
         }
         if (drill_.kept_back()) print_truths();
-        for (const std::string& words : session_end_words(drill_)) out() << words << '\n';
+        const EndWords said = end_words(drill_);
+        for (const std::string& words : {said.counts, said.finding, said.instruction, said.costs})
+            if (!words.empty()) out() << words << '\n';
         print_shares();
         out() << fmt::format("{:.0f} of {}.\n", score, 10 * end.putts);
         // Dealing depends on the answers: the seed alone would not deal these putts again.
