@@ -61,6 +61,23 @@ std::string week_of(const std::string& date) {
     return fmt::format("{:04}-W{:02}", static_cast<int>(year), since.count() / 7 + 1);
 }
 
+std::optional<int> day_number(std::string_view date) {
+    try {
+        return static_cast<int>(sys_days(day_of(date)).time_since_epoch().count());
+    } catch (const InputError&) {
+        return std::nullopt;
+    }
+}
+
+std::string short_date(int day_number, bool with_year) {
+    constexpr const char* months[] = {"Jan", "Feb", "Mar", "Apr", "May", "Jun",
+                                      "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"};
+    const year_month_day day{sys_days{std::chrono::days{day_number}}};
+    const char* const month = months[static_cast<unsigned>(day.month()) - 1];
+    if (with_year) return fmt::format("{} {}", month, static_cast<int>(day.year()));
+    return fmt::format("{} {}", static_cast<unsigned>(day.day()), month);
+}
+
 std::string day_before(const std::string& date) {
     return text_of(year_month_day(sys_days(day_of(date)) - std::chrono::days(1)));
 }

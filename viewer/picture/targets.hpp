@@ -37,6 +37,7 @@ enum class What {
     slow,
     help_level,
     detail,
+    commit,  ///< hides every number, and shows them again
     choice,  ///< of a short putt's finishes; index in Solved::choices
     row,     ///< of the note; index: Glyph
     spread,  ///< the words that open the player's spread

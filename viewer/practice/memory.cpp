@@ -26,6 +26,7 @@ constexpr const char* schema[] = {R"(
         level_putt_m REAL, holed REAL NOT NULL, past_m REAL, right_m REAL, left_m REAL,
         missed TEXT, side TEXT, grade TEXT);
 )",
+                                  "ALTER TABLE answer ADD COLUMN help TEXT;",
                                   R"(
     CREATE TABLE pace_ball(id INTEGER PRIMARY KEY, at TEXT NOT NULL, called_m REAL NOT NULL,
         stopped_m REAL NOT NULL);
@@ -204,7 +205,8 @@ void set_cell(Answer& answer, const CsvTable& table, std::size_t column) {
 
 Answer read_answer(const CsvTable& table) {
     Answer answer;
-    for (std::size_t i = 0; i < answer_fields().size(); ++i) set_cell(answer, table, i);
+    for (std::size_t i = 0; i < answer_fields().size(); ++i)
+        if (table.find(answer_fields()[i].name)) set_cell(answer, table, i);
     if (const std::string wrong = out_of_range(answer); !wrong.empty())
         table.fail("the putt is out of range: " + wrong, "leave the row out");
     return answer;
@@ -288,6 +290,7 @@ std::vector<Answer> read_answers_csv(const std::string& name, std::string_view t
     std::vector<const char*> names;
     for (const auto& field : answer_fields()) names.push_back(field.name);
     CsvTable table(name, text, column_names<Answer>());
+    if (!table.find(names.back())) names.pop_back();  // as exported before there was help
     table.expect(names);
     std::vector<Answer> answers;
     while (table.next()) answers.push_back(read_answer(table));

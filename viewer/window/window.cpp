@@ -19,7 +19,7 @@
 #include "viewer/files/whole_file.hpp"
 #include "viewer/paper/sheet.hpp"
 #include "viewer/practice/player.hpp"
-#include "viewer/practice/rehearse/tick.hpp"
+#include "viewer/practice/rehearse/swell.hpp"
 #include "viewer/window/display.hpp"
 #include "viewer/window/keyboard.hpp"
 #include "viewer/window/painter.hpp"
@@ -125,17 +125,15 @@ void suit_desktop(WindowOptions& options) {
 }
 
 /// The rhythm of a stroke over and over. Where there is no sound device SFML plays nothing; and it
-/// looks for one only when a tick is asked for.
-class Ticker {
+/// looks for one only when the swell is asked for.
+class Swell {
   public:
-    void set(double ratio) {
+    void set(bool on, double swing_s) {
         playing_.reset();
-        if (!(ratio > 0)) return;
+        if (!on) return;
         playing_ = std::make_unique<Playing>();
-        Tempo tempo;
-        tempo.ratio = ratio;
         constexpr unsigned per_second = 44100;
-        const auto samples = tick_samples(tempo, per_second);
+        const auto samples = swell_samples(swing_s, per_second);
         if (!playing_->buffer.loadFromSamples(samples.data(), samples.size(), 1, per_second))
             return;
         playing_->sound.setBuffer(playing_->buffer);
@@ -289,8 +287,8 @@ class Window {
                     mode().pointer_released(last_press_);  // ends any drag
                     modes_.change(wish.mode, wish.putt);
                     break;
-                case Wish::Kind::tick:
-                    ticker_.set(wish.ratio);
+                case Wish::Kind::swell:
+                    swell_.set(wish.on, options_.swing_s);
                     break;
                 case Wish::Kind::print:
                     if (options_.print) mode().say(options_.print(wish, mode().units()));
@@ -361,7 +359,7 @@ class Window {
     Modes modes_;
     sf::Cursor hand_, arrow_;
     bool hand_known_ = false, hand_shown_ = false, full_screen_ = false, first_ = true;
-    Ticker ticker_;
+    Swell swell_;
     sf::Clock since_press_;
     Vec2 last_press_{-100, -100};
 };

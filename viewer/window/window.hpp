@@ -19,6 +19,7 @@ struct WindowOptions {
     /// Keeps the player's spread; what went wrong, in a sentence, or nothing.
     std::function<std::string(const Spread&)> remember_spread{};
     std::function<void(const Setup&)> keep_putt{};  ///< for the next time
+    double swing_s = 0;                             ///< of the player's putter, for the swell
     /// Prints the page that is wished for; where it is now or what went wrong, in a sentence.
     std::function<std::string(const Wish&, const Units&)> print{};
     /// How the modes beside Read are made.

@@ -21,6 +21,7 @@
 #include "viewer/paper/progress_page.hpp"
 #include "viewer/paper/putt_sheet.hpp"
 #include "viewer/practice/memory.hpp"
+#include "viewer/practice/rehearse/swell.hpp"
 #include "viewer/putt/kept_putt.hpp"
 #include "viewer/putt/presets.hpp"
 #include "viewer/survey/green_save.hpp"
@@ -314,6 +315,9 @@ void add_window_command(const Command& app, Session& session) {
             options.screenshot = arguments->screenshot;
             options.trace = arguments->trace;
             options.hints_done = remember_hints;
+            const Player& player = session.player();
+            options.swing_s =
+                swing_of(player, player.stimp_ft.value_or(usual_stimp_ft)).value_or(usual_swing_s);
             options.remember_spread = [path = session.player_path()](const Spread& spread) {
                 return remember_spread(path, spread);
             };

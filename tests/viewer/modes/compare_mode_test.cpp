@@ -62,6 +62,15 @@ TEST_CASE("Compare begins with uphill and downhill, and says what they are") {
     REQUIRE(c.told("putts") == 2);
     CHECK_THAT(c.told("aim_m0"), WithinAbs(downhill.aim_m(), solved));
     CHECK_THAT(c.told("aim_m1"), WithinAbs(uphill.aim_m(), solved));
+    // Hidden: nothing of the answer, until it is asked for or guessed.
+    const Frame hidden = c.draw();
+    for (const KnownPutt& known : {downhill, uphill})
+        CHECK_FALSE(says(hidden, aim_short(known.aim_m(), Units{})));
+    CHECK_FALSE(says(hidden, "half a second"));
+    CHECK(says(hidden, "Show me"));
+    c.press({{'w'}});
+    CHECK_FALSE(c.says("With the aims swapped"));
+    c.press({{key::enter}});
     for (const KnownPutt& known : {downhill, uphill})
         CHECK(c.says(aim_short(known.aim_m(), Units{})));
     const double longer_s = static_cast<double>(downhill.line.time_s - uphill.line.time_s);
@@ -98,6 +107,7 @@ TEST_CASE("who guesses does not see the aims before the balls have rolled") {
     c.press({{key::right}, {key::right, false, true}});
     CHECK_THAT(c.told("guess_m0"), WithinAbs(1.25 * metres_per_inch, 1e-12));
     CHECK_FALSE(c.says(aim));
+    CHECK_FALSE(c.says("Show me"));  // now the button rolls
     c.press({{'a'}});
     c.type("two cups out right");
     CHECK_THAT(c.told("guess_m0"), WithinAbs(5 * hole_radius_m, 1e-6));
@@ -115,7 +125,7 @@ TEST_CASE("with the aims swapped each misses where the roll says") {
     REQUIRE(first < -hole_radius_m);  // both break to the left, so left is low
     REQUIRE(second > hole_radius_m);
     Comparing c;
-    c.press({{'w'}});
+    c.press({{key::enter}, {'w'}});
     c.wait(20);
     CHECK(c.says(format_length(first, Units{}) + " low"));
     CHECK(c.says(format_length(second, Units{}) + " high"));
@@ -162,6 +172,30 @@ TEST_CASE("every demonstration can be shown, rolled to its end and pictured") {
         CHECK(c.told("time_s") == c.told("end_s"));
         CHECK(c.says("chance to hole"));
     }
+}
+
+TEST_CASE("large type loses nothing of Compare: its panel scrolls") {
+    Comparing c;
+    c.press({{key::enter}});
+    c.shell.resize(1024, 640);
+    c.press({{'+', true}, {'+', true}});
+    CHECK_FALSE(c.says("Ready demonstrations"));
+    c.shell.wheel(-30, {800, 300}, {});
+    CHECK(c.says("Ready demonstrations"));
+    for (const auto& name : demonstration_names()) CHECK(c.says(std::string(name.title)));
+    c.shell.wheel(30, {800, 300}, {});
+    CHECK_FALSE(c.says("Ready demonstrations"));
+}
+
+TEST_CASE("misses have a legend, and the apex demonstration its triangle, once they are shown") {
+    Comparing low("low"), apex("apex");
+    CHECK_FALSE(low.says("missed, seeing"));
+    const auto triangles = [&] { return all_of<Polygon>(apex.draw().picture).size(); };
+    const std::size_t before = triangles();
+    low.roll();
+    apex.roll();
+    CHECK(low.says("missed, seeing"));
+    CHECK(triangles() > before);
 }
 
 TEST_CASE("in Compare no label meets another, and nothing leaves its panel") {

@@ -97,13 +97,55 @@ TEST_CASE("a spot and its drop are dragged; one drag is one step, and Esc takes 
     CHECK(s.mode.draft() == before);
 }
 
-TEST_CASE("the reading that disagrees most goes first and is named", "[green_mode]") {
+TEST_CASE("the reading that disagrees most is named, and its row stays in its place",
+          "[green_mode]") {
     GreenStart start = meadow();
     start.draft->spots[6].gradient = *start.draft->spots[6].gradient + Vec2(0.03, 0.02);
     Surveying s(start);
     CHECK(s.says("Spot 7 disagrees by"));
-    s.press({{']'}});
-    CHECK(s.told("spot") == 7);
+    for (int i = 1; i <= 8; ++i) {
+        s.press({{']'}});
+        CHECK(s.told("spot") == i);
+    }
+    double above = 0;
+    for (const Target& target : s.shell.targets())
+        if (target.what == What::spot) {
+            CHECK(target.hit.y > above);
+            above = target.hit.y;
+        }
+}
+
+TEST_CASE("an empty reading shows how it is written, and the level turns as it is typed",
+          "[green_mode]") {
+    Surveying s(meadow());
+    s.press({{'a'}});
+    CHECK(s.says("2% 95"));
+    CHECK(s.says("0 is up the plan"));
+    const std::size_t before = all_of<Disc>(s.draw().picture).size();
+    const auto type = [&](const char* text) {
+        for (; *text; ++text) {
+            s.shell.press({*text == ' ' ? key::space : *text});
+            s.shell.enter(std::string(1, *text));
+        }
+        return s.draw();
+    };
+    const Frame typed = type("3% 90");
+    CHECK(says(typed, "3.0 %"));  // it is not taken yet
+    CHECK_FALSE(s.mode.draft().spots.back().gradient);
+    CHECK(all_of<Disc>(typed.picture).size() > before);
+}
+
+TEST_CASE("a ball that is put down is in sight, and so is the place to read next", "[green_mode]") {
+    Surveying s(meadow());
+    for (const auto& [w, h] : {std::pair(1280, 800), std::pair(1024, 640)}) {
+        s.shell.resize(w, h);
+        s.press({{'b'}});
+        REQUIRE(s.mode.next());
+        const Rect green = s.shell.layout().green;
+        CHECK(green.contains(s.place("ball")));
+        CHECK(s.says("read here next"));
+        s.press({{'z', true}});
+    }
 }
 
 TEST_CASE("with a ball down it says where to read next, and the reading helps", "[green_mode]") {

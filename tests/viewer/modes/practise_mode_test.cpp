@@ -1,12 +1,7 @@
-#include "viewer/modes/practise/practise_mode.hpp"
-
-#include <fmt/format.h>
+#include "viewer/modes/practised.hpp"
 
 #include <catch2/catch.hpp>
 
-#include "tests/support/temporary_folder.hpp"
-#include "viewer/modes/faults.hpp"
-#include "viewer/practice/habits/practice_words.hpp"
 #include "viewer/text/figures.hpp"
 
 using namespace dewtrail;
@@ -15,26 +10,6 @@ using Catch::WithinAbs;
 namespace {
 
 constexpr double exact = 1e-12;
-
-PractiseStart start_in(const std::filesystem::path& folder, Drill drill = Drill::read) {
-    PractiseStart start;
-    start.memory_folder = folder;
-    start.green_folders = {std::filesystem::path(DEWTRAIL_SOURCE_DIR) / "greens"};
-    start.plan.drill = drill;
-    start.plan.seed = 7;
-    start.plan.date = "2026-05-01";
-    return start;
-}
-
-/// The mode in a memory of its own.
-struct Remembering {
-    std::vector<Answer> remembered() const { return Memory(folder.path()).answers(); }
-    TemporaryFolder folder;
-};
-struct Practised : Remembering, DrawnMode<PractiseMode> {
-    explicit Practised(Drill drill = Drill::read)
-        : DrawnMode(quiet_look(), start_in(folder.path(), drill)) {}
-};
 
 }  // namespace
 
@@ -71,7 +46,7 @@ TEST_CASE("another session begins from the list, as the plan it says, and is loo
     CHECK(p.says("Line: the pace is given"));
     p.press({{key::down}, {key::enter}});
     CHECK(p.mode.session().plan().drill == Drill::line);
-    CHECK(p.told<std::string>("view") == "plan");
+    CHECK(p.told<std::string>("view") == "eye");
 }
 
 TEST_CASE("a roll that is paused waits without asking for more frames") {
@@ -90,7 +65,11 @@ TEST_CASE("nothing of the truth is seen before the ball has rolled") {
     const double slope = p.mode.session().question()->plan.putt.slope_at_hole();
     CHECK_FALSE(says(before, format_slope(slope)));
     CHECK_FALSE(says(before, "apex"));
-    CHECK(says(before, "read it"));
+    CHECK_FALSE(says(before, "fall line"));
+    CHECK_FALSE(says(before, "o’clock"));  // it would tell which side is low
+    CHECK(says(before, "Ball at read it"));
+    CHECK(says(before, "Slope read it"));
+    for (const Text& text : all_of<Text>(before.ground)) CHECK(text.words.empty());  // no heights
     for (const Text& text : all_of<Text>(before.picture))
         CHECK_FALSE(text.colour == palette(Theme::dew).copper);
     p.press({{key::enter}});
@@ -99,6 +78,144 @@ TEST_CASE("nothing of the truth is seen before the ball has rolled") {
     CHECK(p.mode.stage() == PractiseMode::Stage::told);
     CHECK(says(after, "apex"));
     CHECK(says(after, "true"));
+}
+
+namespace {
+
+/// The rings of the rail: closed lines of the player's colour, and where their middles lie.
+std::vector<Vec2> rail_of(const Frame& frame) {
+    std::vector<Vec2> middles;
+    for (const Line& line : all_of<Line>(frame.picture)) {
+        const Colour heather = palette(Theme::dew).heather;
+        if (!line.closed || line.colour.r != heather.r || line.colour.a > 240) continue;
+        Vec2 sum(0, 0);
+        for (const Vec2& p : line.points) sum += p;
+        middles.push_back(sum / static_cast<double>(line.points.size()));
+    }
+    return middles;
+}
+
+/// Rise over run on the screen of the best straight line, up positive.
+double lean_of(const std::vector<Vec2>& points) {
+    Vec2 mean(0, 0);
+    for (const Vec2& p : points) mean += p / static_cast<double>(points.size());
+    double across = 0, both = 0;
+    for (const Vec2& p : points) {
+        across += (p.x() - mean.x()) * (p.x() - mean.x());
+        both += (p.x() - mean.x()) * (mean.y() - p.y());
+    }
+    return both / across;
+}
+
+}  // namespace
+
+TEST_CASE("an eye can see the tilt: the rail leans as the ground falls, the flagstick is plumb") {
+    Practised p;
+    int leaning = 0;
+    for (int i = 0; i < 10; ++i) {
+        const Putt& putt = p.mode.session().question()->plan.putt;
+        const Frame frame = p.draw();
+        const Vec2 ahead = putt.line().normalized();
+        const double rises_right = putt.surface->at(putt.hole.x(), putt.hole.y())
+                                       .gradient()
+                                       .dot(Vec2(ahead.y(), -ahead.x()));
+        const std::vector<Vec2> rail = rail_of(frame);
+        REQUIRE(rail.size() >= 6);
+        // All of the rail is as far away: what it rises to a side is seen as that slope, but for
+        // the cosine of the look down (under 15 degrees).
+        INFO("putt " << i << ", rises to the right by " << rises_right);
+        CHECK_THAT(lean_of(rail), WithinAbs(rises_right, 0.05 * std::abs(rises_right) + 1e-4));
+        leaning += std::abs(lean_of(rail)) > 0.005;
+        const double hole_x = p.place("hole").x();
+        const auto lines = all_of<Line>(frame.picture);
+        CHECK(std::any_of(lines.begin(), lines.end(), [&](const Line& line) {
+            return line.colour == palette(Theme::dew).ink && line.points.size() == 2 &&
+                   line.points[0].x() == line.points[1].x() &&
+                   std::abs(line.points[0].x() - hole_x) < 1;
+        }));
+        p.press({{key::enter}});
+        p.wait(20);
+        p.press({{key::enter}});
+    }
+    CHECK(leaning >= 4);
+}
+
+TEST_CASE("the low side of the green is darker before anything is told of it") {
+    Practised p;
+    const Putt& putt = p.mode.session().question()->plan.putt;
+    p.shell.forget_ground();
+    const Frame frame = p.draw();
+    const Vec2 ahead = putt.line().normalized();
+    const double rises_right = putt.surface->at(0, 0).gradient().dot(Vec2(ahead.y(), -ahead.x()));
+    REQUIRE(std::abs(rises_right) > 0.005);
+    const Rect green = p.shell.layout().green;
+    double light[2] = {0, 0};
+    int seen[2] = {0, 0};
+    for (const Mesh& mesh : all_of<Mesh>(frame.ground))
+        for (const Mesh::Vertex& v : mesh.vertices) {
+            if (v.colour.a < 255 || v.at.y() < green.y + 0.6 * green.h) continue;
+            if (std::abs(v.at.x() - green.centre().x()) < 0.2 * green.w) continue;
+            const int right = v.at.x() > green.centre().x();
+            light[right] += v.colour.g, ++seen[right];
+        }
+    REQUIRE(seen[0] > 10);
+    REQUIRE(seen[1] > 10);
+    CHECK((light[1] / seen[1] > light[0] / seen[0]) == (rises_right > 0));
+}
+
+TEST_CASE("each step of help is one key or one click, and is remembered with its answer") {
+    Practised p;
+    const std::string slope = format_slope(p.mode.session().question()->plan.putt.slope_at_hole());
+    p.press({{'h'}});
+    CHECK(p.says("Slope " + slope.substr(0, slope.find(' '))));
+    CHECK(p.says("o’clock"));
+    p.press({{'h'}});
+    CHECK(p.says("Slope read it"));  // but it has been seen
+    p.press({{key::enter}});
+    p.wait(20);
+    CHECK(p.says("Help: slope."));
+    p.press({{key::enter}});
+    p.click(What::help_level, 1);
+    p.shell.forget_ground();
+    CHECK_FALSE(all_of<Line>(p.draw().ground).size() < 3);  // contours, beside the green's edge
+    p.click(What::help_level, 2);
+    CHECK(p.told<std::string>("view") == "plan");
+    CHECK(p.says("fall line"));
+    p.press({{'e'}, {key::enter}});
+    p.wait(20);
+    p.press({{key::enter}, {key::enter}});
+    const std::vector<Answer> answers = p.remembered();
+    REQUIRE(answers.size() == 3);
+    CHECK(answers[0].help == Help{.slope = true});
+    CHECK(answers[1].help == Help{.contours = true, .plan = true});
+    CHECK_FALSE(answers[2].help.any());
+}
+
+TEST_CASE("how to see the tilt is told on the first putt ever, and never again") {
+    const TemporaryFolder folder;
+    for (const bool first : {true, false}) {
+        DrawnMode<PractiseMode> p(quiet_look(), practise_start_in(folder.path()));
+        CHECK(p.says("How to see the tilt") == first);
+        p.press({{key::enter}});
+        p.wait(20);
+        p.press({{key::enter}});
+        CHECK_FALSE(p.says("How to see the tilt"));
+    }
+}
+
+TEST_CASE("what the note has no room for is scrolled to, and clicked there alone") {
+    Practised p;
+    p.shell.resize(1024, 640);
+    p.press({{'+', true}, {'+', true}});
+    const Rect note = p.shell.layout().note;
+    CHECK_FALSE(find_target(p.shell.targets(), What::button)->hit.bottom() < note.bottom());
+    p.shell.wheel(-20, note.centre(), {});
+    p.draw();
+    CHECK(find_target(p.shell.targets(), What::button)->hit.bottom() < note.bottom());
+    for (const Target& target : p.shell.targets())
+        if (target.what == What::session) CHECK(target.hit.y >= note.y);
+    p.shell.wheel(20, note.centre(), {});
+    CHECK(find_target((p.draw(), p.shell.targets()), What::session));
 }
 
 TEST_CASE("an answer is on the disk before its ball has moved, marked as the terminal marks it") {
@@ -140,64 +257,20 @@ TEST_CASE("the diamond is dragged along its rail, and one drag is one step of un
     CHECK(p.mode.said().aim_m == 0);
 }
 
-TEST_CASE("ten putts by keyboard alone, remembered, and an end that counts them") {
+TEST_CASE("the swell of the stroke is off until it is asked for") {
     Practised p;
-    for (int i = 0; i < 10; ++i) {
-        REQUIRE(p.mode.stage() == PractiseMode::Stage::asking);
-        CHECK(p.told<std::string>("view") == (i % 3 == 2 ? "eye" : "plan"));
-        for (int k = 0; k < i; ++k) p.press({{key::left}});
-        if (i > 0) CHECK(p.says(fmt::format("{} in left", i)));
-        p.press({{key::enter}});
-        p.wait(20);
-        REQUIRE(p.mode.stage() == PractiseMode::Stage::told);
-        p.press({{key::enter}});
-    }
-    CHECK(p.mode.stage() == PractiseMode::Stage::over);
-    CHECK(p.remembered().size() == 10);
-    // Straight at the hole or to its left, ten times: the end tells what that comes to.
-    const auto end = session_end_words(p.mode.session());
-    CHECK(end.front().find("10 putts, ") == 0);
-    CHECK(says(p.draw(), "10 putts,"));
-    CHECK(says(p.draw(), next_drill_words(p.mode.session().end().next)));
-    p.press({{'g'}});
-    CHECK(p.says("10 putts practised"));
-}
-
-TEST_CASE("the slope drill types four values, remembers the spot, and tells what was felt") {
-    Practised p;
-    p.press({{'o', true}});
-    for (int i = 0; i < 5; ++i) p.press({{key::down}});
-    p.press({{key::enter}, {key::enter}});
-    CHECK(p.mode.stage() == PractiseMode::Stage::slope);
-    for (const char* text : {"1.5%", "4", "2%", "3:30"}) {
-        p.type(text);
-    }
-    REQUIRE(p.remembered().size() == 1);
-    CHECK(p.remembered()[0].drill == Drill::slope);
-    CHECK_THAT(*p.remembered()[0].slope_said, WithinAbs(0.015, exact));
-    CHECK_THAT(*p.remembered()[0].falls_shown_deg, WithinAbs(105, exact));
-    CHECK(p.says("You feel 1.5 % where it is 2.0 %; the fall is 15° off."));
-    p.press({{key::enter}});
-    p.type("steep");
-    CHECK_FALSE(p.shell.message().empty());
-    CHECK(p.remembered().size() == 1);
-}
-
-TEST_CASE("the tick is off at first, and its ratio is free") {
-    Practised p;
-    const auto ratio = [&] {
-        double last = -1;
+    const auto wished = [&] {
+        std::optional<bool> last;
         for (const Wish& wish : p.shell.take_wishes())
-            if (wish.kind == Wish::Kind::tick) last = wish.ratio;
+            if (wish.kind == Wish::Kind::swell) last = wish.on;
         return last;
     };
-    CHECK(ratio() == -1);
+    CHECK_FALSE(wished());
     p.press({{'i'}});
-    CHECK(ratio() == 2);
-    p.press({{'i', false, true}});
-    CHECK(ratio() == 2.5);
+    CHECK(wished() == true);
+    CHECK(p.says("silent at the ball"));
     p.press({{'i'}});
-    CHECK(ratio() == 0);
+    CHECK(wished() == false);
 }
 
 TEST_CASE("in Practise no label meets another, and nothing leaves its panel") {

@@ -1,60 +1,12 @@
 #include <catch2/catch.hpp>
-#include <random>
 
-#include "support/temporary_folder.hpp"
-#include "viewer/modes/compare/compare_mode.hpp"
-#include "viewer/modes/drawn_mode.hpp"
-#include "viewer/modes/green/green_mode.hpp"
-#include "viewer/modes/practise/practise_mode.hpp"
-#include "viewer/modes/review/review_mode.hpp"
+#include "viewer/modes/every_mode.hpp"
 
 /// What all modes have in common: typing, keys and their table, sheets, drags.
 using namespace dewtrail;
 using Catch::WithinAbs;
 
 namespace {
-
-/// As a keyboard does it: the key, then what it writes.
-void strike(Shell& shell, const std::string& characters) {
-    for (const char c : characters) {
-        shell.press({c == ' ' ? key::space : c});
-        shell.enter(std::string(1, c));
-    }
-}
-
-Appearance quiet() {
-    Appearance appearance;
-    appearance.less_motion = true;
-    appearance.modes = {ModeName::read, ModeName::compare, ModeName::practise, ModeName::review,
-                        ModeName::green};
-    return appearance;
-}
-
-struct EveryMode : private TemporaryFolder {
-    EveryMode() {
-        PractiseStart practise;
-        practise.memory_folder = path() / "practise";
-        practise.plan.seed = 7;
-        practise.plan.date = "2026-05-01";
-        ReviewStart review;
-        review.memory_folder = path() / "review";
-        ReadStart read = quiet_start();
-        read.modes = quiet().modes;
-        shells.push_back(Shell::with<ReadMode>(read, read));
-        shells.push_back(Shell::with<CompareMode>(quiet(), CompareStart{}));
-        shells.push_back(Shell::with<PractiseMode>(quiet(), practise));
-        shells.push_back(Shell::with<ReviewMode>(quiet(), review));
-        shells.push_back(Shell::with<GreenMode>(quiet(), GreenStart{}));
-        for (const auto& shell : shells) shell->frame(type_width);
-    }
-    std::vector<std::unique_ptr<Shell>> shells;
-};
-
-bool wants_another_mode(Shell& shell) {
-    bool wants = false;
-    for (const Wish& wish : shell.take_wishes()) wants |= wish.kind == Wish::Kind::change_mode;
-    return wants;
-}
 
 Vec2 place_of(const Frame& frame, const std::string& words) {
     for (const Text& text : all_of<Text>(frame.picture))
@@ -177,6 +129,7 @@ TEST_CASE("every key of the help sheet can be clicked there", "[shell]") {
     for (const auto& shell : every.shells) {
         INFO(words_for(shell->name()));
         shell->press({key::f1});
+        shell->press({key::enter});  // from the words on to the keys
         const Frame help = shell->frame(type_width);
         shell->pointer_pressed(place_of(help, "dew, dusk"), Button::left, {});
         shell->pointer_released({0, 0});
@@ -206,30 +159,47 @@ TEST_CASE("one line of text is edited by whole characters", "[shell]") {
     CHECK(edit.text().empty());
 }
 
-TEST_CASE("nothing that is struck or clicked at random leaves a mode by a printing key",
+TEST_CASE("a word explains itself where the pointer rests, or at a click, and is not covered",
           "[shell]") {
     EveryMode every;
-    std::mt19937_64 random(20);
-    const auto any = [&](int count) { return static_cast<int>(random() % count); };
     for (const auto& shell : every.shells) {
         INFO(words_for(shell->name()));
-        for (int i = 0; i < 400; ++i) {
-            wants_another_mode(*shell);
-            const int kind = any(10);
-            if (kind < 6) {
-                const char c = static_cast<char>('!' + any('~' - '!'));
-                strike(*shell, std::string(1, c));
-                CHECK_FALSE(wants_another_mode(*shell));
-            } else if (kind < 8) {
-                shell->press({key::up + any(key::back - key::up), any(6) == 0, any(3) == 0});
-            } else {
-                const Vec2 at(any(1280), any(800));
-                shell->pointer_pressed(at, Button::left, {}, any(4) == 0);
-                shell->pointer_moved(at + Vec2(any(80) - 40, any(80) - 40), {});
-                shell->pointer_released(at);
-            }
-            shell->advance(0.05);
-            if (i % 8 == 0) shell->frame(type_width);
+        const Frame before = shell->frame(type_width);
+        for (const Text& text : all_of<Text>(before.picture)) {
+            const Explained* word = explained(text.words);
+            if (!word || text.turned_rad != 0) continue;
+            const Rect box = rect_of(text, type_width);
+            INFO(text.words);
+            shell->pointer_moved(box.centre(), {});
+            shell->advance(0.1);
+            CHECK_FALSE(says(shell->frame(type_width), std::string(word->sentence)));
+            for (int i = 0; i < 6; ++i) shell->advance(0.1);
+            const Frame told = shell->frame(type_width);
+            CHECK(says(told, std::string(word->sentence)));
+            // The last texts are the sentence's.
+            for (const Text& line : all_of<Text>(told.picture))
+                if (line.face == Face::book && word->sentence.find(line.words) != std::string::npos)
+                    CHECK_FALSE(rect_of(line, type_width).meets(box));
+            shell->pointer_moved({1, 1}, {});
+            CHECK_FALSE(says(shell->frame(type_width), std::string(word->sentence)));
         }
     }
+}
+
+TEST_CASE("help opens with the words, and goes on to the keys", "[shell]") {
+    EveryMode every;
+    for (const auto& shell : every.shells)
+        for (const auto& [w, h] : {std::pair(1280, 800), std::pair(1024, 640)}) {
+            shell->resize(w, h);
+            shell->press({'+', true});
+            shell->press({'?'});
+            const Frame words = shell->frame(type_width);
+            for (const Explained& word : glossary()) CHECK(says(words, std::string(word.sentence)));
+            const auto on = find_target(shell->targets(), What::page);
+            REQUIRE(on);
+            shell->pointer_pressed(on->hit.centre(), Button::left, {});
+            CHECK(says(shell->frame(type_width), "dew, dusk"));
+            shell->press({key::escape});
+            CHECK_FALSE(shell->sheet_open());
+        }
 }

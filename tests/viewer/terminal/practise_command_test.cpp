@@ -158,14 +158,15 @@ TEST_CASE("the progress goes onto a page, and a file that is there stays", "[pra
     CHECK(line.run("practise --progress --out " + page + " --force").exit == Exit::done);
 }
 
-TEST_CASE("a tick is written as a sound", "[rehearse_command]") {
+TEST_CASE("the swell is written as a sound", "[rehearse_command]") {
     const CommandLine line;
-    const std::string file = line.path("tick.wav");
-    const auto told = line.run("rehearse --tick " + file + " --tempo 2.5:1 --json");
+    const std::string file = line.path("swell.wav");
+    const auto told = line.run("rehearse --swell " + file + " --json");
     INFO(told.err);
     REQUIRE(told.exit == Exit::done);
-    CHECK(told.json()["top_s"] == Approx(0.75));
+    CHECK(told.json()["swing_s"] == Approx(1.2));
+    CHECK(told.json()["from_stroke_table"] == false);
     CHECK(std::filesystem::file_size(file) > 100000);
-    CHECK(line.run("rehearse --tick " + file).exit == Exit::not_understood);
-    CHECK(line.run("rehearse --tick " + line.path("tick.mp3")).exit == Exit::not_understood);
+    CHECK(line.run("rehearse --swell " + file).exit == Exit::not_understood);
+    CHECK(line.run("rehearse --swell " + line.path("swell.mp3")).exit == Exit::not_understood);
 }

@@ -120,6 +120,7 @@ void CompareMode::set_stretch(int way) {
 }
 
 bool CompareMode::wheel(double clicks, const Vec2& px, Held) {
+    if (panel().contains(px) && scrolled_.wheel(clicks, shell_.layout().scale)) return true;
     const auto target = target_at(shell_.targets(), px);
     if (!target || target->what != What::stretch) return false;
     set_stretch(clicks > 0 ? 1 : -1);

@@ -82,7 +82,7 @@ void CompareMode::paint_map(const Canvas& canvas) const {
     add_dew(picture, box, {}, 0, {}, look);
     add_dashes(picture, {px_of({-longest_m(), 0}), px_of({0, 0})}, look.u(1.8), look.u(6.7),
                look.u(1.5), c.ink2);
-    for (const PlayedPutts& played : played_)
+    for (const PlayedPutts& played : told() ? played_ : std::vector<PlayedPutts>())
         for (const PlayedStroke& stroke : played.strokes)
             if (!stroke.outcome.holed)
                 picture.push_back(
@@ -99,6 +99,7 @@ void CompareMode::paint_map(const Canvas& canvas) const {
     picture.push_back(Polygon{rim, c.hole});
     draw_aims(picture, look);
     draw_balls(picture, look);
+    if (told()) draw_legend(picture, look);
     const std::string words = fmt::format("sideways ×{}", stretch_);
     const Text text{
         words,
@@ -116,6 +117,35 @@ void CompareMode::paint_map(const Canvas& canvas) const {
     add_rect(picture, {box.right(), box.y, 1, box.h}, c.rule);
 }
 
+/// Whose misses the dots are.
+void CompareMode::draw_legend(Picture& picture, const Look& look) const {
+    const Rect box = map();
+    double y = box.y + look.type(30);
+    for (const PlayedPutts& played : played_) {
+        const Colour colour = played.share_of_break < 1 ? look.colours.heather : look.colours.trail;
+        const double x = std::round(box.x + look.u(30));
+        picture.push_back(Disc{{x, y - look.type(5)}, look.u(5), colour});
+        const std::string words = played.share_of_break < 1
+                                      ? fmt::format("missed, seeing {} of the break",
+                                                    format_percent(played.share_of_break))
+                                      : "missed, seeing all of the break";
+        draw_map_text(picture,
+                      {words, Face::sans, look.type(16), {x + look.u(14), std::round(y)}, colour},
+                      look, surface_colour(look.colours));
+        y += look.type(24);
+    }
+}
+
+/// The point that those aim at who are shown what comes of it.
+void CompareMode::draw_apex_of(std::size_t i, Picture& picture, const Look& look) const {
+    const Read* stroke = shown_putt(i).shown();
+    if (!stroke || !stroke->apex) return;
+    const Putt& putt = shown_putt(i).plan.putt;
+    const Vec2 at = px_of({stroke->apex->along_m - putt.distance_m(), stroke->apex->offset_m});
+    const Vec2 away(stroke->apex->offset_m > 0 ? 1 : -1, 0);
+    draw_apex(picture, at, away, 10, look, surface_colour(look.colours));
+}
+
 void CompareMode::draw_trails(Picture& picture, const Look& look) const {
     if (!told()) return;
     for (std::size_t i = trails_.size(); i-- > 0;) {
@@ -128,6 +158,7 @@ void CompareMode::draw_trails(Picture& picture, const Look& look) const {
         picture.push_back(Line{line, look.u(8), faded(surface_colour(look.colours), 0.8)});
         add_styled(picture, line, i, look.u(5), compare_colour(i, look.colours), look);
     }
+    if (compared_.show == "apex") draw_apex_of(0, picture, look);
 }
 
 /// Start lines, aims and guesses, with their names above the hole leaning away from each other.
@@ -174,7 +205,7 @@ void CompareMode::draw_aims(Picture& picture, const Look& look) const {
                       px_of({-longest_m(), 0}),
                       look.u(14),
                       {Side::left, Side::right, Side::below}});
-    for (std::size_t i = 0; i < trails_.size(); ++i)
+    for (std::size_t i = 0; i < trails_.size() && told(); ++i)
         add_obstacles(obstacles, trail_px(i, trails_[i].end_s()), look.u(5));
     if (rolled_ && frozen()) add_rest_labels(labels, look);
     draw_labels(picture, place_labels(labels, obstacles, map(), look.width), look, surface);

@@ -59,6 +59,7 @@ void CompareMode::arrived(const std::optional<Setup>& putt) {
     if (!putt->green && same(putt->distance_m, unchanged.distance_m) &&
         same(putt->clock_h, unchanged.clock_h) && same(putt->slope, unchanged.slope))
         return;  // what every newcomer sees first: the demonstration says more
+    shown_ = false;
     change([&](Compared& c) { c = {"", {*putt, other_way(*putt)}, {}}; }, "brought");
 }
 
@@ -145,8 +146,9 @@ bool CompareMode::frozen() const {
     return freeze_s_ >= 0 && !released_ && rolled_ && shell_.playback.time_s == freeze_s_;
 }
 
-/// Rolls, releases what has frozen, pauses, or begins again.
+/// Rolls, releases what has frozen, pauses, or begins again. What was hidden is shown.
 void CompareMode::roll() {
+    shown_ = true;
     if (frozen()) {
         released_ = true;
         shell_.playback.running = true;
@@ -160,6 +162,7 @@ void CompareMode::roll() {
 
 void CompareMode::swap() {
     if (!swapped_putts_) return shell_.complain("Two reads can swap their aims.");
+    if (!told()) return shell_.complain("First guess the aims and roll; or Enter shows them.");
     swapped_ = !swapped_;
     load_trails();
     work_out_chances();
@@ -240,10 +243,9 @@ std::string CompareMode::as_text() const {
     return text;
 }
 
-/// Who guesses does not see the answer before the balls have rolled.
-bool CompareMode::told() const {
-    return rolled_ || std::none_of(compared_.guesses.begin(), compared_.guesses.end(),
-                                   [](const auto& guess) { return guess.has_value(); });
+bool CompareMode::guessed() const {
+    return std::any_of(compared_.guesses.begin(), compared_.guesses.end(),
+                       [](const auto& guess) { return guess.has_value(); });
 }
 
 /// Guess, roll and freeze, release, swap.
@@ -255,6 +257,8 @@ int CompareMode::step() const {
 
 void CompareMode::show(int demonstration) {
     const auto& name = demonstration_names()[static_cast<std::size_t>(demonstration)];
+    shown_ = false;
+    scrolled_.to_top();
     change([&](Compared& compared) { compared = {std::string(name.key), {}, {}}; }, "show");
 }
 

@@ -8,6 +8,7 @@
 #include "viewer/comparison/comparison.hpp"
 #include "viewer/comparison/played_putts.hpp"
 #include "viewer/modes/shell/putt_editor.hpp"
+#include "viewer/modes/shell/scrolled_panel.hpp"
 #include "viewer/picture/labels.hpp"
 #include "viewer/putt/trail.hpp"
 
@@ -75,7 +76,8 @@ class CompareMode final : public Mode {
     void work_out_chances();
     std::vector<std::string> sentences() const;
     int step() const;
-    bool told() const;  ///< false while the aims are guessed
+    bool told() const { return shown_; }  ///< false while the aims are guessed
+    bool guessed() const;
 
     // compare_input.cpp
     void choose(std::size_t putt);
@@ -95,6 +97,8 @@ class CompareMode final : public Mode {
     void draw_aims(Picture& picture, const Look& look) const;
     void add_rest_labels(std::vector<Label>& labels, const Look& look) const;
     void draw_balls(Picture& picture, const Look& look) const;
+    void draw_apex_of(std::size_t i, Picture& picture, const Look& look) const;
+    void draw_legend(Picture& picture, const Look& look) const;
 
     // compare_panel.cpp: table, sentence, buttons
     class Panel;
@@ -110,11 +114,13 @@ class CompareMode final : public Mode {
     std::optional<std::array<ComparedPutt, 2>> swapped_putts_;
     std::vector<Trail> trails_;
     std::vector<std::optional<double>> chance_;  ///< to hole each, once they are asked for
+    bool shown_ = false;  ///< aims, trails and sentences: after a guess was rolled, or `show me`
     bool swapped_ = false, released_ = false, rolled_ = false;
     bool chances_ = false, graphs_ = false, detail_ = false;
     double freeze_s_ = -1;  ///< when the first drops while another rolls; below 0: never
     int stretch_ = 2;
     std::size_t chosen_ = 0;
+    ScrolledPanel scrolled_;
 };
 
 }  // namespace dewtrail

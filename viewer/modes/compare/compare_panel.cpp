@@ -18,21 +18,27 @@ namespace dewtrail {
 
 class CompareMode::Panel : private Brush {
   public:
-    Panel(const Canvas& canvas, const CompareMode& mode)
-        : Brush(canvas), m_(mode), box_(mode.panel()), x_(box_.x), w_(box_.w), y_(box_.y) {}
+    Panel(const Canvas& canvas, const CompareMode& mode, double from_px)
+        : Brush(canvas),
+          m_(mode),
+          box_(mode.panel()),
+          x_(box_.x),
+          w_(box_.w),
+          y_(box_.y - from_px) {}
 
-    void paint() {
+    /// Returns where it ends.
+    double paint() {
         steps();
         table();
         sentences();
         buttons();
-        if (m_.graphs_) return graph();
-        if (!m_.compared_.putts.empty()) fields();
-        demonstrations();
+        if (m_.graphs_) graph();
+        if (!m_.graphs_ && !m_.compared_.putts.empty()) fields();
+        if (!m_.graphs_) demonstrations();
+        return y_ + type(12);
     }
 
   private:
-    bool room_for(double units) const { return y_ + type(units) <= box_.bottom(); }
     void rule() { add_rect(picture_, {x_, std::round(y_), w_, std::max(1.0, u(1.2))}, c_.rule); }
 
     /// Guess, roll and freeze, release, swap.
@@ -40,12 +46,11 @@ class CompareMode::Panel : private Brush {
         constexpr const char* words[] = {"guess the aims", "roll, freeze", "release",
                                          "swap the aims"};
         y_ += type(34);
-        double needed = 0;
-        for (const char* word : words) needed += type(30 + 26) + width(word, Face::sans, 17);
-        if (needed > w_) return;
         double x = x_;
         for (int i = 0; i < 4; ++i) {
             const bool now = i == m_.step();
+            const double wide = type(30) + width(words[i], Face::sans_bold, 17);
+            if (x > x_ && x + wide > box_.right()) x = x_, y_ += type(32);
             const Vec2 at(x + type(12), y_ - type(6));
             if (now)
                 picture_.push_back(Disc{at, type(12), c_.wet_green});
@@ -150,17 +155,17 @@ class CompareMode::Panel : private Brush {
         const double size = all.size() > 1 ? 22 : 26;
         for (const std::string& sentence : all) {
             for (const auto& line : wrapped(sentence, Face::book, type(size), w_, look_.width)) {
-                if (!room_for(size * 1.25 + 74)) return;
                 y_ += type(size * 1.25);
                 write(line, Face::book, size, x_, y_, c_.ink);
             }
             y_ += type(6);
         }
-        if (least + type(80) <= box_.bottom()) y_ = std::max(y_, least);
+        y_ = std::max(y_, least);
     }
 
     const char* button_words() const {
         if (m_.frozen()) return "Release";
+        if (!m_.told() && !m_.guessed()) return "Show me";
         return m_.shell_.playback.running ? "Pause" : m_.rolled_ ? "Roll again" : "Roll";
     }
 
@@ -181,24 +186,24 @@ class CompareMode::Panel : private Brush {
             target(What::swap, 0, second);
             x = second.right() + type(24);
         }
-        const double base = first.centre().y() + type(6);
-        x = word_or_none({"chance to hole", What::chances, 0, m_.chances_}, x, base);
-        x = word_or_none({"graphs", What::graphs, 0, m_.graphs_}, x, base);
-        if (rows() < most_compared) word_or_none({"add a putt", What::add}, x, base);
-        y_ = first.bottom() + type(18);
+        double base = first.centre().y() + type(6);
+        word_after({"chance to hole", What::chances, 0, m_.chances_}, x, base);
+        if (m_.told()) word_after({"graphs", What::graphs, 0, m_.graphs_}, x, base);
+        if (rows() < most_compared) word_after({"add a putt", What::add}, x, base);
+        y_ = std::max(first.bottom(), base) + type(18);
     }
 
-    /// A word to click where there is room for it; returns where the next begins.
-    double word_or_none(const Word& w, double x, double base) {
+    /// A word to click at x, or below where there is no room beside; moves on to where the next
+    /// begins.
+    void word_after(const Word& w, double& x, double& base) {
         const double wide = width(w.words, Face::sans_bold, 17);
-        if (x + wide > box_.right()) return x;
+        if (x > x_ && x + wide > box_.right()) x = x_, base += type(40);
         word(w, x, base);
-        return x + wide + type(24);
+        x += wide + type(24);
     }
 
     /// The chosen putt in fields, as in Read.
     void fields() {
-        if (!room_for(96)) return;
         const std::vector<Field> all = {Field::distance, Field::slope, Field::ball_at, Field::stimp,
                                         Field::finish};
         const double pitch = w_ / static_cast<double>(all.size());
@@ -211,7 +216,6 @@ class CompareMode::Panel : private Brush {
     }
 
     void demonstrations() {
-        if (!room_for(60)) return;
         rule();
         y_ += type(26);
         write("Ready demonstrations", Face::sans, 16, x_, y_, c_.ink2);
@@ -220,12 +224,9 @@ class CompareMode::Panel : private Brush {
         const auto& names = demonstration_names();
         for (std::size_t i = 0; i < names.size(); ++i) {
             const std::string title(names[i].title);
-            const double w = width(title, Face::sans_bold, 17);
-            if (x > x_ && x + w > box_.right()) x = x_, y_ += type(36);
-            if (y_ + type(10) > box_.bottom()) return;
-            x = word_or_none({title, What::demonstration, static_cast<int>(i),
-                              m_.compared_.show == names[i].key},
-                             x, y_);
+            word_after({title, What::demonstration, static_cast<int>(i),
+                        m_.compared_.show == names[i].key},
+                       x, y_);
         }
     }
 
@@ -243,10 +244,11 @@ class CompareMode::Panel : private Brush {
 
     /// How far to the side of the straight line each is, over time.
     void graph() {
-        if (!room_for(110)) return;
         write("to the side of the straight line, over time", Face::sans, 16, x_, y_ + type(8),
               c_.ink2);
-        const Rect box{x_ + type(64), y_ + type(24), w_ - type(64), box_.bottom() - y_ - type(52)};
+        const Rect box{x_ + type(64), y_ + type(24), w_ - type(64),
+                       std::max(type(180), box_.bottom() - y_ - type(52))};
+        y_ = box.bottom() + type(24);
         std::vector<std::vector<Vec2>> lines;
         for (std::size_t i = 0; i < rows(); ++i) lines.push_back(offsets(i));
         double end = 0.1, most = 0.01, least = 0;
@@ -289,20 +291,26 @@ Rect CompareMode::panel() const {
 }
 
 /// The putt that has the focus is the chosen one.
-void CompareMode::prepare(const Look&, Picture&) {
+void CompareMode::prepare(const Look& look, Picture&) {
     if (const auto& focus = shell_.focus(); focus && focus->what == What::putt)
         chosen_ = static_cast<std::size_t>(focus->index);
+    scrolled_.lay_out(look, shell_.attention(), panel().grown(look.u(14)),
+                      [this](const Canvas& canvas, double from_px) {
+                          return Panel(canvas, *this, from_px).paint();
+                      });
 }
 
 void CompareMode::paint(const Canvas& canvas) const {
     const Layout& l = canvas.look.layout;
     add_rect(canvas.picture, {0, 0, l.width, l.height}, canvas.look.colours.paper);
     paint_map(canvas);
-    Panel(canvas, *this).paint();
+    canvas.picture.push_back(Clip{panel().grown(canvas.look.u(14))});
+    scrolled_.paint(canvas);
+    canvas.picture.push_back(Clip{});
     const auto longest =
         std::max_element(trails_.begin(), trails_.end(),
                          [](const Trail& a, const Trail& b) { return a.end_s() < b.end_s(); });
-    draw_roll_strip(canvas, shell_.playback, *longest);
+    draw_roll_strip(canvas, shell_.playback, told() ? *longest : Trail());
 }
 
 }  // namespace dewtrail

@@ -123,6 +123,8 @@ std::vector<Value> GreenMode::fields() {
             const Vec2 hole = draft.hole_at(), before = i == 0 ? hole : draft.spots[i - 1].at;
             draft.spots[i].at = parse_spot_place(text, shell_.units(), hole, before);
         });
+    values[2].example = "2% 95";
+    values[3].example = shell_.units().metric ? "4.1m right, 2m up" : "13ft right, 6ft up";
     return values;
 }
 
@@ -183,14 +185,12 @@ bool GreenMode::wheel(double clicks, const Vec2& px, Held held) {
         steepen_by(clicks * (held.shift ? fine_slope : coarse_slope));
         return true;
     }
-    const auto order = rows();
     const auto top = std::find_if(shell_.targets().begin(), shell_.targets().end(),
                                   [](const Target& t) { return t.what == What::spot; });
     if (top == shell_.targets().end()) return false;
-    const auto shown = std::find(order.begin(), order.end(), static_cast<std::size_t>(top->index));
-    const auto first = static_cast<double>(shown - order.begin()) - std::round(clicks);
-    first_row_ =
-        static_cast<std::size_t>(std::clamp(first, 0.0, static_cast<double>(order.size()) - 1));
+    const double first = top->index - std::round(clicks);
+    first_row_ = static_cast<std::size_t>(
+        std::clamp(first, 0.0, static_cast<double>(draft_.spots.size()) - 1));
     list_follows_ = false;
     shell_.act("list");
     return true;
@@ -206,13 +206,10 @@ void GreenMode::choose(Thing thing, std::size_t spot) {
 
 /// In the order of the list.
 void GreenMode::step_spot(int by) {
-    const std::vector<std::size_t> order = rows();
-    if (order.empty()) return;
-    const auto count = static_cast<int>(order.size());
-    const auto now = std::find(order.begin(), order.end(), spot_);
-    const int from = chosen_spot() && now != order.end() ? static_cast<int>(now - order.begin())
-                                                         : (by > 0 ? -1 : 0);
-    choose(Thing::spot, order[static_cast<std::size_t>((from + by + count) % count)]);
+    if (draft_.spots.empty()) return;
+    const auto count = static_cast<int>(draft_.spots.size());
+    const int from = chosen_spot() ? static_cast<int>(spot_) : (by > 0 ? -1 : 0);
+    choose(Thing::spot, static_cast<std::size_t>((from + by + count) % count));
 }
 
 /// Where the putt that matters asks for one; else a step beyond the last, toward open ground.
@@ -280,6 +277,7 @@ void GreenMode::put_ball() {
     const Vec2 at = named != draft_.balls.end() ? named->second
                                                 : Vec2(draft_.hole_at() - Vec2(0, first_ball_m));
     change([&](GreenDraft& draft) { draft.ball = at; }, "ball");
+    fit_camera();
 }
 
 Places GreenMode::places() const {

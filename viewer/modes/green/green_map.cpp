@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "greens/input_error.hpp"
 #include "viewer/modes/green/green_mode.hpp"
 #include "viewer/picture/labels.hpp"
 #include "viewer/picture/map/ground.hpp"
@@ -155,13 +156,16 @@ void GreenMode::draw_marks(Picture& picture, const Look& look, std::vector<Rect>
         draw_chosen(picture, look);
         const Vec2 at = camera_.to_px(spot->at);
         taken.push_back(box_about(at, look.u(26)));
-        if (spot->gradient) {
+        const auto now = reading_now();
+        if (now) {
+            const Vec2 drop = drop_px({spot->at, now});
             std::vector<Vec2> fall;
-            for (int i = 0; i <= 8; ++i) fall.push_back(at + i / 8.0 * (drop_px(*spot) - at));
+            for (int i = 0; i <= 8; ++i) fall.push_back(at + i / 8.0 * (drop - at));
             add_obstacles(taken, fall, look.u(8));
         }
+        draw_bearings(picture, look, taken);
         const std::string reading =
-            spot->gradient ? fmt::format("{:.1f} %", 100 * spot->gradient->norm()) : "not read yet";
+            now ? fmt::format("{:.1f} %", 100 * now->norm()) : "not read yet";
         Label label{"spot",
                     {{fmt::format("spot {}", spot_ + 1), Face::sans_bold, look.type(18), c.copper},
                      {reading, Face::book, look.type(23), c.ink}},
@@ -182,14 +186,64 @@ void GreenMode::draw_chosen(Picture& picture, const Look& look) const {
     const Vec2 at = camera_.to_px(spot.at);
     picture.push_back(Disc{at, look.u(24), faded(c.paper, 0.8)});
     add_ring(picture, at, look.u(24), look.u(1.8), c.copper);
-    if (spot.gradient) {
-        const Vec2 drop = drop_px(spot), down = (drop - at).normalized();
-        picture.push_back(Line{{at - look.u(14) * down, drop}, look.u(1.8), c.ink});
+    const auto now = reading_now();
+    if (now) {
+        // The level lies along the fall, its bubble at the high end.
+        const Vec2 drop = drop_px({spot.at, now}), down = (drop - at).normalized();
+        picture.push_back(
+            Line{{at - look.u(34) * down, at + look.u(20) * down}, look.u(13), c.ink2});
+        picture.push_back(Line{{at, drop}, look.u(1.8), c.ink});
+        picture.push_back(
+            Disc{at - look.u(std::min(28.0, 10 + 900 * now->norm())) * down, look.u(4), c.paper});
         draw_drop(picture, drop, -down, look.u(6.5), c.ink);
     }
     add_square(picture, at, look.u(spot_u + 1), c.paper);
     add_square(picture, at, look.u(spot_u), c.copper);
     if (!spot.gradient) add_square(picture, at, look.u(spot_u - 1.8), c.paper);
+}
+
+std::optional<Vec2> GreenMode::reading_now() const {
+    const Spot* spot = chosen_spot();
+    if (shell_.typed_index(What::answer) != green_reading || shell_.typed_text().empty())
+        return spot->gradient;
+    try {
+        return parse_spot_reading(shell_.typed_text());
+    } catch (const InputError&) {
+        return spot->gradient;  // half a word as yet
+    }
+}
+
+/// How bearings are counted, while a spot is chosen.
+void GreenMode::draw_bearings(Picture& picture, const Look& look, std::vector<Rect>& taken) const {
+    const Rect pane = look.layout.green;
+    const Colour ink = look.colours.ink2;
+    const double r = look.u(20), size = look.type(16);
+    const double top = std::max(pane.y, shell_.message_box().bottom());
+    const Vec2 at(pane.x + look.u(48) + r, top + look.type(40) + r);
+    add_ring(picture, at, r, look.u(1.4), ink);
+    const Vec2 up = camera_.direction_px({0, 1}).normalized(), right(-up.y(), up.x());
+    picture.push_back(Line{{at, at + r * up}, look.u(1.8), ink});
+    const Vec2 zero = at + (r + 0.7 * size) * up, ninety = at + (r + 0.9 * size) * right;
+    const Colour surface = surface_colour(look.colours);
+    const auto figure = [&](const char* words, const Vec2& by) {
+        draw_map_text(picture,
+                      {words,
+                       Face::sans,
+                       size,
+                       {std::round(by.x()), std::round(by.y() + 0.35 * size)},
+                       ink,
+                       Align::centre},
+                      look, surface);
+    };
+    figure("0", zero), figure("90", ninety);
+    const Text told{"0 is up the plan",
+                    Face::sans,
+                    size,
+                    {std::round(at.x() + r + 2.8 * size), std::round(at.y() + 0.35 * size)},
+                    ink};
+    draw_map_text(picture, told, look, surface);
+    taken.push_back({pane.x + look.u(40), top + look.type(12),
+                     rect_of(told, look.width).right() - pane.x, 2 * r + look.type(34)});
 }
 
 /// A round length, about a tenth of the pane.

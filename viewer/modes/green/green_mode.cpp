@@ -43,6 +43,7 @@ Layout GreenMode::lay_out() const {
 
 /// The putt's green is opened unless that would lose a survey; its ball and hole come along.
 void GreenMode::arrived(const std::optional<Setup>& putt) {
+    fit_camera();
     if (!putt || !putt->green || putt->green == green_) return;
     if (unsaved() && !draft_.spots.empty())
         return shell_.say(fmt::format("{} is not saved yet. Ctrl S saves it, Ctrl O opens another.",
@@ -201,6 +202,8 @@ void GreenMode::fit_camera() {
             points.push_back(draft_.hole_at() + empty_reach_m * way);
     else
         points = outline_of(draft_);
+    if (draft_.ball) points.push_back(*draft_.ball);
+    if (next_) points.push_back(next_->at);
     camera_ = fit_plan(points, shell_.layout().green, shell_.layout().scale);
 }
 
@@ -210,13 +213,6 @@ bool GreenMode::in_sight(const Spot& spot) const {
 
 const Spot* GreenMode::chosen_spot() const {
     return thing_ == Thing::spot && spot_ < draft_.spots.size() ? &draft_.spots[spot_] : nullptr;
-}
-
-std::vector<std::size_t> GreenMode::rows() const {
-    std::vector<std::size_t> rows(draft_.spots.size());
-    for (std::size_t i = 0; i < rows.size(); ++i) rows[i] = i;
-    std::stable_partition(rows.begin(), rows.end(), [&](std::size_t i) { return doubtful_[i]; });
-    return rows;
 }
 
 std::string GreenMode::heading() const {

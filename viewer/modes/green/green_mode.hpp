@@ -78,7 +78,8 @@ class GreenMode final : public Mode {
     bool in_sight(const Spot& spot) const;
     std::string heading() const;
     std::vector<std::string> sentences() const;
-    std::vector<std::size_t> rows() const;  ///< spots, those to read again first
+    /// What the chosen spot reads, or would as far as it is typed.
+    std::optional<Vec2> reading_now() const;
 
     // green_input.cpp
     Thing thing_at(const Vec2& px, std::size_t& spot) const;
@@ -99,6 +100,7 @@ class GreenMode final : public Mode {
     Mesh mist(const Look& look) const;
     void draw_marks(Picture& picture, const Look& look, std::vector<Rect>& taken) const;
     void draw_chosen(Picture& picture, const Look& look) const;
+    void draw_bearings(Picture& picture, const Look& look, std::vector<Rect>& taken) const;
     void draw_scale(Picture& picture, const Look& look, std::vector<Rect>& taken) const;
     Vec2 drop_px(const Spot& spot) const;
 

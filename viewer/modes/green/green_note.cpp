@@ -105,19 +105,18 @@ class GreenMode::NotePart : private NotePen {
         write("drops toward", Face::sans, 16, right(), y_, c_.ink2, Align::right);
         y_ += type(8);
         const Spot* chosen = m_.chosen_spot();
-        const std::vector<std::size_t> order = m_.rows();
+        const std::size_t count = m_.draft_.spots.size();
         const double row_h = type(36), tail = type(chosen ? 88 : 58);
         const auto room =
             static_cast<std::size_t>(std::max(1.0, std::floor((below - tail - y_) / row_h)));
-        std::size_t first = std::min(m_.first_row_, order.size() - std::min(order.size(), room));
+        std::size_t first = std::min(m_.first_row_, count - std::min(count, room));
         if (chosen && m_.list_follows_) {
-            const auto at = static_cast<std::size_t>(
-                std::find(order.begin(), order.end(), m_.spot_) - order.begin());
+            const std::size_t at = m_.spot_;
             first = std::clamp(first, at < room ? 0 : at - room + 1, at);
         }
-        const std::size_t last = std::min(order.size(), first + room);
-        for (std::size_t i = first; i < last; ++i) row(order[i], row_h);
-        const std::size_t hidden = order.size() - (last - first);
+        const std::size_t last = std::min(count, first + room);
+        for (std::size_t i = first; i < last; ++i) row(i, row_h);
+        const std::size_t hidden = count - (last - first);
         if (chosen) {
             y_ += type(30);
             answer(green_place,

@@ -46,18 +46,20 @@ Commands PractiseMode::commands() {
           [this](const Cue& cue) { begin_typing(cue.which == 0 ? answer_aim : answer_pace); });
     c.add("sure", "S", "sure, not sure", [this, sure] { sure(!said_.sure.value_or(false)); });
     c.add("sure", "", "", [sure](const Cue& cue) { sure(cue.which == 0); }).at = What::sure;
-    c.add("ground-help", "H", "help: slope told, contours, none", [this] { step_help(); }).at =
-        What::help_level;
+    c.add("ground-help", "H  C", "help: the slope, contours", [this](const Cue& cue) {
+         step_help(cue.which);
+     }).at = What::help_level;
     for (ModeCommand& command : c) command.may = [this] { return stage_ == Stage::asking; };
     c.add("go-on", "Enter", "roll it, next putt", [this] { go_on(); }).at = What::button;
     c.add("pause", "Space", "pause, go on", [this] {
          if (stage_ == Stage::asking) return roll_it();
          if (stage_ != Stage::over && stage_ != Stage::slope) shell_.playback.toggle();
      }).at = What::play;
-    c.add("view", "P  E  G", "plan, eye, progress", [this](const Cue& cue) {
+    c.add("view", "E  P  G", "eye, plan, progress", [this](const Cue& cue) {
          choose_view(cue.which);
      }).at = What::view;
-    c.add("sessions", "Ctrl O", "another session", [this] { open_sessions(); }).at = What::session;
+    c.add("sessions", "Ctrl O", "the drills", [this] { open_sessions(); }).at = What::session;
+    c.add("again", "", "", [this](const Cue& cue) { look_again(cue.which); }).at = What::putt;
     shell_.add_scrub_commands(c);
     return c;
 }
@@ -77,8 +79,10 @@ std::vector<Value> PractiseMode::fields() {
     };
     if (stage_ == Stage::slope)
         for (int i = 0; i < SlopeSpot::values; ++i)
-            add("slope-words", answer_slope + i, spot_.words(i), 0, 4,
+            add("slope-words", answer_slope + i, spot_.next() ? spot_.words(i) : "", 0, 4,
                 [this, i](const std::string& text) { typed_slope(i, text); });
+    for (int i = 0; i < static_cast<int>(values.size()); ++i)
+        values[static_cast<std::size_t>(i)].example = SlopeSpot::example(i);
     if (stage_ != Stage::asking) return values;
     if (!gives_aim())
         add("aim-words", answer_aim, aim_as_typed(said_.aim_m, units), 34, 8,
@@ -117,12 +121,12 @@ Rect PractiseMode::pace_ruler() const {
 }
 
 std::optional<Vec2> PractiseMode::green_at(const Vec2& px) const {
-    if (view_ == View::plan) return camera_.to_green(px);
+    if (view_ != View::eye) return camera_.to_green(px);
     return eye_.to_green(px, on_ground(truth_.putt, truth_.putt.hole).z());
 }
 
 std::optional<Vec2> PractiseMode::px_of(const Vec2& green) const {
-    if (view_ == View::plan) return camera_.to_px(green);
+    if (view_ != View::eye) return camera_.to_px(green);
     return eye_.to_px(on_ground(truth_.putt, green));
 }
 
@@ -162,13 +166,18 @@ std::optional<Drag> PractiseMode::grab(const Grip& grip) {
 
 void PractiseMode::choose_view(int index) {
     view_ = static_cast<View>(index);
-    view_chosen_ = view_ != View::progress;
+    if (view_ == View::plan && stage_ == Stage::asking) used_.plan = true;
+    if (view_ != View::progress && stage_ == Stage::over && !again_ && !played_.empty())
+        look_again(static_cast<int>(played_.size()) - 1);
     progress_.reset();
     shell_.forget_ground();
-    shell_.act(index == 0 ? "plan" : index == 1 ? "eye" : "progress");
+    shell_.act(index == 0 ? "eye" : index == 1 ? "plan" : "progress");
 }
 
 bool PractiseMode::wheel(double clicks, const Vec2& px, Held held) {
+    if (shell_.layout().note.contains(px) && note_.wheel(clicks, shell_.layout().scale))
+        return true;
+    if (has_page() && page_area().contains(px)) return page_.wheel(clicks, shell_.layout().scale);
     if (stage_ != Stage::asking) return false;
     if (shell_.layout().roll_strip.contains(px)) step_pace(clicks, held.shift);
     if (shell_.layout().green.contains(px)) step_aim(clicks, held.shift);
@@ -191,17 +200,19 @@ void PractiseMode::step_pace(double steps, bool fine) {
              "pace");
 }
 
-void PractiseMode::step_help() {
-    help_chosen_ = true;
-    help_ = static_cast<GroundHelp>((static_cast<int>(help_) + 1) % 3);
-    if (help_ == GroundHelp::eye_only) view_ = View::eye;
-    shell_.forget_ground();
+/// Shown, and hidden again; what was seen once has helped. The plan is a view.
+void PractiseMode::step_help(int step) {
+    if (step == help_steps - 1)
+        return choose_view(static_cast<int>(view_ == View::plan ? View::eye : View::plan));
+    bool& shown = step_of(shown_, step);
+    shown = !shown;
+    step_of(used_, step) = true;
 }
 
 /// What a screen reader, or a pupil's diary, wants to have.
 std::string PractiseMode::as_text() const {
     if (session_->marked().empty() || !told()) return aim_with_figure(said_.aim_m, shell_.units());
-    const Marked& last = session_->marked().back();
+    const Marked& last = looked_at();
     return headline(last.mark, shell_.units()) + ". " +
            diagnosis_sentence(last.mark, shell_.units()) +
            " The read: " + aim_with_figure(*last.mark.best.aim_offset_m, shell_.units()) + ".";

@@ -24,11 +24,13 @@ struct Choice {
     Occasion occasion;
 };
 constexpr const char* slope_choice = "Slope: say it, then lay the level down";
-constexpr Choice choices[] = {{"Whole read: line and pace", Drill::read, Occasion::practice},
-                              {"Line: the pace is given", Drill::line, Occasion::practice},
-                              {"Pace: the line is given", Drill::pace, Occasion::practice},
-                              {"Putt of the day", Drill::read, Occasion::day},
-                              {"Ten-putt test of the week", Drill::read, Occasion::week}};
+constexpr Choice choices[] = {
+    {"Whole read: line and pace", Drill::read, Occasion::practice},
+    {"Line: the pace is given", Drill::line, Occasion::practice},
+    {"Pace: the line is given", Drill::pace, Occasion::practice},
+    {"Putt of the day", Drill::read, Occasion::day},
+    {"Ten-putt test of the week, told at its end", Drill::read, Occasion::week}};
+constexpr int slope_row = std::size(choices), quiet_row = slope_row + 1;
 
 }  // namespace
 
@@ -46,7 +48,7 @@ void PractiseMode::begin_session(LessonPlan plan) {
     session_.emplace(std::move(plan), memory_, start_.player.spread, start_.player.usual_past_m,
                      start_.green_folders);
     const std::string left_out = shell_.message();  // by the memory
-    help_chosen_ = view_chosen_ = false;
+    played_.clear();
     shell_.act("session");
     next_putt();
     if (!left_out.empty()) shell_.say(left_out);
@@ -55,6 +57,8 @@ void PractiseMode::begin_session(LessonPlan plan) {
 void PractiseMode::next_putt() {
     shell_.forget_history();
     shell_.say("");
+    again_.reset();
+    note_.to_top(), page_.to_top();
     const Question* question = nullptr;
     try {
         question = session_->next();
@@ -77,39 +81,36 @@ void PractiseMode::next_putt() {
                  ? question->best.level_putt_m
                  : std::round(truth_.putt.distance_m() / metres_per_foot) * metres_per_foot,
              std::nullopt};
-    vary();
+    // The ground is read from behind the ball, without help until it is asked for.
+    view_ = View::eye;
+    used_ = shown_ = {};
     fit_camera();
     shell_.act("putt");
-}
-
-/// So that pictures and figures are not learned by heart: every third putt is looked at from behind
-/// the ball, and the ground tells less to one who reads it well. What the player has chosen stays.
-void PractiseMode::vary() {
-    if (!view_chosen_) {
-        view_ = session_->question()->number % 3 == 0 ? View::eye : View::plan;
-        shell_.forget_ground();
-    }
-    if (help_chosen_) return;
-    constexpr std::size_t looked_at = 10;
-    constexpr double well = 8;
-    double sum = 0;
-    std::size_t count = 0;
-    const auto& answers = session_->answers();
-    for (auto a = answers.rbegin(); a != answers.rend() && count < looked_at; ++a)
-        if (a->score) sum += *a->score, ++count;
-    const bool reads_well = count == looked_at && sum >= well * static_cast<double>(count);
-    help_ = reads_well ? GroundHelp::eye_only : GroundHelp::contours;
-    if (help_ == GroundHelp::eye_only && !view_chosen_) view_ = View::eye;
 }
 
 /// The ball is struck as was said. First remembered, then shown.
 void PractiseMode::roll_it() {
     try {
-        session_->answer(said_.aim_m, said_.level_putt_m, said_.sure);
+        session_->answer(said_.aim_m, said_.level_putt_m, said_.sure, used_);
     } catch (const std::runtime_error& error) {
         return shell_.complain(error);
     }
     shell_.forget_history();
+    played_.push_back(setup_);
+    show_played(setup_, said_);
+    shell_.playback.seek(0);
+    shell_.playback.running = true;
+    stage_ = Stage::rolling;
+    progress_.reset();
+    shell_.act("answered");
+}
+
+/// The putt, its read, and the ball as it was struck.
+void PractiseMode::show_played(const Setup& setup, const Said& said) {
+    setup_ = setup;
+    said_ = said;
+    truth_ = solve(setup_, start_.player.usual_past_m, Effort::settled);
+    truth_trail_ = truth_.shown() ? Trail(*truth_.shown()) : Trail();
     ReadOptions options;
     options.usual_past_m = start_.player.usual_past_m;
     options.keep_path = options.open_hole = true;
@@ -120,11 +121,21 @@ void PractiseMode::roll_it() {
                         speed_of_level_roll_m_s(level_roll, truth_.putt.resistance)};
     played_trail_ = Trail(describe_stroke(truth_.putt, stroke, options));
     shell_.playback.load(played_trail_.end_s());
-    shell_.playback.seek(0);
-    shell_.playback.running = true;
-    stage_ = Stage::rolling;
-    progress_.reset();
-    shell_.act("answered");
+}
+
+/// One of the session's putts, as it was told.
+void PractiseMode::look_again(int putt) {
+    again_ = putt;
+    const Answer& answer = looked_at().answer;
+    show_played(played_[static_cast<std::size_t>(putt)],
+                {*answer.aim_m, *answer.level_putt_m, answer.sure});
+    shell_.playback.seek(shell_.playback.end_s);
+    told_s_ = truth_after_s + truth_fade_s;
+    if (view_ == View::progress) view_ = View::plan;
+    note_.to_top();
+    fit_camera();
+    shell_.forget_ground();
+    shell_.act("again");
 }
 
 /// What Enter and the button do.
@@ -139,6 +150,10 @@ void PractiseMode::go_on() {
         case Stage::slope:
             return begin_typing(answer_slope + spot_.next().value_or(0));
         case Stage::over: {
+            if (again_) {
+                again_.reset();
+                return shell_.act("end");
+            }
             LessonPlan plan = session_->plan();
             const NextDrill next = session_->end().next;
             ++plan.seed;
@@ -155,7 +170,9 @@ void PractiseMode::go_on() {
 /// Spot by spot, until another session is chosen.
 void PractiseMode::begin_slope() {
     stage_ = Stage::slope;
-    view_ = View::plan;
+    again_.reset();
+    page_.to_top();
+    view_ = View::eye;
     spot_ = {};
     slope_words_.clear();
     shell_.forget_ground();
@@ -163,6 +180,7 @@ void PractiseMode::begin_slope() {
 }
 
 void PractiseMode::typed_slope(int index, const std::string& text) {
+    if (!spot_.next()) spot_ = {};  // the spot before stood there until now
     spot_.set(index, text);
     shell_.act("typed-slope");
     if (const auto next = spot_.next()) return begin_typing(answer_slope + *next);
@@ -173,7 +191,6 @@ void PractiseMode::typed_slope(int index, const std::string& text) {
     if (const auto habit = slope_habit(memory_.answers()))
         slope_words_ += fmt::format(" Over {} spots you feel {:.1f} % where it is {:.1f} %.",
                                     habit->answers, 100 * habit->felt, 100 * habit->shown);
-    spot_ = {};
     shell_.act("answered");
 }
 
@@ -204,11 +221,9 @@ double PractiseMode::truth_share() const {
     return std::clamp((told_s_ - truth_after_s) / truth_fade_s, 0.0, 1.0);
 }
 
-/// Every fourth aim is counted in inches or centimetres, so that one learns both.
-AimUnit PractiseMode::aim_unit() const {
-    const auto& question = session_->question();
-    if (!question || question->number % 4 != 0) return AimUnit::words;
-    return shell_.units().metric ? AimUnit::centimetres : AimUnit::inches;
+/// Nobody has answered here before: how to look is told.
+bool PractiseMode::first_ever() const {
+    return stage_ == Stage::asking && session_->answers().empty();
 }
 
 /// The end of the pace's ruler: twice the putt, in whole feet or metres.
@@ -225,6 +240,8 @@ bool PractiseMode::advance(double seconds) {
             shell_.playback.running = false;
             stage_ = Stage::told;
             told_s_ = 0;
+            // What happened is seen best from above.
+            if (view_ == View::eye && session_->marked().back().answer.told) view_ = View::plan;
             fit_camera();
             shell_.act("rested");
         }
@@ -246,21 +263,27 @@ void PractiseMode::open_sessions() {
     std::vector<std::string> rows;
     for (const Choice& choice : choices) rows.emplace_back(choice.words);
     rows.emplace_back(slope_choice);
-    shell_.open_list(
-        "Practise", std::move(rows), "", [this](int index) { choose_session(index); },
-        What::session);
+    rows.emplace_back(start_.plan.quiet ? "Quiet putts: on. Tell every putt again"
+                                        : "Quiet putts: two truths in three wait for the end");
+    shell_.open_list("Drills", std::move(rows), "", [this](int index) { choose_session(index); });
+    shell_.act("sessions");
 }
 
 void PractiseMode::choose_session(int index) {
-    if (index == static_cast<int>(std::size(choices))) return begin_slope();
-    const Choice& choice = choices[index];
-    LessonPlan plan = start_.plan;
-    plan.drill = choice.drill;
-    plan.occasion = choice.occasion;
+    if (index == slope_row) return begin_slope();
+    LessonPlan plan = index == quiet_row ? session_->plan() : start_.plan;
+    if (index == quiet_row) {
+        plan.quiet = start_.plan.quiet = !start_.plan.quiet;
+    } else {
+        plan.drill = choices[index].drill;
+        plan.occasion = choices[index].occasion;
+    }
     plan.date = today();
     plan.seed = session_->plan().seed + 1;
     plan.set.clear();
     begin_session(std::move(plan));
+    if (index == quiet_row && start_.plan.quiet && session_->trend().empty())
+        shell_.say("Every putt is told until there is a trend to tell.");
 }
 
 std::optional<Setup> PractiseMode::putt_at_hand() const {
@@ -277,11 +300,12 @@ Pages PractiseMode::pages() const {
 
 State PractiseMode::state() const {
     constexpr const char* stages[] = {"asking", "rolling", "told", "over", "slope"};
-    constexpr const char* views[] = {"plan", "eye", "progress"};
+    constexpr const char* views[] = {"eye", "plan", "progress"};
     State state = {{"stage", stages[static_cast<int>(stage_)]},
                    {"view", std::string(views[static_cast<int>(view_)])},
                    {"aim_m", said_.aim_m},
                    {"level_putt_m", said_.level_putt_m},
+                   {"help", words_of(used_)},
                    {"time_s", shell_.playback.time_s},
                    {"answers", static_cast<double>(session_->marked().size())}};
     if (const auto& q = session_->question()) {

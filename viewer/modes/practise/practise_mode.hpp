@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "viewer/modes/shell/ground_state.hpp"
+#include "viewer/modes/shell/scrolled_panel.hpp"
 #include "viewer/modes/shell/shell.hpp"
 #include "viewer/picture/map/plan_picture.hpp"
 #include "viewer/practice/drill/drill_session.hpp"
@@ -22,10 +23,6 @@ struct PractiseStart {
     Player player{};
     LessonPlan plan{};  ///< of the first session; later ones take its ranges
 };
-
-/// What is shown of the ground before the answer: its figures as well, its contours, or nothing but
-/// what the eye sees from behind the ball.
-enum class GroundHelp { told, contours, eye_only };
 
 /// What the player says: where to aim and how hard.
 struct Said {
@@ -67,26 +64,42 @@ class PractiseMode final : public Mode {
     const DrillSession& session() const { return *session_; }
 
   private:
-    enum class View { plan, eye, progress };
+    enum class View { eye, plan, progress };
 
     // practise_mode.cpp: state and time
     void begin_session(LessonPlan plan);
     void next_putt();
     void roll_it();
     void go_on();
-    void vary();
     void open_sessions();
     void choose_session(int index);
+    void show_played(const Setup& setup, const Said& said);
+    void look_again(int putt);
     void begin_slope();
     void typed_slope(int index, const std::string& text);
     void change(const Said& said, const std::string& name);
     void fit_camera();
     bool gives_aim() const { return session_->plan().drill == Drill::pace; }
     bool gives_pace() const { return session_->plan().drill == Drill::line; }
-    bool told() const { return stage_ == Stage::told && session_->marked().back().answer.told; }
+    /// The putt that was answered last, or one of the session's that is looked at again.
+    const Marked& looked_at() const {
+        return again_ ? session_->marked()[static_cast<std::size_t>(*again_)]
+                      : session_->marked().back();
+    }
+    bool told() const { return again_ || (stage_ == Stage::told && looked_at().answer.told); }
+    /// Something takes the place of the green: the end of a session, progress, the slope drill.
+    bool has_page() const {
+        return view_ == View::progress || stage_ == Stage::slope ||
+               (stage_ == Stage::over && !again_);
+    }
+    Rect page_area() const;
     double truth_share() const;
     double most_pace_m() const;
-    AimUnit aim_unit() const;
+    /// The ground's figures, or where the ball lies round the hole, may be read.
+    bool slope_told() const { return truth_share() > 0 || shown_.slope; }
+    bool clock_told() const { return truth_share() > 0 || used_.slope || used_.plan; }
+    bool contours_seen() const { return truth_share() > 0 || shown_.contours; }
+    bool first_ever() const;
 
     // practise_input.cpp
     void begin_typing(int answer);
@@ -94,7 +107,7 @@ class PractiseMode final : public Mode {
     void say_pace(double level_putt_m, const std::string& name);
     void step_aim(double steps, bool fine);
     void step_pace(double steps, bool fine);
-    void step_help();
+    void step_help(int step);
     std::optional<Vec2> green_at(const Vec2& px) const;
     std::optional<Vec2> px_of(const Vec2& green) const;
     std::optional<Vec2> aim_px() const { return px_of(place_of_aim(truth_.putt, said_.aim_m)); }
@@ -108,10 +121,13 @@ class PractiseMode final : public Mode {
     void draw_names(Picture& picture, const Look& look, const std::vector<Rect>& rail) const;
     void paint_pace(const Canvas& canvas) const;
     void paint_setting(const Canvas& canvas) const;
-    void paint_slope_drill(const Canvas& canvas) const;
-    void paint_progress(const Canvas& canvas) const;
+    // practise_page.cpp
+    double paint_page(const Canvas& canvas, double from_px) const;
+    double paint_slope_drill(const Canvas& canvas, const Rect& box) const;
+    double paint_progress(const Canvas& canvas, const Rect& box) const;
+    double paint_end(const Canvas& canvas, const Rect& box) const;
     class NotePart;  // practise_note.cpp
-    void paint_note(const Canvas& canvas) const;
+    double paint_note(const Canvas& canvas, double from_px) const;
     Solved seen() const;
     std::vector<Rect> player_boxes(const Look& look) const;
     std::vector<Vec2> played_px(double time_s) const;
@@ -120,8 +136,10 @@ class PractiseMode final : public Mode {
     Memory memory_;
     std::optional<DrillSession> session_;
     Stage stage_ = Stage::over;
-    View view_ = View::plan;
-    GroundHelp help_ = GroundHelp::contours;
+    std::vector<Setup> played_;  ///< the putts of the session that were answered
+    std::optional<int> again_;   ///< of them the one that is looked at again, at the end
+    View view_ = View::eye;
+    Help used_, shown_;  ///< of this putt: all that was looked at, and what is now
     Setup setup_;
     Solved truth_;
     Trail truth_trail_, played_trail_;
@@ -132,10 +150,10 @@ class PractiseMode final : public Mode {
     PlanPicture plan_;
     std::optional<GroundState> ground_;
     std::vector<Label> labels_;
-    SlopeSpot spot_;                                  ///< of the slope drill
-    std::string slope_words_;                         ///< on the spot before
-    bool help_chosen_ = false, view_chosen_ = false;  ///< by the player, for this session
-    std::optional<Progress> progress_;                ///< as seen last
+    ScrolledPanel note_, page_;
+    SlopeSpot spot_;                    ///< of the slope drill
+    std::string slope_words_;           ///< on the spot before
+    std::optional<Progress> progress_;  ///< as seen last
 };
 
 /// What can be typed in Practise, by Target::index of What::answer.

@@ -5,7 +5,6 @@
 #include <numeric>
 
 #include "viewer/modes/practise/practise_mode.hpp"
-#include "viewer/modes/practise/progress_picture.hpp"
 #include "viewer/picture/symbols.hpp"
 #include "viewer/picture/widgets/note_pen.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
@@ -15,12 +14,29 @@
 
 namespace dewtrail {
 
+namespace {
+
+constexpr const char* tilt_hint =
+    "The horizon is level and the flagstick plumb. See which way the row of cups and the mown "
+    "squares lean from them: toward the low side. Low ground is darker.";
+
+}  // namespace
+
 class PractiseMode::NotePart : private NotePen {
   public:
-    NotePart(const Canvas& canvas, const PractiseMode& mode) : NotePen(canvas), m_(mode) {}
+    NotePart(const Canvas& canvas, const PractiseMode& mode, double from_px)
+        : NotePen(canvas, from_px), m_(mode), from_px_(from_px) {}
 
-    void paint() {
+    /// Returns where it ends.
+    double paint() {
         open_panel();
+        part();
+        picture_.push_back(Clip{});
+        return y_;
+    }
+
+  private:
+    void part() {
         switch (m_.stage_) {
             case Stage::asking:
                 return asking();
@@ -35,7 +51,6 @@ class PractiseMode::NotePart : private NotePen {
         }
     }
 
-  private:
     const LessonPlan& plan() const { return m_.session_->plan(); }
 
     /// 'Putt 7 of 10', and the word that chooses another session.
@@ -44,9 +59,13 @@ class PractiseMode::NotePart : private NotePen {
         const auto& q = m_.session_->question();
         if (q && m_.stage_ != Stage::slope)
             write(fmt::format("Putt {} of {}{}", q->number, m_.session_->putts(),
-                              q->task.occasion == Occasion::recall ? ", from yesterday" : ""),
+                              q->task.occasion == Occasion::recall ? ", from yesterday"
+                              : m_.session_->counts()              ? ""
+                                                                   : ", counted already"),
                   Face::sans, 17, x_, y_, c_.ink2);
-        word({"another session", What::session, 0, false, 16, Align::right}, right(), y_);
+        else if (m_.again_)
+            write(fmt::format("Putt {} again", *m_.again_ + 1), Face::sans, 17, x_, y_, c_.ink2);
+        word({"drills", What::session, 0, false, 16, Align::right}, right(), y_);
     }
 
     void heading(const std::string& words, double room) {
@@ -63,15 +82,16 @@ class PractiseMode::NotePart : private NotePen {
         heading(question_words(), width_);
         rule(true);
         said_row(answer_aim, plan().drill == Drill::pace ? "The line" : "Your aim",
-                 aim_words(m_.said_.aim_m, look_.units, m_.aim_unit()), 34);
+                 aim_words(m_.said_.aim_m, look_.units), 34);
         rule(false);
         said_row(answer_pace, plan().drill == Drill::line ? "The pace" : "Your pace",
                  level_putt_words(m_.said_.level_putt_m, look_.units), 25);
         rule(false);
         sure_row();
+        help_row();
         rule(false);
         button("Roll it", "Enter");
-        picture_.push_back(Clip{});
+        if (m_.first_ever()) hint();
     }
 
     std::string question_words() const {
@@ -104,7 +124,7 @@ class PractiseMode::NotePart : private NotePen {
     }
 
     void sure_row() {
-        y_ += type(40);
+        y_ += type(34);
         write("How sure?", Face::sans, 17, x_, y_, c_.ink2);
         double x = right();
         for (const int i : {1, 0}) {
@@ -114,30 +134,52 @@ class PractiseMode::NotePart : private NotePen {
             word({words, What::sure, i, on, 18, Align::left, true, 8}, x - w, y_);
             x -= w + u(30);
         }
-        y_ += type(30);
+    }
+
+    /// What was looked at stays underlined: it is remembered with the answer.
+    void help_row() {
+        y_ += type(44);
+        write("Help", Face::sans, 17, x_, y_, c_.ink2);
+        Help used = m_.used_;
+        double x = right();
+        for (int i = help_steps - 1; i >= 0; --i) {
+            const std::string words(name_of_help(i));
+            const double w = width(words, Face::sans_bold, 18);
+            word({words, What::help_level, i, step_of(used, i), 18, Align::left, true, 8}, x - w,
+                 y_);
+            x -= w + u(24);
+        }
+        y_ += type(28);
+    }
+
+    void hint() {
+        y_ += type(4);
+        rule(false);
+        write("How to see the tilt", Face::sans_bold, 16, x_, y_ += type(30), c_.ink2);
+        paragraph(tilt_hint, Face::book_italic, 19, c_.ink);
     }
 
     /// At the foot of the note, or below what stands there already.
     void button(const std::string& words, const std::string& key) {
-        const double foot = panel_.bottom() - u(20) - button_height() - type(key.empty() ? 0 : 26);
+        const double foot =
+            panel_.bottom() - from_px_ - u(20) - button_height() - type(key.empty() ? 0 : 30);
         y_ = std::max(y_ + type(16), m_.stage_ == Stage::asking ? 0.0 : foot);
         const Rect box = button_at(y_, words, key);
-        y_ = box.bottom() + type(30);
+        y_ = box.bottom() + type(key.empty() ? 20 : 30);
     }
 
     void rolling() {
         count_line();
         heading("Rolling …", width_);
         rule(true);
-        picture_.push_back(Clip{});
     }
 
     // ---- after it
 
     void told() {
-        const Marked& last = m_.session_->marked().back();
+        const Marked& last = m_.looked_at();
         count_line();
-        if (!last.answer.told) {
+        if (!m_.told()) {
             heading("Remembered.", width_);
             rule(true);
             y_ += type(4);
@@ -145,8 +187,7 @@ class PractiseMode::NotePart : private NotePen {
                           ? "The test tells everything at its end."
                           : "This one without the truth: feedback that fades is kept longer.",
                       Face::book, 21, c_.ink);
-            button("Next putt", "Enter");
-            return picture_.push_back(Clip{});
+            return button("Next putt", "Enter");
         }
         score(last);
         rule(true);
@@ -155,8 +196,7 @@ class PractiseMode::NotePart : private NotePen {
         paragraph(diagnosis_sentence(last.mark, look_.units), Face::book, 24, c_.ink);
         rule(false);
         trend();
-        button("Next putt", "");
-        picture_.push_back(Clip{});
+        button(m_.again_ ? "Back to the end" : "Next putt", "");
     }
 
     void score(const Marked& last) {
@@ -187,11 +227,11 @@ class PractiseMode::NotePart : private NotePen {
             figure(r.strokes, r.leads ? Face::book_bold : Face::book, right(),
                    right() - truth - u(12), c_.ink);
         }
-        if (last.answer.sure) {
-            y_ += type(33);
-            write(*last.answer.sure ? "You were sure." : "You were not sure.", Face::sans, 17, x_,
-                  y_, c_.ink2);
-        }
+        std::string said;
+        if (last.answer.sure) said = *last.answer.sure ? "You were sure. " : "You were not sure. ";
+        if (last.answer.help.any()) said += "Help: " + words_of(last.answer.help) + ".";
+        if (!said.empty())
+            y_ = Brush::paragraph(said, Face::sans, 17, x_, y_ + type(6), width_, 24, c_.ink2);
         y_ += type(16);
     }
 
@@ -279,51 +319,53 @@ class PractiseMode::NotePart : private NotePen {
             rule(false);
         }
         button("Type it", "Enter");
-        picture_.push_back(Clip{});
     }
 
     // ---- at the end
 
     void over() {
+        if (m_.again_) return told();
         count_line();
-        const SessionEnd end = m_.session_->end();
-        const std::vector<std::string> said = session_end_words(*m_.session_);
-        heading(said.front(), width_);
+        heading(m_.session_->marked().empty() ? "No putt was answered." : "The putts again",
+                width_);
         rule(true);
-        for (std::size_t i = 1; i < said.size(); ++i)
-            paragraph(said[i], Face::book, i == 1 ? 24 : 21, c_.ink);
-        const double rows = (panel_.bottom() - y_ - type(170)) / type(27);
-        if (m_.session_->kept_back())
-            truths();
-        else if (m_.session_->finding().share && static_cast<double>(end.shares.size()) <= rows)
-            y_ = draw_shares(picture_, m_.session_->finding(), end.shares, {x_, y_, width_, 0},
-                             look_);
-        button(next_drill_words(end.next), "");
-        picture_.push_back(Clip{});
+        truths();
+        button(next_drill_words(m_.session_->end().next), "Enter");
     }
 
-    /// Every answer beside its read, where some were not shown before.
+    /// Every answer beside its read; a click looks at the putt again.
     void truths() {
+        const double mine = std::round(x_ + 0.46 * width_), truth = std::round(x_ + 0.75 * width_);
+        y_ += type(24);
+        write("yours", Face::sans_bold, 16, mine, y_, c_.heather, Align::right);
+        write("true", Face::sans_bold, 16, truth, y_, c_.copper, Align::right);
+        write("strokes", Face::sans, 16, right(), y_, c_.ink2, Align::right);
+        const bool pace = plan().drill == Drill::pace;
         int number = 0;
         for (const Marked& m : m_.session_->marked()) {
-            if (y_ + type(110) > panel_.bottom()) return;
-            y_ += type(26);
-            write(std::to_string(++number), Face::sans, 16, x_ + type(18), y_, c_.ink2,
+            const double top = y_ + type(8);
+            y_ += type(34);
+            const DiagnosisRow row = diagnosis_rows(m.mark, look_.units)[pace ? 1 : 0];
+            const bool lit = hot(What::putt, number);
+            write(std::to_string(number + 1), Face::sans, 16, x_ + type(18), y_, c_.ink2,
                   Align::right);
-            write(aim_short(*m.answer.aim_m, look_.units), Face::book, 21, x_ + type(34), y_,
-                  c_.heather);
-            write(aim_short(*m.mark.best.aim_offset_m, look_.units), Face::book, 21,
-                  x_ + 0.5 * width_, y_, c_.ink);
-            write(fmt::format("{:.0f}", m.mark.score), Face::book, 21, right(), y_, c_.ink,
-                  Align::right);
+            figure(row.yours, Face::book, mine, mine - x_ - type(26), c_.heather);
+            figure(row.truth, Face::book, truth, truth - mine - u(12), c_.ink);
+            figure(format_putts(m.mark.lost), lit ? Face::book_bold : Face::book, right(),
+                   right() - truth - u(12), c_.ink);
+            focus_bar(What::putt, number, {x_, y_ + u(6), width_, 0});
+            target(What::putt, number, {x_, top, width_, type(34)});
+            ++number;
         }
+        y_ += type(12);
     }
 
     const PractiseMode& m_;
+    double from_px_;
 };
 
-void PractiseMode::paint_note(const Canvas& canvas) const {
-    NotePart(canvas, *this).paint();
+double PractiseMode::paint_note(const Canvas& canvas, double from_px) const {
+    return NotePart(canvas, *this, from_px).paint();
 }
 
 }  // namespace dewtrail

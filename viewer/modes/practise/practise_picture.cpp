@@ -5,7 +5,6 @@
 
 #include "physics/surface/surface.hpp"
 #include "viewer/modes/practise/practise_mode.hpp"
-#include "viewer/modes/practise/progress_picture.hpp"
 #include "viewer/picture/map/eye_ground.hpp"
 #include "viewer/picture/map/eye_picture.hpp"
 #include "viewer/picture/map/ground.hpp"
@@ -16,8 +15,8 @@
 namespace dewtrail {
 namespace {
 
-constexpr double least_cup_u = 9;
-constexpr int most_cups = 6;
+constexpr double least_cup_u = 9, least_cup_by_eye_u = 6;
+constexpr int most_cups = 6, most_cups_by_eye = 12;
 
 std::string drill_words(const LessonPlan& plan) {
     if (plan.occasion == Occasion::day) return "putt of the day";
@@ -38,28 +37,34 @@ Solved PractiseMode::seen() const {
     s.none.reset();
     s.offer.reset();
     s.choices.clear();
-    if (help_ == GroundHelp::eye_only && view_ == View::plan && stage_ == Stage::asking)
-        s.putt.surface = std::make_shared<Plane>(Vec2::Zero());
     return s;
 }
 
 Surround PractiseMode::surround() const {
-    return {{"Plan", "Eye", "Progress"},
-            static_cast<int>(view_),
+    const bool page = has_page() && view_ != View::progress;
+    return {{"Eye", "Plan", "Progress"},
+            page ? -1 : static_cast<int>(view_),
             stage_ == Stage::slope ? "slope" : drill_words(session_->plan())};
 }
 
 void PractiseMode::prepare(const Look& look, Picture& ground) {
     if (view_ == View::progress && !progress_)
         progress_ = progress_of(session_->answers(), memory_.putts(), start_.player);
-    if (view_ == View::progress || stage_ == Stage::slope) return;
+    note_.lay_out(
+        look, shell_.attention(), look.layout.note,
+        [this](const Canvas& canvas, double from_px) { return paint_note(canvas, from_px); });
+    if (has_page())
+        return page_.lay_out(
+            look, shell_.attention(), page_area(),
+            [this](const Canvas& canvas, double from_px) { return paint_page(canvas, from_px); });
     const Solved shown = seen();
     const double share = truth_share();
     const bool eye = view_ == View::eye;
     const Rect& pane = look.layout.green;
     MapView view;
     view.taught = false;
-    view.slope_told = share > 0 || help_ == GroundHelp::told;
+    view.slope_told = slope_told();
+    view.fall_told = slope_told() || !eye;
     view.marks_share = share;
     view.marks_shown = share > 0;
     view.time_s = share * truth_trail_.end_s();
@@ -71,6 +76,7 @@ void PractiseMode::prepare(const Look& look, Picture& ground) {
     now.distance_m = truth_.putt.distance_m();
     now.clock_h = setup_.clock_h;
     now.slope = shown.putt.slope_at_hole();
+    now.contours = contours_seen();
     if (eye)
         now.eye = eye_;
     else
@@ -79,17 +85,15 @@ void PractiseMode::prepare(const Look& look, Picture& ground) {
     if (!shell_.ground_changed(ground_, now)) return;
     Picture words = plan_.picture;
     if (share >= 1) draw_answer(words, look);
-    ground = eye ? eye_ground(shown, eye_, pane, look)
-                 : plan_ground(shown, camera_, pane, plan_.taken, look,
-                               share >= 1 ? boxes_of_words(words, look) : std::vector<Rect>());
+    ground = eye ? eye_ground(shown, eye_, pane, look, contours_seen())
+                 : plan_ground(shown, camera_, pane, plan_.taken, look, boxes_of_words(words, look),
+                               contours_seen());
 }
 
 void PractiseMode::paint(const Canvas& canvas) const {
     Picture& picture = canvas.picture;
-    if (view_ == View::progress) {
-        paint_progress(canvas);
-    } else if (stage_ == Stage::slope) {
-        paint_slope_drill(canvas);
+    if (has_page()) {
+        page_.paint(canvas);
     } else {
         picture = plan_.picture;
         picture.push_back(Clip{canvas.look.layout.green});
@@ -101,7 +105,7 @@ void PractiseMode::paint(const Canvas& canvas) const {
             draw_roll_strip(canvas, shell_.playback, played_trail_);
         paint_setting(canvas);
     }
-    paint_note(canvas);
+    note_.paint(canvas);
 }
 
 /// Where the player's ball runs until then, on the screen.
@@ -131,9 +135,9 @@ void PractiseMode::draw_answer(Picture& picture, const Look& look) const {
     const auto ball = px_of(truth_.putt.ball);
     const Colour heather = look.colours.heather, surface = surface_colour(look.colours);
     std::vector<Rect> rail;
-    if (view_ == View::plan && stage_ == Stage::asking) rail = draw_rail(picture, look);
+    if (stage_ == Stage::asking) rail = draw_rail(picture, look);
     if (stage_ != Stage::asking) draw_played(picture, look);
-    if (stage_ == Stage::over || !aim) return;
+    if (!aim) return;
     if (ball)
         add_dashes(picture, {*ball, *aim}, look.u(11), look.u(7), look.u(2.6),
                    faded(heather, stage_ == Stage::asking ? 1 : 0.7));
@@ -144,37 +148,43 @@ void PractiseMode::draw_answer(Picture& picture, const Look& look) const {
     draw_names(picture, look, rail);
 }
 
-/// Cups edge to edge from the hole, both ways, with every second one's number. Returns where those
-/// stand.
+/// Cups edge to edge from the hole, both ways, lying on the ground, with every second one's number.
+/// Returns where those stand.
 std::vector<Rect> PractiseMode::draw_rail(Picture& picture, const Look& look) const {
-    const double cup_m = 2 * hole_radius_m;
-    const double cup_px = cup_m * camera_.px_per_m;
-    const Vec2 beyond =
-        (camera_.to_px(truth_.putt.hole) - camera_.to_px(truth_.putt.ball)).normalized();
-    const Colour faint = faded(look.colours.heather, 0.45);
-    if (cup_px < look.u(least_cup_u)) {
-        const double rail = 0.12 * truth_.putt.distance_m();
-        picture.push_back(Line{{camera_.to_px(place_of_aim(truth_.putt, -rail)),
-                                camera_.to_px(place_of_aim(truth_.putt, rail))},
-                               look.u(1.3),
-                               faint});
+    const Putt& putt = truth_.putt;
+    const bool eye = view_ == View::eye;
+    const auto at = [&](double cups) {
+        return px_of(place_of_aim(putt, 2 * hole_radius_m * cups));
+    };
+    const auto ball = px_of(putt.ball), hole = at(0), beside = at(1);
+    if (!ball || !hole || !beside) return {};
+    const double cup_px = (*beside - *hole).norm();
+    const Colour faint = faded(look.colours.heather, eye ? 0.75 : 0.45);
+    const int most = eye ? most_cups_by_eye : most_cups;
+    if (cup_px < look.u(eye ? least_cup_by_eye_u : least_cup_u)) {
+        picture.push_back(Line{{*at(-most), *at(most)}, look.u(1.3), faint});
         return {};
     }
+    // Their numbers stand beyond them, or below where the eye looks along the ground.
+    const Vec2 beyond = eye ? Vec2(0, 1) : Vec2((*hole - *ball).normalized());
+    const double clear = look.type(18) + (eye ? look.u(4) : cup_px / 2);
     std::vector<Rect> numbers;
     int every = 2;
-    while (every < most_cups && every * cup_px < look.type(20)) ++every;
+    while (every < most_cups && every * cup_px < look.type(24)) ++every;
     for (const int side : {-1, 1})
-        for (int i = 1; i <= most_cups; ++i) {
-            add_ring(picture, camera_.to_px(place_of_aim(truth_.putt, side * i * cup_m)),
-                     cup_px / 2 - look.u(0.5), look.u(1.3), faint);
+        for (int i = 1; i <= most; ++i) {
+            const Vec2 centre = place_of_aim(putt, side * i * 2 * hole_radius_m);
+            std::vector<Vec2> ring;
+            for (const Vec2& p : circle_points(centre, 0.95 * hole_radius_m))
+                if (const auto px = px_of(p)) ring.push_back(*px);
+            const auto edge = eye ? at(side * i) : at(side * (i + 0.5));
+            if (!edge || !look.layout.green.contains(*edge)) break;
+            picture.push_back(Line{ring, look.u(1.3), faint, true});
             if (i % every != 0) continue;
-            const Vec2 edge =
-                camera_.to_px(place_of_aim(truth_.putt, side * (i * cup_m + hole_radius_m)));
-            const Vec2 at = edge + beyond * (cup_px / 2 + look.type(18));
-            const Text number{
-                std::to_string(i),    Face::sans,
-                look.type(16),        {std::round(at.x()), std::round(at.y() + look.type(5))},
-                look.colours.heather, Align::centre};
+            const Vec2 by = *edge + clear * beyond;
+            const Text number{std::to_string(i),    Face::sans,
+                              look.type(16),        {std::round(by.x()), std::round(by.y())},
+                              look.colours.heather, Align::centre};
             numbers.push_back(rect_of(number, look.width));
             draw_map_text(picture, number, look, surface_colour(look.colours));
         }
@@ -213,12 +223,12 @@ void PractiseMode::draw_names(Picture& picture, const Look& look,
         labels.push_back(
             {"aim",
              {{gives_aim() ? "the line" : "your aim spot", Face::sans_bold, look.type(18), heather},
-              {aim_words(said_.aim_m, look.units, aim_unit()), Face::book, look.type(25), heather}},
+              {aim_words(said_.aim_m, look.units), Face::book, look.type(25), heather}},
              *aim,
              look.u(20)});
     const auto rest = px_of(played_trail_.empty() ? truth_.putt.ball
                                                   : played_trail_.at(played_trail_.end_s()).at);
-    if (rest && stage_ == Stage::told && !played_trail_.holed()) {
+    if (rest && (told() || stage_ == Stage::told) && !played_trail_.holed()) {
         const Vec2 from = played_trail_.at(played_trail_.end_s()).at - truth_.putt.hole;
         labels.push_back({"rest",
                           {{"your ball, " + format_length(from.norm(), look.units) + " away",
@@ -238,6 +248,10 @@ void PractiseMode::draw_names(Picture& picture, const Look& look,
     obstacles.insert(obstacles.end(), rail.begin(), rail.end());
     const std::vector<Rect> mine = player_boxes(look);
     obstacles.insert(obstacles.end(), mine.begin(), mine.end());
+    if (const auto flag = eye_.to_px(on_ground(truth_.putt, truth_.putt.hole, pin_m)),
+        foot = px_of(truth_.putt.hole);
+        flag && foot && view_ == View::eye)
+        add_obstacles(obstacles, {*flag, *foot}, look.u(12));
     if (const auto ball = px_of(truth_.putt.ball); ball && aim)
         add_obstacles(obstacles, {*ball, *aim}, look.u(3));
     const auto placed = place_labels(labels, obstacles, look.layout.green, look.width);
@@ -293,7 +307,6 @@ void PractiseMode::paint_setting(const Canvas& canvas) const {
     const Rect& strip = look.layout.setup_strip;
     add_rect(canvas.picture, strip, c.paper2);
     add_rect(canvas.picture, {strip.x + look.u(40), strip.y, strip.w - look.u(72), 1}, c.rule);
-    const bool told = truth_share() > 0 || help_ == GroundHelp::told;
     const std::vector<Field> fields = {Field::distance, Field::ball_at, Field::stimp, Field::finish,
                                        Field::slope};
     const int rows = look.layout.field_rows, per_row = rows > 1 ? 3 : 5;
@@ -302,7 +315,10 @@ void PractiseMode::paint_setting(const Canvas& canvas) const {
         const auto column = static_cast<double>(i % per_row),
                    row = static_cast<double>(i / per_row);
         FieldState f = field_state(setup_, fields[i], look.units);
-        if (fields[i] == Field::slope && !told) f.figure = "read it", f.unit.clear();
+        const bool read_it = fields[i] == Field::slope     ? !slope_told()
+                             : fields[i] == Field::ball_at ? !clock_told()
+                                                           : false;
+        if (read_it) f.figure = "read it", f.unit.clear();
         const double x = std::round(strip.x + look.u(40) + column * pitch);
         const double y = strip.y + row * row_h, base = std::round(y + look.type(58));
         brush.write(f.label, Face::sans, 17, x, y + look.type(26), c.ink2);
@@ -312,37 +328,7 @@ void PractiseMode::paint_setting(const Canvas& canvas) const {
             x + std::min(brush.width(f.figure, Face::book, 28), pitch) + look.u(6);
         if (unit_x + brush.width(f.unit, Face::sans, 17) < x + pitch)
             brush.write(f.unit, Face::sans, 17, unit_x, base, c.ink2);
-        if (fields[i] == Field::slope && stage_ == Stage::asking)
-            brush.target(What::help_level, 0, {x - look.u(6), y, pitch, row_h});
     }
-}
-
-/// What to do, and what came of the spot before.
-void PractiseMode::paint_slope_drill(const Canvas& canvas) const {
-    const Look& look = canvas.look;
-    const Rect& green = look.layout.green;
-    const Rect area{0, green.y, green.w, look.layout.height - green.y};
-    add_rect(canvas.picture, area, look.colours.paper);
-    Brush brush(canvas);
-    const double x = area.x + look.u(40), w = area.w - look.u(72);
-    const double y = brush.paragraph(slope_drill_words, Face::book, 25, x, area.y + look.type(30),
-                                     w, 25 * 1.3, look.colours.ink);
-    brush.paragraph(slope_words_, Face::book, 27, x, y + look.type(18), w, 27 * 1.3,
-                    look.colours.heather);
-}
-
-void PractiseMode::paint_progress(const Canvas& canvas) const {
-    const Look& look = canvas.look;
-    const Rect& green = look.layout.green;
-    const Rect area{0, green.y, green.w, look.layout.height - green.y};
-    add_rect(canvas.picture, area, look.colours.paper);
-    const double x = std::round(area.x + look.u(40)), top = area.y + look.type(58);
-    const std::size_t n = progress_->answers;
-    Brush(canvas).write(fmt::format("{} putt{} practised", n, n == 1 ? "" : "s"), Face::book, 34, x,
-                        top, look.colours.ink);
-    const double from = top + look.type(14);
-    draw_progress(canvas.picture, *progress_, {x, from, area.w - look.u(72), area.bottom() - from},
-                  look);
 }
 
 }  // namespace dewtrail

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "viewer/files/dates.hpp"
 #include "viewer/practice/drill/lesson.hpp"
 #include "viewer/text/figures.hpp"
 
@@ -18,22 +19,30 @@ class ProgressPainter {
     ProgressPainter(Picture& picture, const Progress& progress, const Rect& box, const Look& look)
         : picture_(picture), p_(progress), box_(box), look_(look), c_(look.colours), y_(box.y) {}
 
-    void paint() {
+    /// Returns the foot of it.
+    double paint() {
         const std::vector<std::string> said = progress_sentences(p_);
-        if (!said.empty()) paragraph(said.front(), 25);
+        if (!said.empty()) paragraph(said.front(), 30);
+        if (said.size() > 1) paragraph(said[1], 23);
         if (const Finding& finding = p_.findings.lead(); finding.share)
             y_ = draw_shares(picture_, finding, p_.shares, {box_.x, y_, box_.w, 0}, look_);
         if (p_.lost.size() >= static_cast<std::size_t>(least_putts)) {
-            line("strokes lost a putt, mean of ten: lower is better", Face::sans, 17, c_.ink2);
+            y_ += look_.type(8);
+            line("Strokes lost a putt, the mean of ten", Face::sans, 17, c_.ink2);
+            write("↓ lower is better", Face::sans_bold, 17, box_.right(), y_, c_.wet_green,
+                  Align::right);
             lost();
         }
         if (!p_.tests.empty()) {
             y_ += look_.type(14);
-            line("ten-putt test by week", Face::sans, 17, c_.ink2);
+            line("Ten-putt test by week", Face::sans, 17, c_.ink2);
+            write("↑ higher is better", Face::sans_bold, 17, box_.right(), y_, c_.wet_green,
+                  Align::right);
             tests();
         }
         y_ += look_.type(10);
-        for (std::size_t i = 1; i < said.size(); ++i) paragraph(said[i], 21);
+        for (std::size_t i = 2; i < said.size(); ++i) paragraph(said[i], 21);
+        return y_;
     }
 
   private:
@@ -71,19 +80,34 @@ class ProgressPainter {
     }
 
     void lost() {
-        const double most = std::max(0.2, *std::max_element(p_.lost.begin(), p_.lost.end()));
+        double most = 0.2;
+        for (const Progress::Lost& point : p_.lost) most = std::max(most, point.mean);
         const Rect graph = axis(most, 150, [](double v) { return format_putts(v); });
+        const double first = std::floor(p_.lost.front().day),
+                     days = std::max(1.0, std::ceil(p_.lost.back().day) - first);
+        const auto x_of = [&](double day) { return graph.x + graph.w * (day - first) / days; };
         std::vector<Vec2> points;
-        const std::size_t n = p_.lost.size(), step = std::max<std::size_t>(1, n / most_points);
-        for (std::size_t i = 0; i < n; i += step)
-            points.emplace_back(
-                graph.x + graph.w * static_cast<double>(i) / static_cast<double>(n - 1),
-                graph.bottom() - graph.h * p_.lost[i] / most);
+        const std::size_t step = std::max<std::size_t>(1, p_.lost.size() / most_points);
+        for (std::size_t i = 0; i < p_.lost.size(); i += step)
+            points.emplace_back(x_of(p_.lost[i].day),
+                                graph.bottom() - graph.h * p_.lost[i].mean / most);
         picture_.push_back(Line{points, look_.u(2.6), c_.heather});
         y_ += look_.type(16);
-        write(p_.days.front(), Face::sans, 16, graph.x, y_, c_.ink2);
-        if (p_.days.back() != p_.days.front())
-            write(p_.days.back(), Face::sans, 16, graph.right(), y_, c_.ink2, Align::right);
+        dates(first, days, x_of);
+    }
+
+    /// At whole days, as many as there is room for.
+    void dates(double first, double days, const std::function<double(double)>& x_of) {
+        const bool years = days > 300;
+        const double room = (x_of(first + days) - x_of(first)) / look_.type(110);
+        const int every = std::max(1, static_cast<int>(std::ceil(days / std::max(1.0, room))));
+        for (int day = 0; day < static_cast<int>(days); day += every) {
+            const double x = x_of(first + day);
+            const double axis_y = y_ - look_.type(22);
+            picture_.push_back(
+                Line{{{x, axis_y - look_.u(5)}, {x, axis_y}}, look_.u(1.3), c_.ink2});
+            write(short_date(static_cast<int>(first) + day, years), Face::sans, 16, x, y_, c_.ink2);
+        }
     }
 
     /// The last weeks, a column each.
@@ -149,8 +173,9 @@ double draw_shares(Picture& picture, const Finding& finding,
     return foot + look.type(28);
 }
 
-void draw_progress(Picture& picture, const Progress& progress, const Rect& box, const Look& look) {
-    ProgressPainter(picture, progress, box, look).paint();
+double draw_progress(Picture& picture, const Progress& progress, const Rect& box,
+                     const Look& look) {
+    return ProgressPainter(picture, progress, box, look).paint();
 }
 
 }  // namespace dewtrail

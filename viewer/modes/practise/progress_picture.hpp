@@ -12,7 +12,7 @@ double draw_shares(Picture& picture, const Finding& finding,
                    const std::vector<NumberedShare>& putts, const Rect& box, const Look& look);
 
 /// How practice goes, in a box of the window or of a page: the finding, strokes lost over time, the
-/// weekly tests, and what there is to say, as far as there is room.
-void draw_progress(Picture& picture, const Progress& progress, const Rect& box, const Look& look);
+/// weekly tests, and what there is to say, as far as there is room. Returns its foot.
+double draw_progress(Picture& picture, const Progress& progress, const Rect& box, const Look& look);
 
 }  // namespace dewtrail

@@ -38,7 +38,8 @@ Commands ReadMode::commands() {
     c.add("preset", "", "", [this](const Cue& cue) { choose_preset(cue.which); }).at = What::preset;
     c.add("detail", "K", "coach detail", [this] { note_state_.detail = !note_state_.detail; }).at =
         What::detail;
-    c.add("commit", "C", "commit: hide every number", [this] { toggle_commit(); });
+    c.add("commit", "C", "commit: hide every number", [this] { toggle_commit(); }).at =
+        What::commit;
     c.add("note", "N", "note away", [this] { show_note(!note_shown_); });
     c.add("greens", "Ctrl O", "open a green", [this] {
         const auto open = [this](const std::string& name) { open_green(name); };

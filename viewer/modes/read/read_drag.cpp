@@ -70,6 +70,14 @@ std::optional<Drag> ReadMode::grab(const Grip& grip) {
     const bool draggable = mark == MarkId::ball || mark == MarkId::rolling ||
                            mark == MarkId::drop || mark == MarkId::bar ||
                            (mark == MarkId::hole && setup_.green);
+    if (mark == MarkId::hole && !draggable) {
+        Drag stays;
+        stays.taken = [this] {
+            shell_.say("Here the ball moves round the hole. On a green the hole moves: Ctrl O.");
+            shell_.act("message");
+        };
+        return stays;
+    }
     return draggable ? std::optional(hold(mark, grip.px)) : std::nullopt;
 }
 

@@ -141,6 +141,7 @@ void ReadMode::paint(const Canvas& canvas) const {
     paint_note_edge(canvas);
     if (rows_shown()) draw_slope_rows(canvas, setup_, typed);
     if (spread_open_ && !commit_) draw_spread_sheet(canvas, {setup_, start_.presets, typed});
+    paint_commit(canvas);
     draw_hint(picture, look);
     draw_drag_figure(picture, look);
 }

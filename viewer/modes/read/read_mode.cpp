@@ -255,13 +255,19 @@ void ReadMode::choose_view(int index) {
     set_view(index == 1);
 }
 
-/// Every number is hidden, and the putt is rehearsed from behind the ball.
+/// Every number is hidden, and the putt is rehearsed from behind the ball; then back to the view
+/// that it came from.
 void ReadMode::toggle_commit() {
     commit_ = !commit_;
     if (commit_) {
+        view_.before_commit = {view_.eye, room_, view_.place};
         view_.place = EyePlace::crouched;
         set_view(true);
         shell_.playback.seek(0);
+    } else {
+        view_.place = view_.before_commit.place;
+        set_view(view_.before_commit.eye);
+        if (view_.before_commit.room) show_room();
     }
     shell_.act(commit_ ? "commit" : "numbers");
 }

@@ -140,6 +140,7 @@ class ReadMode final : public Mode {
     double lay_out_note(const Canvas& canvas) const;
 
     // read_overlays.cpp
+    void paint_commit(const Canvas& canvas) const;
     void draw_hint(Picture& picture, const Look& look) const;
     void draw_drag_figure(Picture& picture, const Look& look) const;
     void paint_note_edge(const Canvas& canvas) const;
@@ -165,6 +166,10 @@ class ReadMode final : public Mode {
         PlanCamera plan, from, to;
         double t = 1;
         bool zoomed = false;
+        struct {
+            bool eye = false, room = false;
+            EyePlace place = EyePlace::crouched;
+        } before_commit;
     } view_;
     /// Until the solver is asked in full, and since; below 0: not waited for.
     struct {

@@ -43,6 +43,16 @@ void ReadMode::draw_hint(Picture& picture, const Look& look) const {
                   look, surface_colour(c));
 }
 
+/// Quiet lines: how the numbers come back, and where the eye is; a click takes it to the next
+/// place.
+void ReadMode::paint_commit(const Canvas& canvas) const {
+    Brush brush(canvas);
+    const Rect& green = pane();
+    const double x = green.x + brush.u(40), y = green.bottom() - brush.u(18);
+    if (commit_) brush.word({"Esc: the numbers again", What::commit}, x, y);
+    if (view_.eye) brush.word({words_for(view_.place), What::view, 1}, x, green.y + brush.type(26));
+}
+
 /// What a drag has come to, beside the pointer.
 void ReadMode::draw_drag_figure(Picture& picture, const Look& look) const {
     const MarkId mark = shell_.held_mark();

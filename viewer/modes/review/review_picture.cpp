@@ -139,12 +139,16 @@ void ReviewMode::prepare(const Look& look, Picture& ground) {
     now.distance_m = read_.putt.distance_m();
     now.clock_h = putt_.setup.clock_h;
     const bool rests = !shell_.dragging();  // heights find their places when it is let go
-    if (rests) now.clear = plan_.taken;
+    std::vector<Rect> boxes;
+    if (rests) {
+        Picture words = plan_.picture;
+        draw_end(words, look);
+        boxes = boxes_of_words(words, look);
+        now.clear = plan_.taken;
+        now.clear.insert(now.clear.end(), boxes.begin(), boxes.end());
+    }
     if (!shell_.ground_changed(ground_, now)) return;
-    Picture words = plan_.picture;
-    draw_end(words, look);
-    ground = plan_ground(shown, camera_, pane, plan_.taken, look,
-                         rests ? boxes_of_words(words, look) : std::vector<Rect>());
+    ground = plan_ground(shown, camera_, pane, plan_.taken, look, boxes);
 }
 
 void ReviewMode::paint(const Canvas& canvas) const {

@@ -20,7 +20,7 @@ struct Appearance {
     double text = 1;
     bool less_motion = false;
     double width = design_width, height = design_height;
-    double tick_ratio = 0;  ///< of a stroke's rhythm, back to forward in time; 0: it is off
+    bool swell = false;                              ///< of the stroke's rhythm is heard
     std::vector<ModeName> modes = {ModeName::read};  ///< that there are to choose from, in order
 };
 

@@ -13,7 +13,7 @@ namespace dewtrail {
 struct GroundState {
     Rect pane;
     double scale = 1, text = 1, dusk = 0;
-    bool metric = false, numbers = true;
+    bool metric = false, numbers = true, contours = true;
     const Green* green = nullptr;
     Vec2 hole{0, 0};
     double distance_m = 0, clock_h = 0, slope = 0;

@@ -27,6 +27,7 @@ struct Value {
     std::string text;       ///< as one would type it
     std::function<void(const std::string&)> type;  ///< InputError says why not
     double size = 21;                              ///< of type
+    std::string example{};                         ///< seen while nothing is typed
     std::function<Rect(const Rect& hit)> where{};  ///< it is typed; empty: all of its target
     std::function<void(double steps, bool fine)> step{};
     /// By this share of its ruler from where it was when it was taken hold of.

@@ -84,7 +84,8 @@ void Shell::undo(bool back) {
 
 bool Shell::advance(double seconds) {
     const bool fading = advance_theme(seconds);
-    return mode_->advance(seconds) || fading;
+    const bool resting = rest_on_word(seconds);
+    return mode_->advance(seconds) || fading || resting;
 }
 
 bool Shell::advance_theme(double seconds) {
@@ -110,7 +111,7 @@ TopBarState Shell::top_bar(const Surround& surround) const {
     top.views = surround.views;
     top.view = surround.view;
     top.name = surround.name;
-    top.help = sheet_.kind == Sheet::Kind::help;
+    top.help = sheet_.kind == Sheet::Kind::help || sheet_.kind == Sheet::Kind::words;
     return top;
 }
 
@@ -135,7 +136,9 @@ Frame Shell::frame(const TextWidth& width) {
     mode_->paint(canvas);
     draw_top_bar(canvas, top_bar(surround));
     draw_message_bar(canvas, message);
+    find_words(frame.picture, look);
     paint_typing(canvas);
+    paint_word(canvas);
     paint_sheet(canvas);
     return frame;
 }

@@ -7,6 +7,7 @@
 #include "viewer/modes/shell/mode.hpp"
 #include "viewer/picture/widgets/bars.hpp"
 #include "viewer/putt/playback.hpp"
+#include "viewer/text/glossary.hpp"
 
 namespace dewtrail {
 
@@ -85,6 +86,7 @@ class Shell {
     /// The index of the value of this kind that is typed.
     std::optional<int> typed_index(What what) const;
     std::optional<Field> typed_field() const;
+    std::string typed_text() const;  ///< as far as it is typed; empty where nothing is
     std::size_t undo_depth() const { return history_.undo_depth(); }
     std::size_t redo_depth() const { return history_.redo_depth(); }
 
@@ -137,7 +139,7 @@ class Shell {
         bool moved = false, changed = false;
     };
     struct Sheet {
-        enum class Kind { none, help, list } kind = Kind::none;
+        enum class Kind { none, words, help, list } kind = Kind::none;
         std::string title, none;
         std::vector<std::string> rows;
         std::function<void(int)> chosen;
@@ -148,7 +150,7 @@ class Shell {
     // shell_commands.cpp
     Commands own_commands();
     void set_text(double text);
-    void set_tick(const Cue& cue);
+    void toggle_swell();
     void undo(bool back);
     void run(const ModeCommand& command, const Cue& cue);
     bool run_at(const Target& target, bool twice);
@@ -170,8 +172,17 @@ class Shell {
     std::optional<Rect> typing_place(const Value& value) const;
     void paint_typing(const Canvas& canvas);
 
+    // shell_words.cpp
+    using WordPlace = std::pair<const Explained*, Rect>;
+    void find_words(const Picture& picture, const Look& look);
+    const WordPlace* word_at(const Vec2& px) const;
+    bool rest_on_word(double seconds);
+    void leave_word();
+    void paint_word(const Canvas& canvas) const;
+
     // shell_sheets.cpp
     void open_help();
+    void open_keys();
     void open_pages();
     void close_sheet();
     void choose_row(int index);
@@ -194,6 +205,9 @@ class Shell {
     Vec2 pointer_{0, 0};
     std::string message_;
     Rect message_box_;
+    std::vector<WordPlace> words_;        ///< that can be explained, as painted last
+    std::optional<WordPlace> told_word_;  ///< the one that is
+    double rested_s_ = 0;                 ///< since the pointer moved
     bool ground_forgotten_ = true;
     TextWidth width_;         ///< of the last frame
     bool stale_ = false;      ///< something has happened since then

@@ -9,7 +9,6 @@ namespace dewtrail {
 namespace {
 
 constexpr double scrub_s = 0.05, far_scrub_s = 0.5;
-constexpr double usual_tick_ratio = 2, least_tick_ratio = 1, most_tick_ratio = 3.5;
 
 bool is_arrow(int code) {
     return code >= key::up && code <= key::right;
@@ -34,8 +33,7 @@ Commands Shell::own_commands() {
         wish({Wish::Kind::copy_text, mode_->as_text()});
     });
     c.add("pages", "Ctrl P", "print a page", [this] { open_pages(); }).at = What::print;
-    c.add("tick", "I", "a tick for the rhythm; Shift changes it",
-          [this](const Cue& cue) { set_tick(cue); });
+    c.add("swell", "I", "a swell in the time of your stroke", [this] { toggle_swell(); });
     c.add("dusk", "D", "dew, dusk", [this] {
         const bool dew = appearance_.theme == Theme::dusk;
         appearance_.theme = dew ? Theme::dew : Theme::dusk;
@@ -92,19 +90,15 @@ void Shell::set_text(double text) {
 }
 
 /// The rhythm of a stroke, to be heard; off until it is asked for.
-void Shell::set_tick(const Cue& cue) {
-    double& ratio = appearance_.tick_ratio;
-    if (cue.shift)
-        ratio = ratio >= most_tick_ratio ? least_tick_ratio : ratio + 0.5;
-    else
-        ratio = ratio > 0 ? 0 : usual_tick_ratio;
-    Wish tick{Wish::Kind::tick};
-    tick.ratio = ratio;
-    wish(std::move(tick));
-    say(ratio > 0
-            ? fmt::format("Tick {:g}:1, back to forward. I stops it, Shift I changes it.", ratio)
+void Shell::toggle_swell() {
+    appearance_.swell = !appearance_.swell;
+    Wish swell{Wish::Kind::swell};
+    swell.on = appearance_.swell;
+    wish(std::move(swell));
+    say(appearance_.swell
+            ? "The tone swells as the putter swings, and is silent at the ball. I stops it."
             : "");
-    act(ratio > 0 ? "tick" : "tick-off");
+    act(appearance_.swell ? "swell" : "swell-off");
 }
 
 /// What names nothing itself is named by its table.

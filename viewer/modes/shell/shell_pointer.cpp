@@ -18,7 +18,10 @@ bool Shell::hand_cursor() const {
 }
 
 void Shell::pointer_moved(const Vec2& px, Held held) {
-    pointer_ = px;
+    if (px != pointer_) {
+        pointer_ = px;
+        leave_word();
+    }
     if (!drag_) {
         hovered_ = target_at(targets_, px);
         return;
@@ -39,6 +42,11 @@ void Shell::pointer_pressed(const Vec2& px, Button button, Held held, bool twice
     if (drag_) return;
     entry_.reset();
     if (sheet_open()) return click_in_sheet();
+    const bool panel = hovered_ && hovered_->what == What::note;
+    if (const WordPlace* word = word_at(px); word && (!hovered_ || panel)) {
+        told_word_ = *word;
+        return act("word");
+    }
     if (hovered_ && button == Button::left) {
         focus_.reset();
         return click(*hovered_, twice);

@@ -6,10 +6,16 @@
 /// The sheets that lie over the darkened window: the keys, a list to choose from.
 namespace dewtrail {
 
+/// The words first; from there on to the keys.
 void Shell::open_help() {
     sheet_ = {};
-    sheet_.kind = Sheet::Kind::help;
+    sheet_.kind = Sheet::Kind::words;
     act("help");
+}
+
+void Shell::open_keys() {
+    sheet_.kind = Sheet::Kind::help;
+    act("keys");
 }
 
 void Shell::open_list(const std::string& title, std::vector<std::string> rows,
@@ -49,6 +55,7 @@ void Shell::choose_row(int index) {
 }
 
 void Shell::press_in_sheet(KeyPress pressed) {
+    if (sheet_.kind == Sheet::Kind::words && pressed.code != key::escape) return open_keys();
     if (pressed.code == key::escape || sheet_.kind == Sheet::Kind::help) return close_sheet();
     const int count = static_cast<int>(sheet_.rows.size());
     if (count == 0) return;
@@ -69,6 +76,8 @@ void Shell::click_in_sheet() {
             if (number < count) return press(keys[static_cast<std::size_t>(number)].key);
             number -= count;
         }
+    } else if (sheet_.kind == Sheet::Kind::words && hovered_ && hovered_->what == What::page) {
+        open_keys();
     } else if (hovered_ && hovered_->what == sheet_.what && sheet_.kind == Sheet::Kind::list) {
         choose_row(hovered_->index);
     } else if (!hovered_ || hovered_->what != What::sheet) {
@@ -88,6 +97,7 @@ void Shell::paint_sheet(const Canvas& canvas) {
     if (sheet_.kind == Sheet::Kind::list)
         return draw_list_sheet(canvas, {sheet_.title, sheet_.none, sheet_.rows, sheet_.what},
                                sheet_.row, pointer_);
+    if (sheet_.kind == Sheet::Kind::words) return draw_words_sheet(canvas, pointer_);
     if (sheet_.kind != Sheet::Kind::help) return;
     std::vector<HelpLine> lines;
     for (const ModeCommand& command : help_commands()) {

@@ -12,6 +12,10 @@ std::optional<int> Shell::typed_index(What what) const {
     return entry_->stop.index;
 }
 
+std::string Shell::typed_text() const {
+    return entry_ ? entry_->edit.text() : "";
+}
+
 std::optional<Field> Shell::typed_field() const {
     const auto index = typed_index(What::field);
     return index ? std::optional(static_cast<Field>(*index)) : std::nullopt;
@@ -117,8 +121,12 @@ void Shell::paint_typing(const Canvas& canvas) {
     const auto [from, to] = std::minmax({edit.caret(), edit.anchor()});
     add_rect(picture, {x + x_of(from), box.y, x_of(to) - x_of(from), box.h},
              faded(look.colours.copper, 0.35));
-    picture.push_back(Text{
-        edit.text(), Face::book, size, {x, std::round(middle + 0.33 * size)}, look.colours.ink});
+    const bool empty = edit.text().empty();
+    picture.push_back(Text{empty ? value->example : edit.text(),
+                           Face::book,
+                           size,
+                           {x, std::round(middle + 0.33 * size)},
+                           empty ? look.colours.ink2 : look.colours.ink});
     add_rect(picture,
              {std::round(x + x_of(edit.caret())), box.y, std::max(1.0, look.u(1.4)), box.h},
              look.colours.ink);

@@ -30,7 +30,7 @@ struct Wish {
         keep_putt,
         change_mode,
         print,
-        tick
+        swell
     };
     Kind kind;
     std::string text{};              ///< to copy; or the name of the page to print
@@ -38,7 +38,7 @@ struct Wish {
     std::optional<Setup> putt{};     ///< to keep, to take along there, or to print
     std::shared_ptr<const PrintedComparison> compared{};  ///< to print
     std::optional<Spread> spread{};                       ///< to remember
-    double ratio = 0;                                     ///< of the tick, back to forward; 0: off
+    bool on = false;                                      ///< the swell
 };
 
 }  // namespace dewtrail

@@ -16,6 +16,12 @@ constexpr double nearest_m = 0.35, farthest_m = 60;
 constexpr int columns = 96, rows = 20;
 constexpr int tree_steps = 320;
 
+/// The green is mown in squares along and across the view: their edges lean as the ground does.
+constexpr double swath_m = 0.6, swath_light = 0.03;
+constexpr int most_swaths = 60;  ///< to either side
+/// Low ground lies darker, as dew and shade do.
+constexpr double light_per_m = 0.45, most_light = 0.07;
+
 /// A practice green where none was given: a round one, the putt well inside.
 double round_green_m(const Solved& s) {
     return std::max(6.5, 0.62 * s.putt.distance_m() + 4.5);
@@ -58,16 +64,18 @@ class EyeGroundPainter {
           pane_(pane),
           look_(look),
           c_(look.colours),
-          horizon_(eye.horizon_px()) {}
+          horizon_(eye.horizon_px()),
+          hole_height_m_(on_ground(s.putt, s.putt.hole).z()) {}
 
-    Picture paint() {
+    Picture paint(bool with_contours) {
         picture_.push_back(Clip{pane_});
         sky();
         ridge(c_.far_trees, 0.105, 11.0, 1.3);
         ridge(c_.near_trees, 0.06, 17.0, 4.1);
         rough();
         green();
-        contours();
+        swaths();
+        if (with_contours) contours();
         dew();
         picture_.push_back(Clip{});
         return std::move(picture_);
@@ -108,7 +116,8 @@ class EyeGroundPainter {
     }
 
     void rough() {
-        const double mist = 0.05 * pane_.h, top = std::clamp(horizon_, pane_.y, pane_.bottom());
+        // Thin below, so that the horizon is seen for the level line it is.
+        const double mist = 0.022 * pane_.h, top = std::clamp(horizon_, pane_.y, pane_.bottom());
         add_gradient(picture_, {pane_.x, top - mist, pane_.w, mist}, faded(c_.sky_low, 0),
                      faded(c_.sky_low, 0), c_.sky_low, c_.sky_low);
         add_gradient(picture_, {pane_.x, top, pane_.w, mist}, c_.sky_low, c_.sky_low, c_.rough,
@@ -127,10 +136,51 @@ class EyeGroundPainter {
     Mesh::Vertex vertex(const Vec2& at) const {
         const auto px = eye_.to_px(on_ground(s_.putt, at));
         const Vec2 p = px.value_or(Vec2(pane_.centre().x(), pane_.bottom()));
-        Colour grass = grass_at(0.35 + 0.5 * (p.x() - pane_.x) / pane_.w,
-                                std::clamp((p.y() - pane_.y) / pane_.h, 0.0, 1.0) - 0.1, c_);
-        grass = lightened(grass, hill_shade(s_.putt.surface->at(at.x(), at.y()).gradient()) * 0.6);
-        return {p, grass};
+        return {p, grass(at, p)};
+    }
+
+    /// Nothing but the ground makes one side of it lighter than the other.
+    Colour grass(const Vec2& at, const Vec2& px) const {
+        const Colour plain =
+            grass_at(0.6, std::clamp((px.y() - pane_.y) / pane_.h, 0.0, 1.0) - 0.1, c_);
+        const SurfaceJet ground = s_.putt.surface->at(at.x(), at.y());
+        const double high =
+            std::clamp(light_per_m * (ground.h - hole_height_m_), -most_light, most_light);
+        return lightened(plain, 0.6 * hill_shade(ground.gradient()) + high);
+    }
+
+    /// A corner of the mown squares, counted from the hole along and across the view.
+    Vec2 swath_corner(int along, int across) const {
+        const Vec2 ahead = along_bearing(eye_.bearing_rad());
+        return s_.putt.hole + swath_m * (along * ahead + across * Vec2(ahead.y(), -ahead.x()));
+    }
+
+    void swaths() {
+        Mesh mesh;
+        for (int i = -most_swaths; i < most_swaths; ++i)
+            for (int j = -most_swaths; j < most_swaths; ++j)
+                if ((i + j) % 2 == 0) swath(i, j, mesh);
+        picture_.push_back(std::move(mesh));
+    }
+
+    /// Fainter where it is small, so that far ones do not flicker into each other.
+    void swath(int i, int j, Mesh& mesh) const {
+        const Vec2 at[] = {swath_corner(i, j), swath_corner(i + 1, j), swath_corner(i + 1, j + 1),
+                           swath_corner(i, j + 1)};
+        Vec2 px[4];
+        for (int k = 0; k < 4; ++k) {
+            const EyeCamera::Point point = on_ground(s_.putt, at[k]);
+            const auto seen = eye_.depth_m(point) > nearest_m ? eye_.to_px(point) : std::nullopt;
+            if (!seen || inside_by(s_, at[k]) < 0) return;
+            px[k] = *seen;
+        }
+        const double high = std::abs(px[1].y() - px[0].y());
+        const double clear = std::clamp((high - look_.u(1)) / look_.u(5), 0.0, 1.0);
+        if (clear == 0 || std::max(px[0].y(), px[3].y()) < pane_.y) return;
+        Mesh::Vertex corners[4];
+        for (int k = 0; k < 4; ++k)
+            corners[k] = {px[k], faded(lightened(grass(at[k], px[k]), swath_light), clear)};
+        for (const int k : {0, 1, 2, 0, 2, 3}) mesh.vertices.push_back(corners[k]);
     }
 
     void green() {
@@ -253,7 +303,7 @@ class EyeGroundPainter {
     const Rect& pane_;
     const Look& look_;
     const Palette& c_;
-    double horizon_;
+    double horizon_, hole_height_m_;
     std::vector<Rect> taken_;
     Picture picture_;
 };
@@ -273,8 +323,9 @@ EyeCamera eye_of(const Solved& s, EyePlace place, const Rect& pane) {
                    falls_left < 0, pane);
 }
 
-Picture eye_ground(const Solved& solved, const EyeCamera& eye, const Rect& pane, const Look& look) {
-    return EyeGroundPainter(solved, eye, pane, look).paint();
+Picture eye_ground(const Solved& solved, const EyeCamera& eye, const Rect& pane, const Look& look,
+                   bool contours) {
+    return EyeGroundPainter(solved, eye, pane, look).paint(contours);
 }
 
 }  // namespace dewtrail

@@ -11,7 +11,6 @@ namespace dewtrail {
 namespace {
 
 constexpr double trail_half_width_m = 0.021;
-constexpr double pin_m = 0.95;
 constexpr double most_shown_s = 60;
 
 class EyePainter : private MapPainter {
@@ -233,7 +232,7 @@ class EyePainter : private MapPainter {
 
     /// Lying on the ground, so it shortens when it runs away from the eye.
     void fall_line(std::vector<Rect>& obstacles) {
-        if (s_.putt.slope_at_hole() < least_told_slope) return;
+        if (!view_.fall_told || s_.putt.slope_at_hole() < least_told_slope) return;
         const Vec2 up = along_bearing(bearing_of(*uphill_at_hole(s_.putt)) - eye_.bearing_rad());
         const Vec2 half = look_.u(55) * Vec2(up.x(), -0.5 * up.y());
         const Vec2 centre(pane_.right() - look_.u(250), pane_.bottom() - look_.u(40));

@@ -5,6 +5,9 @@
 
 namespace dewtrail {
 
+/// Height of the flagstick, which is plumb however the ground tilts.
+inline constexpr double pin_m = 0.95;
+
 /// The eye of a putt, with the ground's heights under ball and hole.
 EyeCamera eye_of(const Solved& solved, EyePlace place, const Rect& pane);
 

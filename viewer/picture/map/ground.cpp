@@ -297,9 +297,9 @@ Colour grass_at(double x, double y, const Palette& c) {
 
 Picture plan_ground(const Solved& s, const PlanCamera& camera, const Rect& pane,
                     const std::vector<Rect>& taken, const Look& look,
-                    const std::vector<Rect>& words) {
-    const PlanGround ground{*s.putt.surface, s.putt.outline.get(), s.putt.hole,
-                            s.putt.slope_at_hole()};
+                    const std::vector<Rect>& words, bool contours) {
+    PlanGround ground{*s.putt.surface, s.putt.outline.get(), s.putt.hole, s.putt.slope_at_hole()};
+    ground.has_lines = contours;
     return plan_ground(ground, camera, pane, taken, look, words);
 }
 
@@ -314,7 +314,7 @@ Picture plan_ground(const PlanGround& g, const PlanCamera& camera, const Rect& p
     else
         add_shaded_grass(picture, g, camera, pane, c);
     append(picture, g.veil);
-    add_lines(picture, g, camera, pane, taken, words, look);
+    if (g.has_lines) add_lines(picture, g, camera, pane, taken, words, look);
     if (g.outline) add_edge(picture, *g.outline, camera, look);
     return picture;
 }

@@ -39,6 +39,7 @@ struct PlanGround {
     double lines_apart_u = 90;           ///< of bold contours where the slope is the usual one
     bool figures_anywhere = false;       ///< not in columns alone: loops have theirs as well
     std::optional<GroundLines> lines{};  ///< instead of contours
+    bool has_lines = true;
 };
 
 /// Grass, shade, contours and heights of the pane: what stands still while a ball is dragged.
@@ -49,7 +50,7 @@ Picture plan_ground(const PlanGround& ground, const PlanCamera& camera, const Re
                     const std::vector<Rect>& words = {});
 Picture plan_ground(const Solved& solved, const PlanCamera& camera, const Rect& pane,
                     const std::vector<Rect>& taken, const Look& look,
-                    const std::vector<Rect>& words = {});
+                    const std::vector<Rect>& words = {}, bool contours = true);
 
 /// Boxes of the upright texts of a picture: where contours stop under it.
 std::vector<Rect> boxes_of_words(const Picture& picture, const Look& look);

@@ -31,6 +31,12 @@ void MapPainter::begin(const Projection& project) {
     if (view_.before)
         out_.marks = between(marks_of(*view_.before, project, look_.u(near_together_u)), out_.marks,
                              view_.eased);
+    if (!view_.marks_shown) {
+        // What is not shown is not pointed at, and no name keeps clear of it.
+        Marks& m = out_.marks;
+        m.apex.reset(), m.aim.reset(), m.start_spot.reset();
+        m.line_seen = false;
+    }
     if (view_.taught && view_.marks_shown) breaks_ = placed_break_marks(s_, trail_, project);
     if (const auto ball = rolling()) out_.marks.rolling = project(ball->at);
     add(Clip{pane_});

@@ -29,7 +29,8 @@ struct MapView {
     std::vector<Rect> dry{};         ///< no dew here: figures of the ground
     std::vector<Rect> avoid{};       ///< what else the names keep clear of
     bool taught = true;              ///< halfway and last yard are marked
-    bool slope_told = true;          ///< the fall line has its figure
+    bool fall_told = true;           ///< the fall line is drawn
+    bool slope_told = true;          ///< and has its figure
     double since_drop_s = -1;        ///< since the ball fell; below 0: it did not just now
     const Solved* before = nullptr;  ///< the putt that the marks come from, while they move,
     double eased = 1;                ///< and how far along they are

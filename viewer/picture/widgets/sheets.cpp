@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "viewer/text/glossary.hpp"
+
 namespace dewtrail {
 namespace {
 
@@ -76,6 +78,49 @@ void draw_help_sheet(const Canvas& canvas, const std::vector<HelpLine>& lines,
             sheet.y + look.type(title_u) + (static_cast<double>(i % per_column) + 0.65) * row_h;
         number += pen.draw(lines[i], x, y, half, number);
     }
+}
+
+void draw_words_sheet(const Canvas& canvas, const Vec2& pointer) {
+    const Look& look = canvas.look;
+    Brush brush(canvas);
+    const auto words = glossary();
+    const Rect sheet = draw_paper(canvas, "Words", {1040, 560});
+    const double left = std::round(sheet.x + look.u(32)), gap = look.u(36);
+    const double half = (sheet.w - look.u(64) - gap) / 2, name_w = look.type(132);
+    // As large as all of them fit.
+    double size = 17;
+    const auto height_of = [&](std::size_t from, std::size_t to) {
+        double h = 0;
+        for (std::size_t i = from; i < to; ++i)
+            h += look.type(size * 0.62) +
+                 look.type(size * 1.28) *
+                     static_cast<double>(wrapped(words[i].sentence, Face::book, look.type(size),
+                                                 half - name_w, look.width)
+                                             .size());
+        return h;
+    };
+    const std::size_t middle = (words.size() + 1) / 2;
+    const double room = sheet.h - look.type(title_u) - look.type(50);
+    while (size > 11 && std::max(height_of(0, middle), height_of(middle, words.size())) > room)
+        size -= 0.5;
+    for (std::size_t i = 0; i < words.size(); ++i) {
+        const bool second = i >= middle;
+        const double x = left + (second ? half + gap : 0);
+        const double y = sheet.y + look.type(title_u) + height_of(second ? middle : 0, i);
+        brush.write(std::string(words[i].word), Face::sans_bold,
+                    std::min(size, brush.fitting(std::string(words[i].word), Face::sans_bold, size,
+                                                 name_w - look.u(8))),
+                    x, y + look.type(size * 1.28), look.colours.ink);
+        brush.paragraph(std::string(words[i].sentence), Face::book, size, x + name_w, y,
+                        half - name_w, size * 1.28, look.colours.ink2);
+    }
+    const std::string on = "Keys  →";
+    const double w = brush.width(on, Face::sans_bold, 18);
+    const Rect box{sheet.right() - look.u(32) - w, sheet.bottom() - look.type(46), w,
+                   look.type(34)};
+    brush.write(on, Face::sans_bold, 18, box.x, box.bottom() - look.type(10),
+                box.contains(pointer) ? look.colours.ink : look.colours.wet_green);
+    brush.target(What::page, 0, box);
 }
 
 void draw_list_sheet(const Canvas& canvas, const ListSheet& list, int chosen, const Vec2& pointer) {

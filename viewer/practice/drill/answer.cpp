@@ -8,6 +8,7 @@ namespace {
 
 constexpr std::string_view drills[] = {"line", "pace", "read", "slope"};
 constexpr std::string_view occasions[] = {"practice", "day", "week", "recall"};
+constexpr std::string_view helps[] = {"slope", "contours", "plan"};
 
 template <class Kind>
 std::optional<Kind> find(const std::string_view (&names)[4], std::string_view name) {
@@ -24,6 +25,9 @@ Cell to_cell(Occasion occasion) {
 }
 Cell to_cell(const Category& category) {
     return name_of(category);
+}
+Cell to_cell(const Help& help) {
+    return words_of(help);
 }
 // As text: a double does not hold every seed.
 Cell to_cell(std::uint64_t seed) {
@@ -56,6 +60,12 @@ void from_cell(const Cell& cell, std::uint64_t& seed) {
     const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), seed);
     if (error != std::errc() || end != text.data() + text.size())
         throw std::invalid_argument(fmt::format("'{}' is no whole number", text));
+}
+
+// Empty in memories and exports of before.
+void from_cell(const Cell& cell, Help& help) {
+    if (std::holds_alternative<std::monostate>(cell)) return;
+    take(find_help(text_of(cell)), text_of(cell), help);
 }
 
 /// The same for the kinds that only an answer has.
@@ -97,6 +107,7 @@ constexpr RecordField<Answer> fields[] = {
     plain<&Answer::slope_shown>("slope_shown"),
     plain<&Answer::falls_shown_deg>("falls_shown_deg"),
     plain<&Answer::told>("told"),
+    kind<&Answer::help>("help"),
 };
 
 }  // namespace
@@ -115,6 +126,31 @@ std::string_view name_of(Occasion occasion) {
 
 std::optional<Occasion> find_occasion(std::string_view name) {
     return find<Occasion>(occasions, name);
+}
+
+std::string_view name_of_help(int step) {
+    return helps[step];
+}
+
+bool& step_of(Help& help, int step) {
+    return step == 0 ? help.slope : step == 1 ? help.contours : help.plan;
+}
+
+std::string words_of(const Help& help) {
+    std::string words;
+    Help used = help;
+    for (int i = 0; i < help_steps; ++i)
+        if (step_of(used, i)) words += (words.empty() ? "" : ", ") + std::string(helps[i]);
+    return words;
+}
+
+std::optional<Help> find_help(std::string_view words) {
+    for (int bits = 0; bits < 1 << help_steps; ++bits) {
+        Help help;
+        for (int i = 0; i < help_steps; ++i) step_of(help, i) = bits >> i & 1;
+        if (words_of(help) == words) return help;
+    }
+    return std::nullopt;
 }
 
 std::span<const RecordField<Answer>> answer_fields() {

@@ -26,6 +26,24 @@ enum class Occasion { practice, day, week, recall };
 std::string_view name_of(Occasion occasion);
 std::optional<Occasion> find_occasion(std::string_view name);
 
+/// What the player was told of the ground before answering, beyond what an eye sees of it.
+struct Help {
+    bool slope = false;     ///< its figures
+    bool contours = false;  ///< on the ground
+    bool plan = false;      ///< seen from above, uphill up
+
+    bool any() const { return slope || contours || plan; }
+    bool operator==(const Help&) const = default;
+};
+inline constexpr int help_steps = 3;
+/// 'slope', 'contours', 'plan'.
+std::string_view name_of_help(int step);
+bool& step_of(Help& help, int step);
+/// 'slope, plan'; empty for none.
+std::string words_of(const Help& help);
+/// As words_of writes it; none for anything else.
+std::optional<Help> find_help(std::string_view words);
+
 /// One answer of a drill, as it is remembered. Lengths in metres, offsets right positive from the
 /// hole centre as the player sees it.
 struct Answer {
@@ -46,6 +64,7 @@ struct Answer {
     std::optional<double> slope_said, falls_said_deg;    ///< rise over run; bearing
     std::optional<double> slope_shown, falls_shown_deg;  ///< by the level
     bool told = true;  ///< the player was shown the read afterwards
+    Help help{};
 };
 
 /// Columns of the table `answer` and of its CSV, in order; all but the id.

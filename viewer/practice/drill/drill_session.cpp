@@ -36,7 +36,7 @@ const Question* DrillSession::next() {
 }
 
 const Marked& DrillSession::answer(std::optional<double> aim_m, std::optional<double> level_putt_m,
-                                   std::optional<bool> sure) {
+                                   std::optional<bool> sure, const Help& help) {
     if (!question_) throw std::invalid_argument("no putt was asked");
     const auto diagnosis =
         examiner_->diagnose(plan_.drill, plan_.drill == Drill::pace ? 0 : aim_m.value(),
@@ -44,6 +44,7 @@ const Marked& DrillSession::answer(std::optional<double> aim_m, std::optional<do
     if (!diagnosis) throw InputError("this putt has no odds", "leave it out of the set");
     Answer answer = filled(*diagnosis);
     answer.sure = sure;
+    answer.help = help;
     answer.id = memory_.remember(answer);
     marked_.push_back({answer, *diagnosis});
     lesson_.answered(answer);

@@ -47,10 +47,10 @@ class DrillSession {
     const Question* next();
 
     /// Marks and remembers; what the drill gives is taken from the read. When it returns, the
-    /// answer is on the disk. InputError where the putt has no odds; may throw as Memory does, and
-    /// then nothing was answered.
+    /// answer is on the disk. `help`: what was told of the ground before. InputError where the putt
+    /// has no odds; may throw as Memory does, and then nothing was answered.
     const Marked& answer(std::optional<double> aim_m, std::optional<double> level_putt_m,
-                         std::optional<bool> sure);
+                         std::optional<bool> sure, const Help& help = {});
 
     /// What all answers have in common so far.
     const Findings& findings() const { return findings_; }

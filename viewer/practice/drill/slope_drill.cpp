@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "greens/input_error.hpp"
 #include "viewer/files/dates.hpp"
 #include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/figures.hpp"
@@ -27,12 +28,22 @@ const char* SlopeSpot::label(int index) {
 }
 
 const char* SlopeSpot::example(int index) {
-    return is_fall(index) ? "clock" : index == 0 ? "1.5%" : "2%";
+    return is_fall(index) ? index == 1 ? "4" : "3:30" : index == 0 ? "1.5%" : "2%";
 }
 
 void SlopeSpot::set(int index, std::string_view text) {
     value[static_cast<std::size_t>(index)] =
         is_fall(index) ? parse_clock_h(text, "fall") * degrees_per_hour : parse_slope(text);
+}
+
+SlopeSpot SlopeSpot::with(int index, std::string_view text) const {
+    SlopeSpot spot = *this;
+    try {
+        spot.set(index, text);
+    } catch (const InputError&) {
+        // Half a word: what stood there before.
+    }
+    return spot;
 }
 
 std::optional<int> SlopeSpot::next() const {

@@ -13,7 +13,8 @@ namespace dewtrail {
 /// How the drill is explained.
 inline constexpr const char* slope_drill_words =
     "Stand by a spot. Say the slope and which way it falls, as the hand of a clock in front of "
-    "you: 12 away from you, 3 to your right. Then lay the level down and type what it shows.";
+    "you: 12 away from you, 3 to your right. Then lay the level down and type what it shows: the "
+    "percent, and the hour that its low end points to.";
 
 /// One spot: felt slope and fall, then those that the level shows. Slopes rise over run, falls as
 /// degrees clockwise from straight ahead.
@@ -26,6 +27,8 @@ struct SlopeSpot {
     static const char* example(int index);
     /// As typed; throws InputError.
     void set(int index, std::string_view text);
+    /// With what is being typed, where it can be read already.
+    SlopeSpot with(int index, std::string_view text) const;
     /// The first that is not there yet; none when all are.
     std::optional<int> next() const;
     /// As shown to the player: '1.5 %', '4:00'; empty where it was not given yet.

@@ -212,20 +212,21 @@ std::string next_drill_words(const NextDrill& next) {
     return fmt::format("{}, {} putts", drill, next.putts == 5 ? "five" : "ten");
 }
 
-std::vector<std::string> session_end_words(const DrillSession& session) {
+EndWords end_words(const DrillSession& session) {
     const SessionEnd end = session.end();
-    if (end.putts == 0) return {"No putt was answered."};
+    if (end.putts == 0) return {"No putt was answered.", "", "", ""};
     const Finding& finding = session.finding();
-    std::vector<std::string> words{
-        fmt::format("{} putt{}, {} that break{}.", end.putts, end.putts == 1 ? "" : "s",
-                    end.breaking, end.breaking == 1 ? "s" : ""),
-        finding_words(finding)};
-    if (const std::string next = instruction_words(finding); !next.empty()) words.push_back(next);
-    std::string costs = fmt::format("Aim cost {} strokes, pace {}.", format_putts(end.aim_lost),
-                                    format_putts(end.pace_lost));
+    EndWords words;
+    words.counts = fmt::format("{} putt{}, {} that break{}.", end.putts, end.putts == 1 ? "" : "s",
+                               end.breaking, end.breaking == 1 ? "s" : "");
+    words.finding = finding_words(finding);
+    words.instruction = instruction_words(finding);
+    if (words.instruction.empty())
+        words.instruction = fmt::format("Next: {}.", next_drill_words(end.next));
+    words.costs = fmt::format("Aim cost {} strokes, pace {}.", format_putts(end.aim_lost),
+                              format_putts(end.pace_lost));
     if (end.best > 0)
-        costs += fmt::format(" Best: putt {}. Dearest: putt {}.", end.best, end.dearest);
-    words.push_back(costs);
+        words.costs += fmt::format(" Best: putt {}. Dearest: putt {}.", end.best, end.dearest);
     return words;
 }
 

@@ -57,9 +57,13 @@ std::vector<std::string> all_finding_words(const Findings& findings);
 /// 'Line drill, five putts'.
 std::string next_drill_words(const NextDrill& next);
 
-/// The end of a session, a sentence each: 'Ten putts, 7 that break.', the finding, its instruction,
-/// 'Aim cost 0.60 strokes, pace 0.20. Best: putt 5. Dearest: putt 8.'
-std::vector<std::string> session_end_words(const DrillSession& session);
+/// The end of a session: '10 putts, 7 that break.', the finding, 'Next: see it, then aim half as
+/// much again.', 'Aim cost 0.60 strokes, pace 0.20. Best: putt 5. Dearest: putt 8.' Empty what
+/// there is nothing to say of.
+struct EndWords {
+    std::string counts, finding, instruction, costs;
+};
+EndWords end_words(const DrillSession& session);
 
 /// 'Misses by a side: 7 of 9 low.', and what that says of the break played.
 std::string low_miss_words(const LowMisses& misses);

@@ -57,14 +57,22 @@ Sureness sureness(const std::vector<Answer>& answers, bool sure) {
 void add_mean_lost(const std::vector<Answer>& answers, Progress& p) {
     std::vector<double> lost;
     double sum = 0;
+    int day = 0;
+    std::map<int, int> on_day;
     for (const Answer& answer : answers) {
         if (!answer.lost) continue;
         lost.push_back(*answer.lost);
         sum += lost.back();
         const std::size_t n = lost.size(), most = progress_mean_putts;
         if (n > most) sum -= lost[n - most - 1];
-        p.lost.push_back(sum / static_cast<double>(std::min(n, most)));
-        p.days.push_back(answer.at.substr(0, 10));
+        day = day_number(std::string_view(answer.at).substr(0, 10)).value_or(day);
+        ++on_day[day];
+        p.lost.push_back({1.0 * day, sum / static_cast<double>(std::min(n, most))});
+    }
+    std::map<int, int> before;
+    for (Progress::Lost& point : p.lost) {
+        const int whole = static_cast<int>(point.day);
+        point.day += (before[whole]++ + 0.5) / on_day[whole];
     }
 }
 

@@ -40,9 +40,11 @@ struct Progress {
     Sureness sure, unsure;
     LowMisses real;  ///< of the putts that were logged
     /// Strokes lost to the read, the mean over each answer and up to nine before it, oldest first,
-    /// and the day of each.
-    std::vector<double> lost;
-    std::vector<std::string> days;
+    /// and when that was: the day, and evenly within it.
+    struct Lost {
+        double day, mean;
+    };
+    std::vector<Lost> lost;
 };
 inline constexpr int progress_mean_putts = 10;
 

@@ -6,15 +6,11 @@
 #include "physics/roll/green_speed.hpp"
 
 namespace dewtrail {
-namespace {
 
-/// Backswing per speed, and how far the rows are from it.
-struct Pendulum {
-    double per_speed = 0, relative_sd = 0;
-};
-
-std::optional<Pendulum> fit_pendulum(const std::vector<StrokeRow>& rows, double resistance) {
+std::optional<Pendulum> pendulum_of(const Player& player, double table_stimp_ft) {
+    const std::vector<StrokeRow>& rows = player.stroke_table;
     if (rows.empty()) return std::nullopt;
+    const double resistance = resistance_of_stimp(table_stimp_ft * metres_per_foot);
     double products = 0, squares = 0;
     for (const StrokeRow& row : rows) {
         const double speed = speed_of_level_roll_m_s(row.level_roll_m, resistance);
@@ -26,14 +22,12 @@ std::optional<Pendulum> fit_pendulum(const std::vector<StrokeRow>& rows, double 
     double sum = 0;
     for (const StrokeRow& row : rows) {
         const double fitted =
-            pendulum.per_speed * speed_of_level_roll_m_s(row.level_roll_m, resistance);
+            pendulum.backswing_s * speed_of_level_roll_m_s(row.level_roll_m, resistance);
         sum += std::pow(row.backswing_m / fitted - 1, 2);
     }
     pendulum.relative_sd = std::sqrt(sum / static_cast<double>(rows.size() - 1));
     return pendulum;
 }
-
-}  // namespace
 
 Rehearsal rehearse(double roll_m, double green_stimp_ft, double mat_stimp_ft,
                    std::optional<double> mat_m, const Player& player, double table_stimp_ft) {
@@ -51,10 +45,8 @@ Rehearsal rehearse(double roll_m, double green_stimp_ft, double mat_stimp_ft,
         result.end_speed_m_s = end;
         result.end_time_s = (result.speed_m_s - end) / slowing;
     }
-    const auto pendulum =
-        fit_pendulum(player.stroke_table, resistance_of_stimp(table_stimp_ft * metres_per_foot));
-    if (pendulum) {
-        result.backswing_m = pendulum->per_speed * result.speed_m_s;
+    if (const auto pendulum = pendulum_of(player, table_stimp_ft)) {
+        result.backswing_m = pendulum->backswing_s * result.speed_m_s;
         result.backswing_sd_m = pendulum->relative_sd * *result.backswing_m;
     }
     return result;

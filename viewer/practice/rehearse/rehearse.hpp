@@ -19,6 +19,14 @@ struct Rehearsal {
     std::optional<double> backswing_m, backswing_sd_m;
 };
 
+/// The player's stroke as a pendulum of a fixed tempo, by the stroke table.
+struct Pendulum {
+    double backswing_s = 0;  ///< length of the backswing over the ball's speed
+    double relative_sd = 0;  ///< how far the rows are from it
+};
+/// For a green of `table_stimp_ft`; none without a table.
+std::optional<Pendulum> pendulum_of(const Player& player, double table_stimp_ft);
+
 /// `mat_m`: how much mat there is; none: enough. A level roll is proportional to the stimp, so the
 /// mat's is level_roll x mat stimp / green stimp; the mat is taken as level.
 ///

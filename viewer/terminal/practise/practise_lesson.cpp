@@ -64,7 +64,8 @@ class LessonAtTerminal {
         if (plan_.drill != Drill::line && !(level_putt_m = ask_pace())) return false;
         const auto sure = asking_.until("Sure (y or n):", parse_yes);
         if (!sure) return false;
-        const Marked& marked = drill_.answer(aim_m, level_putt_m, sure);
+        // There is no ground to look at here: its slope is told in words.
+        const Marked& marked = drill_.answer(aim_m, level_putt_m, sure, {.slope = true});
         if (session_.json())
             json_.push_back(json_of(question.plan, marked));
         else
@@ -123,6 +124,7 @@ class LessonAtTerminal {
                 {"aim_m", number(answer.aim_m)},
                 {"level_putt_m", number(answer.level_putt_m)},
                 {"sure", *answer.sure},
+                {"help", words_of(answer.help)},
                 {"headline", headline(mark, units_)},
                 {"cause", name_of(mark.fault)},
                 {"sentence", diagnosis_sentence(mark, units_)},
@@ -183,7 +185,9 @@ class LessonAtTerminal {
             return;
         }
         if (drill_.kept_back()) print_truths();
-        for (const std::string& words : session_end_words(drill_)) out() << words << '\n';
+        const EndWords said = end_words(drill_);
+        for (const std::string& words : {said.counts, said.finding, said.instruction, said.costs})
+            if (!words.empty()) out() << words << '\n';
         print_shares();
         out() << fmt::format("{:.0f} of {}.\n", score, 10 * end.putts);
         // Dealing depends on the answers: the seed alone would not deal these putts again.

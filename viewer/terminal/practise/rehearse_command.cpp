@@ -9,7 +9,7 @@
 #include "viewer/files/whole_file.hpp"
 #include "viewer/practice/drill/plain_read.hpp"
 #include "viewer/practice/rehearse/rehearse.hpp"
-#include "viewer/practice/rehearse/tick.hpp"
+#include "viewer/practice/rehearse/swell.hpp"
 #include "viewer/terminal/green/green_command.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
@@ -22,7 +22,7 @@ namespace {
 
 struct RehearseArguments {
     PuttRequest putt;
-    std::optional<std::string> level_putt, mat_stimp, mat, tick, tempo;
+    std::optional<std::string> level_putt, mat_stimp, mat, swell;
     bool force = false;
 };
 
@@ -35,8 +35,9 @@ constexpr const char* footer =
     "Examples:\n"
     "  dewtrail rehearse 12ft --slope 2% --clock 3 --stimp 10 --mat-stimp 12 --mat 9ft\n"
     "      The pace of that putt, on nine feet of a faster mat.\n"
-    "  dewtrail rehearse --tick tick.wav --tempo 2:1\n"
-    "      Three ticks, back, top and ball, to be played over and over.\n"
+    "  dewtrail rehearse --swell swell.wav\n"
+    "      A tone that swells with your own pendulum, silent at the ball; to be played over and "
+    "over.\n"
     "  dewtrail rehearse --level-putt 20ft --stimp 9 --mat-stimp 13";
 
 /// All of the roll that the stroke must give on the green, metres.
@@ -81,32 +82,28 @@ void print_text(Session& session, const Rehearsal& r, double mat_stimp_ft,
         out << "No stroke table yet. Next: dewtrail player set --stroke 20cm,3m 30cm,5m\n";
 }
 
-/// Ticks of the stroke's rhythm, to be played over and over.
-Exit write_ticks(Session& session, const RehearseArguments& arguments) {
-    Tempo tempo;
-    if (arguments.tempo) tempo.ratio = parse_ratio(*arguments.tempo);
-    const std::filesystem::path file = *arguments.tick;
+/// The stroke's rhythm, to be played over and over.
+Exit write_swell(Session& session, const RehearseArguments& arguments) {
+    const Player& player = session.player();
+    const auto own = swing_of(player, player.stimp_ft.value_or(usual_stimp_ft));
+    const double swing_s = own.value_or(usual_swing_s);
+    const std::filesystem::path file = *arguments.swell;
     check_ending(file, {".wav"}, "a sound");
     check_may_write(file, arguments.force);
-    save_whole_file(file, wave_file(tick_samples(tempo)));
-    const TickTimes times = tick_times(tempo);
+    save_whole_file(file, wave_file(swell_samples(swing_s)));
     if (session.json())
         session.print({{"file", file.string()},
-                       {"ratio", number(tempo.ratio)},
-                       {"top_s", number(times.top_s)},
-                       {"ball_s", number(times.ball_s)},
-                       {"whole_s", number(times.whole_s)}});
+                       {"swing_s", number(swing_s)},
+                       {"from_stroke_table", own.has_value()}});
     else
         session.out() << fmt::format(
-            "{}: back, top after {:.1f} s, ball after {:.1f} s, again after {:.1f} s.\n",
-            printable(file.string()), times.top_s, times.ball_s, times.whole_s);
+            "{}: a swing of {:.2f} s, {}.\n", printable(file.string()), swing_s,
+            own ? "by your stroke table" : "as usual; you have no stroke table yet");
     return Exit::done;
 }
 
 Exit run_rehearse(Session& session, const RehearseArguments& arguments) {
-    if (arguments.tempo && !arguments.tick)
-        throw InputError("--tempo is that of a tick", "add --tick tick.wav");
-    if (arguments.tick) return write_ticks(session, arguments);
+    if (arguments.swell) return write_swell(session, arguments);
     if (!arguments.mat_stimp)
         throw InputError("no mat stimp was given",
                          "give --mat-stimp 12; find it with: dewtrail speed --timed …");
@@ -150,8 +147,7 @@ void add_rehearse_command(const Command& app, Session& session) {
     command.add_option("--level-putt", a->level_putt, "Instead of a putt: a level one of 12ft");
     command.add_option("--mat-stimp", a->mat_stimp, "Green speed of the mat or floor: 3 to 18 ft");
     command.add_option("--mat", a->mat, "How much of it there is: 9ft");
-    command.add_option("--tick", a->tick, "Write a tick for the stroke's rhythm: tick.wav");
-    command.add_option("--tempo", a->tempo, "Back to forward in time (2:1), with --tick");
+    command.add_option("--swell", a->swell, "Write the rhythm of your stroke as a tone: swell.wav");
     command.add_flag("--force", a->force, "Replace a file that is there");
     session.add_common_options(command);
     command.footer(footer);

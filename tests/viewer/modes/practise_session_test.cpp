@@ -1,0 +1,162 @@
+#include <fmt/format.h>
+
+#include <catch2/catch.hpp>
+
+#include "viewer/modes/practised.hpp"
+#include "viewer/practice/habits/practice_words.hpp"
+
+using namespace dewtrail;
+using Catch::WithinAbs;
+
+namespace {
+
+constexpr double exact = 1e-12;
+
+}  // namespace
+
+TEST_CASE("ten putts by keyboard alone, remembered, and an end that counts them") {
+    Practised p;
+    for (int i = 0; i < 10; ++i) {
+        REQUIRE(p.mode.stage() == PractiseMode::Stage::asking);
+        CHECK(p.told<std::string>("view") == "eye");
+        for (int k = 0; k < i; ++k) p.press({{key::left}});
+        // Inches below 5 in, from there cups: 5 in is 2.9 in outside the edge, 9 in is 6.9 in.
+        if (i > 0 && i < 5) CHECK(p.says(fmt::format("{} in left", i)));
+        if (i == 5) CHECK(p.says("half a cup out left"));
+        if (i == 9) CHECK(p.says("one and a half cups out left"));
+        p.press({{key::enter}});
+        p.wait(20);
+        REQUIRE(p.mode.stage() == PractiseMode::Stage::told);
+        CHECK(p.told<std::string>("view") == "plan");
+        p.press({{key::enter}});
+    }
+    CHECK(p.mode.stage() == PractiseMode::Stage::over);
+    CHECK(p.remembered().size() == 10);
+    // Straight at the hole or to its left, ten times: the end tells what that comes to.
+    const EndWords end = end_words(p.mode.session());
+    CHECK(end.counts.find("10 putts, ") == 0);
+    for (const std::string& words : {end.counts, end.finding, end.instruction, end.costs}) {
+        INFO(words);
+        CHECK(says(p.draw(), words));
+    }
+    CHECK(says(p.draw(), next_drill_words(p.mode.session().end().next)));
+    p.press({{'g'}});
+    CHECK(p.says("10 putts practised"));
+}
+
+namespace {
+
+/// Answers straight at the hole, or so many inches to its left, and goes on.
+void answer_putts(Practised& p, int putts, int left_in = 0) {
+    for (int i = 0; i < putts; ++i) {
+        for (int k = 0; k < left_in; ++k) p.shell.press({key::left});
+        p.press({{key::enter}});
+        p.wait(20);
+        p.press({{key::enter}});
+    }
+}
+
+}  // namespace
+
+TEST_CASE("at the end every putt can be looked at again, and Enter leads back and on") {
+    Practised p;
+    answer_putts(p, 10, 3);
+    REQUIRE(p.mode.stage() == PractiseMode::Stage::over);
+    const Marked third = p.mode.session().marked()[2];
+    p.click(What::putt, 2);
+    CHECK(p.says("Putt 3 again"));
+    CHECK(p.says(diagnosis_sentence(third.mark, Units{})));
+    CHECK(p.says("aim spot"));
+    p.press({{key::enter}});
+    CHECK(p.says(end_words(p.mode.session()).costs));
+    const NextDrill next = p.mode.session().end().next;
+    p.press({{key::enter}});
+    CHECK(p.mode.stage() == PractiseMode::Stage::asking);
+    CHECK(p.mode.session().plan().drill == next.drill);
+    CHECK(p.mode.session().putts() == next.putts);
+}
+
+TEST_CASE("quiet putts are the player's choice, and only once a trend was told") {
+    Practised p;
+    p.press({{'o', true}});
+    CHECK(p.says("Quiet putts"));
+    const auto quiet = [&] {
+        for (int i = 0; i < 6; ++i) p.shell.press({key::down});
+        p.press({{key::enter}});
+    };
+    quiet();
+    CHECK(p.mode.session().plan().quiet);
+    CHECK(p.says("until there is a trend"));
+    for (int i = 0; i < 10; ++i) {
+        p.press({{key::enter}});
+        p.wait(20);
+        const bool told = p.mode.session().marked().back().answer.told;
+        CHECK((told || i >= 6));
+        CHECK(p.says("Remembered.") == !told);
+        CHECK(p.says("strokes") == told);
+        p.press({{key::enter}});
+    }
+    CHECK(p.mode.session().kept_back());
+    // All of them are told at the end.
+    for (const Marked& marked : p.mode.session().marked())
+        CHECK(p.says(diagnosis_rows(marked.mark, Units{})[0].truth));
+    p.press({{'o', true}});
+    quiet();
+    CHECK_FALSE(p.mode.session().plan().quiet);
+}
+
+TEST_CASE("the putt of the day says that it counts once") {
+    Practised p;
+    for (const bool again : {false, true}) {
+        p.press({{'o', true}, {key::down}, {key::down}, {key::down}, {key::enter}});
+        CHECK(p.mode.session().plan().occasion == Occasion::day);
+        CHECK(p.says("counted already") == again);
+        answer_putts(p, 1);
+    }
+    CHECK(p.remembered().size() == 2);
+    p.press({{'g'}});
+    CHECK(p.says("1 putt practised"));
+}
+
+TEST_CASE("progress opens with the finding, over time, and says which way is better") {
+    Practised p;
+    answer_putts(p, 10, 2);
+    p.press({{'g'}});
+    const Frame frame = p.draw();
+    const auto texts = all_of<Text>(frame.picture);
+    const std::string finding = finding_words(p.mode.session().findings().lead());
+    REQUIRE(says(frame, finding));
+    // Nothing on the page is larger or, but for the count of putts, above it.
+    const auto first = std::find_if(texts.begin(), texts.end(), [&](const Text& text) {
+        return finding.find(text.words) == 0 && text.words.size() > 10;
+    });
+    REQUIRE(first != texts.end());
+    const Rect page{0, 56, 904, 744};
+    for (const Text& text : texts) {
+        if (!page.contains(text.at) || text.words == "10 putts practised") continue;
+        CHECK(text.at.y() >= first->at.y());
+        CHECK(text.size <= first->size);
+    }
+    CHECK(says(frame, "lower is better"));
+    CHECK(says(frame, "1 May"));  // the day of the plan
+}
+
+TEST_CASE("the slope drill types four values, remembers the spot, and tells what was felt") {
+    Practised p;
+    p.press({{'o', true}});
+    for (int i = 0; i < 5; ++i) p.press({{key::down}});
+    p.press({{key::enter}, {key::enter}});
+    CHECK(p.mode.stage() == PractiseMode::Stage::slope);
+    for (const char* text : {"1.5%", "4", "2%", "3:30"}) {
+        p.type(text);
+    }
+    REQUIRE(p.remembered().size() == 1);
+    CHECK(p.remembered()[0].drill == Drill::slope);
+    CHECK_THAT(*p.remembered()[0].slope_said, WithinAbs(0.015, exact));
+    CHECK_THAT(*p.remembered()[0].falls_shown_deg, WithinAbs(105, exact));
+    CHECK(p.says("You feel 1.5 % where it is 2.0 %; the fall is 15° off."));
+    p.press({{key::enter}});
+    p.type("steep");
+    CHECK_FALSE(p.shell.message().empty());
+    CHECK(p.remembered().size() == 1);
+}

@@ -1,0 +1,141 @@
+#include <catch2/catch.hpp>
+#include <random>
+
+#include "viewer/modes/every_mode.hpp"
+
+/// Keys and clicks at random in every mode: nothing crashes, no printing key leads to another mode,
+/// and what is on the screen is what a fresh drawing of the state shows.
+using namespace dewtrail;
+
+namespace {
+
+bool at_same_place(const Vec2& a, const Vec2& b) {
+    return a.x() == b.x() && a.y() == b.y();
+}
+bool same(const std::vector<Vec2>& a, const std::vector<Vec2>& b) {
+    return std::equal(a.begin(), a.end(), b.begin(), b.end(), at_same_place);
+}
+bool same(const Line& a, const Line& b) {
+    return same(a.points, b.points) && a.width == b.width && a.colour == b.colour &&
+           a.closed == b.closed;
+}
+bool same(const Polygon& a, const Polygon& b) {
+    return same(a.points, b.points) && a.colour == b.colour;
+}
+bool same(const Disc& a, const Disc& b) {
+    return at_same_place(a.centre, b.centre) && a.radius == b.radius && a.colour == b.colour;
+}
+bool same(const Mesh& a, const Mesh& b) {
+    return std::equal(a.vertices.begin(), a.vertices.end(), b.vertices.begin(), b.vertices.end(),
+                      [](const Mesh::Vertex& p, const Mesh::Vertex& q) {
+                          return p.at.x() == q.at.x() && p.at.y() == q.at.y() &&
+                                 p.colour == q.colour;
+                      });
+}
+bool same(const Text& a, const Text& b) {
+    return a.words == b.words && a.face == b.face && a.size == b.size &&
+           at_same_place(a.at, b.at) && a.colour == b.colour && a.align == b.align &&
+           a.turned_rad == b.turned_rad;
+}
+bool same(const Clip& a, const Clip& b) {
+    return a.box == b.box;
+}
+
+/// What differs first, in words; empty where nothing does.
+std::string difference(const Picture& a, const Picture& b) {
+    if (a.size() != b.size())
+        return std::to_string(a.size()) + " shapes, and " + std::to_string(b.size());
+    for (std::size_t i = 0; i < a.size(); ++i) {
+        const bool equal =
+            a[i].index() == b[i].index() &&
+            std::visit(
+                [&](const auto& shape) {
+                    return same(shape, std::get<std::decay_t<decltype(shape)>>(b[i]));
+                },
+                a[i]);
+        if (equal) continue;
+        const auto* text = std::get_if<Text>(&a[i]);
+        return "shape " + std::to_string(i) + " of kind " + std::to_string(a[i].index()) +
+               (text ? ", '" + text->words + "'" : "");
+    }
+    return "";
+}
+
+class Fiddler {
+  public:
+    Fiddler(Shell& shell, unsigned seed) : shell_(shell), random_(seed) {
+        shell_.forget_ground();
+        look();
+    }
+
+    void fiddle(int events) {
+        for (int i = 0; i < events; ++i) {
+            wants_another_mode(shell_);
+            event();
+            look();
+        }
+    }
+
+  private:
+    int any(int count) { return static_cast<int>(random_() % static_cast<unsigned>(count)); }
+
+    void event() {
+        const int kind = any(20);
+        if (kind < 10) {
+            const std::string key(1, static_cast<char>('!' + any('~' - '!')));
+            done_ = "struck " + key;
+            strike(shell_, key);
+            CHECK_FALSE(wants_another_mode(shell_));
+        } else if (kind < 14) {
+            const KeyPress key{key::up + any(key::back - key::up), any(6) == 0, any(3) == 0};
+            done_ = "pressed " + std::to_string(key.code);
+            shell_.press(key);
+        } else if (kind < 18) {
+            const Vec2 at(any(1280), any(800));
+            done_ = "clicked at " + std::to_string(at.x()) + ", " + std::to_string(at.y());
+            shell_.pointer_pressed(at, Button::left, {}, any(4) == 0);
+            shell_.pointer_moved(at + Vec2(any(80) - 40, any(80) - 40), {});
+            shell_.pointer_released(at);
+        } else if (kind < 19) {
+            done_ = "wheel";
+            shell_.wheel(any(5) - 2, Vec2(any(1280), any(800)), {});
+        } else {
+            done_ = "time";
+            shell_.advance(0.3);
+        }
+    }
+
+    /// The screen, and the same drawn as if nothing had been drawn before.
+    void look() {
+        Frame shown = shell_.frame(type_width);
+        if (!shown.ground.empty()) ground_ = std::move(shown.ground);
+        shell_.forget_ground();
+        const Frame fresh = shell_.frame(type_width);
+        INFO(words_for(shell_.name()) << ", " << done_);
+        CHECK(difference(shown.picture, fresh.picture) == "");
+        if (fresh.ground.empty()) return;
+        CHECK(difference(ground_, fresh.ground) == "");
+        ground_ = fresh.ground;
+    }
+
+    Shell& shell_;
+    std::mt19937 random_;
+    Picture ground_;
+    std::string done_ = "opened";
+};
+
+void fiddle_with_every_mode(int events) {
+    EveryMode every;
+    unsigned seed = 20;
+    for (const auto& shell : every.shells) Fiddler(*shell, ++seed).fiddle(events);
+}
+
+}  // namespace
+
+TEST_CASE("keys and clicks at random: no other mode, and the screen follows at once", "[shell]") {
+    fiddle_with_every_mode(150);
+}
+
+TEST_CASE("the same, 100,000 times in each mode", "[.events]") {
+    fiddle_with_every_mode(100'000);
+}

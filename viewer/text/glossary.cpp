@@ -1,0 +1,53 @@
+#include "viewer/text/glossary.hpp"
+
+#include <algorithm>
+#include <cctype>
+#include <string>
+
+namespace dewtrail {
+namespace {
+
+constexpr Explained words[] = {
+    {"stimp", "Green speed: how many feet a ball rolls on the level off a stimpmeter’s ramp."},
+    {"fall line", "The straight line downhill through the hole; its drop is at the low end."},
+    {"aim spot", "Where the start line passes level with the hole: look at it, not at the hole."},
+    {"stand-in hole",
+     "Putt to it as if the green were level: on the start line, as far away as the putt plays.",
+     true},
+    {"start spot", "A mark on the start line, a foot in front of the ball, to roll over."},
+    {"apex", "Where the path is farthest from the straight line to the hole. Never aim at it."},
+    {"pace", "How hard, told as a straight level putt of this length."},
+    {"level putt",
+     "How far the stroke would roll on the level, less the usual finish past the hole."},
+    {"finish", "How far past the hole the ball would stop if the hole were covered."},
+    {"room", "How far the aim or the pace alone may be off, and the ball still drops."},
+    {"lag", "A putt too long to hole often: what counts is to leave it close."},
+    {"ball at",
+     "Where the ball lies round the hole, as on a clock: 12 is straight above it, 3 right of it."},
+    {"drops toward", "The bearing in which the ground falls: 0 is up the plan, 90 to its right."},
+    {"for your spread", "With the scatter of your own strokes: this opens it.", true},
+    {"a misread costs", "What the aim would be if the slope or the green speed were another."},
+    {"strokes", "Strokes lost to it: what replacing only that by the truth would save."}};
+
+std::string lower(std::string_view text) {
+    std::string plain(text);
+    std::transform(plain.begin(), plain.end(), plain.begin(),
+                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    return plain;
+}
+
+}  // namespace
+
+std::span<const Explained> glossary() {
+    return words;
+}
+
+const Explained* explained(std::string_view text) {
+    const std::string plain = lower(text);
+    for (const Explained& word : words)
+        if (plain == word.word || (word.within && plain.find(word.word) != plain.npos))
+            return &word;
+    return nullptr;
+}
+
+}  // namespace dewtrail
