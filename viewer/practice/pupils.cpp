@@ -65,7 +65,9 @@ void Pupils::check_free(const std::string& name) const {
 
 void Pupils::add(const std::string& name, const Player& player) const {
     check_free(name);
-    save_player(place(name) / "player.toml", player);
+    const fs::path file = place(name) / "player.toml";
+    make_folder_of(file);
+    save_player(file, player);
 }
 
 void Pupils::rename(const std::string& from, const std::string& to) const {

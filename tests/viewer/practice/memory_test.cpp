@@ -52,12 +52,13 @@ int count(const MemoryFile& file) {
     return things;
 }
 
+/// Another for each i; every length is one that can be putted.
 Answer some_answer(int i) {
     Answer answer;
     answer.at = "2026-05-01T18:30:00";
     answer.drill = Drill::line;
     answer.seed = std::numeric_limits<std::uint64_t>::max() - static_cast<std::uint64_t>(i);
-    answer.putt = plane_putt(3.0 + 1.0 / 3 + i, -0.013, 0.021, 10.3, 0.3048);
+    answer.putt = plane_putt(3.0 + 1.0 / 3 + i % 30, -0.013, 0.021, 10.3, 0.3048);
     answer.category = category_of(3.3, -0.013, 0.021);
     answer.aim_m = 0.1 + 1e-17;
     answer.sure = i % 2 == 0;

@@ -94,10 +94,11 @@ TEST_CASE("a folder that takes nothing: one line, and nothing is lost", "[fault]
     {
         const OrdinaryUser user;
         const std::string file = line.path("p.png");
-        for (const std::string& writes : std::vector<std::string>{
-                 "read 12ft --slope 2% --clock 3 --png " + file,
-                 "roll 12ft --slope 2% --clock 3 --png " + file, "green show bench --svg " + file,
-                 "player set --stimp 10", "log 8ft --side lr --missed high"}) {
+        for (const std::string& writes :
+             std::vector<std::string>{"read 12ft --slope 2% --clock 3 --png " + file,
+                                      "roll 12ft --slope 2% --clock 3 --png " + file,
+                                      "green show bench --svg " + line.path("p.svg"),
+                                      "player set --stimp 10", "log 8ft --side lr --missed high"}) {
             const auto told = line.run(writes);
             CAPTURE(writes, told.err);
             CHECK(told.exit == Exit::outside_failed);
@@ -136,9 +137,15 @@ TEST_CASE("a file in a folder that may not be entered is not told as missing", "
 TEST_CASE("a device is never written over", "[fault]") {
     const CommandLine line;
     for (const std::string device : {"/dev/null", "/dev/full"}) {
-        CHECK(line.run("read 12ft --slope 2% --clock 3 --png " + device).exit ==
-              Exit::outside_failed);
-        CHECK(line.run("green show bench --svg " + device).exit == Exit::outside_failed);
+        // By its own name, which no picture has, and by a link with a picture's name.
+        const std::string png = line.path("p.png"), svg = line.path("p.svg");
+        const std::string read = "read 12ft --slope 2% --clock 3 --png ";
+        CHECK(line.run(read + device).exit == Exit::not_understood);
+        fs::remove(png), fs::remove(svg);
+        fs::create_symlink(device, png), fs::create_symlink(device, svg);
+        CHECK(line.run(read + png).exit == Exit::outside_failed);
+        CHECK(line.run("green show bench --svg " + svg).exit == Exit::outside_failed);
         CHECK(fs::is_character_file(device));
+        CHECK(fs::read_symlink(png) == device);
     }
 }

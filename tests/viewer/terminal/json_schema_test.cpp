@@ -83,6 +83,7 @@ TEST_CASE("Every command's JSON is as the schema says", "[json]") {
         check("log", line.run(std::string("log ") + played + " --json"));
     std::string answers;
     for (int i = 0; i < 10; ++i) answers += "15in right\n12ft\ny\n";
+    const std::string balls = "7ft\n10in short\n9ft\n16ft\n3in long\n17ft\n6ft8in\n";
     struct Case {
         const char* part;
         std::string typed;
@@ -141,7 +142,16 @@ TEST_CASE("Every command's JSON is as the schema says", "[json]") {
              {"review", "review" + putt + "--left '2ft past 6in left'"},
              {"review", "review --last 5"},
              {"rehearse", "rehearse" + putt + "--mat-stimp 12 --mat 9ft"},
-             {"rehearse --tick", "rehearse --tick " + line.path("t.wav")},
+             {"rehearse --swell", "rehearse --swell " + line.path("t.wav")},
+             {"measure", "measure show"},
+             {"measure", "measure pace --seed 3", balls},
+             {"measure", "measure line", "t\nl\nr\nt\nt\nr\nt\n"},
+             {"measure take", "measure take"},
+             {"pupil add", "pupil add Anna"},
+             {"pupil list", "pupil list"},
+             {"pupil export", "pupil export Anna " + line.path("anna.json")},
+             {"pupil import", "pupil import " + line.path("anna.json") + " --as Ann"},
+             {"pupil rename", "pupil rename Ann Ben"},
          }) {
         INFO(c.typed);
         check(c.part, line.run(c.typed + " --json", c.answers));

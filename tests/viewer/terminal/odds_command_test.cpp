@@ -93,7 +93,8 @@ TEST_CASE("a map is drawn as a picture", "[odds_command]") {
     CHECK_THAT(content_of(svg), Contains("<svg"));
     CHECK(line.run(map + " --png " + png + " --json").json()["png"] == png);
     CHECK(line.run(twelve_feet + " --png " + png).exit == Exit::not_understood);
-    CHECK(line.run(map + " --png " + line.home().path().string()).exit == Exit::outside_failed);
+    std::filesystem::create_directory(line.path("folder.png"));
+    CHECK(line.run(map + " --png " + line.path("folder.png")).exit == Exit::outside_failed);
 }
 
 Said fit(const std::string& table) {

@@ -69,7 +69,7 @@ TEST_CASE("what names no pupil is refused in words, and nothing is written", "[p
              {"pupil import " + line.path("broken.json"), "missing"},
              {"pupil import " + line.path("newer.json"), "newer"},
              {"pupil import " + line.path("deep.json"), "no pupil"},
-             {"pupil", "subcommand"}}) {
+             {"pupil", "one more word"}}) {
         INFO(arguments);
         const auto said = line.run(arguments);
         CHECK(said.exit == Exit::not_understood);

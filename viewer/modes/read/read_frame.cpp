@@ -65,7 +65,8 @@ GroundState ReadMode::ground_now(const Look& look) const {
 }
 
 void ReadMode::draw_map(const Look& look) {
-    const MapView view = map_view();
+    MapView view = map_view();
+    if (view_.eye) view.avoid.push_back(place_box(look));
     plan_ = view_.eye ? eye_picture(solved_, shown_trail(), view_.eye_camera, view_.place, pane(),
                                     view, look, wishes_for_labels_)
                       : plan_picture(solved_, shown_trail(), view_.plan, pane(), view, look,

@@ -140,6 +140,7 @@ class ReadMode final : public Mode {
     double lay_out_note(const Canvas& canvas) const;
 
     // read_overlays.cpp
+    Rect place_box(const Look& look) const;
     void paint_commit(const Canvas& canvas) const;
     void draw_hint(Picture& picture, const Look& look) const;
     void draw_drag_figure(Picture& picture, const Look& look) const;

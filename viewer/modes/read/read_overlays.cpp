@@ -10,6 +10,8 @@
 namespace dewtrail {
 namespace {
 
+constexpr double place_size = 16;
+
 constexpr const char* hint_words[] = {"Drag the ball round the hole.",
                                       "Drag the drop to turn the slope.", "Space rolls it."};
 
@@ -43,6 +45,14 @@ void ReadMode::draw_hint(Picture& picture, const Look& look) const {
                   look, surface_colour(c));
 }
 
+/// Where the eye is: names keep clear of it.
+Rect ReadMode::place_box(const Look& look) const {
+    const double size = look.type(place_size), margin = look.u(40);
+    const double w = look.width(Face::sans, size, words_for(view_.place));
+    const Rect& green = pane();
+    return {green.right() - margin - w, green.bottom() - look.u(18) - size, w, 1.3 * size};
+}
+
 /// Quiet lines: how the numbers come back, and where the eye is; a click takes it to the next
 /// place.
 void ReadMode::paint_commit(const Canvas& canvas) const {
@@ -50,7 +60,9 @@ void ReadMode::paint_commit(const Canvas& canvas) const {
     const Rect& green = pane();
     const double x = green.x + brush.u(40), y = green.bottom() - brush.u(18);
     if (commit_) brush.word({"Esc: the numbers again", What::commit}, x, y);
-    if (view_.eye) brush.word({words_for(view_.place), What::view, 1}, x, green.y + brush.type(26));
+    if (view_.eye)
+        brush.word({words_for(view_.place), What::view, 1, false, place_size, Align::right},
+                   green.right() - brush.u(40), y);
 }
 
 /// What a drag has come to, beside the pointer.
