@@ -9,8 +9,8 @@
 #include <sstream>
 
 #include "greens/input_error.hpp"
-#include "viewer/text/nearest.hpp"
 #include "viewer/terminal/putt_options.hpp"
+#include "viewer/text/nearest.hpp"
 
 namespace dewtrail {
 namespace {

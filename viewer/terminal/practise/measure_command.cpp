@@ -37,7 +37,8 @@ constexpr const char* examples =
     "  dewtrail measure line\n"
     "      Two coins are the gate; type t, l or r for through, left or right.\n"
     "  dewtrail measure show\n"
-    "      What was found so far. 'measure take' makes it your spread: odds and best finishes follow.";
+    "      What was found so far. 'measure take' makes it your spread: odds and best finishes "
+    "follow.";
 
 template <class Row>
 std::vector<Row> last_of(std::vector<Row> rows) {
