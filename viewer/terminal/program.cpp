@@ -9,8 +9,8 @@
 
 #include "greens/input_error.hpp"
 #include "viewer/terminal/folded.hpp"
-#include "viewer/text/nearest.hpp"
 #include "viewer/terminal/session.hpp"
+#include "viewer/text/nearest.hpp"
 
 namespace dewtrail {
 namespace {
