@@ -45,12 +45,12 @@ void ReadMode::draw_hint(Picture& picture, const Look& look) const {
                   look, surface_colour(c));
 }
 
-/// Where the eye is: names keep clear of it.
+/// Where the eye is told, above the line of the commit view: names keep clear of it.
 Rect ReadMode::place_box(const Look& look) const {
-    const double size = look.type(place_size), margin = look.u(40);
-    const double w = look.width(Face::sans, size, words_for(view_.place));
-    const Rect& green = pane();
-    return {green.right() - margin - w, green.bottom() - look.u(18) - size, w, 1.3 * size};
+    const double size = look.type(place_size),
+                 w = look.width(Face::sans, size, words_for(view_.place));
+    const double up = look.u(18) + (commit_ ? 1.5 * size : 0);
+    return {pane().x + look.u(40), pane().bottom() - up - size, w, 1.3 * size};
 }
 
 /// Quiet lines: how the numbers come back, and where the eye is; a click takes it to the next
@@ -61,8 +61,8 @@ void ReadMode::paint_commit(const Canvas& canvas) const {
     const double x = green.x + brush.u(40), y = green.bottom() - brush.u(18);
     if (commit_) brush.word({"Esc: the numbers again", What::commit}, x, y);
     if (view_.eye)
-        brush.word({words_for(view_.place), What::view, 1, false, place_size, Align::right},
-                   green.right() - brush.u(40), y);
+        brush.word({words_for(view_.place), What::view, 1, false, place_size}, x,
+                   place_box(canvas.look).y + brush.type(place_size));
 }
 
 /// What a drag has come to, beside the pointer.

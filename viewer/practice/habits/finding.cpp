@@ -17,7 +17,7 @@ constexpr double dear_break = 0.25, dear_pace = 0.1;
 
 constexpr int break_kinds = 6;  ///< two sides, three grades
 constexpr int pace_kinds = 9;   ///< three grades, three reaches
-constexpr BiasPrior pace_prior{1, 0.3, 0.1};
+constexpr BiasPrior pace_prior{1, 0.3, 0.07};
 
 /// Aims are typed to an inch up to a foot and to half a cup beyond, level putts to half a foot;
 /// both are rounded evenly.
