@@ -97,7 +97,7 @@ double parse_stop_m(std::string text, double called_m, const Units& units) {
 class PaceTest {
   public:
     PaceTest(Session& session, const MeasureArguments& a)
-        : session_(session), units_(session.units()), asking_(session) {
+        : units_(session.units()), asking_(session) {
         const auto length = [&](const std::optional<std::string>& text, double usual) {
             return text ? parse_distance_m(*text, units_) : usual;
         };
@@ -145,7 +145,6 @@ class PaceTest {
         return stop;
     }
 
-    Session& session_;
     Units units_;
     Asking asking_;
     std::optional<double> line_m_;
