@@ -212,7 +212,9 @@ void PractiseMode::fit_camera() {
         if (!played_trail_.empty()) points.push_back(played_trail_.at(played_trail_.end_s()).at);
     }
     camera_ = fit_plan(points, shell_.layout().green, shell_.layout().scale);
-    eye_ = eye_of(truth_, EyePlace::crouched, shell_.layout().green);
+    const Rect& pane = shell_.layout().green;
+    if (pane.w > 0)
+        eye_ = eye_of(truth_, EyePlace::crouched, pane);  // before the first layout there is none
 }
 
 double PractiseMode::truth_share() const {
