@@ -3,12 +3,12 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <numbers>
 #include <string>
 
 #include "greens/input_error.hpp"
+#include "greens/number.hpp"
 
 namespace dewtrail {
 namespace {
@@ -68,19 +68,10 @@ std::string wave_file(const std::vector<std::int16_t>& samples, int per_second) 
 }
 
 double parse_ratio(std::string_view text) {
-    double parts[2] = {0, 1};
-    const char* at = text.data();
-    const char* const end = at + text.size();
-    bool read = true;
-    for (int i = 0; i < 2 && read; ++i) {
-        const auto [next, error] = std::from_chars(at, end, parts[i]);
-        read = error == std::errc();
-        at = next;
-        if (i == 0 && at == end) break;
-        if (i == 0) read = read && *at++ == ':';
-    }
-    const bool whole = read && at == end && parts[1] > 0;
-    const double ratio = whole ? parts[0] / parts[1] : 0;
+    const std::size_t colon = text.find(':');
+    const auto back = plain_number(text.substr(0, colon));
+    const auto forward = colon == text.npos ? 1.0 : plain_number(text.substr(colon + 1));
+    const double ratio = back && forward && *forward > 0 ? *back / *forward : 0;
     if (!(ratio >= least_ratio && ratio <= most_ratio))
         throw InputError(fmt::format("tempo '{}' is no ratio from 0.5 to 5", text),
                          "Say how much longer back than forward: 2:1.");
