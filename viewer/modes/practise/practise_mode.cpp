@@ -194,7 +194,8 @@ void PractiseMode::fit_camera() {
         points.insert(points.end(), truth.begin(), truth.end());
         if (!played_trail_.empty()) points.push_back(played_trail_.at(played_trail_.end_s()).at);
     }
-    camera_ = fit_plan(points, shell_.layout().green, shell_.layout().scale);
+    const Layout& l = shell_.layout();
+    camera_ = fit_plan(points, l.green, l.scale, plan_turn(l, putt));
     eye_ = eye_of(truth_, EyePlace::crouched, shell_.layout().green);
 }
 

@@ -36,6 +36,7 @@ ReadMode::ReadMode(Shell& shell, ReadStart start)
                       true}),
       setup_(start_.setup),
       eye_(start_.eye),
+      note_shown_(start_.width >= portrait_below),
       room_(start_.room),
       remembered_(setup_.spread) {
     note_state_.detail = start_.detail;
@@ -162,7 +163,9 @@ void ReadMode::fit_camera(bool ease) {
     eye_camera_ = eye_of(solved_, eye_place_, pane());
     if (zoomed_ && ease) return;
     zoomed_ = false;
-    const PlanCamera to = fit_plan(to_be_seen(solved_), pane(), shell_.layout().scale);
+    const Layout& l = shell_.layout();
+    const PlanCamera to =
+        fit_plan(to_be_seen(solved_), pane(), l.scale, plan_turn(l, solved_.putt));
     if (ease && to == camera_to_) return;
     camera_from_ = camera_;
     camera_to_ = to;
