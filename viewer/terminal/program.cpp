@@ -10,6 +10,7 @@
 #include "greens/input_error.hpp"
 #include "viewer/terminal/folded.hpp"
 #include "viewer/terminal/nearest.hpp"
+#include "viewer/terminal/pocket_command.hpp"
 #include "viewer/terminal/session.hpp"
 
 namespace dewtrail {
@@ -122,6 +123,7 @@ Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::os
     add_log_command(app, session);
     add_review_command(app, session);
     add_rehearse_command(app, session);
+    add_pocket_command(app, session);
     if (more) more(app, session);
     add_completion_command(app, session);
 
