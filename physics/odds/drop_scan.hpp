@@ -11,8 +11,8 @@ namespace dewtrail {
 /// intervals of start angle: one for the ball that comes straight at the hole, one for the ball
 /// that goes over the top and comes back down.
 ///
-/// Within a window, level roll by level roll over a fan of start angles an eighth of the hole's
-/// radius apart (a quarter where fewer than 49 rows are asked for), every change refined by the
+/// Within a window, level roll by level roll over a fan of start angles 0.3 of the hole's
+/// radius apart (0.5 where fewer than 49 rows are asked for), every change refined by the
 /// root finder. Level rolls at which intervals appear, part, join or vanish are found by halving;
 /// between two of them lies a panel. What is narrower than the fan's or the level rolls' spacing is
 /// missed.

@@ -104,16 +104,6 @@ class Misses {
     double total_ = 0;
 };
 
-bool has_odds(const Putt& putt) {
-    return putt.conditions.plain() && putt.holds_a_ball();
-}
-
-std::optional<StrokeSpread> spread_of(const Putt& putt, const Read& read, const Scatter& scatter) {
-    const auto sensitivity = read_slope_sensitivity(putt, read.stroke);
-    if (!sensitivity) return std::nullopt;
-    return stroke_spread(read.stroke.angle_rad, read.level_roll_m, scatter, *sensitivity);
-}
-
 /// A stroke and the map of where it may end.
 struct Mapped {
     StrokeMap map;
@@ -149,6 +139,16 @@ StrokeOdds over_strokes(const StrokeMap& map, const StrokeSpread& spread, Missed
 }
 
 }  // namespace
+
+bool has_odds(const Putt& putt) {
+    return putt.conditions.plain() && putt.holds_a_ball();
+}
+
+std::optional<StrokeSpread> spread_of(const Putt& putt, const Read& read, const Scatter& scatter) {
+    const auto sensitivity = read_slope_sensitivity(putt, read.stroke);
+    if (!sensitivity) return std::nullopt;
+    return stroke_spread(read.stroke.angle_rad, read.level_roll_m, scatter, *sensitivity);
+}
 
 Odds odds(const StrokeMap& map, const StrokeSpread& spread, const NextPutts& next) {
     double putts = 1, holed_next = 0, missed = 0;

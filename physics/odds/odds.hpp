@@ -27,7 +27,7 @@ struct Odds : StrokeOdds {
 /// strokes begin and cease to drop, and over start angle by the normal distribution between the
 /// edges and Gauss nodes outside them. What follows a miss comes from `next`.
 ///
-/// Agrees with the Monte Carlo below within 0.003 (chances) and 0.01 putts.
+/// Agrees with the Monte Carlo of the tests within 0.003 (chances) and 0.01 putts.
 Odds odds(const StrokeMap& map, const StrokeSpread& spread, const NextPutts& next);
 
 /// Without what follows a miss: some milliseconds less, and the same figures.
@@ -35,6 +35,12 @@ StrokeOdds stroke_odds(const StrokeMap& map, const StrokeSpread& spread);
 
 /// Only the chance to hole: some microseconds.
 double chance_to_hole(const StrokeMap& map, const StrokeSpread& spread);
+
+/// Whether a putt has odds: next putts are known for the plain roll only, and where balls stop.
+bool has_odds(const Putt& putt);
+
+/// How a read's strokes spread for this player; none where the read has no derivative.
+std::optional<StrokeSpread> spread_of(const Putt& putt, const Read& read, const Scatter& scatter);
 
 /// Odds of a read for this player, next putts included; none where the next putts have no odds (on
 /// ground where nothing stops), the read has no derivative, or wind, grain and the like are on:

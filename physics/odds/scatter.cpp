@@ -29,9 +29,10 @@ std::optional<Pair> by_tilt_of_plane(const Putt& putt, const Plane& plane, const
     constexpr double step = 2e-4;
     const auto up = read_on_plane(putt, plane.gradient() + step * tilt);
     const auto down = read_on_plane(putt, plane.gradient() - step * tilt);
-    const auto here = read_on_plane(putt, plane.gradient());
     if (up && down) return Pair((*up - *down) / (2 * step));
+    const auto here = read_on_plane(putt, plane.gradient());
     if (here && down) return Pair((*here - *down) / step);
+    if (here && up) return Pair((*up - *here) / step);
     return std::nullopt;
 }
 

@@ -2,6 +2,7 @@
 
 #include <cmath>
 #include <stdexcept>
+#include <vector>
 
 #include "physics/roll/green_speed.hpp"
 
@@ -29,8 +30,7 @@ class Tilted final : public Surface {
     Vec2 tilt_;
 };
 
-Putt with_slope(Putt putt, double more) {
-    const Vec2 tilt = more * uphill_at_hole(putt).value_or(Vec2::Zero());
+Putt with_tilt(Putt putt, const Vec2& tilt) {
     if (const auto* plane = dynamic_cast<const Plane*>(putt.surface.get()))
         putt.surface = std::make_shared<Plane>(plane->gradient() + tilt);
     else
@@ -76,15 +76,26 @@ std::optional<double> root_sum(double a, const std::optional<double>& per_a, dou
     return std::hypot(a * per_a.value_or(0), b * per_b.value_or(0));
 }
 
+/// By the slope as it is known: up the fall line, or, where there is none, whichever way it may
+/// fall.
+std::optional<double> per_slope(const std::optional<double>& up, const std::optional<double>& cross,
+                                bool falls) {
+    return falls || !up || !cross ? up : std::hypot(*up, *cross);
+}
+
 }  // namespace
 
 Band band_of(const Putt& putt, const Read& read, const Sure& sure) {
     if (!(sure.slope >= 0) || !(sure.stimp_m >= 0))
         throw std::invalid_argument("band: half-widths must not be negative");
     const Costs& c = read.costs;
-    Band band{
-        root_sum(sure.slope, c.aim_m_per_slope, sure.stimp_m, c.aim_m_per_stimp_m),
-        root_sum(sure.slope, c.level_putt_m_per_slope, sure.stimp_m, c.level_putt_m_per_stimp_m)};
+    const auto uphill = uphill_at_hole(putt);
+    const auto aim_per_slope =
+        per_slope(c.aim_m_per_slope, c.aim_m_per_cross_slope, uphill.has_value());
+    const auto pace_per_slope =
+        per_slope(c.level_putt_m_per_slope, c.level_putt_m_per_cross_slope, uphill.has_value());
+    Band band{root_sum(sure.slope, aim_per_slope, sure.stimp_m, c.aim_m_per_stimp_m),
+              root_sum(sure.slope, pace_per_slope, sure.stimp_m, c.level_putt_m_per_stimp_m)};
     const auto compare = [&](const Putt& low, const Putt& high) {
         const double usual = read.level_roll_m - read.level_putt_m;
         const Ends a = ends_of(line_of(low, usual)), b = ends_of(line_of(high, usual));
@@ -92,8 +103,13 @@ Band band_of(const Putt& putt, const Read& read, const Sure& sure) {
         band.level_putt_linear &=
             straight(read.level_putt_m, a.level_putt_m, b.level_putt_m, band.level_putt_m);
     };
-    if (sure.slope > 0 && uphill_at_hole(putt))
-        compare(with_slope(putt, -sure.slope), with_slope(putt, sure.slope));
+    if (sure.slope > 0) {
+        const Vec2 ahead = putt.line().normalized();
+        const std::vector<Vec2> ways =
+            uphill ? std::vector{*uphill} : std::vector{ahead, Vec2(ahead.y(), -ahead.x())};
+        for (const Vec2& way : ways)
+            compare(with_tilt(putt, -sure.slope * way), with_tilt(putt, sure.slope * way));
+    }
     if (sure.stimp_m > 0) compare(with_stimp(putt, -sure.stimp_m), with_stimp(putt, sure.stimp_m));
     return band;
 }

@@ -20,7 +20,7 @@ constexpr double share_seen = 0.72;  // of the break; a common under-read, no on
 constexpr int strokes_played = 40;
 // The seed, of the first dozen, whose forty strokes are nearest the mean of many thousand.
 constexpr std::uint64_t seed = 11;
-// A low handicap's hands without the misread (ODDS.md): what is shown is the read, not the stroke.
+// Invented: steadier than most, and without a misread. What is shown is the read, not the stroke.
 constexpr Scatter steady_hands{1.35 * M_PI / 180, 0.11, 0.21 * metres_per_foot, 0};
 
 using Names = std::vector<std::string>;

@@ -10,6 +10,7 @@
 
 #include "physics/read/band.hpp"
 #include "viewer/text/aim.hpp"
+#include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/hole_words.hpp"
 #include "viewer/text/words.hpp"
@@ -20,8 +21,6 @@ namespace {
 using Maybe = std::optional<double>;
 using Range = std::pair<double, double>;
 
-constexpr double deg = 180 / std::numbers::pi;
-constexpr double hours_per_rad = 6 / std::numbers::pi;
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 
 double or_nan(const Maybe& value) {
@@ -37,7 +36,8 @@ const char* side(double offset) {
 }
 
 std::string angle_words(double angle_rad) {
-    return fmt::format("{} {}", format_degrees(std::abs(angle_rad) * deg), side(angle_rad));
+    return fmt::format("{} {}", format_degrees(std::abs(angle_rad) * degrees_per_rad),
+                       side(angle_rad));
 }
 
 // ---- aim, pace, apex
@@ -56,7 +56,7 @@ AccountRow aim_row(const Read& read, const Units& units) {
     row.detail = angle_words(read.stroke.angle_rad);
     row.more = fmt::format("start spot {} on, {} {}", format_spot(spot.along_m),
                            format_spot(std::abs(spot.offset_m)), side(spot.offset_m));
-    row.figures = {{"start.angle_deg", read.stroke.angle_rad * deg},
+    row.figures = {{"start.angle_deg", read.stroke.angle_rad * degrees_per_rad},
                    {"start.spot_along_m", spot.along_m},
                    {"start.spot_offset_m", spot.offset_m}};
     if (!read.aim_offset_m) return row;
@@ -111,24 +111,25 @@ Figure how_figure(const Putt& putt, const Read& read) {
 std::vector<Figure> arrival_figures(const Putt& putt, const Read& read) {
     const Entry& entry = read.entry;
     const double clock_h = entry.clock_rad > 0 ? entry.clock_rad * hours_per_rad : 12;
-    std::vector<Figure> figures = {{"arrival.speed_m_s", read.arrival_speed_m_s},
-                                   {"arrival.angle_deg", scaled(read.arrival_angle_rad, deg)},
-                                   {"arrival.time_s", read.arrival_time_s},
-                                   {"arrival.past_m", read.past_m},
-                                   {"entry.speed_m_s", entry.speed_m_s},
-                                   {"entry.offset_m", entry.offset_m},
-                                   {"entry.time_s", entry.time_s},
-                                   {"entry.clock_h", clock_h},
-                                   {"entry.holed", entry.holed},
-                                   how_figure(putt, read),
-                                   {"check.miss_m", read.check.miss_m},
-                                   {"check.finish_error_m", read.check.finish_error_m},
-                                   {"check.finish_error_m_s", read.check.finish_error_m_s}};
+    std::vector<Figure> figures = {
+        {"arrival.speed_m_s", read.arrival_speed_m_s},
+        {"arrival.angle_deg", scaled(read.arrival_angle_rad, degrees_per_rad)},
+        {"arrival.time_s", read.arrival_time_s},
+        {"arrival.past_m", read.past_m},
+        {"entry.speed_m_s", entry.speed_m_s},
+        {"entry.offset_m", entry.offset_m},
+        {"entry.time_s", entry.time_s},
+        {"entry.clock_h", clock_h},
+        {"entry.holed", entry.holed},
+        how_figure(putt, read),
+        {"check.miss_m", read.check.miss_m},
+        {"check.finish_error_m", read.check.finish_error_m},
+        {"check.finish_error_m_s", read.check.finish_error_m_s}};
     if (!read.open || read.open->meetings.empty()) return figures;
     if (read.open->meetings.front().outcome.holed) return figures;
     const HoleOutcome& out = read.open->meetings.front().outcome;
     figures.push_back({"entry.exit_speed_m_s", out.exit_speed_m_s});
-    figures.push_back({"entry.turn_deg", out.turn_rad * deg});
+    figures.push_back({"entry.turn_deg", out.turn_rad * degrees_per_rad});
     return figures;
 }
 
@@ -152,7 +153,7 @@ AccountRow finish_row(const Putt& putt, const Read& read, const Units& units) {
 
 /// How far a turn of the start line carries it at the hole's depth.
 double at_hole_depth(const Read& read, double distance_m, double turn_rad) {
-    constexpr double near_square_rad = 80 / deg;
+    constexpr double near_square_rad = 80 / degrees_per_rad;
     const double a = read.stroke.angle_rad;
     if (std::abs(a) > near_square_rad || std::abs(a + turn_rad) > near_square_rad)
         return distance_m * std::abs(turn_rad);
@@ -160,7 +161,8 @@ double at_hole_depth(const Read& read, double distance_m, double turn_rad) {
 }
 
 std::string room_detail(const Room& room) {
-    const double left = -room.angle_lo_rad * deg, right = room.angle_hi_rad * deg;
+    const double left = -room.angle_lo_rad * degrees_per_rad,
+                 right = room.angle_hi_rad * degrees_per_rad;
     const std::string turn =
         std::abs(left - right) < 0.06
             ? "±" + format_degrees(std::min(left, right))
@@ -170,7 +172,7 @@ std::string room_detail(const Room& room) {
 }
 
 AccountRow room_row(const Putt& putt, const Read& read, const Units& units) {
-    constexpr double narrow_rad = 0.2 / deg;
+    constexpr double narrow_rad = 0.2 / degrees_per_rad;
     const Room& room = *read.room;
     AccountRow row{Glyph::room, "Room", "under 0.1°"};
     row.detail = room_detail(room);
@@ -179,7 +181,8 @@ AccountRow room_row(const Putt& putt, const Read& read, const Units& units) {
             room_words(at_hole_depth(read, putt.distance_m(), room.angle_hi_rad),
                        at_hole_depth(read, putt.distance_m(), room.angle_lo_rad),
                        -room.pace_lo * read.level_roll_m, room.pace_hi * read.level_roll_m, units);
-    row.figures = {{"room.line_deg", Range(room.angle_lo_rad * deg, room.angle_hi_rad * deg)},
+    row.figures = {{"room.line_deg", Range(room.angle_lo_rad * degrees_per_rad,
+                                           room.angle_hi_rad * degrees_per_rad)},
                    {"room.pace", Range(room.pace_lo, room.pace_hi)}};
     return row;
 }

@@ -16,18 +16,7 @@ bool same_ground(const Surface& a, const Surface& b) {
     return p && q && p->gradient() == q->gradient();
 }
 
-std::optional<StrokeSpread> spread_of(const Putt& putt, const Read& read, const Spread& spread) {
-    const auto sensitivity = read_slope_sensitivity(putt, read.stroke);
-    if (!sensitivity) return std::nullopt;
-    return stroke_spread(read.stroke.angle_rad, read.level_roll_m, scatter_of(spread),
-                         *sensitivity);
-}
-
 }  // namespace
-
-bool has_odds(const Putt& putt) {
-    return putt.conditions.plain() && putt.holds_a_ball();
-}
 
 bool same_question(const OutlookQuestion& a, const OutlookQuestion& b) {
     const auto same_finish = [](const Finish& p, const Finish& q) {
@@ -41,9 +30,9 @@ bool same_question(const OutlookQuestion& a, const OutlookQuestion& b) {
 }
 
 std::optional<double> live_chance(const Putt& putt, const Read& read, const Spread& spread) {
-    constexpr int edge_rows = 25;  // half as many as for the odds: 0.001 at most
+    constexpr int edge_rows = 25;  // half as many as for the odds: 0.001 at most on gentle ground
     if (!plane_of(*putt.surface) || !has_odds(putt)) return std::nullopt;
-    const auto meant = spread_of(putt, read, spread);
+    const auto meant = spread_of(putt, read, scatter_of(spread));
     if (!meant) return std::nullopt;
     const auto map = StrokeMap::make(putt, read.stroke, window_of(*meant), edge_rows);
     if (!map) return std::nullopt;
@@ -86,7 +75,7 @@ void OutlookMaker::answer(const OutlookQuestion& question,
     Outlook outlook;
     outlook.number = question.number;
     if (read.room) outlook.outline = room_outline(question.putt, read.stroke, *read.room);
-    outlook.spread = spread_of(question.putt, read, question.spread);
+    outlook.spread = spread_of(question.putt, read, scatter_of(question.spread));
     if (!tell(outlook)) return;
     if (const NextPutts* next = next_of(question.putt, question.spread)) {
         const Scatter scatter = scatter_of(question.spread);

@@ -36,9 +36,6 @@ struct Outlook {
     bool complete = false;  ///< nothing more will come
 };
 
-/// Whether a putt has odds: next putts are known for the plain roll only, and where balls stop.
-bool has_odds(const Putt& putt);
-
 /// The chance to hole alone, at once: about a millisecond on a plane. None on other ground, where
 /// it takes a hundred, and where there are no odds.
 std::optional<double> live_chance(const Putt& putt, const Read& read, const Spread& spread);

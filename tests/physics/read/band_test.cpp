@@ -8,6 +8,7 @@
 #include <stdexcept>
 
 #include "physics/read/plane_line.hpp"
+#include "physics/roll/green_speed.hpp"
 #include "tests/support/putts.hpp"
 #include "tests/support/random.hpp"
 
@@ -49,6 +50,31 @@ double covered(const Putt& putt, double stimp_ft, double slope, const Sure& sure
         inside += std::abs(aim - *read.aim_offset_m) <= *band.aim_m;
     }
     return double(inside) / truths;
+}
+
+TEST_CASE("on level ground a slope known so well may fall any way") {
+    const Putt putt = bare_putt(10, 0, 10, 12, inches_past(12));
+    constexpr double slope = 0.002;
+    const Band band = band_of(putt, read_with_costs(putt), {slope, 0});
+    REQUIRE(band.aim_m);
+    REQUIRE(band.level_putt_m);
+    CHECK(band.aim_linear);
+    CHECK(band.level_putt_linear);
+    // The widest that any fall of that slope moves them, by the closed form.
+    double aim = 0, pace = 0;
+    for (int degree = 0; degree < 360; degree += 5) {
+        const double turn = degree * M_PI / 180;
+        const auto lines = lines_on_plane({slope * std::cos(turn), slope * std::sin(turn)},
+                                          putt.resistance, putt.line(), putt.finish);
+        REQUIRE(lines.strokes.size() == 1);
+        const Stroke& stroke = lines.strokes[0];
+        aim = std::max(aim, std::abs(putt.distance_m() * std::tan(stroke.angle_rad)));
+        pace = std::max(pace, std::abs(level_roll_m(stroke.speed_m_s, putt.resistance) -
+                                       read_with_costs(putt).level_roll_m));
+    }
+    // To first order; the half-width's square is left out, a twentieth of it here.
+    CHECK_THAT(*band.aim_m, WithinAbs(aim, 0.05 * aim));
+    CHECK_THAT(*band.level_putt_m, WithinAbs(pace, 0.05 * pace));
 }
 
 TEST_CASE("bands hold the truth 19 times in 20 where they say they are in proportion") {

@@ -17,14 +17,6 @@ inline void strike(Shell& shell, const std::string& characters) {
     }
 }
 
-inline Appearance quiet() {
-    Appearance appearance;
-    appearance.less_motion = true;
-    appearance.modes = {ModeName::read, ModeName::compare, ModeName::practise, ModeName::review,
-                        ModeName::green};
-    return appearance;
-}
-
 struct EveryMode : private TemporaryFolder {
     EveryMode() {
         PractiseStart practise;
@@ -34,12 +26,12 @@ struct EveryMode : private TemporaryFolder {
         ReviewStart review;
         review.memory_folder = path() / "review";
         ReadStart read = quiet_start();
-        read.modes = quiet().modes;
+        read.modes = quiet_look().modes;
         shells.push_back(Shell::with<ReadMode>(read, read));
-        shells.push_back(Shell::with<CompareMode>(quiet(), CompareStart{}));
-        shells.push_back(Shell::with<PractiseMode>(quiet(), practise));
-        shells.push_back(Shell::with<ReviewMode>(quiet(), review));
-        shells.push_back(Shell::with<GreenMode>(quiet(), GreenStart{}));
+        shells.push_back(Shell::with<CompareMode>(quiet_look(), CompareStart{}));
+        shells.push_back(Shell::with<PractiseMode>(quiet_look(), practise));
+        shells.push_back(Shell::with<ReviewMode>(quiet_look(), review));
+        shells.push_back(Shell::with<GreenMode>(quiet_look(), GreenStart{}));
         for (const auto& shell : shells) shell->frame(type_width);
     }
     std::vector<std::unique_ptr<Shell>> shells;

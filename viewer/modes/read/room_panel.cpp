@@ -163,9 +163,7 @@ double draw_room_panel(const Canvas& canvas, const RoomPanel& panel, const Sprea
     picture.push_back(Clip{note});
     RoomPen painter(canvas, x, width, top + look.u(1));
     painter.rule(true);
-    const std::size_t from = picture.size();
     painter.table(panel.columns);
-    if (panel.pending) fade_shapes(picture, from, 0.45);
     const double table_y = painter.y();
     double fields_x = x;
     if (below) {

@@ -15,7 +15,6 @@ struct RoomColumn {
 struct RoomPanel {
     std::vector<RoomColumn> columns;  ///< this read first
     std::string sentence;             ///< what the choice comes to
-    bool pending = false;             ///< of the putt before: dimmed
 };
 
 RoomPanel room_panel(const RoomScene& scene, const RoomPicture& room, const Units& units);

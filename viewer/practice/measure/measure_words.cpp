@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "physics/numbers/normal.hpp"
+#include "viewer/practice/habits/practice_words.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/words.hpp"
 
@@ -15,31 +16,28 @@ bool is_told(const Credible& bias) {
     return bias.lo > 0 || bias.hi < 0;
 }
 
-/// '12 % (9–16 %)'; the smaller end first.
-std::string percents(const Credible& share) {
-    const auto whole = [](double x) { return std::lround(100 * std::abs(x)); };
-    const long a = whole(share.lo), b = whole(share.hi);
-    return fmt::format("{} % ({}–{} %)", whole(share.mean), std::min(a, b), std::max(a, b));
+/// Its size: of one below nought the ends change places.
+Credible size_of(const Credible& bias) {
+    return bias.mean < 0 ? Credible{-bias.mean, -bias.hi, -bias.lo} : bias;
 }
 
 std::string degrees(const Credible& angle) {
-    const double a = std::abs(angle.lo), b = std::abs(angle.hi);
-    return fmt::format("{:.1f}° ({:.1f}–{:.1f}°)", std::abs(angle.mean), std::min(a, b),
-                       std::max(a, b));
+    return fmt::format("{:.1f}° ({:.1f}–{:.1f}°)", angle.mean, angle.lo, angle.hi);
 }
 
 std::string bias_words(const char* which, double length_m, const Credible& bias,
                        const Units& units) {
     return fmt::format("{} ones ({}) stop {} {}", which, format_distance(length_m, units),
-                       percents(bias), bias.mean > 0 ? "long" : "short");
+                       share_words(size_of(bias)), bias.mean > 0 ? "long" : "short");
 }
 
 std::string biases_words(const PaceFound& found, const Units& units) {
     const bool shorts = is_told(found.short_bias), longs = is_told(found.long_bias);
     if (!shorts && !longs)
-        return is_told(found.bias) ? fmt::format("Your balls stop {} {}.", percents(found.bias),
-                                                 found.bias.mean > 0 ? "long" : "short")
-                                   : "No bias shows: long and short even out.";
+        return is_told(found.bias)
+                   ? fmt::format("Your balls stop {} {}.", share_words(size_of(found.bias)),
+                                 found.bias.mean > 0 ? "long" : "short")
+                   : "No bias shows: long and short even out.";
     std::string words;
     if (shorts) words = bias_words("Short", found.short_m, found.short_bias, units);
     if (longs)
@@ -63,7 +61,7 @@ std::string stops_near_words(const PaceFound& found, const Units& units) {
 
 std::vector<std::string> pace_words(const PaceFound& found, const Units& units) {
     return {biases_words(found, units),
-            fmt::format("Your pace scatters by {}.", percents(found.spread)),
+            fmt::format("Your pace scatters by {}.", share_words(found.spread)),
             stops_near_words(found, units)};
 }
 
@@ -72,7 +70,7 @@ std::vector<std::string> line_words(const LineFound& found, const Units& units) 
     const double ten_feet_m = 10 * metres_per_foot;
     const double aside_m = ten_feet_m * std::tan(found.spread_deg.mean * M_PI / 180);
     return {is_told(bias) ? fmt::format("Your line starts {} {} of where it is meant.",
-                                        degrees(bias), bias.mean > 0 ? "right" : "left")
+                                        degrees(size_of(bias)), bias.mean > 0 ? "right" : "left")
                           : "No bias shows: left and right even out.",
             fmt::format("It scatters by {}.", degrees(found.spread_deg)),
             fmt::format("At {} that is {} to either side, two times in three.",

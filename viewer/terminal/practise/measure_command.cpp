@@ -54,27 +54,23 @@ std::optional<LineFound> line_found(const std::vector<GateStroke>& strokes) {
     return known.found();
 }
 
-Json credible_json(const Credible& c) {
-    return {{"mean", number(c.mean)}, {"lo", number(c.lo)}, {"hi", number(c.hi)}};
-}
-
 Json pace_json(const std::optional<PaceFound>& found) {
     if (!found) return nullptr;
     return {{"balls", found->balls},
             {"short_m", number(found->short_m)},
             {"long_m", number(found->long_m)},
-            {"bias", credible_json(found->bias)},
-            {"short_bias", credible_json(found->short_bias)},
-            {"long_bias", credible_json(found->long_bias)},
-            {"spread", credible_json(found->spread)},
-            {"floor_m", credible_json(found->floor_m)}};
+            {"bias", share_json(found->bias)},
+            {"short_bias", share_json(found->short_bias)},
+            {"long_bias", share_json(found->long_bias)},
+            {"spread", share_json(found->spread)},
+            {"floor_m", share_json(found->floor_m)}};
 }
 
 Json line_json(const std::optional<LineFound>& found) {
     if (!found) return nullptr;
     return {{"strokes", found->strokes},
-            {"bias_deg", credible_json(found->bias_deg)},
-            {"spread_deg", credible_json(found->spread_deg)}};
+            {"bias_deg", share_json(found->bias_deg)},
+            {"spread_deg", share_json(found->spread_deg)}};
 }
 
 void print_lines(Session& session, const std::vector<std::string>& lines) {
