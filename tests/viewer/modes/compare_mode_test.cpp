@@ -152,6 +152,18 @@ TEST_CASE("a demonstration that is changed becomes one's own putts, and undo bri
     CHECK(c.mode.compared().show == "uphill");
 }
 
+TEST_CASE("undo takes away the putt that was chosen, and another is") {
+    Comparing c;
+    c.press({{'q'}, {'q'}});
+    REQUIRE(c.mode.comparison().putts.size() == 4);
+    REQUIRE(find_target(c.shell.targets(), What::putt, 3));
+    c.click(What::putt, 3);
+    c.press({{'z', true}, {'z', true}});
+    REQUIRE(c.mode.comparison().putts.size() == 2);
+    c.press({{']'}});  // what is chosen now is there to be edited
+    CHECK(c.mode.compared().putts.size() == 2);
+}
+
 TEST_CASE("a putt that Read brings stands beside itself the other way up the slope") {
     Comparing c;
     Setup putt;

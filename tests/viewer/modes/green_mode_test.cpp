@@ -148,6 +148,14 @@ TEST_CASE("a ball that is put down is in sight, and so is the place to read next
     }
 }
 
+TEST_CASE("undo takes the ball away though it was chosen", "[green_mode]") {
+    Surveying s(meadow());
+    s.press({{'b'}});
+    REQUIRE(s.mode.draft().ball);
+    s.press({{'z', true}});
+    CHECK_FALSE(s.mode.draft().ball);
+}
+
 TEST_CASE("with a ball down it says where to read next, and the reading helps", "[green_mode]") {
     Surveying s(meadow());
     CHECK(s.says("B puts a ball down"));

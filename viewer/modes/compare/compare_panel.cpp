@@ -293,7 +293,7 @@ Rect CompareMode::panel() const {
 /// The putt that has the focus is the chosen one.
 void CompareMode::prepare(const Look& look, Picture&) {
     if (const auto& focus = shell_.focus(); focus && focus->what == What::putt)
-        chosen_ = static_cast<std::size_t>(focus->index);
+        chosen_ = std::min(static_cast<std::size_t>(focus->index), comparison_.putts.size() - 1);
     scrolled_.lay_out(look, shell_.attention(), panel().grown(look.u(14)),
                       [this](const Canvas& canvas, double from_px) {
                           return Panel(canvas, *this, from_px).paint();

@@ -106,6 +106,7 @@ void GreenMode::work_out(const SurfaceFit* known) {
     mist_ = {};
     spot_ = std::min(spot_, draft_.spots.empty() ? 0 : draft_.spots.size() - 1);
     if (thing_ == Thing::spot && draft_.spots.empty()) thing_ = Thing::none;
+    if (thing_ == Thing::ball && !draft_.ball) thing_ = Thing::none;
     if (!fitted()) return;
     green_ = green_of(draft_, fit_);
     look_for_doubts();

@@ -21,7 +21,6 @@ class ScrolledPanel {
     /// False where all of it is seen.
     bool wheel(double clicks, double scale);
     void to_top() { scrolled_px_ = 0; }
-    double most_px() const { return most_px_; }
 
   private:
     Rect panel_;

@@ -19,10 +19,6 @@ struct FocusStop {
     static FocusStop on(What what, int index = 0) { return {MarkId::none, what, index}; }
 };
 
-/// All stops in the order of Tab: mode, views, words at the right, ball, hole (on a green), fall
-/// line, fields, faces, roll, note. Only what is there.
-std::vector<FocusStop> focus_order(const Targets& targets, bool has_green, bool has_fall_line);
-
 /// The next stop, or the one before; from nowhere, the first or the last.
 std::optional<FocusStop> step_focus(const std::vector<FocusStop>& order,
                                     const std::optional<FocusStop>& from, bool back);

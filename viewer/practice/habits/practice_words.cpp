@@ -177,7 +177,8 @@ std::string finding_words(const Finding& finding) {
 
 std::string instruction_words(const Finding& f) {
     if (f.stands_out()) {
-        const Amount& amount = amount_of(1 / f.share->mean);
+        constexpr double least_share = 0.5;  // further off, 'twice as much' is enough said
+        const Amount& amount = amount_of(1 / std::max(f.share->mean, least_share));
         return f.of == Fault::aim ? fmt::format("See it, then aim {}.", amount.aim)
                                   : fmt::format("See it, then hit it {}.", amount.pace);
     }

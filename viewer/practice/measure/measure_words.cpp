@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "physics/numbers/normal.hpp"
@@ -48,13 +49,13 @@ std::string biases_words(const PaceFound& found, const Units& units) {
 
 /// What it means on the course: a putt as long as the longest called.
 std::string stops_near_words(const PaceFound& found, const Units& units) {
-    const double near_m = 3 * metres_per_foot, length = found.long_m;
+    const double near_m = units.metric ? 0.9 : 3 * metres_per_foot, length = found.long_m;
     const double sd = std::max(found.spread.mean * length, found.floor_m.mean);
     const double off = found.long_bias.mean * length;
     const double share = normal_below((near_m - off) / sd) - normal_below((-near_m - off) / sd);
-    return fmt::format("Of level putts of {} {} stop within {} of their length.",
-                       format_distance(length, units), chance_words(share),
-                       format_distance(near_m, units));
+    return fmt::format("A level putt of {} stops within {} of its length: {}.",
+                       format_distance(length, units), format_length(near_m, units),
+                       chance_words(share));
 }
 
 }  // namespace
@@ -67,14 +68,14 @@ std::vector<std::string> pace_words(const PaceFound& found, const Units& units) 
 
 std::vector<std::string> line_words(const LineFound& found, const Units& units) {
     const Credible& bias = found.bias_deg;
-    const double ten_feet_m = 10 * metres_per_foot;
-    const double aside_m = ten_feet_m * std::tan(found.spread_deg.mean * M_PI / 180);
+    const double away_m = units.metric ? 3 : 10 * metres_per_foot;
+    const double aside_m = away_m * std::tan(found.spread_deg.mean * M_PI / 180);
     return {is_told(bias) ? fmt::format("Your line starts {} {} of where it is meant.",
                                         degrees(size_of(bias)), bias.mean > 0 ? "right" : "left")
                           : "No bias shows: left and right even out.",
             fmt::format("It scatters by {}.", degrees(found.spread_deg)),
             fmt::format("At {} that is {} to either side, two times in three.",
-                        format_distance(ten_feet_m, units), format_length(aside_m, units))};
+                        format_distance(away_m, units), format_length(aside_m, units))};
 }
 
 std::string gate_words(const GateSize& gate, const Units& units) {

@@ -11,8 +11,8 @@
 /// interval leaves nought out.
 namespace dewtrail {
 
-/// 'Short ones (6 ft) stop 9 % long (4–14 %).', 'Your pace scatters by 12 % (9–16 %).', 'Of 20 ft
-/// on the level 7 in 10 stop inside 3 ft.'
+/// 'Short ones (6 ft) stop 9 % long (4–14 %).', 'Your pace scatters by 12 % (9–16 %).', 'A level
+/// putt of 20 ft stops within 3 ft of its length: about 7 in 10.'
 std::vector<std::string> pace_words(const PaceFound& found, const Units& units);
 
 /// 'Your line starts 0.8° right of where it is meant (0.3–1.3°).', 'It scatters by 1.6°

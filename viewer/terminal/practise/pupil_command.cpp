@@ -34,8 +34,9 @@ std::string counted(std::size_t count, const char* one, const char* many) {
     return fmt::format("{} {}", count, count == 1 ? one : many);
 }
 
-PupilRecord record_of(const Pupils& pupils, const std::string& name) {
-    const Memory memory(pupils.folder(name));
+PupilRecord record_of(const Session& session, const Pupils& pupils, const std::string& name) {
+    const Memory memory(pupils.folder(name),
+                        [&](const std::string& words) { session.err() << words << '\n'; });
     return {name,
             load_player(pupils.player_file(name)),
             memory.answers(),
@@ -49,7 +50,7 @@ Exit list_pupils(Session& session, const PupilArguments&) {
     Json list = Json::array();
     std::vector<std::vector<std::string>> table;
     for (const std::string& name : pupils.names()) {
-        const PupilRecord pupil = record_of(pupils, name);
+        const PupilRecord pupil = record_of(session, pupils, name);
         list.push_back(
             {{"name", name}, {"answers", pupil.answers.size()}, {"putts", pupil.putts.size()}});
         table.push_back({name, counted(pupil.answers.size(), "putt practised", "putts practised"),
@@ -87,7 +88,7 @@ Exit rename_pupil(Session& session, const PupilArguments& arguments) {
 }
 
 Exit export_pupil(Session& session, const PupilArguments& arguments) {
-    const PupilRecord pupil = record_of(pupils_here(), arguments.name);
+    const PupilRecord pupil = record_of(session, pupils_here(), arguments.name);
     check_may_write(arguments.file, arguments.force);
     save_whole_file(arguments.file, write_pupil(pupil));
     if (session.json())
@@ -115,9 +116,10 @@ Exit import_pupil(Session& session, const PupilArguments& arguments) {
                        {"measured", measured}});
     else
         session.out() << fmt::format(
-            "{}: {} and {} added.\n", pupil.name,
+            "{}: {}, {} and {} added.\n", pupil.name,
             counted(static_cast<std::size_t>(answers), "answer", "answers"),
-            counted(static_cast<std::size_t>(putts), "putt", "putts"));
+            counted(static_cast<std::size_t>(putts), "putt", "putts"),
+            counted(static_cast<std::size_t>(measured), "measured ball", "measured balls"));
     return Exit::done;
 }
 
