@@ -6,6 +6,7 @@
 #include "greens/input_error.hpp"
 #include "viewer/practice/log/logged_putt.hpp"
 #include "viewer/practice/memory.hpp"
+#include "viewer/practice/memory_csv.hpp"
 #include "viewer/practice/player.hpp"
 #include "viewer/putt/kept_putt.hpp"
 #include "viewer/survey/kept_green.hpp"

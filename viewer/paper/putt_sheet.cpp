@@ -5,6 +5,7 @@
 #include "viewer/paper/form_pages.hpp"
 #include "viewer/paper/green_page.hpp"
 #include "viewer/paper/ladder_page.hpp"
+#include "viewer/paper/measure_form.hpp"
 #include "viewer/paper/read_page.hpp"
 #include "viewer/putt/solved.hpp"
 
@@ -47,6 +48,7 @@ Sheet putt_sheet(const std::string& page, const Setup& setup, const Units& units
     if (page == "ladder") return ladder(setup, units, past_m);
     if (page == "survey") return {paper, {survey_form(paper, units)}};
     if (page == "results") return {paper, {result_form(paper, units)}};
+    if (page == "measure") return {paper, {measure_form(paper, units)}};
     throw std::invalid_argument("there is no page '" + page + "'");
 }
 

@@ -27,8 +27,9 @@ enum class What {
     swap,    ///< in Compare
     chances,
     graphs,
-    field,          ///< a ruled value; index: Field
-    face,           ///< of the slope; index: SlopeFace
+    measured,  ///< in Measure: left, through, right, and the words; index: the mode's own number
+    field,     ///< a ruled value; index: Field
+    face,      ///< of the slope; index: SlopeFace
     demonstration,  ///< in Compare; index in demonstration_names()
     session,        ///< another drill
     stretch,        ///< in Compare: how much wider across

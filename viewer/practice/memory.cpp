@@ -6,7 +6,6 @@
 #include <set>
 #include <utility>
 
-#include "greens/csv.hpp"
 #include "greens/input_error.hpp"
 
 namespace dewtrail {
@@ -102,11 +101,6 @@ Row row_of(SQLite::Statement& statement) {
     return row;
 }
 
-/// What could not have been asked or played is not taken in: it would come again the day after.
-std::string out_of_range(const Answer& answer) {
-    return answer.drill == Drill::slope ? "" : out_of_range(answer.putt);
-}
-
 /// Rows that were read, and what is wrong with the first of those that were not.
 template <class Row>
 struct Found {
@@ -186,32 +180,6 @@ int add_new(MemoryFile& file, const std::vector<Row>& known_rows, const std::vec
     return added;
 }
 
-std::string csv_text(const Cell& cell) {
-    if (const auto* number = std::get_if<double>(&cell)) return fmt::format("{}", *number);
-    if (const auto* text = std::get_if<std::string>(&cell)) return *text;
-    return "";
-}
-
-void set_cell(Answer& answer, const CsvTable& table, std::size_t column) {
-    const std::string& text = table.text(column);
-    const auto& field = answer_fields()[column];
-    try {
-        field.set(answer, text.empty() ? Cell() : Cell(text));
-    } catch (const std::invalid_argument& error) {
-        table.fail(column, fmt::format("{} {}", field.name, error.what()),
-                   "write it as an export of the program does");
-    }
-}
-
-Answer read_answer(const CsvTable& table) {
-    Answer answer;
-    for (std::size_t i = 0; i < answer_fields().size(); ++i)
-        if (table.find(answer_fields()[i].name)) set_cell(answer, table, i);
-    if (const std::string wrong = out_of_range(answer); !wrong.empty())
-        table.fail("the putt is out of range: " + wrong, "leave the row out");
-    return answer;
-}
-
 }  // namespace
 
 Memory::Memory(const std::filesystem::path& folder, Tell tell)
@@ -244,12 +212,26 @@ std::int64_t Memory::remember(const GateStroke& stroke) {
     return remember_one(file_, stroke);
 }
 
-std::vector<PaceBall> Memory::pace_balls() const {
-    return all<PaceBall>();
+template <class Row>
+void Memory::forget(std::int64_t id) {
+    file_.change([&](SQLite::Database& database) {
+        SQLite::Statement statement(database,
+                                    fmt::format("DELETE FROM {} WHERE id=?", Stored<Row>::name));
+        statement.bind(1, id);
+        statement.exec();
+    });
 }
 
-std::vector<GateStroke> Memory::gate_strokes() const {
-    return all<GateStroke>();
+void Memory::take_back(const PaceBall& ball) {
+    forget<PaceBall>(ball.id);
+}
+
+void Memory::take_back(const GateStroke& stroke) {
+    forget<GateStroke>(stroke.id);
+}
+
+Measures Memory::measures() const {
+    return {all<PaceBall>(), all<GateStroke>()};
 }
 
 std::vector<Answer> Memory::answers() const {
@@ -268,33 +250,10 @@ int Memory::add(const std::vector<LoggedPutt>& putts) {
     return add_new(file_, this->putts(), putts);
 }
 
-int Memory::add(const std::vector<PaceBall>& balls) {
-    return add_new(file_, pace_balls(), balls);
-}
-
-int Memory::add(const std::vector<GateStroke>& strokes) {
-    return add_new(file_, gate_strokes(), strokes);
-}
-
-std::string write_answers_csv(const std::vector<Answer>& answers) {
-    std::string text = column_names<Answer>() + '\n';
-    for (const Answer& answer : answers) {
-        std::vector<std::string> cells;
-        for (const Cell& cell : cells_of(answer)) cells.push_back(csv_text(cell));
-        text += csv_line(cells);
-    }
-    return text;
-}
-
-std::vector<Answer> read_answers_csv(const std::string& name, std::string_view text) {
-    std::vector<const char*> names;
-    for (const auto& field : answer_fields()) names.push_back(field.name);
-    CsvTable table(name, text, column_names<Answer>());
-    if (!table.find(names.back())) names.pop_back();  // as exported before there was help
-    table.expect(names);
-    std::vector<Answer> answers;
-    while (table.next()) answers.push_back(read_answer(table));
-    return answers;
+int Memory::add(const Measures& measures) {
+    const Measures known = this->measures();
+    return add_new(file_, known.balls, measures.balls) +
+           add_new(file_, known.strokes, measures.strokes);
 }
 
 }  // namespace dewtrail

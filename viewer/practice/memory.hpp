@@ -8,8 +8,7 @@
 #include "viewer/files/memory_file.hpp"
 #include "viewer/practice/drill/answer.hpp"
 #include "viewer/practice/log/logged_putt.hpp"
-#include "viewer/practice/measure/line_measure.hpp"
-#include "viewer/practice/measure/pace_measure.hpp"
+#include "viewer/practice/measure/measured.hpp"
 
 namespace dewtrail {
 
@@ -31,31 +30,30 @@ class Memory {
     std::int64_t remember(const PaceBall& ball);
     std::int64_t remember(const GateStroke& stroke);
 
+    /// It was mistyped: it is remembered no longer.
+    void take_back(const PaceBall& ball);
+    void take_back(const GateStroke& stroke);
+
     std::vector<Answer> answers() const;    ///< oldest first
     std::vector<LoggedPutt> putts() const;  ///< oldest first
-    std::vector<PaceBall> pace_balls() const;
-    std::vector<GateStroke> gate_strokes() const;
+    Measures measures() const;              ///< oldest first
 
     /// Adds what is not there yet, all or nothing; returns how many were added. Rows that are alike
     /// are counted: of three in the file and two in the memory one is added.
     int add(const std::vector<Answer>& answers);
     int add(const std::vector<LoggedPutt>& putts);
-    int add(const std::vector<PaceBall>& balls);
-    int add(const std::vector<GateStroke>& strokes);
+    int add(const Measures& measures);
 
     const std::filesystem::path& path() const { return file_.path(); }
 
   private:
     template <class Row>
     std::vector<Row> all() const;
+    template <class Row>
+    void forget(std::int64_t id);
 
     MemoryFile file_;
     mutable Tell tell_;
 };
-
-/// Answers as CSV, SI units, a header with the names of answer_fields. Reads back the same to the
-/// last bit; InputError with file, line and column for anything else.
-std::string write_answers_csv(const std::vector<Answer>& answers);
-std::vector<Answer> read_answers_csv(const std::string& name, std::string_view text);
 
 }  // namespace dewtrail

@@ -4,6 +4,7 @@
 
 #include <string>
 
+#include "greens/green_writer.hpp"
 #include "greens/input_error.hpp"
 #include "greens/text_file.hpp"
 #include "greens/toml_section.hpp"
@@ -19,7 +20,7 @@ constexpr double format_number = 2.0;
 constexpr std::uintmax_t most_bytes = 1'000'000;
 constexpr double nothing = 1e-6;  // lower end of ranges that exclude zero
 constexpr Range backswing_m{nothing, 2.0}, level_roll_m{nothing, 100.0};
-constexpr std::size_t most_strokes = 100;
+constexpr std::size_t most_strokes = 100, most_earlier = 50;
 
 /// Every number of the file by its key, and what it may be; `visit` takes those of the player, or
 /// those of the spread.
@@ -86,6 +87,19 @@ std::vector<StrokeRow> read_stroke_table(const TomlSection& file) {
     return rows;
 }
 
+KnownSpread spread_of(const Player& player) {
+    return {player.spread, player.spread_from, player.spread_since};
+}
+
+KnownSpread read_spread(const TomlSection& section) {
+    section.allow_only({"line_deg", "pace", "pace_floor_m", "slope_read", "from", "since"});
+    KnownSpread known;
+    visit_spread(known.spread, read_from(section));
+    if (section.has("from")) known.from = section.text("from");
+    if (section.has("since")) known.since = section.text("since");
+    return known;
+}
+
 void check(const Player& player) {
     const auto check_number = [](const char* key, std::optional<double> value, Range range) {
         if (value && !range.holds(*value))
@@ -94,6 +108,7 @@ void check(const Player& player) {
     };
     visit_numbers(player, check_number);
     visit_spread(player.spread, check_number);
+    for (const KnownSpread& earlier : player.earlier) visit_spread(earlier.spread, check_number);
     const std::string wrong = wrong_strokes(player.stroke_table);
     if (!wrong.empty()) throw std::invalid_argument(wrong);
 }
@@ -111,19 +126,23 @@ std::string write_strokes(const std::vector<StrokeRow>& rows) {
 Player read_player(const std::string& name, std::string_view text) {
     const TomlSection file = TomlSection::parse(name, "the player file", text);
     check_format(file);  // first: a newer file may hold keys that this program cannot know
-    file.allow_only(
-        {"format", "units", "pace_m", "usual_past_m", "stimp_ft", "handicap", "strokes", "spread"});
+    file.allow_only({"format", "units", "pace_m", "usual_past_m", "stimp_ft", "handicap", "strokes",
+                     "spread", "earlier_spread"});
     Player player;
     if (file.has("units")) player.metric = read_metric(file);
     visit_numbers(player, read_from(file));
     player.stroke_table = read_stroke_table(file);
     if (file.has("spread")) {
-        const TomlSection spread = file.section("spread");
-        spread.allow_only({"line_deg", "pace", "pace_floor_m", "slope_read"});
-        visit_spread(player.spread, read_from(spread));
+        const KnownSpread known = read_spread(file.section("spread"));
+        player.spread = known.spread;
+        player.spread_from = known.from;
+        player.spread_since = known.since;
         if (file.number("format", {1.0, 1e6}) < format_number)
             player.spread = renewed(player.spread);
     }
+    if (file.has("earlier_spread"))
+        for (const TomlSection& earlier : file.sections("earlier_spread", most_earlier))
+            player.earlier.push_back(read_spread(earlier));
     return player;
 }
 
@@ -137,9 +156,24 @@ std::string write_player(const Player& player) {
     text += fmt::format("units = \"{}\"\n", player.metric ? "metric" : "imperial");
     visit_numbers(player, write);
     if (!player.stroke_table.empty()) text += write_strokes(player.stroke_table);
-    text += "\n# One standard deviation each.\n[spread]\n";
-    visit_spread(player.spread, write);
+    const auto write_spread = [&](const char* head, const KnownSpread& known) {
+        text += fmt::format("\n{}\n", head);
+        visit_spread(known.spread, write);
+        if (!known.from.empty()) text += fmt::format("from = {}\n", toml_string(known.from));
+        if (!known.since.empty()) text += fmt::format("since = {}\n", toml_string(known.since));
+    };
+    write_spread("# One standard deviation each.\n[spread]", spread_of(player));
+    for (const KnownSpread& earlier : player.earlier) write_spread("[[earlier_spread]]", earlier);
     return text;
+}
+
+void Player::adopt(const Spread& now, const std::string& from, const std::string& today) {
+    if (now == spread) return;
+    if (spread_from != from || spread_since != today) earlier.push_back(spread_of(*this));
+    if (earlier.size() > most_earlier) earlier.erase(earlier.begin());
+    spread = now;
+    spread_from = from;
+    spread_since = today;
 }
 
 std::optional<fs::path> usual_player_path() {

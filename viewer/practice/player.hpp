@@ -17,10 +17,19 @@ struct StrokeRow {
     double level_roll_m;
 };
 
+/// A spread, where it came from ('20 balls', 'by hand'; empty: the usual one) and the day it was
+/// taken.
+struct KnownSpread {
+    Spread spread;
+    std::string from, since;
+
+    bool operator==(const KnownSpread&) const = default;
+};
+
 /// Ranges, ends included: pace_m 0.3-1.5, usual_past_m 0-3, stimp_ft 3-18, handicap -10 to 54
 /// (below zero: better than scratch), line_deg 0-20, pace 0-1, pace_floor_m 0-1, slope_read 0-0.05,
 /// backswing_m above 0 to 2, level_roll_m above 0 to 100; the stroke table grows in both columns,
-/// 100 rows at most.
+/// 100 rows at most; of earlier spreads the last 50 are kept.
 struct Player {
     bool metric = false;
     double pace_m = 0.9;
@@ -28,7 +37,13 @@ struct Player {
     std::optional<double> stimp_ft;
     std::optional<double> handicap;  ///< as asked once; none: not asked yet
     Spread spread;
+    std::string spread_from, spread_since;  ///< as in KnownSpread
+    std::vector<KnownSpread> earlier;       ///< spreads that were the player's before, oldest first
     std::vector<StrokeRow> stroke_table;
+
+    /// From now on this is the player's spread; the one until now is kept among the earlier ones,
+    /// unless it was taken from the same source on the same day.
+    void adopt(const Spread& spread, const std::string& from, const std::string& today);
 
     Units units() const { return {metric, pace_m}; }
 };

@@ -48,6 +48,8 @@ class Session {
     /// Whom --pupil names; nobody: empty.
     const std::string& pupil() const { return pupil_; }
     Units units() { return player().units(); }
+    /// The player file has changed: it is read again when it is asked for.
+    void forget_player() { player_.reset(); }
 
     /// The folder of what is remembered: --data, the pupil's, else the user's data folder. Throws
     /// OutsideError where none is known, InputError for two of them at once, an unknown pupil, a

@@ -14,6 +14,7 @@
 #include "viewer/paper/form_pages.hpp"
 #include "viewer/paper/green_page.hpp"
 #include "viewer/paper/ladder_page.hpp"
+#include "viewer/paper/measure_form.hpp"
 #include "viewer/paper/read_page.hpp"
 #include "viewer/putt/putt_words.hpp"
 #include "viewer/terminal/busy.hpp"
@@ -189,6 +190,11 @@ Exit sheet_of_results(Session& session, const FormSheet& arguments) {
     return save_sheet(session, arguments.sheet, {paper, {result_form(paper, session.units())}});
 }
 
+Exit sheet_of_measures(Session& session, const FormSheet& arguments) {
+    const Paper paper = paper_of(arguments.sheet);
+    return save_sheet(session, arguments.sheet, {paper, {measure_form(paper, session.units())}});
+}
+
 // ---- a green
 
 struct GreenSheet {
@@ -234,6 +240,8 @@ void add_sheet_command(const Command& app, Session& session) {
                         no_options, sheet_of_survey);
     add_kind<FormSheet>(sheet, session, "results", "A blank form for putts played", no_options,
                         sheet_of_results);
+    add_kind<FormSheet>(sheet, session, "measure", "A form for the tests of pace and line",
+                        no_options, sheet_of_measures);
     add_kind<GreenSheet>(sheet, session, "green", "A whole green with its contours",
                          add_green_sheet_options, sheet_of_green);
 }

@@ -278,7 +278,7 @@ class Window {
                     if (options_.hints_done) options_.hints_done();
                     break;
                 case Wish::Kind::remember_spread:
-                    remember_spread(*wish.spread);
+                    remember_spread(*wish.spread, wish.text);
                     break;
                 case Wish::Kind::keep_putt:
                     if (options_.keep_putt) options_.keep_putt(*wish.putt);
@@ -296,9 +296,10 @@ class Window {
             }
     }
 
-    void remember_spread(const Spread& spread) {
+    void remember_spread(const Spread& spread, const std::string& from) {
+        modes_.spread_changed(spread);
         if (!options_.remember_spread) return;
-        const std::string wrong = options_.remember_spread(spread);
+        const std::string wrong = options_.remember_spread(spread, from);
         if (!wrong.empty()) mode().say(wrong);
     }
 

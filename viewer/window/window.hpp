@@ -17,7 +17,7 @@ struct WindowOptions {
     bool text_by_desktop = false;  ///< type starts larger on a desktop of many pixels
     std::function<void()> hints_done{};
     /// Keeps the player's spread; what went wrong, in a sentence, or nothing.
-    std::function<std::string(const Spread&)> remember_spread{};
+    std::function<std::string(const Spread&, const std::string& from)> remember_spread{};
     std::function<void(const Setup&)> keep_putt{};  ///< for the next time
     double swing_s = 0;                             ///< of the player's putter, for the swell
     /// Prints the page that is wished for; where it is now or what went wrong, in a sentence.

@@ -15,6 +15,7 @@
 #include "viewer/files/window_state.hpp"
 #include "viewer/modes/compare/compare_mode.hpp"
 #include "viewer/modes/green/green_mode.hpp"
+#include "viewer/modes/measure/measure_mode.hpp"
 #include "viewer/modes/practise/practise_mode.hpp"
 #include "viewer/modes/review/review_mode.hpp"
 #include "viewer/paper/compare_page.hpp"
@@ -103,6 +104,10 @@ void remember_hints() {
     save_window_state(window_state_path(), state);
 }
 
+std::uint64_t fresh_seed(const WindowArguments& arguments) {
+    return arguments.seed ? *arguments.seed : std::random_device()() % 1'000'000;
+}
+
 /// Ten putts of the whole read; another session is chosen in the window.
 PractiseStart practise_start(const WindowArguments& arguments, Session& session) {
     PractiseStart start;
@@ -110,8 +115,7 @@ PractiseStart practise_start(const WindowArguments& arguments, Session& session)
     start.memory_folder = session.memory_folder();
     start.green_folders = green_folders();
     start.player = player;
-    start.plan =
-        usual_plan(player, arguments.seed ? *arguments.seed : std::random_device()() % 1'000'000);
+    start.plan = usual_plan(player, fresh_seed(arguments));
     return start;
 }
 
@@ -160,6 +164,14 @@ void add_modes(WindowOptions& options, const WindowArguments& arguments, Session
                           tell = tell_on(session)](const Appearance& appearance) {
             return Shell::with<GreenMode>(appearance, green_start(start, picture, tell));
         });
+    options.modes.emplace_back(ModeName::measure,
+                               [&arguments, &session](const Appearance& appearance) {
+                                   MeasureStart start;
+                                   start.memory_folder = session.memory_folder();
+                                   start.player = session.player();
+                                   start.seed = fresh_seed(arguments);
+                                   return Shell::with<MeasureMode>(appearance, start);
+                               });
     if (!arguments.show.empty()) options.first = ModeName::compare;
     for (int i = 0; i < mode_count; ++i)
         if (arguments.mode == lower_case(words_for(static_cast<ModeName>(i))))
@@ -191,11 +203,11 @@ void choose_size(WindowOptions& options, const WindowArguments& arguments, Sessi
 }
 
 /// Into the player's file, as 'dewtrail player set' does; what went wrong, or nothing.
-std::string remember_spread(const std::optional<std::filesystem::path>& path,
-                            const Spread& spread) {
+std::string remember_spread(const std::optional<std::filesystem::path>& path, const Spread& spread,
+                            const std::string& from) {
     try {
         Player player = load_player(path, IfMissing::defaults);
-        player.spread = spread;
+        player.adopt(spread, from.empty() ? "by hand" : from, today());
         save_player(path, player);
         return "";
     } catch (const InputError& error) {
@@ -279,8 +291,9 @@ void add_window_command(const Command& app, Session& session) {
     session.add_memory_option(command);
     add_putt_options(command, arguments->putt);
     command
-        .add_option("--mode", arguments->mode,
-                    "What to begin with: read (the default), compare, practise, review or green")
+        .add_option(
+            "--mode", arguments->mode,
+            "What to begin with: read (the default), compare, practise, review, green or measure")
         .one_of(mode_names());
     command.add_option("--show", arguments->show,
                        "Begin with a ready demonstration (see compare --show list)");
@@ -318,8 +331,9 @@ void add_window_command(const Command& app, Session& session) {
             const Player& player = session.player();
             options.swing_s =
                 swing_of(player, player.stimp_ft.value_or(usual_stimp_ft)).value_or(usual_swing_s);
-            options.remember_spread = [path = session.player_path()](const Spread& spread) {
-                return remember_spread(path, spread);
+            options.remember_spread = [&session](const Spread& spread, const std::string& from) {
+                session.forget_player();
+                return remember_spread(session.player_path(), spread, from);
             };
             options.keep_putt = [](const Setup& setup) { keep_putt(kept_putt_path(), setup); };
             options.print = [&session](const Wish& wish, const Units& units) {

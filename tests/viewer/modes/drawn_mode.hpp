@@ -39,8 +39,8 @@ inline std::shared_ptr<const Green> shipped_green(const std::string& name) {
 inline Appearance quiet_look() {
     Appearance look;
     look.less_motion = true;
-    look.modes = {ModeName::read, ModeName::compare, ModeName::practise, ModeName::review,
-                  ModeName::green};
+    look.modes = {ModeName::read,   ModeName::compare, ModeName::practise,
+                  ModeName::review, ModeName::green,   ModeName::measure};
     return look;
 }
 

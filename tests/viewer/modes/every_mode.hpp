@@ -4,6 +4,7 @@
 #include "viewer/modes/compare/compare_mode.hpp"
 #include "viewer/modes/drawn_mode.hpp"
 #include "viewer/modes/green/green_mode.hpp"
+#include "viewer/modes/measure/measure_mode.hpp"
 #include "viewer/modes/practise/practise_mode.hpp"
 #include "viewer/modes/review/review_mode.hpp"
 
@@ -32,6 +33,8 @@ struct EveryMode : private TemporaryFolder {
         shells.push_back(Shell::with<PractiseMode>(quiet_look(), practise));
         shells.push_back(Shell::with<ReviewMode>(quiet_look(), review));
         shells.push_back(Shell::with<GreenMode>(quiet_look(), GreenStart{}));
+        shells.push_back(
+            Shell::with<MeasureMode>(quiet_look(), MeasureStart{path() / "measure", {}, 5}));
         for (const auto& shell : shells) shell->frame(type_width);
     }
     std::vector<std::unique_ptr<Shell>> shells;

@@ -4,6 +4,7 @@
 
 #include "tests/support/temporary_folder.hpp"
 #include "viewer/practice/memory.hpp"
+#include "viewer/practice/memory_csv.hpp"
 
 using namespace dewtrail;
 

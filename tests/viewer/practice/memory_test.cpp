@@ -1,4 +1,5 @@
 #include "viewer/practice/memory.hpp"
+#include "viewer/practice/memory_csv.hpp"
 
 #include <SQLiteCpp/SQLiteCpp.h>
 #include <signal.h>

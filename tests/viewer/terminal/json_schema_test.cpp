@@ -147,6 +147,8 @@ TEST_CASE("Every command's JSON is as the schema says", "[json]") {
              {"measure", "measure pace --seed 3", balls},
              {"measure", "measure line", "t\nl\nr\nt\nt\nr\nt\n"},
              {"measure take", "measure take"},
+             {"measure export", "measure export " + line.path("m.csv")},
+             {"measure import", "measure import " + line.path("m.csv")},
              {"pupil add", "pupil add Anna"},
              {"pupil list", "pupil list"},
              {"pupil export", "pupil export Anna " + line.path("anna.json")},

@@ -53,6 +53,10 @@ class CompareMode final : public Mode {
     std::string as_text() const override;
     bool wheel(double clicks, const Vec2& px, Held held) override;
     void scrubbed() override { released_ = true; }
+    void spread_changed(const Spread& spread) override {
+        start_.spread = spread;
+        work_out_chances();
+    }
     State state() const override;
     Places places() const override { return {{"hole", px_of({0, 0})}}; }
 

@@ -55,6 +55,8 @@ class PractiseMode final : public Mode {
     Pages pages() const override;
     std::string as_text() const override;
     bool wheel(double clicks, const Vec2& px, Held held) override;
+    /// From the next session on.
+    void spread_changed(const Spread& spread) override { start_.player.spread = spread; }
     State state() const override;
     Places places() const override;
 

@@ -58,6 +58,7 @@ class ReadMode final : public Mode {
     std::string as_text() const override { return read_as_text(setup_, solved_, shell_.units()); }
     bool wheel(double clicks, const Vec2& px, Held held) override;
     std::vector<MarkId> marks_to_focus() const override;
+    void spread_changed(const Spread& spread) override;
     void wait_until_settled() override { wait_for_outlook(); }
     /// Until the odds of the putt are there.
     void wait_for_outlook();

@@ -100,6 +100,12 @@ void ReadMode::remember_spread() {
     shell_.wish(std::move(keep));
 }
 
+void ReadMode::spread_changed(const Spread& spread) {
+    remembered_ = spread;
+    change([&](Setup& s) { s.spread = spread; }, "spread");
+    ease_.t = 1;
+}
+
 void ReadMode::show_room() {
     if (commit_) return;
     room_ = true;

@@ -53,6 +53,11 @@ class ReviewMode final : public Mode {
     Surround surround() const override;
     Pages pages() const override;
     std::string as_text() const override;
+    void spread_changed(const Spread& spread) override {
+        start_.spread = spread;
+        doubts_ = doubts_of(spread);
+        work_out(Ground::same);
+    }
     State state() const override;
     Places places() const override;
 

@@ -8,9 +8,9 @@
 
 namespace dewtrail {
 
-/// The window's modes, in the order of their words and of the keys Ctrl 1 to Ctrl 5.
-enum class ModeName { read, compare, practise, review, green };
-inline constexpr int mode_count = 5;
+/// The window's modes, in the order of their words and of the keys Ctrl 1 to Ctrl 6.
+enum class ModeName { read, compare, practise, review, green, measure };
+inline constexpr int mode_count = 6;
 const char* words_for(ModeName mode);
 
 /// How everything looks, whatever the mode; goes along from one to the next.

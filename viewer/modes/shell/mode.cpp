@@ -4,11 +4,8 @@ namespace dewtrail {
 
 ModeWord mode_word(ModeName mode) {
     static constexpr std::pair<const char*, const char*> words[mode_count] = {
-        {"Read", "Read"},
-        {"Compare", "Comp."},
-        {"Practise", "Pract."},
-        {"Review", "Rev."},
-        {"Green", "Green"}};
+        {"Read", "Read"},   {"Compare", "Comp."}, {"Practise", "Pract."},
+        {"Review", "Rev."}, {"Green", "Green"},   {"Measure", "Meas."}};
     const auto& [full, brief] = words[static_cast<int>(mode)];
     return {static_cast<int>(mode), full, brief};
 }

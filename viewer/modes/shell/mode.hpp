@@ -111,6 +111,8 @@ class Mode {
     virtual bool wheel(double /*clicks*/, const Vec2& /*px*/, Held) { return false; }
     /// The roll's time was chosen by hand.
     virtual void scrubbed() {}
+    /// Another mode has changed the player's spread.
+    virtual void spread_changed(const Spread&) {}
     /// Marks on the green that Tab goes to.
     virtual std::vector<MarkId> marks_to_focus() const { return {}; }
     /// Until all that is worked out beside is there: for a single picture, and for tests.

@@ -25,4 +25,9 @@ void Modes::change(ModeName name, const std::optional<Setup>& putt) {
     now().arrive(appearance, putt);
 }
 
+void Modes::spread_changed(const Spread& spread) {
+    for (const auto& shell : modes_)
+        if (shell && shell.get() != &now()) shell->mode().spread_changed(spread);
+}
+
 }  // namespace dewtrail

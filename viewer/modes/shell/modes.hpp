@@ -26,6 +26,9 @@ class Modes {
     /// was, and the mode at the front says why.
     void change(ModeName name, const std::optional<Setup>& putt);
 
+    /// The player's spread is another now: the modes behind the one at the front hear of it.
+    void spread_changed(const Spread& spread);
+
   private:
     ModeName now_;
     std::array<std::unique_ptr<Shell>, mode_count> modes_;

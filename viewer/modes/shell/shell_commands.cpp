@@ -24,7 +24,7 @@ bool prints(KeyPress pressed) {
 /// What every mode can do beside its own.
 Commands Shell::own_commands() {
     Commands c;
-    c.add("mode", "Ctrl 1  2  3  4  5", "another mode", [this](const Cue& cue) {
+    c.add("mode", "Ctrl 1  2  3  4  5  6", "another mode", [this](const Cue& cue) {
          change_mode(static_cast<ModeName>(cue.which));
      }).at = What::mode;
     c.add("undo", "Ctrl Z  Y", "undo, redo",

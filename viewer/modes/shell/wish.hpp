@@ -33,7 +33,7 @@ struct Wish {
         swell
     };
     Kind kind;
-    std::string text{};              ///< to copy; or the name of the page to print
+    std::string text{};  ///< to copy; the name of the page to print; where a spread comes from
     ModeName mode = ModeName::read;  ///< to change to
     std::optional<Setup> putt{};     ///< to keep, to take along there, or to print
     std::shared_ptr<const PrintedComparison> compared{};  ///< to print

@@ -157,6 +157,10 @@ std::span<const RecordField<Answer>> answer_fields() {
     return fields;
 }
 
+std::string out_of_range(const Answer& answer) {
+    return answer.drill == Drill::slope ? "" : out_of_range(answer.putt);
+}
+
 std::vector<Answer> counting(const std::vector<Answer>& answers) {
     std::set<std::uint64_t> days;
     std::vector<Answer> those;

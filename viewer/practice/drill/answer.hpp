@@ -70,6 +70,9 @@ struct Answer {
 /// Columns of the table `answer` and of its CSV, in order; all but the id.
 std::span<const RecordField<Answer>> answer_fields();
 
+/// What about its putt could not have been asked, or nothing; it would come again the day after.
+std::string out_of_range(const Answer& answer);
+
 /// The answers that tell something about the player: of a putt of the day only the first.
 std::vector<Answer> counting(const std::vector<Answer>& answers);
 

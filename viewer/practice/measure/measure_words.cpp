@@ -6,7 +6,11 @@
 #include <cmath>
 
 #include "physics/numbers/normal.hpp"
+#include "viewer/files/dates.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
+#include "viewer/putt/outlook.hpp"
+#include "viewer/putt/putt_request.hpp"
+#include "viewer/putt/solved.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/words.hpp"
 
@@ -23,7 +27,7 @@ Credible size_of(const Credible& bias) {
 }
 
 std::string degrees(const Credible& angle) {
-    return fmt::format("{:.1f}° ({:.1f}–{:.1f}°)", angle.mean, angle.lo, angle.hi);
+    return fmt::format("{:.1f}° ({})", angle.mean, degrees_range(angle));
 }
 
 std::string bias_words(const char* which, double length_m, const Credible& bias,
@@ -58,7 +62,92 @@ std::string stops_near_words(const PaceFound& found, const Units& units) {
                        chance_words(share));
 }
 
+std::string change(const char* what, const std::string& before, const std::string& now,
+                   const MeasuredMonth& first, const MeasuredMonth& last, bool certain) {
+    return fmt::format("{} by {} in {}, by {} in {}: {}.", what, before, month_words(first.month),
+                       now, month_words(last.month),
+                       certain ? "more than chance" : "chance alone may have done that");
+}
+
+/// Odds of a straight level putt and the finish with the fewest putts.
+struct LevelOdds {
+    double holed = 0, best_past_m = 0;
+};
+std::optional<LevelOdds> level_odds(double distance_m, const Spread& spread, double stimp_ft) {
+    Setup setup;
+    setup.distance_m = distance_m;
+    setup.slope = 0;
+    setup.stimp_ft = stimp_ft;
+    const Solved solved = solve(setup, usual_past_m, Effort::live);
+    if (!solved.read) return std::nullopt;
+    std::optional<LevelOdds> odds;
+    OutlookMaker().answer(OutlookQuestion{.putt = solved.putt,
+                                          .read = *solved.read,
+                                          .plain = solved.putt.finish,
+                                          .spread = spread},
+                          [&](const Outlook& outlook) {
+                              if (outlook.odds && outlook.best)
+                                  odds = {outlook.odds->holed, outlook.best->fewest_putts.past_m};
+                              return true;
+                          });
+    return odds;
+}
+
 }  // namespace
+
+std::string drill_words(const PaceFound& found, const Units& units) {
+    const auto drill = pace_drill(found, units);
+    if (!drill) return "";
+    return fmt::format("Drill: ten balls of {} to {}, where yours stop {}.",
+                       format_distance(drill->least_m, units),
+                       format_distance(drill->most_m, units), drill->bias > 0 ? "long" : "short");
+}
+
+std::string drill_words(const LineFound& found, const Units& units) {
+    return fmt::format("Drill: ten strokes through a gate {}.",
+                       gate_words(gate_drill(found, usual_gates(units.metric)), units));
+}
+
+std::vector<std::string> change_words(const std::vector<MeasuredMonth>& months) {
+    std::vector<std::string> words;
+    const auto say = [&](auto of, const char* what, auto figure) {
+        std::vector<const MeasuredMonth*> known;
+        for (const MeasuredMonth& month : months)
+            if (of(month)) known.push_back(&month);
+        if (known.size() < 2) return;
+        const Credible before = *of(*known.front()), now = *of(*known.back());
+        words.push_back(change(what, figure(before.mean), figure(now.mean), *known.front(),
+                               *known.back(), more_than_chance(before, now)));
+    };
+    say(
+        [](const MeasuredMonth& m) {
+            return m.found.pace ? std::optional(m.found.pace->spread) : std::nullopt;
+        },
+        "Your pace scattered", [](double part) { return format_percent(part); });
+    say(
+        [](const MeasuredMonth& m) {
+            return m.found.line ? std::optional(m.found.line->spread_deg) : std::nullopt;
+        },
+        "Your line scattered", [](double deg) { return fmt::format("{:.1f}°", deg); });
+    return words;
+}
+
+std::string taken_words(const Spread& before, const Spread& now, double stimp_ft,
+                        const Units& units) {
+    const double length = units.metric ? 2.5 : 8 * metres_per_foot;
+    const auto was = level_odds(length, before, stimp_ft), is = level_odds(length, now, stimp_ft);
+    if (!was || !is) return "";
+    const std::string holed = fmt::format("{:.0f}", 100 * is->holed),
+                      holed_before = fmt::format("{:.0f}", 100 * was->holed),
+                      past = format_past(is->best_past_m, units),
+                      past_before = format_past(was->best_past_m, units);
+    const auto in_place_of = [](const std::string& a, const std::string& b) {
+        return a == b ? ", as before" : ", not " + b;
+    };
+    return fmt::format("Of level putts of {} you hole {} in 100{}; best finished {} past{}.",
+                       format_distance(length, units), holed, in_place_of(holed, holed_before),
+                       past, in_place_of(past, past_before));
+}
 
 std::vector<std::string> pace_words(const PaceFound& found, const Units& units) {
     return {biases_words(found, units),
@@ -76,6 +165,18 @@ std::vector<std::string> line_words(const LineFound& found, const Units& units) 
             fmt::format("It scatters by {}.", degrees(found.spread_deg)),
             fmt::format("At {} that is {} to either side, two times in three.",
                         format_distance(away_m, units), format_length(aside_m, units))};
+}
+
+std::string month_words(const std::string& month) {
+    return short_date(day_number(month + "-01").value_or(0), true);
+}
+
+std::string percent_range(const Credible& part) {
+    return fmt::format("{:.0f}–{:.0f} %", 100 * part.lo, 100 * part.hi);
+}
+
+std::string degrees_range(const Credible& angle) {
+    return fmt::format("{:.1f}–{:.1f}°", angle.lo, angle.hi);
 }
 
 std::string gate_words(const GateSize& gate, const Units& units) {

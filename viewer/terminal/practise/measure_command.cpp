@@ -2,15 +2,18 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
-#include <map>
 #include <memory>
 #include <ostream>
 #include <random>
 
 #include "greens/input_error.hpp"
+#include "greens/text_file.hpp"
 #include "viewer/files/dates.hpp"
+#include "viewer/files/whole_file.hpp"
+#include "viewer/practice/measure/gate_test.hpp"
+#include "viewer/practice/measure/measure_typed.hpp"
 #include "viewer/practice/measure/measure_words.hpp"
+#include "viewer/practice/memory_csv.hpp"
 #include "viewer/terminal/practise/asking.hpp"
 #include "viewer/terminal/practise/practise.hpp"
 #include "viewer/text/figures.hpp"
@@ -22,10 +25,12 @@ namespace {
 struct MeasureArguments {
     std::optional<std::string> from, to, line, stimp;
     std::optional<std::uint64_t> seed;
-    int count = 20;
-};
+    std::optional<int> count;
+    bool drill = false;
+    std::string file;
 
-constexpr std::size_t counting = 40;  // the last ones say what a player is like now
+    int count_of() const { return count.value_or(drill ? 10 : 20); }
+};
 
 constexpr const char* examples =
     "Twenty balls on a carpet or a mat, a tape measure and two coins: your own pace and line, in\n"
@@ -40,20 +45,6 @@ constexpr const char* examples =
     "  dewtrail measure show\n"
     "      What was found so far. 'measure take' makes it your spread: odds and best finishes "
     "follow.";
-
-template <class Row>
-std::vector<Row> last_of(std::vector<Row> rows) {
-    if (rows.size() > counting) rows.erase(rows.begin(), rows.end() - counting);
-    return rows;
-}
-
-std::optional<LineFound> line_found(const std::vector<GateStroke>& strokes) {
-    constexpr std::size_t least = 6;
-    if (strokes.size() < least) return std::nullopt;
-    LinePosterior known;
-    for (const GateStroke& stroke : strokes) known.add(stroke.gate, stroke.passed);
-    return known.found();
-}
 
 Json pace_json(const std::optional<PaceFound>& found) {
     if (!found) return nullptr;
@@ -78,206 +69,210 @@ void print_lines(Session& session, const std::vector<std::string>& lines) {
     for (const std::string& line : lines) session.out() << line << '\n';
 }
 
-/// 'It stopped at': a length, or so much short or long of the one that was called.
-double parse_stop_m(std::string text, double called_m, const Units& units) {
-    for (const auto& [word, side] :
-         {std::pair("short", -1.0), std::pair("long", 1.0), std::pair("past", 1.0)})
-        if (const auto at = text.find(word); at != text.npos) {
-            const double off = parse_short_length_m(text.substr(0, at), units, "how far off");
-            return std::max(called_m + side * off, 0.0);
-        }
-    return parse_level_roll_m(text, units, "where it stopped");
-}
-
 // ---- the tests
 
-class PaceTest {
-  public:
-    PaceTest(Session& session, const MeasureArguments& a)
-        : units_(session.units()), asking_(session) {
-        const auto length = [&](const std::optional<std::string>& text, double usual) {
-            return text ? parse_distance_m(*text, units_) : usual;
-        };
-        const double from = length(a.from, units_.metric ? 2 : 6 * metres_per_foot);
-        const double to = length(a.to, units_.metric ? 6 : 20 * metres_per_foot);
-        if (!(to > from))
-            throw InputError("--to is no longer than --from", "Say --from 6ft --to 20ft.");
-        if (a.line) line_m_ = parse_distance_m(*a.line, units_, "line");
-        if (a.line && !a.stimp)
-            throw InputError("a time to a line tells nothing without the floor's speed",
-                             "Give --stimp 12; find it with: dewtrail speed");
-        if (a.stimp) stimp_ft_ = parse_stimp_ft(*a.stimp);
-        called_ = called_lengths_m(from, to, a.count, a.seed ? *a.seed : std::random_device()());
-    }
-
-    void run(Memory& memory) {
-        int number = 0;
-        for (const double called : called_) {
-            const std::string question = fmt::format(
-                "{} of {}: {}. {}:", ++number, called_.size(), format_distance(called, units_),
-                line_m_ ? "Seconds to the line" : "It stopped at");
-            const auto stopped = asking_.until(
-                question, [&](const std::string& text) { return stop_of(text, called); });
-            if (!stopped) return;
-            memory.remember(
-                PaceBall{.at = moment_now(), .called_m = called, .stopped_m = *stopped});
-        }
-    }
-
-  private:
-    double stop_of(const std::string& text, double called) const {
-        double stop = 0;
-        if (line_m_) {
-            const auto roll = roll_by_time_m(*line_m_, parse_time_s(text), stimp_ft_);
-            if (!roll)
-                throw InputError("a ball that slow does not get to the line",
-                                 "Type the seconds from the stroke to the line.");
-            stop = *roll;
-        } else {
-            stop = parse_stop_m(text, called, units_);
-        }
-        const PaceBall ball{.called_m = called, .stopped_m = stop};
-        if (const std::string wrong = out_of_range(ball); !wrong.empty())
-            throw InputError("that is " + wrong, "Type where the ball stopped.");
-        return stop;
-    }
-
-    Units units_;
-    Asking asking_;
-    std::optional<double> line_m_;
-    double stimp_ft_ = usual_stimp_ft;
-    std::vector<double> called_;
-};
-
-Passed parse_passed(const std::string& text) {
-    constexpr std::pair<std::string_view, Passed> words[] = {
-        {"t", Passed::through}, {"through", Passed::through}, {"l", Passed::left},
-        {"left", Passed::left}, {"r", Passed::right},         {"right", Passed::right}};
-    for (const auto& [word, passed] : words)
-        if (text == word) return passed;
-    throw InputError(fmt::format("'{}' is neither through, left nor right", text),
-                     "Type t, l or r; a ball that touches a coin went to its side.");
+PaceFloor floor_of(const MeasureArguments& a, const Units& units) {
+    PaceFloor floor = usual_floor(units);
+    if (a.from) floor.from_m = parse_distance_m(*a.from, units);
+    if (a.to) floor.to_m = parse_distance_m(*a.to, units);
+    if (a.line) floor.line_m = parse_distance_m(*a.line, units, "line");
+    if (a.line && !a.stimp)
+        throw InputError("a time to a line tells nothing without the floor's speed",
+                         "Give --stimp 12; find it with: dewtrail speed");
+    if (a.stimp) floor.stimp_ft = parse_stimp_ft(*a.stimp);
+    check(floor);
+    return floor;
 }
 
-void run_line_test(Session& session, Memory& memory, int strokes) {
+/// The lengths where the bias is, ten of them.
+void call_for_drill(PaceFloor& floor, const Memory& memory, const Units& units) {
+    const auto found = measured(memory.measures()).pace;
+    const auto drill = found ? pace_drill(*found, units) : std::nullopt;
+    if (!drill)
+        throw InputError("no bias shows yet: there is nothing to drill",
+                         "Ten more balls may tell: dewtrail measure pace");
+    floor.from_m = drill->least_m;
+    floor.to_m = drill->most_m;
+}
+
+void run_pace_test(Session& session, Memory& memory, const MeasureArguments& arguments) {
+    const Units units = session.units();
+    PaceFloor floor = floor_of(arguments, units);
+    if (arguments.drill) call_for_drill(floor, memory, units);
+    const auto called = called_lengths_m(floor.from_m, floor.to_m, arguments.count_of(),
+                                         arguments.seed ? *arguments.seed : std::random_device()());
     Asking asking(session);
-    LinePosterior known;
-    for (const GateStroke& stroke : last_of(memory.gate_strokes()))
-        known.add(stroke.gate, stroke.passed);
-    GateSize gate;
-    for (int i = 1; i <= strokes; ++i) {
-        gate = known.next(usual_gates(session.units().metric), gate);
+    int number = 0;
+    for (const double length : called) {
+        const std::string question = fmt::format(
+            "{} of {}: {}. {}:", ++number, called.size(), format_distance(length, units),
+            floor.line_m ? "Seconds to the line" : "It stopped at");
+        const auto stopped = asking.until(question, [&](const std::string& text) {
+            return parse_stop_m(text, length, floor, units);
+        });
+        if (!stopped) return;
+        memory.remember(PaceBall{.at = moment_now(), .called_m = length, .stopped_m = *stopped});
+    }
+}
+
+void run_line_test(Session& session, Memory& memory, const MeasureArguments& arguments) {
+    const Units units = session.units();
+    Asking asking(session);
+    GateTest test(memory.measures().strokes, usual_gates(units.metric), arguments.drill);
+    for (int i = 1; i <= arguments.count_of(); ++i) {
         const auto passed =
-            asking.until(fmt::format("{} of {}: gate {}. Through, left or right:", i, strokes,
-                                     gate_words(gate, session.units())),
+            asking.until(fmt::format("{} of {}: gate {}. Through, left or right:", i,
+                                     arguments.count_of(), gate_words(test.gate(), units)),
                          parse_passed);
         if (!passed) return;
-        memory.remember(GateStroke{.at = moment_now(), .gate = gate, .passed = *passed});
-        known.add(gate, *passed);
+        memory.remember(GateStroke{.at = moment_now(), .gate = test.gate(), .passed = *passed});
+        test.add(*passed);
     }
 }
 
 // ---- what was found
 
-struct Found {
-    std::optional<PaceFound> pace;
-    std::optional<LineFound> line;
-};
-
-Found found_in(const Memory& memory) {
-    return {pace_found(last_of(memory.pace_balls())), line_found(last_of(memory.gate_strokes()))};
-}
-
-void print_months(Session& session, const Memory& memory) {
-    std::map<std::string, std::pair<std::vector<PaceBall>, std::vector<GateStroke>>> months;
-    for (const PaceBall& ball : memory.pace_balls())
-        months[ball.at.substr(0, 7)].first.push_back(ball);
-    for (const GateStroke& stroke : memory.gate_strokes())
-        months[stroke.at.substr(0, 7)].second.push_back(stroke);
+void print_months(Session& session, const std::vector<MeasuredMonth>& months) {
     if (months.size() < 2) return;
     std::vector<std::vector<std::string>> table{{"month", "pace", "line"}};
-    for (const auto& [month, rows] : months) {
-        const auto pace = pace_found(rows.first);
-        const auto line = line_found(rows.second);
-        table.push_back(
-            {month,
-             pace ? fmt::format("{:.0f}–{:.0f} %", 100 * pace->spread.lo, 100 * pace->spread.hi)
-                  : absent,
-             line ? fmt::format("{:.1f}–{:.1f}°", line->spread_deg.lo, line->spread_deg.hi)
-                  : absent});
-    }
-    session.out()
-        << "\nSpreads, month by month: where two do not overlap, the change is more than chance.\n";
+    for (const auto& [month, found] : months)
+        table.push_back({month, found.pace ? percent_range(found.pace->spread) : absent,
+                         found.line ? degrees_range(found.line->spread_deg) : absent});
+    session.out() << "\nSpreads, month by month\n";
     print_table(session.out(), table);
+    print_lines(session, change_words(months));
+}
+
+Json months_json(const std::vector<MeasuredMonth>& months) {
+    Json rows = Json::array();
+    for (const auto& [month, found] : months)
+        rows.push_back(
+            {{"month", month}, {"pace", pace_json(found.pace)}, {"line", line_json(found.line)}});
+    return rows;
 }
 
 Exit show(Session& session, const Memory& memory) {
-    const Found found = found_in(memory);
+    const Measures measures = memory.measures();
+    const Measured found = measured(measures);
+    const auto months = measured_by_month(measures);
     if (session.json()) {
-        session.print({{"pace", pace_json(found.pace)}, {"line", line_json(found.line)}});
+        session.print({{"pace", pace_json(found.pace)},
+                       {"line", line_json(found.line)},
+                       {"months", months_json(months)}});
         return Exit::done;
     }
     const Units units = session.units();
-    if (found.pace) {
-        session.out() << fmt::format("Pace, by {} balls\n", found.pace->balls);
-        print_lines(session, pace_words(*found.pace, units));
-    }
-    if (found.line) {
-        session.out() << fmt::format("{}Line, by {} strokes\n", found.pace ? "\n" : "",
-                                     found.line->strokes);
-        print_lines(session, line_words(*found.line, units));
-    }
-    if (!found.pace && !found.line)
+    if (found.nothing()) {
         session.out()
             << "Six balls tell the first of it: dewtrail measure pace, or measure line.\n";
-    else
-        session.out() << "\nMake it yours: dewtrail measure take\n";
-    print_months(session, memory);
+        return Exit::done;
+    }
+    const auto print = [&](const std::string& heading, const std::vector<std::string>& words,
+                           const std::string& drill, const char* by) {
+        session.out() << heading << '\n';
+        print_lines(session, words);
+        if (!drill.empty()) session.out() << drill << " dewtrail measure " << by << " --drill\n";
+        session.out() << '\n';
+    };
+    if (found.pace)
+        print(fmt::format("Pace, by {} balls", found.pace->balls), pace_words(*found.pace, units),
+              drill_words(*found.pace, units), "pace");
+    if (found.line)
+        print(fmt::format("Line, by {} strokes", found.line->strokes),
+              line_words(*found.line, units), drill_words(*found.line, units), "line");
+    session.out() << "Make it yours: dewtrail measure take\n";
+    print_months(session, months);
     return Exit::done;
 }
 
 Exit take(Session& session, const Memory& memory) {
-    const Found found = found_in(memory);
-    if (!found.pace && !found.line)
+    const Measured found = measured(memory.measures());
+    if (found.nothing())
         throw InputError("nothing was measured yet",
                          "Six balls are the least: dewtrail measure pace");
     Player player = load_player(session.player_path());
-    const auto rounded = [](double value, double step) { return step * std::round(value / step); };
-    if (found.pace) {
-        player.spread.pace = rounded(found.pace->spread.mean, 0.001);
-        player.spread.pace_floor_m = rounded(found.pace->floor_m.mean, 0.001);
-    }
-    if (found.line) player.spread.line_deg = rounded(found.line->spread_deg.mean, 0.01);
+    const Spread before = player.spread;
+    player.adopt(spread_by(found, before), measured_from(found), today());
     save_player(session.player_path(), player);
-    if (session.json())
+    if (session.json()) {
         session.print({{"line_deg", number(player.spread.line_deg)},
                        {"pace", number(player.spread.pace)},
-                       {"pace_floor_m", number(player.spread.pace_floor_m)}});
-    else
-        session.out() << fmt::format("Your spread is now {}.\n",
-                                     spread_words(player.spread, session.units()));
+                       {"pace_floor_m", number(player.spread.pace_floor_m)},
+                       {"from", player.spread_from},
+                       {"since", player.spread_since}});
+        return Exit::done;
+    }
+    const Units units = session.units();
+    session.out() << fmt::format(
+        "Your spread is now {}.\nBefore: {}; it is kept in the player file.\n{}\n",
+        spread_words(player.spread, units), spread_words(before, units),
+        taken_words(before, player.spread, player.stimp_ft.value_or(usual_stimp_ft), units));
     return Exit::done;
 }
 
+// ---- files
+
+Exit export_measures(Session& session, const Memory& memory, const std::string& file) {
+    const Measures measures = memory.measures();
+    const std::string text = write_measures_csv(measures);
+    if (file == "-") {
+        if (session.json())
+            throw InputError("measure export prints a table", "Name a file, or leave --json out.");
+        session.out() << text;
+        return Exit::done;
+    }
+    save_whole_file(file, text);
+    const std::size_t rows = measures.balls.size() + measures.strokes.size();
+    if (session.json())
+        session.print({{"exported", rows}, {"file", file}});
+    else
+        session.out() << fmt::format("{} balls and strokes are in {}.\n", rows, printable(file));
+    return Exit::done;
+}
+
+Exit import_measures(Session& session, Memory& memory, const std::string& file) {
+    constexpr std::uintmax_t most_bytes = 50'000'000;
+    const Measures measures = read_measures_csv(file, read_text_file(file, most_bytes));
+    const int added = memory.add(measures);
+    const int known = static_cast<int>(measures.balls.size() + measures.strokes.size()) - added;
+    if (session.json())
+        session.print({{"added", added}, {"already_there", known}});
+    else
+        session.out() << fmt::format("{} balls and strokes added, {} were there already.\n", added,
+                                     known);
+    return Exit::done;
+}
+
+// ---- the parts of the command
+
 Exit measure_pace(Session& session, const MeasureArguments& arguments) {
-    PaceTest test(session, arguments);
     Memory memory = memory_of(session);
-    test.run(memory);
+    run_pace_test(session, memory, arguments);
     return show(session, memory);
 }
 
 Exit measure_line(Session& session, const MeasureArguments& arguments) {
     Memory memory = memory_of(session);
-    run_line_test(session, memory, arguments.count);
+    run_line_test(session, memory, arguments);
     return show(session, memory);
 }
 
 Exit show_found(Session& session, const MeasureArguments&) {
-    return show(session, memory_of(session));
+    return show(session, memory_of(session, Session::Use::looks));
 }
 
 Exit take_found(Session& session, const MeasureArguments&) {
-    return take(session, memory_of(session));
+    return take(session, memory_of(session, Session::Use::looks));
+}
+
+Exit run_export(Session& session, const MeasureArguments& arguments) {
+    if (arguments.file != "-") check_may_be_file(arguments.file);
+    return export_measures(session, memory_of(session, Session::Use::looks), arguments.file);
+}
+
+Exit run_import(Session& session, const MeasureArguments& arguments) {
+    Memory memory = memory_of(session);
+    return import_measures(session, memory, arguments.file);
 }
 
 }  // namespace
@@ -303,17 +298,26 @@ void add_measure_command(const Command& app, Session& session) {
     by_pace.add_option("--from", pace->from, "Shortest length called (6 ft; 2 m)");
     by_pace.add_option("--to", pace->to, "Longest (20 ft; 6 m)");
     by_pace.add_option("--balls", pace->count, "How many (20)").within(1, 200);
+    by_pace.add_flag("--drill", pace->drill, "Ten balls of the lengths where your bias is");
     by_pace.add_option("--seed", pace->seed, "The same order again");
     by_pace.add_option("--line", pace->line,
                        "On a short floor: time the ball to a line so far away");
     by_pace.add_option("--stimp", pace->stimp, "The floor's speed, for --line");
     const auto line = std::make_shared<MeasureArguments>();
-    part("line", "Two coins are a gate; you type through, left or right", line, measure_line)
-        .add_option("--strokes", line->count, "How many (20)")
-        .within(1, 200);
+    const Command by_line =
+        part("line", "Two coins are a gate; you type through, left or right", line, measure_line);
+    by_line.add_option("--strokes", line->count, "How many (20)").within(1, 200);
+    by_line.add_flag("--drill", line->drill, "Ten through the gate one size smaller than yours");
     const auto none = std::make_shared<MeasureArguments>();
     part("show", "What was found so far", none, show_found);
-    part("take", "Make it your spread", none, take_found);
+    part("take", "Make it your spread; the one before is kept", none, take_found);
+    const auto file = std::make_shared<MeasureArguments>();
+    part("export", "All balls and strokes as CSV", file, run_export)
+        .add_option("FILE", file->file, "- prints them")
+        .required();
+    part("import", "Add the balls and strokes of such a file", file, run_import)
+        .add_option("FILE", file->file, "A file that measure export wrote")
+        .required();
 }
 
 }  // namespace dewtrail

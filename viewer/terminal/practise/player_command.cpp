@@ -10,6 +10,7 @@
 
 #include "greens/input_error.hpp"
 #include "greens/measure.hpp"
+#include "viewer/files/dates.hpp"
 #include "viewer/practice/player.hpp"
 #include "viewer/putt/presets.hpp"
 #include "viewer/terminal/practise/player_fit.hpp"
@@ -111,9 +112,10 @@ void change(Player& player, const PlayerChanges& changes) {
     if (changes.stimp) player.stimp_ft = parse_stimp_ft(*changes.stimp);
     if (changes.handicap) {
         player.handicap = parse_handicap(*changes.handicap);
-        if (!own_spread(player)) player.spread = preset_for_handicap(*player.handicap).spread;
+        if (!own_spread(player))
+            player.adopt(preset_for_handicap(*player.handicap).spread, "handicap", today());
     }
-    player.spread = plan_spread(changes.spread, player);
+    player.adopt(plan_spread(changes.spread, player), "by hand", today());
     if (!changes.strokes.empty()) player.stroke_table = parse_strokes(changes.strokes, units);
 }
 
@@ -152,6 +154,37 @@ Json stroke_json(const std::vector<StrokeRow>& rows) {
     return strokes;
 }
 
+std::string spread_source(const Player& player) {
+    if (player.spread_from.empty()) return "the usual";
+    return player.spread_from + ", " + player.spread_since;
+}
+
+Json source_json(const Player& player) {
+    if (player.spread_from.empty()) return nullptr;
+    return {{"from", player.spread_from}, {"since", player.spread_since}};
+}
+
+/// The newest first.
+std::string earlier_text(const Player& player, const Units& units) {
+    std::string text;
+    for (auto at = player.earlier.rbegin(); at != player.earlier.rend(); ++at)
+        text += fmt::format("{}{}{}", text.empty() ? "" : "\n", spread_words(at->spread, units),
+                            at->from.empty() ? "" : fmt::format(" ({}, {})", at->from, at->since));
+    return text.empty() ? "none" : text;
+}
+
+Json earlier_json(const Player& player) {
+    Json rows = Json::array();
+    for (const KnownSpread& known : player.earlier)
+        rows.push_back({{"line_deg", number(known.spread.line_deg)},
+                        {"pace", number(known.spread.pace)},
+                        {"pace_floor_m", number(known.spread.pace_floor_m)},
+                        {"slope_read", number(known.spread.slope_read)},
+                        {"from", known.from},
+                        {"since", known.since}});
+    return rows;
+}
+
 std::vector<Entry> entries_of(const Player& player, const Units& units) {
     const Player usual;
     const Spread& spread = player.spread;
@@ -173,6 +206,10 @@ std::vector<Entry> entries_of(const Player& player, const Units& units) {
          number(spread.pace_floor_m), spread.pace_floor_m == usual.spread.pace_floor_m},
         {"slope_read", "slope read", format_given_percent(spread.slope_read),
          number(spread.slope_read), spread.slope_read == usual.spread.slope_read},
+        {"spread_from", "spread from", spread_source(player), source_json(player),
+         player.spread_from.empty()},
+        {"earlier_spreads", "before it", earlier_text(player, units), earlier_json(player),
+         player.earlier.empty()},
         {"strokes", "stroke table", stroke_text(player.stroke_table, units),
          stroke_json(player.stroke_table), player.stroke_table.empty()}};
 }
@@ -196,7 +233,9 @@ void print_player(const Session& session, const Player& player, const Units& uni
     print_row(session.out(), "player file", file + (saved ? "" : " (not there yet)"));
     for (const Entry& entry : entries) {
         const bool tell = entry.is_default && entry.key != std::string("strokes") &&
-                          entry.key != std::string("handicap");
+                          entry.key != std::string("handicap") &&
+                          entry.key != std::string("spread_from") &&
+                          entry.key != std::string("earlier_spreads");
         print_row(session.out(), entry.label, entry.text + (tell ? "  (default)" : ""));
     }
 }

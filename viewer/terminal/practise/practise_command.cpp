@@ -11,6 +11,7 @@
 #include "viewer/files/dates.hpp"
 #include "viewer/files/whole_file.hpp"
 #include "viewer/practice/drill/putt_set.hpp"
+#include "viewer/practice/memory_csv.hpp"
 #include "viewer/terminal/busy.hpp"
 #include "viewer/terminal/practise/practise.hpp"
 #include "viewer/text/quantity.hpp"

@@ -37,12 +37,8 @@ std::string counted(std::size_t count, const char* one, const char* many) {
 PupilRecord record_of(const Session& session, const Pupils& pupils, const std::string& name) {
     const Memory memory(pupils.folder(name),
                         [&](const std::string& words) { session.err() << words << '\n'; });
-    return {name,
-            load_player(pupils.player_file(name)),
-            memory.answers(),
-            memory.putts(),
-            memory.pace_balls(),
-            memory.gate_strokes()};
+    return {name, load_player(pupils.player_file(name)), memory.answers(), memory.putts(),
+            memory.measures()};
 }
 
 Exit list_pupils(Session& session, const PupilArguments&) {
@@ -108,7 +104,7 @@ Exit import_pupil(Session& session, const PupilArguments& arguments) {
     if (!pupils.has(pupil.name)) pupils.add(pupil.name, pupil.player);
     Memory memory(pupils.folder(pupil.name));
     const int answers = memory.add(pupil.answers), putts = memory.add(pupil.putts);
-    const int measured = memory.add(pupil.pace_balls) + memory.add(pupil.gate_strokes);
+    const int measured = memory.add(pupil.measures);
     if (session.json())
         session.print({{"imported", pupil.name},
                        {"answers", answers},

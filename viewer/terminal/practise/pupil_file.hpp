@@ -15,11 +15,10 @@ struct PupilRecord {
     Player player;
     std::vector<Answer> answers;
     std::vector<LoggedPutt> putts;
-    std::vector<PaceBall> pace_balls;
-    std::vector<GateStroke> gate_strokes;
+    Measures measures;
 };
 
-/// One JSON text that holds the player file, both CSV files and what was measured. Reads back the
+/// One JSON text that holds the player file, answers, putts and measures as CSV. Reads back the
 /// same; InputError with `file`, and the place in the part that is wrong, for anything else.
 std::string write_pupil(const PupilRecord& pupil);
 PupilRecord read_pupil(const std::string& file, std::string_view text);

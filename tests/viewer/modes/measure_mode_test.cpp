@@ -1,0 +1,150 @@
+#include "viewer/modes/measure/measure_mode.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "tests/support/temporary_folder.hpp"
+#include "viewer/modes/drawn_mode.hpp"
+#include "viewer/modes/faults.hpp"
+
+using namespace dewtrail;
+using Catch::WithinAbs;
+
+namespace {
+
+struct InFolder {
+    Measures remembered() const { return Memory(folder.path()).measures(); }
+    TemporaryFolder folder;
+};
+/// The mode in a memory of its own, come to the front.
+struct Measuring : InFolder, DrawnMode<MeasureMode> {
+    Measuring() : DrawnMode(quiet_look(), MeasureStart{folder.path(), {}, 3}) {
+        mode.arrived(std::nullopt);
+        draw();
+    }
+    double called_m() const { return number("called_m"); }
+    double number(const std::string& name) const {
+        for (const auto& [known, value] : mode.state())
+            if (known == name) return std::get<double>(value);
+        FAIL("no state " << name);
+        return 0;
+    }
+    void strike(const std::string& characters) {
+        for (const char c : characters) {
+            shell.press({c});
+            shell.enter(std::string(1, c));
+        }
+        press({{key::enter}});
+    }
+    /// So far off what is called, of the length.
+    void balls(int count, double off) {
+        for (int i = 0; i < count; ++i)
+            type(std::to_string(called_m() * (1 + off + 0.05 * (i % 3 - 1))) + "m");
+    }
+};
+
+}  // namespace
+
+TEST_CASE("each ball of the pace test is on the disk before the next is called", "[measure]") {
+    Measuring m;
+    for (int i = 1; i <= 3; ++i) {
+        const double called = m.called_m();
+        m.strike("10in short");
+        const auto balls = m.remembered().balls;
+        REQUIRE(balls.size() == static_cast<std::size_t>(i));
+        CHECK(balls.back().called_m == called);
+        CHECK_THAT(balls.back().stopped_m, WithinAbs(called - 10 * metres_per_inch, 1e-12));
+    }
+    m.strike("somewhere");
+    CHECK(m.remembered().balls.size() == 3);
+    CHECK_FALSE(m.shell.message().empty());
+}
+
+TEST_CASE("a ball is put on the floor by mouse, and a mistyped one taken back", "[measure]") {
+    Measuring m;
+    const double called = m.called_m();
+    const Vec2 flag = m.place("called");
+    m.drag(flag + Vec2(30, 0), flag);
+    m.draw();
+    CHECK(m.remembered().balls.empty());
+    m.click(What::button);
+    REQUIRE(m.remembered().balls.size() == 1);
+    CHECK_THAT(m.remembered().balls[0].stopped_m, WithinAbs(called, 0.6 * metres_per_inch));
+    m.press({{key::escape}, {key::back}});
+    CHECK(m.remembered().balls.empty());
+    CHECK(m.called_m() == called);
+}
+
+TEST_CASE("through, left and right by key and by click; the gate follows", "[measure]") {
+    Measuring m;
+    m.press({{key::escape}, {'l'}});
+    m.press({{key::left}, {key::up}, {key::right}});
+    m.click(What::measured, measured_through);
+    const auto strokes = m.remembered().strokes;
+    REQUIRE(strokes.size() == 4);
+    CHECK(strokes[0].passed == Passed::left);
+    CHECK(strokes[1].passed == Passed::through);
+    CHECK(strokes[2].passed == Passed::right);
+    CHECK(strokes[3].passed == Passed::through);
+    LinePosterior known;
+    for (const GateStroke& s : strokes) known.add(s.gate, s.passed);
+    const GateSize next = known.next(usual_gates(false), strokes.back().gate);
+    CHECK(m.number("gate_width_m") == next.width_m);
+    CHECK(m.number("gate_away_m") == next.away_m);
+    m.click(What::measured, measured_take_back);
+    CHECK(m.remembered().strokes.size() == 3);
+}
+
+TEST_CASE("what was measured becomes the player's spread, with where it is from", "[measure]") {
+    Measuring m;
+    m.press({{key::escape}, {'t'}});
+    CHECK(m.shell.take_wishes().empty());
+    m.press({{'w'}});
+    m.balls(10, 0);
+    m.press({{key::escape}});
+    m.click(What::measured, measured_take);
+    const auto wishes = m.shell.take_wishes();
+    REQUIRE(wishes.size() == 1);
+    REQUIRE(wishes[0].kind == Wish::Kind::remember_spread);
+    CHECK(wishes[0].text == "10 balls");
+    CHECK(*wishes[0].spread == spread_by(measured(m.remembered()), Spread{}));
+    CHECK(wishes[0].spread->pace < Spread{}.pace);
+    CHECK(m.says("Of level putts of 8 ft"));
+}
+
+TEST_CASE("a floor too short is timed to a line, and the drill calls the lengths of the bias",
+          "[measure]") {
+    Measuring m;
+    m.balls(20, 0.2);
+    m.press({{key::escape}});
+    m.click(What::measured, measured_drill);
+    REQUIRE(m.shell.typing());
+    m.press({{key::escape}});
+    m.shell.begin_typing(FocusStop::on(What::answer, measure_line));
+    m.type("5ft");
+    m.press({{'w'}});
+    const double called = m.called_m();
+    m.type("0.7");
+    const PaceBall ball = m.remembered().balls.back();
+    CHECK(ball.called_m == called);
+    CHECK(ball.stopped_m == *roll_by_time_m(5 * metres_per_foot, 0.7, 10));
+    m.shell.begin_typing(FocusStop::on(What::answer, measure_from));
+    m.type("30ft");
+    CHECK_FALSE(m.shell.message().empty());  // longer than the longest
+}
+
+TEST_CASE("nothing is clipped and no texts meet in Measure", "[measure]") {
+    Measuring m;
+    m.balls(8, 0.1);
+    m.press({{key::escape}});
+    // The floor and the months lie where others have their strips.
+    const auto one_page = [](Layout& layout) {
+        layout.green = layout.roll_strip = layout.setup_strip = layout.rows_strip = {};
+    };
+    for (const char view : {'p', 'l', 'm'}) {
+        m.press({{key::escape}, {view}});
+        if (view == 'l')
+            for (int i = 0; i < 8; ++i) m.press({{key::up}});
+        m.press({{key::escape}});
+        check_layout(m, one_page, {{1280, 800}, {1024, 640}, {1920, 1080}, {900, 1200}});
+    }
+}

@@ -1,0 +1,222 @@
+#include "viewer/modes/measure/measure_mode.hpp"
+
+#include "viewer/files/dates.hpp"
+#include "viewer/practice/measure/measure_words.hpp"
+#include "viewer/text/figures.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr int usual_balls = 20, drill_balls = 10;
+
+}  // namespace
+
+MeasureMode::MeasureMode(Shell& shell, MeasureStart start)
+    : Mode(shell), start_(std::move(start)), memory_(start_.memory_folder) {
+    entry_.floor = usual_floor(shell_.units());
+    if (start_.player.stimp_ft) entry_.floor.stimp_ft = *start_.player.stimp_ft;
+    know_again();
+    begin_pace(usual_balls);
+    begin_line(usual_balls, false);
+}
+
+void MeasureMode::begin_pace(int balls) {
+    called_ = called_lengths_m(entry_.floor.from_m, entry_.floor.to_m, balls, start_.seed++);
+    at_ = 0;
+    entry_.stop_m.reset();
+}
+
+void MeasureMode::begin_line(int strokes, bool drill) {
+    gate_.emplace(measures_.strokes, usual_gates(shell_.units().metric), drill);
+    struck_ = 0;
+    strokes_ = strokes;
+}
+
+/// Ten of what needs it most.
+void MeasureMode::begin_drill() {
+    if (view_ == View::line) {
+        begin_line(drill_balls, true);
+        return shell_.act("drill");
+    }
+    const auto drill = found_.pace ? pace_drill(*found_.pace, shell_.units()) : std::nullopt;
+    if (!drill) return shell_.complain("No bias shows yet: there is nothing to drill.");
+    entry_.floor.from_m = drill->least_m;
+    entry_.floor.to_m = drill->most_m;
+    begin_pace(drill_balls);
+    shell_.act("drill");
+    type_stop();
+}
+
+/// After something was remembered or taken back.
+void MeasureMode::know_again() {
+    measures_ = memory_.measures();
+    found_ = measured(measures_);
+    months_ = measured_by_month(measures_);
+    taken_.clear();
+}
+
+void MeasureMode::change(const Entry& entry, const std::string& name) {
+    shell_.remember();
+    entry_ = entry;
+    shell_.act(name);
+}
+
+/// The lengths are called anew where they changed.
+void MeasureMode::change_floor(const PaceFloor& floor) {
+    check(floor);
+    const bool lengths = floor.from_m != entry_.floor.from_m || floor.to_m != entry_.floor.to_m;
+    change({floor, std::nullopt}, "floor");
+    if (lengths) begin_pace(usual_balls);
+}
+
+void MeasureMode::put_back(const std::any& entry) {
+    const Entry before = std::any_cast<const Entry&>(entry);
+    const bool lengths =
+        before.floor.from_m != entry_.floor.from_m || before.floor.to_m != entry_.floor.to_m;
+    entry_ = before;
+    if (lengths) begin_pace(usual_balls);
+}
+
+/// First on the disk, then on to the next.
+void MeasureMode::keep_ball() {
+    if (!entry_.stop_m) return shell_.complain("Type where it stopped, or click there.");
+    try {
+        memory_.remember(
+            PaceBall{.at = moment_now(), .called_m = called_m(), .stopped_m = *entry_.stop_m});
+    } catch (const std::runtime_error& error) {
+        return shell_.complain(error);
+    }
+    shell_.forget_history();
+    know_again();
+    entry_.stop_m.reset();
+    ++at_;
+    shell_.act("kept");
+}
+
+void MeasureMode::keep_stroke(Passed passed) {
+    if (line_done()) return;
+    try {
+        memory_.remember(GateStroke{.at = moment_now(), .gate = gate_->gate(), .passed = passed});
+    } catch (const std::runtime_error& error) {
+        return shell_.complain(error);
+    }
+    know_again();
+    gate_->add(passed);
+    ++struck_;
+    shell_.act("struck");
+}
+
+/// The last of this round was mistyped.
+void MeasureMode::take_back() {
+    const bool pace = view_ == View::pace;
+    if (view_ == View::months || (pace ? at_ == 0 : struck_ == 0))
+        return shell_.complain("Nothing was entered in this round.");
+    try {
+        if (pace)
+            memory_.take_back(measures_.balls.back());
+        else
+            memory_.take_back(measures_.strokes.back());
+    } catch (const std::runtime_error& error) {
+        return shell_.complain(error);
+    }
+    know_again();
+    if (pace) {
+        --at_;
+        type_stop();
+    } else {
+        gate_.emplace(measures_.strokes, usual_gates(shell_.units().metric), gate_->is_drill());
+        --struck_;
+    }
+    shell_.act("taken-back");
+}
+
+/// What was measured becomes the player's spread; the window writes it into the player file.
+void MeasureMode::take() {
+    if (found_.nothing()) return shell_.complain("Six balls are the least to go by.");
+    const Spread before = start_.player.spread, now = spread_by(found_, before);
+    Wish wish{Wish::Kind::remember_spread};
+    wish.spread = now;
+    wish.text = measured_from(found_);
+    shell_.wish(std::move(wish));
+    start_.player.spread = now;
+    taken_ =
+        "Your spread is now " + spread_words(now, shell_.units()) + ". " +
+        taken_words(before, now, start_.player.stimp_ft.value_or(usual_stimp_ft), shell_.units());
+    shell_.act("taken");
+}
+
+void MeasureMode::choose_view(int index) {
+    view_ = static_cast<View>(index);
+    note_.to_top();
+    page_.to_top();
+    shell_.set_focus(std::nullopt);
+    constexpr const char* names[] = {"pace", "line", "months"};
+    shell_.act(names[index]);
+    if (view_ == View::pace) type_stop();
+}
+
+/// The button: what was entered is kept, or another round begins.
+void MeasureMode::go_on() {
+    if (view_ == View::months) return choose_view(0);
+    if (view_ == View::line) {
+        if (line_done()) begin_line(usual_balls, false);
+        return shell_.act("again");
+    }
+    if (pace_done()) {
+        begin_pace(usual_balls);
+        shell_.act("again");
+    } else {
+        keep_ball();
+    }
+    type_stop();
+}
+
+void MeasureMode::arrived(const std::optional<Setup>&) {
+    if (view_ == View::pace) type_stop();
+}
+
+std::vector<std::string> MeasureMode::sentences() const {
+    const Units& units = shell_.units();
+    if (view_ == View::pace && found_.pace) return pace_words(*found_.pace, units);
+    if (view_ == View::line && found_.line) return line_words(*found_.line, units);
+    if (view_ == View::months) return change_words(months_);
+    return {view_ == View::pace ? "After six balls it says what your pace is like, better after "
+                                  "twenty."
+                                : "After six strokes it says what your line is like, better after "
+                                  "twenty."};
+}
+
+std::string MeasureMode::drill() const {
+    if (view_ == View::pace && found_.pace) return drill_words(*found_.pace, shell_.units());
+    if (view_ == View::line && found_.line) return drill_words(*found_.line, shell_.units());
+    return "";
+}
+
+Surround MeasureMode::surround() const {
+    return {.views = {"Pace", "Line", "Months"}, .view = static_cast<int>(view_)};
+}
+
+std::string MeasureMode::as_text() const {
+    std::string text;
+    for (const std::string& sentence : sentences()) text += (text.empty() ? "" : " ") + sentence;
+    return text;
+}
+
+bool MeasureMode::wheel(double clicks, const Vec2& px, Held) {
+    ScrolledPanel& panel = shell_.layout().note.contains(px) ? note_ : page_;
+    return panel.wheel(clicks, shell_.layout().scale);
+}
+
+State MeasureMode::state() const {
+    State state = {{"balls", static_cast<double>(measures_.balls.size())},
+                   {"strokes", static_cast<double>(measures_.strokes.size())},
+                   {"called_m", pace_done() ? 0 : called_m()},
+                   {"has_stop", entry_.stop_m.has_value()},
+                   {"gate_width_m", gate_->gate().width_m},
+                   {"gate_away_m", gate_->gate().away_m},
+                   {"taken", taken_}};
+    if (entry_.stop_m) state.emplace_back("stop_m", *entry_.stop_m);
+    return state;
+}
+
+}  // namespace dewtrail
