@@ -9,6 +9,7 @@
 #include "viewer/modes/compare/compare_mode.hpp"
 #include "viewer/modes/drawn_mode.hpp"
 #include "viewer/modes/green/green_mode.hpp"
+#include "viewer/modes/measure/measure_mode.hpp"
 #include "viewer/modes/practise/practise_mode.hpp"
 #include "viewer/modes/review/review_mode.hpp"
 
@@ -97,10 +98,28 @@ TEST_CASE("Undo of a survey keeps what was typed, not the surfaces fitted to it"
     d.shell.frame(type_width);
     REQUIRE(d.mode.fitted());
     d.shell.press({'b'});
+    // The factors of the two fits that were asked last are kept.
+    for (int i = 0; i < 4; ++i) d.shell.press({i % 2 ? key::left : key::right});
     const double before = in_use_mib();
     for (int i = 0; i < 40; ++i) d.shell.press({i % 2 ? key::left : key::right});
     CHECK(d.shell.undo_depth() >= 40);
     CHECK(in_use_mib() - before < 1);
+}
+
+TEST_CASE("Many surveys that are remembered hold the factors of two", "[ceiling]") {
+    Survey survey;
+    survey.heights = *dense_draft(1200).heights;
+    std::vector<SurfaceFit> kept;
+    const auto fit_one = [&] {
+        survey.heights[0].height_m += 0.001;
+        kept.push_back(fit_survey(survey));
+        return kept.back().slope_sd({5, 5}, 0);
+    };
+    fit_one(), fit_one(), fit_one();
+    const double first = kept[0].slope_sd({5, 5}, 0), before = in_use_mib();
+    for (int i = 0; i < 10; ++i) fit_one();
+    CHECK(in_use_mib() - before < 30);            // seven and a half each with their factors
+    CHECK(kept[0].slope_sd({5, 5}, 0) == first);  // made once more, to the last bit
 }
 
 TEST_CASE("A long random session stays below a ceiling in every mode", "[ceiling]") {
@@ -123,6 +142,8 @@ TEST_CASE("A long random session stays below a ceiling in every mode", "[ceiling
     shells.push_back(Shell::with<PractiseMode>(quiet_look(), practise));
     shells.push_back(Shell::with<ReviewMode>(quiet_look(), review));
     shells.push_back(Shell::with<GreenMode>(quiet_look(), green));
+    shells.push_back(
+        Shell::with<MeasureMode>(quiet_look(), MeasureStart{folder / "measure", {}, 5}));
     for (const auto& shell : shells) {
         shell->frame(type_width);
         Visitor visitor(*shell, 5);

@@ -1,0 +1,45 @@
+#pragma once
+
+#include <memory>
+#include <mutex>
+#include <vector>
+
+#include "physics/numbers/random_normals.hpp"
+#include "physics/survey/smoother.hpp"
+
+namespace dewtrail {
+
+/// What the readings leave open: the surface fitted for each smoothness that they allow, with its
+/// weight. For one lambda the coefficients' covariance is the inverse of the normal equations,
+/// scaled; the uncertainty of lambda adds how far its surface lies from the chosen one. Worked
+/// out when it is asked for, since a plain read never needs it, and kept for the two fits that were
+/// asked last: a window that remembers many greens holds the factors of few.
+class FitPosterior {
+  public:
+    FitPosterior(const SplineGrid& grid, Smoother smoother, double likeliest);
+
+    Eigen::MatrixXd covariance(const std::vector<SurfaceFunctional>& functionals) const;
+    /// A surface as likely as the readings say: what it adds to the chosen coefficients.
+    Vector draw(RandomNormals& random) const;
+
+  private:
+    struct Part {
+        std::unique_ptr<Factor> factor;
+        Vector off;  ///< its coefficients minus the chosen ones
+        double scale = 1, weight = 1;
+    };
+    using Parts = std::vector<Part>;
+
+    std::shared_ptr<const Parts> parts() const;
+    std::shared_ptr<const Parts> make_parts() const;
+    Eigen::MatrixXd columns_of(const std::vector<SurfaceFunctional>& functionals) const;
+
+    SplineGrid grid_;
+    Vector chosen_;
+    double likeliest_;
+    mutable std::mutex making_;
+    mutable Smoother smoother_;
+    mutable std::weak_ptr<const Parts> parts_;
+};
+
+}  // namespace dewtrail
