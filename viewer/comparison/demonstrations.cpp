@@ -42,7 +42,10 @@ Demonstration start(const std::vector<ComparedRequest>& putts, const Names& name
     PuttDefaults defaults;
     defaults.units = units;
     shown.comparison = compare(putts, defaults);
-    for (std::size_t i = 0; i < names.size(); ++i) shown.comparison.putts[i].name = names[i];
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        shown.comparison.putts[i].name = names[i];
+        shown.comparison.putts[i].plan.setup.typed = {};  // nobody typed it: told in any units
+    }
     shown.say[0] = comparison_sentence(shown.comparison, units);
     return shown;
 }

@@ -1,6 +1,7 @@
 #include "viewer/picture/picture.hpp"
 
 #include <algorithm>
+#include <cctype>
 #include <cmath>
 #include <numbers>
 #include <tuple>
@@ -44,13 +45,26 @@ class ArcWalk {
     std::vector<double> arcs_;
 };
 
+/// Whether the space stands between a figure and its unit: '23 ft', '2½ %'.
+bool parts_figure(std::string_view words, std::size_t space) {
+    const auto last = space > 0 ? static_cast<unsigned char>(words[space - 1]) : ' ';
+    if (!std::isdigit(last) && last < 0x80) return false;  // fractions are no ASCII
+    const std::string_view rest = words.substr(space + 1);
+    const auto end = std::find_if(rest.begin(), rest.end(), [](unsigned char c) {
+        return c != '%' && !std::isalpha(c);
+    });
+    const std::string_view unit = rest.substr(0, static_cast<std::size_t>(end - rest.begin()));
+    constexpr std::string_view units[] = {"%", "ft", "in", "m", "cm"};
+    return std::find(std::begin(units), std::end(units), unit) != std::end(units);
+}
+
 /// The last place where `words` may break so that the first part still fits; 0: nowhere.
 std::size_t break_place(std::string_view words, char after,
                         const std::function<bool(std::string_view)>& fits) {
     std::size_t best = 0;
     for (std::size_t i = 0; i + 1 < words.size(); ++i) {
         const bool here = after == ' ' ? words[i] == ' ' : words[i] == after && words[i + 1] == ' ';
-        if (!here || words[i + 1] == '%') continue;  // a figure keeps its per cent
+        if (!here || (after == ' ' && parts_figure(words, i))) continue;
         const std::size_t end = after == ' ' ? i : i + 1;
         if (!fits(words.substr(0, end))) break;
         best = end;

@@ -21,6 +21,7 @@ enum class What {
     putt,    ///< in Compare: index of the row
     answer,  ///< a value that stands in the note; index: the mode's own number for it
     add,     ///< words that add a spot, a putt
+    ball,    ///< in Green: puts one down
     sure,    ///< 0 sure, 1 not sure
     holed,
     button,  ///< the one that goes on
@@ -50,6 +51,14 @@ enum class What {
     page,        ///< a row of a list
     green_name,  ///< in the list of greens; index in ReadStart::greens
     key,         ///< on the help sheet; index: its number there
+    undo,        ///< 0 undo, 1 redo: from here on words of the sheet that opens with `?`
+    copy,
+    swell,
+    dusk,
+    text_size,  ///< 0 larger, 1 smaller, 2 usual
+    full_screen,
+    open,  ///< a green
+    save,
     sheet,
     note,       ///< the panel itself, for the wheel
     note_edge,  ///< drags the note away, and back

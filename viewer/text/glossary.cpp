@@ -2,7 +2,7 @@
 
 #include <algorithm>
 #include <cctype>
-#include <string>
+#include <iterator>
 
 namespace dewtrail {
 namespace {
@@ -24,16 +24,25 @@ constexpr Explained words[] = {
     {"lag", "A putt too long to hole often: what counts is to leave it close."},
     {"ball at",
      "Where the ball lies round the hole, as on a clock: 12 is straight above it, 3 right of it."},
+    {three_dots,
+     "Three ways to say a slope: its size and the ball’s clock; along and across the putt, as a "
+     "level shows it; or at ball, halfway and hole."},
     {"drops toward", "The bearing in which the ground falls: 0 is up the plan, 90 to its right."},
     {"for your spread", "With the scatter of your own strokes: this opens it.", true},
     {"a misread costs", "What the aim would be if the slope or the green speed were another."},
     {"strokes", "Strokes lost to it: what replacing only that by the truth would save."}};
 
-std::string lower(std::string_view text) {
-    std::string plain(text);
-    std::transform(plain.begin(), plain.end(), plain.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
-    return plain;
+bool same_letter(char a, char b) {
+    return std::tolower(static_cast<unsigned char>(a)) ==
+           std::tolower(static_cast<unsigned char>(b));
+}
+
+/// Asked of every text in every frame, mostly in vain: lengths are compared first.
+bool is_or_has(std::string_view text, const Explained& word) {
+    if (text.size() < word.word.size() || (text.size() > word.word.size() && !word.within))
+        return false;
+    return std::search(text.begin(), text.end(), word.word.begin(), word.word.end(), same_letter) !=
+           text.end();
 }
 
 }  // namespace
@@ -43,11 +52,9 @@ std::span<const Explained> glossary() {
 }
 
 const Explained* explained(std::string_view text) {
-    const std::string plain = lower(text);
-    for (const Explained& word : words)
-        if (plain == word.word || (word.within && plain.find(word.word) != plain.npos))
-            return &word;
-    return nullptr;
+    const auto found = std::find_if(std::begin(words), std::end(words),
+                                    [&](const Explained& word) { return is_or_has(text, word); });
+    return found == std::end(words) ? nullptr : found;
 }
 
 }  // namespace dewtrail

@@ -16,4 +16,7 @@ std::span<const Explained> glossary();
 /// The word that a text on the screen is, or has in it; none where it explains itself.
 const Explained* explained(std::string_view text);
 
+/// What the three dots beside a slope are called in the glossary.
+inline constexpr std::string_view three_dots = "three dots";
+
 }  // namespace dewtrail

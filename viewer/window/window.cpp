@@ -128,8 +128,10 @@ void suit_desktop(WindowOptions& options) {
 /// looks for one only when the swell is asked for.
 class Swell {
   public:
+    /// Told to end it swings on to the ball, where it is silent: cut off it would click.
     void set(bool on, double swing_s) {
-        playing_.reset();
+        if (playing_ && playing_->sound.getStatus() == sf::Sound::Playing)
+            return playing_->sound.setLoop(on);
         if (!on) return;
         playing_ = std::make_unique<Playing>();
         constexpr unsigned per_second = 44100;

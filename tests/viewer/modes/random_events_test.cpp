@@ -1,4 +1,5 @@
 #include <catch2/catch.hpp>
+#include <cstdlib>
 #include <random>
 
 #include "viewer/modes/every_mode.hpp"
@@ -85,7 +86,7 @@ class Fiddler {
             const std::string key(1, static_cast<char>('!' + any('~' - '!')));
             done_ = "struck " + key;
             strike(shell_, key);
-            CHECK_FALSE(wants_another_mode(shell_));
+            REQUIRE_FALSE(wants_another_mode(shell_));
         } else if (kind < 14) {
             const KeyPress key{key::up + any(key::back - key::up), any(6) == 0, any(3) == 0};
             done_ = "pressed " + std::to_string(key.code);
@@ -112,9 +113,9 @@ class Fiddler {
         shell_.forget_ground();
         const Frame fresh = shell_.frame(type_width);
         INFO(words_for(shell_.name()) << ", " << done_);
-        CHECK(difference(shown.picture, fresh.picture) == "");
+        REQUIRE(difference(shown.picture, fresh.picture) == "");
         if (fresh.ground.empty()) return;
-        CHECK(difference(ground_, fresh.ground) == "");
+        REQUIRE(difference(ground_, fresh.ground) == "");
         ground_ = fresh.ground;
     }
 
@@ -124,18 +125,23 @@ class Fiddler {
     std::string done_ = "opened";
 };
 
-void fiddle_with_every_mode(int events) {
+void fiddle_with(std::size_t mode, int events) {
     EveryMode every;
-    unsigned seed = 20;
-    for (const auto& shell : every.shells) Fiddler(*shell, ++seed).fiddle(events);
+    INFO("mode " << mode);
+    Fiddler(*every.shells[mode], 21 + static_cast<unsigned>(mode)).fiddle(events);
 }
 
 }  // namespace
 
 TEST_CASE("keys and clicks at random: no other mode, and the screen follows at once", "[shell]") {
-    fiddle_with_every_mode(150);
+    for (std::size_t mode = 0; mode < mode_count; ++mode) fiddle_with(mode, 150);
 }
 
+/// One mode alone: DEWTRAIL_EVENTS_MODE=2 dewtrail_tests "[.events]".
 TEST_CASE("the same, 100,000 times in each mode", "[.events]") {
-    fiddle_with_every_mode(100'000);
+    const char* const only = std::getenv("DEWTRAIL_EVENTS_MODE");
+    const char* const fewer = std::getenv("DEWTRAIL_EVENTS");
+    for (std::size_t mode = 0; mode < mode_count; ++mode)
+        if (!only || std::stoul(only) == mode)
+            fiddle_with(mode, fewer ? std::stoi(fewer) : 100'000);
 }

@@ -1,4 +1,6 @@
 #include <catch2/catch.hpp>
+#include <regex>
+#include <set>
 
 #include "viewer/modes/every_mode.hpp"
 
@@ -137,6 +139,112 @@ TEST_CASE("every key of the help sheet can be clicked there", "[shell]") {
         CHECK_FALSE(shell->sheet_open());
         CHECK(shell->take_actions().back() == "dusk");
     }
+}
+
+namespace {
+
+/// All that can be clicked, over what the keys of a mode open one after the other.
+std::set<What> clicked_places(Shell& shell) {
+    std::set<What> seen;
+    const auto look = [&] {
+        shell.frame(type_width);
+        for (const Target& target : shell.targets()) seen.insert(target.what);
+    };
+    look();
+    shell.press({'?'});
+    look();
+    shell.press({key::escape});
+    shell.complain("Something to close.");
+    look();
+    const Commands commands = shell.mode().commands();
+    for (const ModeCommand& command : commands)
+        for (const NamedKey& named : named_keys(command.keys)) {
+            if (!shell.typing() && !shell.sheet_open()) shell.press(named.key);
+            look();
+            for (int i = 0; i < 40; ++i) shell.advance(0.5);
+            look();
+            shell.press({key::escape});  // out of typing, a sheet, a value
+        }
+    return seen;
+}
+
+}  // namespace
+
+TEST_CASE("every key has a place to click", "[shell]") {
+    EveryMode every;
+    ReadStart with_odds = quiet_start();
+    with_odds.outlook = true;
+    every.shells[0] = Shell::with<ReadMode>(quiet_look(), with_odds);
+    every.shells[0]->wait_until_settled();
+    // These have one of their own, beside the list of keys.
+    const std::set<std::string> own{"dusk",     "text",   "undo",   "copy", "swell", "commit",
+                                    "sessions", "detail", "greens", "save", "ball"};
+    for (const auto& shell : every.shells) {
+        INFO(words_for(shell->name()));
+        const std::set<What> seen = clicked_places(*shell);
+        for (const int key : {int{key::escape}, int{key::escape}, int{'?'}, int{key::enter}})
+            shell->press({key});
+        const Frame keys = shell->frame(type_width);
+        std::size_t listed = 0;
+        for (const Target& target : shell->targets()) listed += target.what == What::key;
+        std::size_t named = 0;
+        for (const Commands& table : {shell->mode().commands(), shell->own_commands()})
+            for (const ModeCommand& command : table) {
+                if (*command.keys == '\0') continue;
+                INFO(command.name << ", " << command.keys);
+                const bool in_list = *command.help != '\0' && says(keys, command.help);
+                const bool on_screen = command.at && seen.count(*command.at) > 0;
+                CHECK((in_list || on_screen));
+                if (own.count(command.name) > 0) CHECK(on_screen);
+                if (in_list) named += named_keys(command.keys).size();
+            }
+        CHECK(listed == named);
+    }
+}
+
+TEST_CASE("after a change of units every figure is in the other", "[shell]") {
+    // A figure and its unit, or a unit after its figure; stimps are feet to everybody.
+    const std::regex feet("[0-9½¼¾] (in|ft)\\b"), metres("[0-9] (cm|m)\\b");
+    EveryMode every;
+    every.shells[1]->press({key::enter});  // Compare tells
+    for (const auto& shell : every.shells)
+        for (const std::regex* gone : {&feet, &metres}) {
+            INFO(words_for(shell->name()));
+            shell->press({'u'});
+            for (const Text& text : all_of<Text>(shell->frame(type_width).picture)) {
+                INFO(text.words);
+                if (text.words.find("stimp") == std::string::npos)
+                    CHECK_FALSE(std::regex_search(text.words, *gone));
+            }
+        }
+}
+
+TEST_CASE("the sheet of words can be asked for looks, and stays for more", "[shell]") {
+    Drawn d;
+    d.press({{'?'}});
+    d.click(What::text_size, 0);
+    d.click(What::text_size, 0);
+    d.click(What::dusk);
+    CHECK(d.shell.sheet_open());
+    CHECK(d.shell.appearance().text == 1.5);
+    CHECK(d.shell.appearance().theme == Theme::dusk);
+    d.click(What::page);
+    d.press({{key::escape}});
+    CHECK_FALSE(d.shell.sheet_open());
+}
+
+TEST_CASE("the three dots of a slope explain themselves, with a drawing", "[shell]") {
+    Drawn d;
+    const auto dot = find_target(d.shell.targets(), What::face, 1);
+    REQUIRE(dot);
+    const std::string sentence(explained(three_dots)->sentence);
+    CHECK_FALSE(d.says(sentence));
+    const std::size_t before = d.draw().picture.size();
+    d.shell.pointer_moved(dot->hit.centre(), {});
+    d.wait(1);
+    CHECK(d.says(sentence));
+    const auto lines = wrapped(sentence, Face::book, 19, 300, type_width).size();
+    CHECK(d.draw().picture.size() > before + lines + 8);  // its box, and the drawing
 }
 
 TEST_CASE("one line of text is edited by whole characters", "[shell]") {

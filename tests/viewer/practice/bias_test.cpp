@@ -177,7 +177,7 @@ TEST_CASE("A putt of the day counts once", "[finding]") {
     for (Answer& answer : answers) answer.occasion = Occasion::day, answer.seed = 5;
     answers[2].seed = 6;
     CHECK(counting(answers).size() == 2);
-    CHECK(findings_of(answers).aim.putts == 2);
+    CHECK(findings_of(counting(answers)).aim.putts == 2);
 }
 
 TEST_CASE("Only the last thirty putts of a kind count", "[finding]") {

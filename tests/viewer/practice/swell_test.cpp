@@ -41,6 +41,21 @@ TEST_CASE("one tone swells to either end of the swing and is silent at the ball"
     }
 }
 
+TEST_CASE("nothing clicks: no sample leaves its neighbours by more than the tone does") {
+    // A sine of loudness A and frequency f bends by at most (2 pi f / rate)^2 A a sample, its
+    // envelope and a whole number's rounding add little. Over the seam too, for it is played over
+    // and over.
+    for (const double swing_s : {0.6, 1.2, 3.0}) {
+        const auto samples = swell_samples(swing_s);
+        const std::size_t n = samples.size();
+        const double turn = 2 * M_PI * 330 / 44100, most = 1.1 * turn * turn * 0.4 * 32767 + 2;
+        for (std::size_t i = 0; i < n; ++i) {
+            const double bend = samples[i] - 2.0 * samples[(i + 1) % n] + samples[(i + 2) % n];
+            if (std::abs(bend) > most) FAIL_CHECK(i << " of " << n << " bends by " << bend);
+        }
+    }
+}
+
 TEST_CASE("the swing is that of the player's own stroke table") {
     Player player;
     CHECK_FALSE(swing_of(player, 10));

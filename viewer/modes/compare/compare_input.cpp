@@ -56,7 +56,8 @@ Commands CompareMode::commands() {
          work_out_chances();
      }).at = What::chances;
     c.add("graphs", "G", "graphs", [this] { graphs_ = !graphs_; }).at = What::graphs;
-    c.add("detail", "K", "parts of the difference", [this] { detail_ = !detail_; });
+    c.add("detail", "K", "parts of the difference", [this] { detail_ = !detail_; }).at =
+        What::detail;
     c.add("stretch", "Z", "stretch sideways, back with Shift", [this](const Cue& cue) {
          set_stretch(cue.shift ? -1 : 1);
      }).at = What::stretch;

@@ -99,7 +99,6 @@ void CompareMode::paint_map(const Canvas& canvas) const {
     picture.push_back(Polygon{rim, c.hole});
     draw_aims(picture, look);
     draw_balls(picture, look);
-    if (told()) draw_legend(picture, look);
     const std::string words = fmt::format("sideways ×{}", stretch_);
     const Text text{
         words,
@@ -117,33 +116,12 @@ void CompareMode::paint_map(const Canvas& canvas) const {
     add_rect(picture, {box.right(), box.y, 1, box.h}, c.rule);
 }
 
-/// Whose misses the dots are.
-void CompareMode::draw_legend(Picture& picture, const Look& look) const {
-    const Rect box = map();
-    double y = box.y + look.type(30);
-    for (const PlayedPutts& played : played_) {
-        const Colour colour = played.share_of_break < 1 ? look.colours.heather : look.colours.trail;
-        const double x = std::round(box.x + look.u(30));
-        picture.push_back(Disc{{x, y - look.type(5)}, look.u(5), colour});
-        const std::string words = played.share_of_break < 1
-                                      ? fmt::format("missed, seeing {} of the break",
-                                                    format_percent(played.share_of_break))
-                                      : "missed, seeing all of the break";
-        draw_map_text(picture,
-                      {words, Face::sans, look.type(16), {x + look.u(14), std::round(y)}, colour},
-                      look, surface_colour(look.colours));
-        y += look.type(24);
-    }
-}
-
 /// The point that those aim at who are shown what comes of it.
-void CompareMode::draw_apex_of(std::size_t i, Picture& picture, const Look& look) const {
-    const Read* stroke = shown_putt(i).shown();
-    if (!stroke || !stroke->apex) return;
-    const Putt& putt = shown_putt(i).plan.putt;
-    const Vec2 at = px_of({stroke->apex->along_m - putt.distance_m(), stroke->apex->offset_m});
-    const Vec2 away(stroke->apex->offset_m > 0 ? 1 : -1, 0);
-    draw_apex(picture, at, away, 10, look, surface_colour(look.colours));
+std::optional<Vec2> CompareMode::apex_px() const {
+    const Read* stroke = shown_putt(0).shown();
+    if (compared_.show != "apex" || !told() || !stroke || !stroke->apex) return std::nullopt;
+    const double distance = shown_putt(0).plan.putt.distance_m();
+    return px_of({stroke->apex->along_m - distance, stroke->apex->offset_m});
 }
 
 void CompareMode::draw_trails(Picture& picture, const Look& look) const {
@@ -158,7 +136,9 @@ void CompareMode::draw_trails(Picture& picture, const Look& look) const {
         picture.push_back(Line{line, look.u(8), faded(surface_colour(look.colours), 0.8)});
         add_styled(picture, line, i, look.u(5), compare_colour(i, look.colours), look);
     }
-    if (compared_.show == "apex") draw_apex_of(0, picture, look);
+    if (const auto apex = apex_px())
+        draw_apex(picture, *apex, {apex->x() > px_of({0, 0}).x() ? 1.0 : -1.0, 0}, 10, look,
+                  surface_colour(look.colours));
 }
 
 /// Start lines, aims and guesses, with their names above the hole leaning away from each other.
@@ -205,6 +185,14 @@ void CompareMode::draw_aims(Picture& picture, const Look& look) const {
                       px_of({-longest_m(), 0}),
                       look.u(14),
                       {Side::left, Side::right, Side::below}});
+    if (const auto apex = apex_px()) {
+        labels.push_back({"apex",
+                          {{"apex", Face::sans_bold, look.type(17), look.colours.trail}},
+                          *apex,
+                          look.u(20),
+                          {Side::right, Side::left, Side::below}});
+        labels.back().must = labels.back().leader = true;
+    }
     for (std::size_t i = 0; i < trails_.size() && told(); ++i)
         add_obstacles(obstacles, trail_px(i, trails_[i].end_s()), look.u(5));
     if (rolled_ && frozen()) add_rest_labels(labels, look);

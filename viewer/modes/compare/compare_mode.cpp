@@ -98,7 +98,14 @@ void CompareMode::edit_putt(const std::function<void(Setup&)>& edit, const std::
         name);
 }
 
-void CompareMode::work_out() {
+void CompareMode::laid_out() {
+    if (comparison_.putts.empty() || told_in_.metric == shell_.units().metric) return;
+    tell();
+}
+
+/// Every putt, and the words for it.
+void CompareMode::tell() {
+    told_in_ = shell_.units();
     played_.clear();
     say_ = {};
     title_.clear();
@@ -114,12 +121,16 @@ void CompareMode::work_out() {
         comparison_ = compare(plans, start_.usual_past_m, shell_.units());
         say_[0] = comparison_sentence(comparison_, shell_.units());
     }
-    compared_.guesses.resize(comparison_.putts.size());
-    chosen_ = std::min(chosen_, comparison_.putts.size() - 1);
-    swapped_ = false;
     const bool both_read = comparison_.putts.size() == 2 && !comparison_.putts[0].rolled &&
                            !comparison_.putts[1].rolled;
     swapped_putts_ = both_read ? swap_aims(comparison_, start_.usual_past_m) : std::nullopt;
+}
+
+void CompareMode::work_out() {
+    tell();
+    compared_.guesses.resize(comparison_.putts.size());
+    chosen_ = std::min(chosen_, comparison_.putts.size() - 1);
+    swapped_ = false;
     work_out_chances();
     load_trails();
 }

@@ -38,6 +38,8 @@ class CompareMode final : public Mode {
     ModeName name() const override { return ModeName::compare; }
     Commands commands() override;
     Layout lay_out() const override;
+    /// Sentences and names are told anew in other units.
+    void laid_out() override;
     void prepare(const Look& look, Picture& ground) override;
     void paint(const Canvas& canvas) const override;
     std::optional<Drag> grab(const Grip& grip) override;
@@ -71,6 +73,7 @@ class CompareMode final : public Mode {
     Compared own() const;
     void show(int demonstration);
     void work_out();
+    void tell();
     void load_trails();
     void swap();
     void roll();
@@ -101,8 +104,7 @@ class CompareMode final : public Mode {
     void draw_aims(Picture& picture, const Look& look) const;
     void add_rest_labels(std::vector<Label>& labels, const Look& look) const;
     void draw_balls(Picture& picture, const Look& look) const;
-    void draw_apex_of(std::size_t i, Picture& picture, const Look& look) const;
-    void draw_legend(Picture& picture, const Look& look) const;
+    std::optional<Vec2> apex_px() const;
 
     // compare_panel.cpp: table, sentence, buttons
     class Panel;
@@ -112,6 +114,7 @@ class CompareMode final : public Mode {
     PuttEditor editor_;  ///< of the chosen putt
     Compared compared_;
     Comparison comparison_;
+    Units told_in_;  ///< the words of the comparison
     std::array<std::string, 2> say_;
     std::string title_;
     std::vector<PlayedPutts> played_;

@@ -31,6 +31,8 @@ class CompareMode::Panel : private Brush {
         steps();
         table();
         sentences();
+        share_bar();
+        if (m_.told()) legend();
         buttons();
         if (m_.graphs_) graph();
         if (!m_.graphs_ && !m_.compared_.putts.empty()) fields();
@@ -123,9 +125,10 @@ class CompareMode::Panel : private Brush {
     std::string last(std::size_t i, const ComparedPutt& putt) const {
         if (m_.chances_) return m_.chance_[i] ? format_percent(*m_.chance_[i]) : absent;
         if (!putt.shown()) return "no line";
+        if (!m_.told()) return "";
         if (putt.rolled)
             return outcome_words(outcome_of(putt.plan.putt, *putt.rolled), look_.units);
-        return m_.told() ? format_time(putt.time_on_the_way_s()) : "";
+        return format_time(putt.time_on_the_way_s());
     }
 
     void cell(const std::string& words, int i, double base, Colour colour) {
@@ -163,6 +166,53 @@ class CompareMode::Panel : private Brush {
         y_ = std::max(y_, least);
     }
 
+    /// How much of its break is played by a putt that is struck otherwise than it is read.
+    void share_bar() {
+        if (!m_.told() || m_.swapped_) return;
+        for (std::size_t i = 0; i < rows(); ++i)
+            if (const auto share = m_.shown_putt(i).share_of_break(); share && *share < 1)
+                return share_bar(std::max(0.0, *share), compare_colour(i, c_));
+    }
+
+    void share_bar(double share, Colour colour) {
+        y_ += type(22);
+        const double x = std::round(x_ + share * w_), h = type(16), words_y = y_ + h + type(20);
+        add_rounded_rect(picture_, {x_, y_ + 0.3 * h, w_, 0.4 * h}, 0.2 * h, c_.rule);
+        add_rect(picture_, {x_, y_ + 0.35 * h, x - x_, 0.3 * h}, colour);
+        for (const auto& [at, ink] : {std::pair(x_, c_.ink2), {x_ + w_, c_.copper}})
+            picture_.push_back(Line{{{at, y_}, {at, y_ + h}}, u(1.6), ink});
+        add_rounded_rect(picture_, {x - u(3.5), y_, u(7), h}, u(2), colour);
+        const std::string none = "none", played = format_percent(share) + ", played",
+                          whole = "the whole break";
+        const double half = width(played, Face::sans_bold, 16) / 2,
+                     from = x_ + width(none, Face::sans, 16) + u(12) + half,
+                     to = x_ + w_ - width(whole, Face::sans_bold, 16) - u(12) - half;
+        write(none, Face::sans, 16, x_, words_y, c_.ink2);
+        write(played, Face::sans_bold, 16, std::clamp(x, std::min(from, to), to), words_y, colour,
+              Align::centre);
+        write(whole, Face::sans_bold, 16, x_ + w_, words_y, c_.copper, Align::right);
+        y_ = words_y + type(4);
+    }
+
+    /// Whose misses the dots on the map are.
+    void legend() {
+        if (m_.played_.empty()) return;
+        y_ += type(30);
+        double x = x_;
+        for (const PlayedPutts& played : m_.played_) {
+            const Colour colour = played_colour(played.share_of_break, c_);
+            const std::string words = fmt::format(
+                "missed, seeing {} of the break",
+                played.share_of_break < 1 ? format_percent(played.share_of_break) : "all");
+            const double wide = type(16) + width(words, Face::sans, 16);
+            if (x > x_ && x + wide > box_.right()) x = x_, y_ += type(26);
+            picture_.push_back(Disc{{x + type(5), y_ - type(5)}, u(4.5), colour});
+            write(words, Face::sans, 16, x + type(16), y_, colour);
+            x += wide + type(28);
+        }
+        y_ += type(4);
+    }
+
     const char* button_words() const {
         if (m_.frozen()) return "Release";
         if (!m_.told() && !m_.guessed()) return "Show me";
@@ -189,6 +239,8 @@ class CompareMode::Panel : private Brush {
         double base = first.centre().y() + type(6);
         word_after({"chance to hole", What::chances, 0, m_.chances_}, x, base);
         if (m_.told()) word_after({"graphs", What::graphs, 0, m_.graphs_}, x, base);
+        if (m_.told() && m_.comparison_.difference)
+            word_after({"coach detail", What::detail, 0, m_.detail_}, x, base);
         if (rows() < most_compared) word_after({"add a putt", What::add}, x, base);
         y_ = std::max(first.bottom(), base) + type(18);
     }

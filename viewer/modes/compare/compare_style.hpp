@@ -22,4 +22,9 @@ inline Colour compare_colour(std::size_t putt, const Palette& c) {
     return colours[putt];
 }
 
+/// Of strokes that were played by who sees this part of the break.
+inline Colour played_colour(double share_of_break, const Palette& c) {
+    return compare_colour(share_of_break < 1 ? 1 : 0, c);
+}
+
 }  // namespace dewtrail

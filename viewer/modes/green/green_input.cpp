@@ -82,19 +82,19 @@ Commands GreenMode::commands() {
     });
     c.add("remove", "Delete", "take it away", [this] { remove(); });
     c.add("hole", "H", "the hole, then arrows", [this] { thing_ = Thing::hole; });
-    c.add("ball", "B", "a ball: where to read next", [this] { put_ball(); });
+    c.add("ball", "B", "a ball: where to read next", [this] { put_ball(); }).at = What::ball;
     c.add("type", "G  T", "name, stimp", [this](const Cue& cue) {
         const int value = cue.which == 0 ? green_name : green_stimp;
         shell_.begin_typing(FocusStop::on(What::answer, value));
     });
     c.add("greens", "Ctrl O", "open a green", [this] {
-        const auto open = [this](const std::string& name) { open_green(name); };
-        shell_.open_greens(start_.greens(), open);
-    });
-    c.add("save", "Ctrl S", "save it", [this] { save(); });
+         const auto open = [this](const std::string& name) { open_green(name); };
+         shell_.open_greens(start_.greens(), open);
+     }).at = What::open;
+    c.add("save", "Ctrl S", "save it", [this] { save(); }).at = What::save;
     c.add("new", "Ctrl N", "a new green", [this] { begin(GreenDraft{}, "new"); });
     c.add("use", "Enter", "use this green", [this] { use(); }).at = What::button;
-    c.add("escape", "Esc", "", [this] { thing_ = Thing::none; }).may = [this] {
+    c.add("escape", "Esc", "let go of it", [this] { thing_ = Thing::none; }).may = [this] {
         return shell_.message().empty() && thing_ != Thing::none;
     };
     return c;

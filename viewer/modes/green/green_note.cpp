@@ -154,11 +154,17 @@ class GreenMode::NotePart : private NotePen {
     }
 
     void add_words() {
-        const double w = look_.width(Face::sans_bold, type(18), "+ add a spot");
-        write("+ add a spot", Face::sans_bold, 18, x_, y_, c_.wet_green);
-        const Rect hit{x_, y_ - type(24), w, type(34)};
-        underline(What::add, 0, hit);
-        targets_.push_back({What::add, 0, hit});
+        const double end = add_word("+ add a spot", What::add, x_);
+        if (!m_.draft_.ball) add_word("+ a ball", What::ball, end + u(22));
+    }
+
+    double add_word(const std::string& words, What what, double x) {
+        const double w = width(words, Face::sans_bold, 18);
+        write(words, Face::sans_bold, 18, x, y_, c_.wet_green);
+        const Rect hit{x, y_ - type(24), w, type(34)};
+        underline(what, 0, hit);
+        targets_.push_back({what, 0, hit});
+        return x + w;
     }
 
     const GreenMode& m_;

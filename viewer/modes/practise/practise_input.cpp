@@ -169,7 +169,6 @@ void PractiseMode::choose_view(int index) {
     if (view_ == View::plan && stage_ == Stage::asking) used_.plan = true;
     if (view_ != View::progress && stage_ == Stage::over && !again_ && !played_.empty())
         look_again(static_cast<int>(played_.size()) - 1);
-    progress_.reset();
     shell_.forget_ground();
     shell_.act(index == 0 ? "eye" : index == 1 ? "plan" : "progress");
 }

@@ -7,7 +7,6 @@
 #include <iterator>
 
 #include "greens/input_error.hpp"
-#include "physics/roll/green_speed.hpp"
 #include "viewer/files/dates.hpp"
 #include "viewer/picture/map/eye_picture.hpp"
 
@@ -24,12 +23,11 @@ struct Choice {
     Occasion occasion;
 };
 constexpr const char* slope_choice = "Slope: say it, then lay the level down";
-constexpr Choice choices[] = {
-    {"Whole read: line and pace", Drill::read, Occasion::practice},
-    {"Line: the pace is given", Drill::line, Occasion::practice},
-    {"Pace: the line is given", Drill::pace, Occasion::practice},
-    {"Putt of the day", Drill::read, Occasion::day},
-    {"Ten-putt test of the week, told at its end", Drill::read, Occasion::week}};
+constexpr Choice choices[] = {{"Whole read: line and pace", Drill::read, Occasion::practice},
+                              {"Line: the pace is given", Drill::line, Occasion::practice},
+                              {"Pace: the line is given", Drill::pace, Occasion::practice},
+                              {"Putt of the day", Drill::read, Occasion::day},
+                              {"Ten-putt test of the week", Drill::read, Occasion::week}};
 constexpr int slope_row = std::size(choices), quiet_row = slope_row + 1;
 
 }  // namespace
@@ -70,9 +68,7 @@ void PractiseMode::next_putt() {
         return shell_.act("over");
     }
     stage_ = Stage::asking;
-    setup_ = question->plan.setup;
-    truth_ = solve(setup_, start_.player.usual_past_m, Effort::settled);
-    truth_trail_ = truth_.shown() ? Trail(*truth_.shown()) : Trail();
+    show_truth(question->plan.setup);
     played_trail_ = {};
     shell_.playback = {};
     // Where one begins tells nothing: straight at the hole, as long as it is.
@@ -97,7 +93,7 @@ void PractiseMode::roll_it() {
     }
     shell_.forget_history();
     played_.push_back(setup_);
-    show_played(setup_, said_);
+    show_struck(session_->marked().back());
     shell_.playback.seek(0);
     shell_.playback.running = true;
     stage_ = Stage::rolling;
@@ -105,30 +101,24 @@ void PractiseMode::roll_it() {
     shell_.act("answered");
 }
 
-/// The putt, its read, and the ball as it was struck.
-void PractiseMode::show_played(const Setup& setup, const Said& said) {
+void PractiseMode::show_truth(const Setup& setup) {
     setup_ = setup;
-    said_ = said;
     truth_ = solve(setup_, start_.player.usual_past_m, Effort::settled);
     truth_trail_ = truth_.shown() ? Trail(*truth_.shown()) : Trail();
-    ReadOptions options;
-    options.usual_past_m = start_.player.usual_past_m;
-    options.keep_path = options.open_hole = true;
-    options.look_for_others = options.room = options.costs = false;
-    const double level_roll =
-        std::max(said_.level_putt_m + start_.player.usual_past_m, metres_per_inch);
-    const Stroke stroke{std::atan2(said_.aim_m, truth_.putt.distance_m()),
-                        speed_of_level_roll_m_s(level_roll, truth_.putt.resistance)};
-    played_trail_ = Trail(describe_stroke(truth_.putt, stroke, options));
+}
+
+/// What was said of the putt, and the ball as it was struck.
+void PractiseMode::show_struck(const Marked& struck) {
+    said_ = {*struck.answer.aim_m, *struck.answer.level_putt_m, struck.answer.sure};
+    played_trail_ = Trail(struck.mark.played);
     shell_.playback.load(played_trail_.end_s());
 }
 
 /// One of the session's putts, as it was told.
 void PractiseMode::look_again(int putt) {
     again_ = putt;
-    const Answer& answer = looked_at().answer;
-    show_played(played_[static_cast<std::size_t>(putt)],
-                {*answer.aim_m, *answer.level_putt_m, answer.sure});
+    show_truth(played_[static_cast<std::size_t>(putt)]);
+    show_struck(looked_at());
     shell_.playback.seek(shell_.playback.end_s);
     told_s_ = truth_after_s + truth_fade_s;
     if (view_ == View::progress) view_ = View::plan;

@@ -49,6 +49,8 @@ class PractiseMode final : public Mode {
     bool advance(double seconds) override;
     std::any document() const override { return said_; }
     void put_back(const std::any& said) override { said_ = std::any_cast<const Said&>(said); }
+    /// Putts may have been logged meanwhile.
+    void arrived(const std::optional<Setup>&) override { progress_.reset(); }
     /// Only what is told already goes along into another mode.
     std::optional<Setup> putt_at_hand() const override;
     Surround surround() const override;
@@ -75,7 +77,8 @@ class PractiseMode final : public Mode {
     void go_on();
     void open_sessions();
     void choose_session(int index);
-    void show_played(const Setup& setup, const Said& said);
+    void show_truth(const Setup& setup);
+    void show_struck(const Marked& struck);
     void look_again(int putt);
     void begin_slope();
     void typed_slope(int index, const std::string& text);
@@ -155,7 +158,7 @@ class PractiseMode final : public Mode {
     ScrolledPanel note_, page_;
     SlopeSpot spot_;                    ///< of the slope drill
     std::string slope_words_;           ///< on the spot before
-    std::optional<Progress> progress_;  ///< as seen last
+    std::optional<Progress> progress_;  ///< looked up when it is first seen
 };
 
 /// What can be typed in Practise, by Target::index of What::answer.

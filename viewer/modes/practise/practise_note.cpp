@@ -183,10 +183,8 @@ class PractiseMode::NotePart : private NotePen {
             heading("Remembered.", width_);
             rule(true);
             y_ += type(4);
-            paragraph(plan().occasion == Occasion::week
-                          ? "The test tells everything at its end."
-                          : "This one without the truth: feedback that fades is kept longer.",
-                      Face::book, 21, c_.ink);
+            paragraph("This one without the truth: feedback that fades is kept longer.", Face::book,
+                      21, c_.ink);
             return button("Next putt", "Enter");
         }
         score(last);
@@ -212,7 +210,7 @@ class PractiseMode::NotePart : private NotePen {
     }
 
     void table(const Marked& last) {
-        const double mine = std::round(x_ + 0.46 * width_), truth = std::round(x_ + 0.75 * width_);
+        const double mine = column(0.45), truth = column(0.81);
         y_ += type(24);
         write("yours", Face::sans_bold, 16, mine, y_, c_.heather, Align::right);
         write("true", Face::sans_bold, 16, truth, y_, c_.copper, Align::right);
@@ -235,13 +233,17 @@ class PractiseMode::NotePart : private NotePen {
         y_ += type(16);
     }
 
+    /// Where a column of figures ends: the widest is an aim with its side, '2½ cups right'.
+    double column(double share) const { return std::round(x_ + share * width_); }
+
     void figure(const std::string& words, Face face, double right_x, double room, Colour colour) {
         write(words, face, figure_size(words, room), right_x, y_, colour, Align::right);
     }
 
     double figure_size(const std::string& words, double room) const {
-        const double size = fitting(words, Face::book, 25, room);
-        return size < 25 ? std::floor(size) : size;
+        constexpr double usual = 22;
+        const double size = fitting(words, Face::book, usual, room);
+        return size < usual ? std::floor(size) : size;
     }
 
     void paragraph(const std::string& words, Face face, double size, Colour colour) {
@@ -250,16 +252,15 @@ class PractiseMode::NotePart : private NotePen {
     }
 
     void trend() {
-        const std::vector<double> shares = m_.session_->shares();
-        if (!m_.session_->finding().share) {
+        const Finding& finding = m_.session_->finding();
+        if (!finding.share) {
             y_ += type(26);
             graph({});
-            return paragraph("The trend starts after six putts.", Face::sans, 17, c_.ink2);
+            return paragraph(finding_words(finding), Face::sans, 17, c_.ink2);
         }
         y_ += type(12);
-        graph(shares);
-        const std::string words = m_.session_->trend();
-        if (!words.empty()) paragraph(words, Face::book, 21, c_.ink);
+        graph(m_.session_->shares());
+        paragraph(finding_words(finding), Face::book, 21, c_.ink);
     }
 
     /// The share of each putt against the whole, and their mean.
@@ -308,11 +309,13 @@ class PractiseMode::NotePart : private NotePen {
             write(SlopeSpot::label(i), Face::sans, 17, x_, y_ += type(26), c_.ink2);
             const std::string words = m_.spot_.words(i);
             y_ += type(34);
-            if (m_.shell_.typed_index(What::answer) != index)
-                write(words.empty() ? SlopeSpot::example(i) : words, Face::book, 25, x_, y_,
-                      words.empty() ? c_.ink2
-                      : i < 2       ? c_.heather
-                                    : c_.ink);
+            if (m_.shell_.typed_index(What::answer) == index) {
+            } else if (words.empty()) {
+                write(fmt::format("like {}", SlopeSpot::example(i)), Face::book_italic, 21, x_, y_,
+                      c_.ink2);
+            } else {
+                write(words, Face::book, 25, x_, y_, i < 2 ? c_.heather : c_.ink);
+            }
             focus_bar(What::answer, index, {x_, y_ + u(6), width_, 0});
             y_ += type(14);
             targets_.push_back({What::answer, index, {x_, top, width_, y_ - top}});
@@ -335,7 +338,7 @@ class PractiseMode::NotePart : private NotePen {
 
     /// Every answer beside its read; a click looks at the putt again.
     void truths() {
-        const double mine = std::round(x_ + 0.46 * width_), truth = std::round(x_ + 0.75 * width_);
+        const double mine = column(0.45), truth = column(0.81);
         y_ += type(24);
         write("yours", Face::sans_bold, 16, mine, y_, c_.heather, Align::right);
         write("true", Face::sans_bold, 16, truth, y_, c_.copper, Align::right);

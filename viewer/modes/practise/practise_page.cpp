@@ -40,7 +40,7 @@ double PractiseMode::paint_end(const Canvas& canvas, const Rect& box) const {
     double y = box.y + look.type(40);
     brush.write(words.counts, Face::sans, 19, box.x, y, c.ink2);
     y = brush.paragraph(words.finding, Face::book, 34, box.x, y + look.type(8), box.w, 42, c.ink);
-    const SessionEnd end = session_->end();
+    const SessionEnd& end = session_->end();
     if (session_->finding().share)
         y = draw_shares(canvas.picture, session_->finding(), end.shares,
                         {box.x, y + look.type(14), box.w, 0}, look);
@@ -54,7 +54,7 @@ double PractiseMode::paint_end(const Canvas& canvas, const Rect& box) const {
 
 double PractiseMode::paint_progress(const Canvas& canvas, const Rect& box) const {
     const Look& look = canvas.look;
-    const std::size_t n = progress_->answers;
+    const std::size_t n = progress_->lost.size();
     const double y = box.y + look.type(36);
     Brush(canvas).write(fmt::format("{} putt{} practised", n, n == 1 ? "" : "s"), Face::sans, 19,
                         box.x, y, look.colours.ink2);

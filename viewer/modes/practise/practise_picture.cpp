@@ -49,7 +49,7 @@ Surround PractiseMode::surround() const {
 
 void PractiseMode::prepare(const Look& look, Picture& ground) {
     if (view_ == View::progress && !progress_)
-        progress_ = progress_of(session_->answers(), memory_.putts(), start_.player);
+        progress_ = progress_of(memory_.answers(), memory_.putts(), start_.player);
     note_.lay_out(
         look, shell_.attention(), look.layout.note,
         [this](const Canvas& canvas, double from_px) { return paint_note(canvas, from_px); });
@@ -149,7 +149,7 @@ void PractiseMode::draw_answer(Picture& picture, const Look& look) const {
 }
 
 /// Cups edge to edge from the hole, both ways, lying on the ground, with every second one's number.
-/// Returns where those stand.
+/// Returns where all of that stands.
 std::vector<Rect> PractiseMode::draw_rail(Picture& picture, const Look& look) const {
     const Putt& putt = truth_.putt;
     const bool eye = view_ == View::eye;
@@ -169,6 +169,7 @@ std::vector<Rect> PractiseMode::draw_rail(Picture& picture, const Look& look) co
     const Vec2 beyond = eye ? Vec2(0, 1) : Vec2((*hole - *ball).normalized());
     const double clear = look.type(18) + (eye ? look.u(4) : cup_px / 2);
     std::vector<Rect> numbers;
+    add_obstacles(numbers, {at(-most).value_or(*hole), at(most).value_or(*hole)}, look.u(6));
     int every = 2;
     while (every < most_cups && every * cup_px < look.type(24)) ++every;
     for (const int side : {-1, 1})

@@ -23,6 +23,7 @@ class ProgressPainter {
     double paint() {
         const std::vector<std::string> said = progress_sentences(p_);
         if (!said.empty()) paragraph(said.front(), 30);
+        y_ += look_.type(6);
         if (said.size() > 1) paragraph(said[1], 23);
         if (const Finding& finding = p_.findings.lead(); finding.share)
             y_ = draw_shares(picture_, finding, p_.shares, {box_.x, y_, box_.w, 0}, look_);
@@ -168,6 +169,8 @@ double draw_shares(Picture& picture, const Finding& finding,
     for (const NumberedShare& putt : putts) {
         write(putt.number, box.x, y + look.type(5), Align::left);
         add_ring(picture, {x_of(putt.share), y}, look.u(6), look.u(2), c.heather);
+        if (putt.share < 0)
+            write("wrong side", x_of(0) + look.u(12), y + look.type(5), Align::left);
         y += pitch;
     }
     return foot + look.type(28);

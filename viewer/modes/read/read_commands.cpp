@@ -6,11 +6,15 @@ namespace dewtrail {
 
 Commands ReadMode::commands() {
     Commands c;
-    c.add("close-spread", "Esc", "", [this] { toggle_spread(); }).may = [this] {
-        return spread_open_;
-    };
-    c.add("numbers", "Esc", "", [this] { toggle_commit(); }).may = [this] { return commit_; };
-    c.add("nudge", "←  →  ↑  ↓", "", [this](const Cue& cue) { nudge(cue); }).may = [this] {
+    ModeCommand& close = c.add("close-spread", "Esc", "", [this] { toggle_spread(); });
+    close.at = What::spread;
+    close.may = [this] { return spread_open_; };
+    ModeCommand& numbers = c.add("numbers", "Esc", "", [this] { toggle_commit(); });
+    numbers.at = What::commit;
+    numbers.may = [this] { return commit_; };
+    c.add("nudge", "←  →  ↑  ↓", "move what has the focus", [this](const Cue& cue) {
+         nudge(cue);
+     }).may = [this] {
         const auto& focus = shell_.focus();
         return focus && (focus->mark != MarkId::none || focus->what == What::choice);
     };
@@ -42,9 +46,9 @@ Commands ReadMode::commands() {
         What::commit;
     c.add("note", "N", "note away", [this] { show_note(!note_shown_); });
     c.add("greens", "Ctrl O", "open a green", [this] {
-        const auto open = [this](const std::string& name) { open_green(name); };
-        shell_.open_greens(start_.greens(), open);
-    });
+         const auto open = [this](const std::string& name) { open_green(name); };
+         shell_.open_greens(start_.greens(), open);
+     }).at = What::open;
     c.add("zoom", "Ctrl ↑  ↓", "zoom",
           [this](const Cue& cue) { zoom(cue.which == 0 ? 1.2 : 1 / 1.2, pane().centre()); });
     c.add("fit", "Z", "all in sight", [this] {

@@ -10,7 +10,13 @@
 namespace dewtrail {
 namespace {
 
-constexpr double place_size = 16;
+constexpr double place_size = 16, between_u = 28;
+constexpr const char* commit_words = "commit: hide every number";
+
+/// Beside the eye's place, and its distance from that.
+double commit_w(const Look& look) {
+    return look.width(Face::sans, look.type(place_size), commit_words) + look.u(between_u);
+}
 
 constexpr const char* hint_words[] = {"Drag the ball round the hole.",
                                       "Drag the drop to turn the slope.", "Space rolls it."};
@@ -48,7 +54,7 @@ void ReadMode::draw_hint(Picture& picture, const Look& look) const {
 /// Where the eye is told, above the line of the commit view: names keep clear of it.
 Rect ReadMode::place_box(const Look& look) const {
     const double size = look.type(place_size),
-                 w = look.width(Face::sans, size, words_for(view_.place));
+                 w = look.width(Face::sans, size, words_for(view_.place)) + commit_w(look);
     const double up = look.u(18) + (commit_ ? 1.5 * size : 0);
     return {pane().x + look.u(40), pane().bottom() - up - size, w, 1.3 * size};
 }
@@ -60,9 +66,13 @@ void ReadMode::paint_commit(const Canvas& canvas) const {
     const Rect& green = pane();
     const double x = green.x + brush.u(40), y = green.bottom() - brush.u(18);
     if (commit_) brush.word({"Esc: the numbers again", What::commit}, x, y);
-    if (view_.eye)
-        brush.word({words_for(view_.place), What::view, 1, false, place_size}, x,
-                   place_box(canvas.look).y + brush.type(place_size));
+    if (!view_.eye) return;
+    const double base = place_box(canvas.look).y + brush.type(place_size);
+    const Rect place =
+        brush.word({words_for(view_.place), What::view, 1, false, place_size}, x, base);
+    if (!commit_)
+        brush.word({commit_words, What::commit, 0, false, place_size},
+                   place.right() + brush.u(between_u), base);
 }
 
 /// What a drag has come to, beside the pointer.

@@ -100,7 +100,7 @@ Attention Shell::attention() const {
     Attention a;
     a.hovered = hovered_;
     if (focus_ && focus_->mark == MarkId::none) a.focused = Target{focus_->what, focus_->index, {}};
-    a.enter_types = focused_value().has_value();
+    a.enter_types = !sheet_open() && focused_value().has_value();
     return a;
 }
 

@@ -111,6 +111,8 @@ class Shell {
                    std::function<void(int)> chosen, What what = What::page);
     void open_greens(std::vector<std::string> greens,
                      std::function<void(const std::string&)> chosen);
+    /// What every mode can do beside its own.
+    Commands own_commands();
     bool sheet_open() const { return sheet_.kind != Sheet::Kind::none; }
     /// Roll and pause, back and on, slow motion: for the table of a mode that rolls balls.
     void add_roll_commands(Commands& commands);
@@ -148,7 +150,6 @@ class Shell {
     };
 
     // shell_commands.cpp
-    Commands own_commands();
     void set_text(double text);
     void toggle_swell();
     void undo(bool back);
@@ -189,6 +190,7 @@ class Shell {
     void press_in_sheet(KeyPress pressed);
     void click_in_sheet();
     void paint_sheet(const Canvas& canvas);
+    std::vector<Word> looks() const;
     Commands help_commands();
 
     TopBarState top_bar(const Surround& surround) const;

@@ -21,40 +21,41 @@ bool prints(KeyPress pressed) {
 
 }  // namespace
 
-/// What every mode can do beside its own.
 Commands Shell::own_commands() {
     Commands c;
     c.add("mode", "Ctrl 1  2  3  4  5  6", "another mode", [this](const Cue& cue) {
          change_mode(static_cast<ModeName>(cue.which));
      }).at = What::mode;
-    c.add("undo", "Ctrl Z  Y", "undo, redo",
-          [this](const Cue& cue) { undo(cue.which == 0 && !cue.shift); });
+    c.add("undo", "Ctrl Z  Y", "undo, redo", [this](const Cue& cue) {
+         undo(cue.which == 0 && !cue.shift);
+     }).at = What::undo;
     c.add("copy", "Ctrl C", "copy it as text", [this] {
-        wish({Wish::Kind::copy_text, mode_->as_text()});
-    });
+         wish({Wish::Kind::copy_text, mode_->as_text()});
+     }).at = What::copy;
     c.add("pages", "Ctrl P", "print a page", [this] { open_pages(); }).at = What::print;
-    c.add("swell", "I", "a swell in the time of your stroke", [this] { toggle_swell(); });
+    c.add("swell", "I", "a swell in the time of your stroke", [this] { toggle_swell(); }).at =
+        What::swell;
     c.add("dusk", "D", "dew, dusk", [this] {
-        const bool dew = appearance_.theme == Theme::dusk;
-        appearance_.theme = dew ? Theme::dew : Theme::dusk;
-        act(dew ? "dew" : "dusk");
-    });
+         const bool dew = appearance_.theme == Theme::dusk;
+         appearance_.theme = dew ? Theme::dew : Theme::dusk;
+         act(dew ? "dew" : "dusk");
+     }).at = What::dusk;
     c.add("units", "U", "feet, metres", [this] {
          appearance_.units.metric = !appearance_.units.metric;
          lay_out_again();
      }).at = What::units;
     c.add("text", "Ctrl +  −  0", "text size", [this](const Cue& cue) {
-        constexpr double by[] = {0.25, -0.25};
-        set_text(cue.which == 2 ? 1 : appearance_.text + by[cue.which]);
-    });
-    c.add("full-screen", "F11", "full screen", [this] { wish({Wish::Kind::full_screen}); });
+         constexpr double by[] = {0.25, -0.25};
+         set_text(cue.which == 2 ? 1 : appearance_.text + by[cue.which]);
+     }).at = What::text_size;
+    c.add("full-screen", "F11", "full screen", [this] { wish({Wish::Kind::full_screen}); }).at =
+        What::full_screen;
     c.add("focus", "Tab", "next stop", [this](const Cue& cue) { step_focus(cue.shift); });
     c.add("help", "F1  ?", "", [this] { open_help(); }).at = What::help;
-    c.add("close", "", "", [this] { message_.clear(); }).at = What::close;
     c.add("escape", "Esc", "", [this] {
-        message_.clear();
-        focus_.reset();
-    });
+         message_.clear();
+         focus_.reset();
+     }).at = What::close;
     return c;
 }
 
@@ -79,7 +80,7 @@ void Shell::add_scrub_commands(Commands& commands) {
         const double step = cue.shift ? far_scrub_s : scrub_s;
         seek(playback.time_s + (cue.which == 0 ? -step : step));
     });
-    commands.add("scrub", "Home  End", "",
+    commands.add("scrub", "Home  End", "to its start, its end",
                  [this, seek](const Cue& cue) { seek(cue.which == 0 ? 0 : playback.end_s); });
     commands.add("slow", "M", "slow motion", [this] { playback.slower(); }).at = What::slow;
 }

@@ -78,11 +78,30 @@ void Shell::click_in_sheet() {
         }
     } else if (sheet_.kind == Sheet::Kind::words && hovered_ && hovered_->what == What::page) {
         open_keys();
+    } else if (hovered_ && hovered_->what >= What::undo && hovered_->what <= What::save) {
+        if (hovered_->what == What::open) close_sheet();  // for another; all others may be wanted
+        run_at(*hovered_, false);                         // twice
     } else if (hovered_ && hovered_->what == sheet_.what && sheet_.kind == Sheet::Kind::list) {
         choose_row(hovered_->index);
     } else if (!hovered_ || hovered_->what != What::sheet) {
         close_sheet();
     }
+}
+
+/// What has no other place than below the words, to be clicked there.
+std::vector<Word> Shell::looks() const {
+    std::vector<Word> words{{"undo", What::undo, 0},
+                            {"redo", What::undo, 1},
+                            {"dusk", What::dusk, 0, appearance_.theme == Theme::dusk},
+                            {"larger type", What::text_size, 0, appearance_.text > 1},
+                            {"smaller", What::text_size, 1},
+                            {"swell", What::swell, 0, appearance_.swell},
+                            {"full screen", What::full_screen},
+                            {"copy", What::copy}};
+    const Commands own = mode_->commands();
+    for (const auto& [name, what] : {std::pair("open a green", What::open), {"save", What::save}})
+        if (command_at(own, what)) words.push_back({name, what});
+    return words;
 }
 
 /// All that the help sheet tells, the mode's own first.
@@ -97,7 +116,7 @@ void Shell::paint_sheet(const Canvas& canvas) {
     if (sheet_.kind == Sheet::Kind::list)
         return draw_list_sheet(canvas, {sheet_.title, sheet_.none, sheet_.rows, sheet_.what},
                                sheet_.row, pointer_);
-    if (sheet_.kind == Sheet::Kind::words) return draw_words_sheet(canvas, pointer_);
+    if (sheet_.kind == Sheet::Kind::words) return draw_words_sheet(canvas, looks());
     if (sheet_.kind != Sheet::Kind::help) return;
     std::vector<HelpLine> lines;
     for (const ModeCommand& command : help_commands()) {

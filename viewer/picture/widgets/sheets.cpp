@@ -80,13 +80,13 @@ void draw_help_sheet(const Canvas& canvas, const std::vector<HelpLine>& lines,
     }
 }
 
-void draw_words_sheet(const Canvas& canvas, const Vec2& pointer) {
+void draw_words_sheet(const Canvas& canvas, const std::vector<Word>& more) {
     const Look& look = canvas.look;
     Brush brush(canvas);
     const auto words = glossary();
     const Rect sheet = draw_paper(canvas, "Words", {1040, 560});
     const double left = std::round(sheet.x + look.u(32)), gap = look.u(36);
-    const double half = (sheet.w - look.u(64) - gap) / 2, name_w = look.type(132);
+    const double half = (sheet.w - look.u(64) - gap) / 2, name_w = look.type(140);
     // As large as all of them fit.
     double size = 17;
     const auto height_of = [&](std::size_t from, std::size_t to) {
@@ -114,13 +114,20 @@ void draw_words_sheet(const Canvas& canvas, const Vec2& pointer) {
         brush.paragraph(std::string(words[i].sentence), Face::book, size, x + name_w, y,
                         half - name_w, size * 1.28, look.colours.ink2);
     }
-    const std::string on = "Keys  →";
-    const double w = brush.width(on, Face::sans_bold, 18);
-    const Rect box{sheet.right() - look.u(32) - w, sheet.bottom() - look.type(46), w,
-                   look.type(34)};
-    brush.write(on, Face::sans_bold, 18, box.x, box.bottom() - look.type(10),
-                box.contains(pointer) ? look.colours.ink : look.colours.wet_green);
-    brush.target(What::page, 0, box);
+    const double foot = std::round(sheet.bottom() - look.type(22));
+    const double keys_x = brush
+                              .word({"Keys  →", What::page, 0, true, 18, Align::right},
+                                    sheet.right() - look.u(32), foot)
+                              .x;
+    double wide = 0;
+    for (const Word& word : more) wide += brush.width(word.words, Face::sans_bold, word.size);
+    const double between = std::min(
+        look.u(24), (keys_x - look.u(24) - left - wide) / static_cast<double>(more.size()));
+    double x = left;
+    for (const Word& word : more) {
+        brush.word(word, x, foot);
+        x += brush.width(word.words, Face::sans_bold, word.size) + between;
+    }
 }
 
 void draw_list_sheet(const Canvas& canvas, const ListSheet& list, int chosen, const Vec2& pointer) {

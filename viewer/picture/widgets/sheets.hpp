@@ -16,8 +16,9 @@ struct HelpLine {
 /// Every key can be clicked: What::key, counted from the first line on.
 void draw_help_sheet(const Canvas& canvas, const std::vector<HelpLine>& lines, const Vec2& pointer);
 
-/// The words that the screen uses, explained; at its foot the way on to the keys, What::page.
-void draw_words_sheet(const Canvas& canvas, const Vec2& pointer);
+/// The words that the screen uses, explained; at its foot what can be done from there, and the way
+/// on to the keys, What::page.
+void draw_words_sheet(const Canvas& canvas, const std::vector<Word>& more);
 
 struct ListSheet {
     const std::string &title, &none;  ///< `none`: what is said of an empty list

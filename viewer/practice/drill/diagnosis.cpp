@@ -35,14 +35,16 @@ StrokeWindow window_round(const std::vector<StrokeSpread>& spreads) {
 void roll_it(const Putt& putt, const Stroke& stroke, double player_past_m, Diagnosis& d) {
     ReadOptions options;
     options.look_for_others = options.room = options.costs = false;
+    options.keep_path = options.open_hole = true;
     options.usual_past_m = player_past_m;
     d.played = describe_stroke(putt, stroke, options);
     const Roll& roll = d.played.roll;
-    d.holed = roll.rim && d.played.entry.holed;
+    const PathPoint& rest = d.played.open->last;
+    d.holed = d.played.open->holed;
     const PlayerPoint passed = in_player_frame(putt, roll.pass.value_or(roll.last).at);
     d.passed_there = !d.holed && miss_side(putt, passed.offset_m) == d.side;
-    d.past_m = in_player_frame(putt, roll.last.at).along_m - putt.distance_m();
-    d.away_m = (roll.last.at - putt.hole).norm();
+    d.past_m = in_player_frame(putt, rest.at).along_m - putt.distance_m();
+    d.away_m = (rest.at - putt.hole).norm();
 }
 
 /// From the expected putts as answered, with only the aim true, with only the pace true, and true.

@@ -32,7 +32,7 @@ inline constexpr double costs_nothing = 0.01;
 struct Diagnosis {
     Drill drill = Drill::read;
     Read best;                           ///< the truth, with the putt's own finish
-    Read played;                         ///< what the answer does
+    Read played;                         ///< what the answer does, the hole open; path kept
     double aim_m = 0, level_putt_m = 0;  ///< as answered
     double lost = 0;                     ///< strokes beyond the read's, never under 0
     double aim_lost = 0, pace_lost = 0;  ///< add up to `lost`

@@ -17,11 +17,11 @@ DrillSession::DrillSession(LessonPlan plan, Memory& memory, const Spread& spread
       usual_past_m_(past_m),
       keeper_(std::move(green_folders)),
       answers_(counting(memory.answers())),
-      lesson_(plan_, answers_, keeper_),
-      findings_(findings_of(answers_)) {
+      lesson_(plan_, answers_, keeper_) {
     for (const Answer& answer : answers_)
         if (plan_.occasion == Occasion::day && answer.occasion == Occasion::day)
             counts_ = counts_ && answer.seed != lesson_seed(plan_);
+    look_back();
 }
 
 const Question* DrillSession::next() {
@@ -48,9 +48,8 @@ const Marked& DrillSession::answer(std::optional<double> aim_m, std::optional<do
     answer.id = memory_.remember(answer);
     marked_.push_back({answer, *diagnosis});
     lesson_.answered(answer);
-    if (!counts_) return marked_.back();
-    answers_.push_back(answer);
-    findings_ = findings_of(answers_);
+    if (counts_) answers_.push_back(answer);
+    look_back();
     return marked_.back();
 }
 
@@ -82,38 +81,34 @@ std::string DrillSession::trend() const {
     return finding().share ? finding_words(finding()) : "";
 }
 
-std::vector<double> DrillSession::shares() const {
-    std::vector<double> shares = shares_of(finding().of, answers_);
-    const auto most = static_cast<std::size_t>(recent_putts);
-    if (shares.size() > most)
-        shares.erase(shares.begin(), shares.end() - static_cast<std::ptrdiff_t>(most));
-    return shares;
-}
-
 bool DrillSession::kept_back() const {
     return std::any_of(marked_.begin(), marked_.end(),
                        [](const Marked& marked) { return !marked.answer.told; });
 }
 
-SessionEnd DrillSession::end() const {
-    SessionEnd end;
+/// What all answers say, and those of this session.
+void DrillSession::look_back() {
+    findings_ = findings_of(answers_);
+    shares_ = shares_of(finding().of, answers_);
+    const std::size_t most = recent_putts, n = shares_.size();
+    shares_.erase(shares_.begin(), shares_.end() - static_cast<std::ptrdiff_t>(std::min(n, most)));
+    end_ = {};
     for (const auto& [answer, diagnosis] : marked_) {
-        ++end.putts;
-        end.breaking += answer.category.side != BreakSide::straight;
-        end.aim_lost += diagnosis.aim_lost;
-        end.pace_lost += diagnosis.pace_lost;
+        ++end_.putts;
+        end_.breaking += answer.category.side != BreakSide::straight;
+        end_.aim_lost += diagnosis.aim_lost;
+        end_.pace_lost += diagnosis.pace_lost;
         for (const double share : shares_of(finding().of, {answer}))
-            end.shares.push_back({std::to_string(end.putts), share});
+            end_.shares.push_back({std::to_string(end_.putts), share});
     }
-    const auto [least, most] = std::minmax_element(
+    const auto [least, most_lost] = std::minmax_element(
         marked_.begin(), marked_.end(),
         [](const Marked& a, const Marked& b) { return a.mark.lost < b.mark.lost; });
-    if (!marked_.empty() && least->mark.lost < most->mark.lost) {
-        end.best = static_cast<int>(least - marked_.begin()) + 1;
-        end.dearest = static_cast<int>(most - marked_.begin()) + 1;
+    if (!marked_.empty() && least->mark.lost < most_lost->mark.lost) {
+        end_.best = static_cast<int>(least - marked_.begin()) + 1;
+        end_.dearest = static_cast<int>(most_lost - marked_.begin()) + 1;
     }
-    end.next = next_drill(findings_);
-    return end;
+    end_.next = next_drill(findings_);
 }
 
 }  // namespace dewtrail

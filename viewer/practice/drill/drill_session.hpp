@@ -59,9 +59,9 @@ class DrillSession {
     /// It in words, or nothing before six putts.
     std::string trend() const;
     /// The part of the break, or of the pace, of the last putts of that finding, oldest first.
-    std::vector<double> shares() const;
+    const std::vector<double>& shares() const { return shares_; }
 
-    SessionEnd end() const;
+    const SessionEnd& end() const { return end_; }
     /// Whether the read of some answer was not shown.
     bool kept_back() const;
     /// A putt of the day counts once: not when it was answered before.
@@ -76,6 +76,7 @@ class DrillSession {
 
   private:
     Answer filled(const Diagnosis& diagnosis) const;
+    void look_back();
 
     LessonPlan plan_;
     Memory& memory_;
@@ -87,7 +88,10 @@ class DrillSession {
     std::optional<Question> question_;
     std::optional<Examiner> examiner_;  ///< of that putt
     std::vector<Marked> marked_;
-    Findings findings_;  ///< looked up once an answer: a memory may be long
+    // Looked up once an answer: a memory may be long, and a window asks in every frame.
+    Findings findings_;
+    std::vector<double> shares_;
+    SessionEnd end_;
     bool counts_ = true;
 };
 

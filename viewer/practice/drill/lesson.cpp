@@ -133,7 +133,6 @@ std::optional<Task> Lesson::after_a_miss() {
 }
 
 bool Lesson::tells() const {
-    if (last_.occasion == Occasion::week) return false;
     const bool trend_told = known_ >= least_putts;
     return !plan_.quiet || !trend_told || dealt_ % quiet_tells_every == 0;
 }

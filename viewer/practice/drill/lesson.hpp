@@ -42,8 +42,7 @@ inline constexpr double missed_below = 7;  ///< a score under this is a miss
 /// Practice begins with up to three putts of the day before. Then the dealer chooses kinds by what
 /// they cost this player; after a miss the same putt comes again in a mirror, or from an hour on.
 /// The truth follows every putt, unless the player asked for quiet putts and has putts enough for a
-/// trend. The putt of the day comes from the date, ten putts of the weekly test from the week; the
-/// test shows nothing until its end.
+/// trend. The putt of the day comes from the date, ten putts of the weekly test from the week.
 class Lesson {
   public:
     /// `history`: oldest first. `keeper` must outlive the lesson.

@@ -84,10 +84,11 @@ bool is_another(const Credible& beside) {
     return std::abs(beside.mean) >= another && (beside.lo > 0 || beside.hi < 0);
 }
 
-Finding finding(Fault of, const std::vector<Said>& said, bool enough, int kinds,
+Finding finding(Fault of, const std::vector<Said>& said, int asked, int kinds,
                 const BiasPrior& prior, std::string name(int)) {
     Finding f;
     f.of = of;
+    f.asked = asked;
     std::vector<Observation> observations;
     for (const Said& s : said) {
         ++f.putts;
@@ -96,7 +97,8 @@ Finding finding(Fault of, const std::vector<Said>& said, bool enough, int kinds,
         f.wrong_side += s.wrong_side;
         if (!s.wrong_side) observations.push_back(s.observation);
     }
-    const auto biases = enough ? biases_of(observations, kinds, prior) : std::nullopt;
+    if (asked < least_putts) return f;
+    const auto biases = biases_of(observations, kinds, prior);
     if (!biases) return f;
     f.share = biases->whole;
     for (const GroupBias& g : biases->groups)
@@ -116,13 +118,13 @@ bool Finding::stands_out() const {
 }
 
 Finding break_finding(const std::vector<Answer>& answers) {
-    return finding(Fault::aim, recent(answers, break_said),
-                   asked(answers, Drill::pace) >= least_putts, break_kinds, {}, break_kind);
+    return finding(Fault::aim, recent(answers, break_said), asked(answers, Drill::pace),
+                   break_kinds, {}, break_kind);
 }
 
 Finding pace_finding(const std::vector<Answer>& answers) {
-    return finding(Fault::pace, recent(answers, pace_said),
-                   asked(answers, Drill::line) >= least_putts, pace_kinds, pace_prior, pace_kind);
+    return finding(Fault::pace, recent(answers, pace_said), asked(answers, Drill::line), pace_kinds,
+                   pace_prior, pace_kind);
 }
 
 std::vector<double> shares_of(Fault part, const std::vector<Answer>& answers) {
@@ -134,12 +136,12 @@ std::vector<double> shares_of(Fault part, const std::vector<Answer>& answers) {
 }
 
 const Finding& Findings::lead() const {
-    return dearness(pace) > dearness(aim) ? pace : aim;
+    const bool pace_alone = pace.share && !aim.share;
+    return pace_alone || dearness(pace) > dearness(aim) ? pace : aim;
 }
 
 Findings findings_of(const std::vector<Answer>& answers) {
-    const std::vector<Answer> those = counting(answers);
-    return {break_finding(those), pace_finding(those)};
+    return {break_finding(answers), pace_finding(answers)};
 }
 
 NextDrill next_drill(const Findings& findings) {

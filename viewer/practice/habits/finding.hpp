@@ -21,7 +21,8 @@ struct KindShare {
 /// The part of the break that is played, or of the pace, over all kinds of putt together.
 struct Finding {
     Fault of = Fault::aim;
-    int putts = 0;                  ///< that break, or that asked for a pace
+    int asked = 0;                  ///< answers that had to say this part
+    int putts = 0;                  ///< of them that break, or that asked for a pace
     int under = 0, over = 0;        ///< too low or too soft; too high or too firm
     int wrong_side = 0;             ///< of the hole: counted in `under`, no part of the share
     std::optional<Credible> share;  ///< none before six answers
@@ -48,9 +49,11 @@ struct NumberedShare {
 struct Findings {
     Finding aim, pace;
 
-    /// The one to speak of: of those that stand out the one that costs more, else the aim's.
+    /// The one to speak of: of those that stand out the one that costs more; else the aim's,
+    /// unless the pace alone has a share.
     const Finding& lead() const;
 };
+/// `answers`: those that are counting().
 Findings findings_of(const std::vector<Answer>& answers);
 
 /// What to practise next.

@@ -151,7 +151,10 @@ std::string wrong_side_words(const Finding& f) {
 }
 
 std::string whole_words(const Finding& f) {
-    if (!f.share) return f.wrong_side > 0 ? "" : "The trend starts after six putts.";
+    if (!f.share && f.wrong_side > 0) return "";
+    if (!f.share)
+        return f.asked < least_putts ? "The trend starts after six putts."
+                                     : "None of these putts breaks: their aims show no trend.";
     const bool aim = f.of == Fault::aim, less = f.share->mean < 1;
     const std::string words = fmt::format("You {} {} of the {}", aim ? "play" : "give",
                                           share_words(*f.share), aim ? "break" : "pace");
@@ -214,7 +217,7 @@ std::string next_drill_words(const NextDrill& next) {
 }
 
 EndWords end_words(const DrillSession& session) {
-    const SessionEnd end = session.end();
+    const SessionEnd& end = session.end();
     if (end.putts == 0) return {"No putt was answered.", "", "", ""};
     const Finding& finding = session.finding();
     EndWords words;
@@ -228,6 +231,8 @@ EndWords end_words(const DrillSession& session) {
                               format_putts(end.pace_lost));
     if (end.best > 0)
         words.costs += fmt::format(" Best: putt {}. Dearest: putt {}.", end.best, end.dearest);
+    for (const Finding* found : {&session.findings().aim, &session.findings().pace})
+        for (const std::string& kind : kind_words(*found)) words.costs += " " + kind;
     return words;
 }
 

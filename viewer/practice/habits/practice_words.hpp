@@ -58,8 +58,8 @@ std::vector<std::string> all_finding_words(const Findings& findings);
 std::string next_drill_words(const NextDrill& next);
 
 /// The end of a session: '10 putts, 7 that break.', the finding, 'Next: see it, then aim half as
-/// much again.', 'Aim cost 0.60 strokes, pace 0.20. Best: putt 5. Dearest: putt 8.' Empty what
-/// there is nothing to say of.
+/// much again.', 'Aim cost 0.60 strokes, pace 0.20. Best: putt 5. Dearest: putt 8.' and the kinds
+/// that differ. Empty what there is nothing to say of.
 struct EndWords {
     std::string counts, finding, instruction, costs;
 };

@@ -135,7 +135,7 @@ Exit run_player_fit_from_log(Session& session) {
     const Player& player = session.player();
     const Memory memory = memory_of(session, Session::Use::looks);
     const auto putts = memory.putts();
-    const auto answers = memory.answers();
+    const auto answers = counting(memory.answers());
     if (putts.empty())
         throw InputError("no putt is logged", "log some first: dewtrail log 12ft --holed");
     const LowMisses misses = low_misses(putts, player);

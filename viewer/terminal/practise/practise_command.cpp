@@ -151,7 +151,7 @@ void add_practise_command(const Command& app, Session& session) {
     command.add_option("--putts", a->putts, "How many (10; slope 6)");
     command.add_option("--seed", a->seed, "The same putts again");
     command.add_flag("--day", a->day, "The putt of the day");
-    command.add_flag("--week", a->week, "The ten-putt test of the week; the truth at its end");
+    command.add_flag("--week", a->week, "The ten-putt test of the week");
     command.add_flag("--quiet", a->quiet,
                      "Once a trend was told: two truths in three wait for the end");
     command.add_option("--date", a->date, "Take it for this day: 2026-05-01");

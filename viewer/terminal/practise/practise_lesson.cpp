@@ -193,8 +193,11 @@ class LessonAtTerminal {
         // Dealing depends on the answers: the seed alone would not deal these putts again.
         if (plan_.occasion == Occasion::practice && plan_.set.empty() && !set_saved)
             out() << "To keep such putts and play them again: --save-set FILE, then --set FILE\n";
-        out() << fmt::format("Next: dewtrail practise --drill {} --putts {}\n",
+        out() << fmt::format("Next: dewtrail practise --drill {} --putts {}",
                              name_of(end.next.drill), end.next.putts);
+        for (const std::string& green : plan_.ranges.greens)
+            out() << " --green " << printable(green);
+        out() << '\n';
     }
 
     /// Each putt's share of the break, or of the pace, as a mark on a line from 0 to 150 %.
