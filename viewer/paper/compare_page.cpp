@@ -21,6 +21,7 @@ namespace dewtrail {
 namespace {
 
 constexpr double row_height = 46, head_height = 34, sentence_size = 18, cell_size = 16;
+constexpr double legend_line = 20;
 constexpr double labels_across = 300, labels_down = 54;
 constexpr double lower = 12;           // the labels stand above the hole
 constexpr double most_beyond_m = 1.2;  // of a miss that is followed past the hole
@@ -37,7 +38,12 @@ class ComparePainter {
             for (const Vec2& at : misses_of(played)) seen_.push_back(at);
         Page probe(paper_, head(12), units_);
         const double below = words_height(probe);
-        const Rect pane{probe.body().x, probe.body().y, probe.body().w, probe.body().h - below};
+        const double legend =
+            printed_.played.empty()
+                ? 0
+                : legend_line * (1.0 + static_cast<double>(printed_.played.size()));
+        const Rect pane{probe.body().x, probe.body().y, probe.body().w,
+                        probe.body().h - below - legend};
         const Box shown = box_round(seen_);
         const int scale =
             fitting_scale(shown.size(), {pane.w - labels_across, pane.h - labels_down});
@@ -47,7 +53,8 @@ class ComparePainter {
         const Vec2 middle = shown.middle();
         hole_px_ = pane.centre() + Vec2(0, lower) + px_per_m_ * Vec2(-middle.x(), middle.y());
         draw(pane);
-        write_sentences(write_table(pane.bottom()));
+        draw_legend(pane.bottom() + legend_line);
+        write_sentences(write_table(pane.bottom() + legend));
         return page.take();
     }
 
@@ -108,7 +115,6 @@ class ComparePainter {
         draw_stretched_hole();
         for (std::size_t i = 0; i < trails_.size(); ++i) draw_ends_of(i);
         label_aims(pane);
-        draw_legend({pane.x, pane.bottom() - 14});
         out.push_back(Clip{});
     }
 
@@ -138,20 +144,20 @@ class ComparePainter {
         for (const Vec2& at : misses_of(played)) miss_mark(px(at), played.share_of_break < 1);
     }
 
-    void draw_legend(const Vec2& last_line) {
-        double y = last_line.y() - 20 * (static_cast<double>(printed_.played.size()) - 1);
+    void draw_legend(double y) {
+        const double x = page_->body().x;
         for (const PlayedPutts& played : printed_.played) {
             const bool part = played.share_of_break < 1;
-            miss_mark({last_line.x() + 5, y - 4.5}, part);
+            miss_mark({x + 5, y - 4.5}, part);
             const std::string seen = part ? format_percent(played.share_of_break) : "all";
             const int over = played.over_the_hole();
-            page_->text({last_line.x() + 16, y},
+            page_->text({x + 16, y},
                         fmt::format("{} balls seeing {} of the break: {} holed, {} low, {} high{}",
                                     played.strokes.size(), seen, played.holed(),
                                     played.missed_low(), played.missed_high(),
                                     over ? fmt::format(", {} over the hole", over) : ""),
                         Face::sans, 14, part ? colours().heather : colours().trail);
-            y += 20;
+            y += legend_line;
         }
     }
 

@@ -20,8 +20,10 @@ namespace dewtrail {
 namespace {
 
 constexpr double level_below = 0.00125;  // what is told as 0 %
-constexpr double inside_m = 0.25;        // of the outline: the middle of a square that counts
+constexpr double inside_m = 0.25;        // of the outline: a ball
+constexpr double share_inside = 0.42;    // of its side: the middle of a square that counts
 constexpr double row_height = 26, text_size = 16, small_size = 13;
+constexpr int trail_pieces = 160;
 constexpr int steps_of_square = 8;  // in yards or metres, at most
 
 class TodayPainter {
@@ -49,6 +51,10 @@ class TodayPainter {
         camera_.centre_px = pane(page).centre();
         camera_.px_per_m = units_per_m / scale;
         side_m_ = side_of_square();
+        for (const Solved& solved : solved_)
+            if (const Read* read = solved.shown())
+                for (const Vec2& at : Trail(*read).line(trail_pieces))
+                    trails_px_.push_back(camera_.to_px(at));
         draw_grid(box);
         draw_squares(box);
         draw_green();
@@ -127,8 +133,7 @@ class TodayPainter {
     /// The fall in it and how steep that is, where both have their place on the green.
     void draw_square(const Vec2& corner) {
         const Vec2 middle = corner + Vec2(side_m_, side_m_) / 2;
-        for (const double below : {0.0, 0.4})
-            if (green_.outline.inside_by(middle - Vec2(0, below * side_m_)) < inside_m) return;
+        if (green_.outline.inside_by(middle) < share_inside * side_m_) return;
         const double side = side_m_ * camera_.px_per_m;
         const Vec2 at = camera_.to_px(middle);
         if (taken(at, side)) return;
@@ -157,13 +162,18 @@ class TodayPainter {
             colours().trail});
     }
 
-    /// Whether the hole or a ball lies in the square.
+    /// Whether the hole or a ball lies in the square, or a trail runs over its arrow or figure.
     bool taken(const Vec2& middle_px, double side) const {
         const Rect square =
             Rect{middle_px.x() - side / 2, middle_px.y() - side / 2, side, side}.grown(small() ? 2
                                                                                                : 8);
         const auto in_it = [&](const Vec2& at) { return square.contains(camera_.to_px(at)); };
-        return in_it(putt_.hole) || std::any_of(balls_.begin(), balls_.end(), in_it);
+        if (in_it(putt_.hole) || std::any_of(balls_.begin(), balls_.end(), in_it)) return true;
+        const Rect words = Rect{middle_px.x(), middle_px.y() + side / 2 - 8, 0, 0}.grown(9);
+        const Rect arrow = Rect{middle_px.x(), middle_px.y() - 6, 0, 0}.grown(6);
+        return std::any_of(trails_px_.begin(), trails_px_.end(), [&](const Vec2& at) {
+            return words.contains(at) || arrow.contains(at);
+        });
     }
 
     void draw_green() {
@@ -174,7 +184,8 @@ class TodayPainter {
         for (const Solved& solved : solved_)
             if (const Read* read = solved.shown()) {
                 std::vector<Vec2> trail;
-                for (const Vec2& at : Trail(*read).line(80)) trail.push_back(camera_.to_px(at));
+                for (const Vec2& at : Trail(*read).line(trail_pieces))
+                    trail.push_back(camera_.to_px(at));
                 picture.push_back(Line{trail, 4.2, colours().paper});
                 picture.push_back(Line{trail, 2.2, colours().copper});
             }
@@ -189,7 +200,9 @@ class TodayPainter {
     }
 
     void write_legend(double baseline) {
-        const std::string side = format_distance(side_m_, units_);
+        const std::string side = units_.metric
+                                     ? fmt::format("{:.0f} m", side_m_)
+                                     : fmt::format("{:.0f} ft", side_m_ / metres_per_foot);
         page_->paragraph(
             {page_->body().x, baseline},
             fmt::format("Arrows point downhill, figures are percent; a square is {}; up the page "
@@ -238,6 +251,7 @@ class TodayPainter {
     const std::vector<Vec2>& balls_;
     std::vector<PlacedPutt> putts_;
     std::vector<Solved> solved_;
+    std::vector<Vec2> trails_px_;  ///< points of all of them
     Page* page_ = nullptr;
     PlanCamera camera_;
     double side_m_ = 1;
