@@ -1,9 +1,10 @@
 /// The files that the program keeps for itself, in case someone else has written them: the player,
-/// the putt and the survey that the window was left with, CSV to import.
+/// the putt and the survey that the window was left with, CSV to import, a lesson.
 
 #include "fuzz/fuzzing.hpp"
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
+#include "viewer/practice/coach/lesson_file.hpp"
 #include "viewer/practice/log/logged_putt.hpp"
 #include "viewer/practice/memory.hpp"
 #include "viewer/practice/memory_csv.hpp"
@@ -42,6 +43,13 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
                 const auto answers = read_answers_csv("a.csv", text);
                 const auto again = read_answers_csv("b.csv", write_answers_csv(answers));
                 fuzz::require(again.size() == answers.size(), "answers read back");
+                break;
+            }
+            case 4: {
+                const TaughtLesson lesson = read_lesson("l.toml", text);
+                const TaughtLesson again = read_lesson("again.toml", lesson_text(lesson));
+                fuzz::require(again.homework.size() == lesson.homework.size(),
+                              "a lesson reads back");
                 break;
             }
             default:

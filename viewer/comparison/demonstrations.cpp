@@ -9,6 +9,7 @@
 #include "greens/measure.hpp"
 #include "viewer/comparison/compare_request.hpp"
 #include "viewer/comparison/compare_words.hpp"
+#include "viewer/putt/presets.hpp"
 #include "viewer/putt/trail.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
@@ -20,8 +21,6 @@ constexpr double share_seen = 0.72;  // of the break; a common under-read, no on
 constexpr int strokes_played = 40;
 // The seed, of the first dozen, whose forty strokes are nearest the mean of many thousand.
 constexpr std::uint64_t seed = 11;
-// Invented: steadier than most, and without a misread. What is shown is the read, not the stroke.
-constexpr Scatter steady_hands{1.35 * M_PI / 180, 0.11, 0.21 * metres_per_foot, 0};
 
 using Names = std::vector<std::string>;
 
@@ -119,10 +118,12 @@ Demonstration most_misses_are_low(const Units& units) {
     const std::string seen = format_percent(share_seen);
     Demonstration shown = start({{side_hill()}, {side_hill(), seen}},
                                 {"all of the break", seen + " of the break"}, units);
+    // Steady enough that what is shown is the read, not the stroke; no misread but the share.
+    const Scatter low_handicap = scatter_of(find_spread("low").value());
     for (std::size_t i = 0; i < 2; ++i) {
         const double share = i == 0 ? 1 : share_seen;
         shown.played.push_back(play_putts(shown.comparison.putts[i].plan.putt, read_of(shown, 0),
-                                          share, steady_hands, strokes_played, seed));
+                                          share, low_handicap, strokes_played, seed));
         shown.played.back().name = shown.comparison.putts[i].name;
     }
     const PlayedPutts &whole = shown.played[0], &part = shown.played[1];

@@ -7,9 +7,9 @@
 #include <optional>
 #include <stdexcept>
 
-#include "physics/read/read.hpp"
 #include "viewer/paper/page.hpp"
 #include "viewer/picture/symbols.hpp"
+#include "viewer/putt/ladder.hpp"
 #include "viewer/putt/putt_words.hpp"
 #include "viewer/putt/trail.hpp"
 #include "viewer/text/aim.hpp"
@@ -18,14 +18,6 @@
 
 namespace dewtrail {
 namespace {
-
-struct Fall {
-    double clock_h;
-    const char* words;
-};
-constexpr Fall falls[] = {{1.5, "Ball above the hole, at 1:30"},
-                          {3, "Ball beside the hole, at 3:00"},
-                          {4.5, "Ball below the hole, at 4:30"}};
 
 constexpr double aim_size = 15.5, pace_size = 13, small_size = 12.5, heading_size = 18;
 constexpr double left_room = 44;  // of the fall line's symbol, left of the holes
@@ -44,22 +36,17 @@ struct Rung {
     double highest_m = 0;
 };
 
-Rung rung_of(const Ladder& ladder, const Fall& fall, double distance_m, const Units& units) {
+Rung rung_of(const Ladder& ladder, const LadderFall& fall, double distance_m, const Units& units) {
+    Rung rung{.distance_m = distance_m};
+    const auto read = ladder_read(ladder.ground, fall, distance_m, ladder.usual_past_m);
+    if (!read) return rung;
+    rung.aim_m = read->aim_offset_m;
+    rung.aim = rung.aim_m ? aim_short(*rung.aim_m, units) : "no spot";
+    rung.pace = format_level_putt(read->level_putt_m, units);
     Setup setup = ladder.ground;
     set_distance_and_clock(setup, distance_m, fall.clock_h);
     const Putt putt = putt_of(setup);
-    ReadOptions options;
-    options.usual_past_m = ladder.usual_past_m;
-    options.keep_path = true;
-    options.room = options.costs = options.look_for_others = false;
-    const ReadResult result = read(putt, options);
-    Rung rung{.distance_m = distance_m};
-    if (result.lines.empty()) return rung;
-    const Read& read = result.lines.front();
-    rung.aim_m = read.aim_offset_m;
-    rung.aim = rung.aim_m ? aim_short(*rung.aim_m, units) : "no spot";
-    rung.pace = format_level_putt(read.level_putt_m, units);
-    for (const Vec2& at : Trail(read).line(60)) {
+    for (const Vec2& at : Trail(*read).line(60)) {
         const PlayerPoint p = in_player_frame(putt, at);
         rung.trail.emplace_back(distance_m - p.along_m, p.offset_m);
         rung.highest_m = std::max(rung.highest_m, p.offset_m);
@@ -72,8 +59,10 @@ class LadderPainter {
   public:
     LadderPainter(const Ladder& ladder, Paper paper, const Units& units)
         : ladder_(ladder), paper_(paper), units_(units) {
-        std::sort(ladder_.distances_m.begin(), ladder_.distances_m.end());
-        for (const Fall& fall : falls) {
+        std::vector<double>& lengths = ladder_.distances_m;
+        std::sort(lengths.begin(), lengths.end());
+        lengths.erase(std::unique(lengths.begin(), lengths.end()), lengths.end());
+        for (const LadderFall& fall : ladder_falls) {
             bands_.emplace_back();
             for (const double distance : ladder_.distances_m)
                 bands_.back().push_back(rung_of(ladder_, fall, distance, units));
@@ -130,18 +119,17 @@ class LadderPainter {
     /// Returns where it ends.
     double draw_band(std::size_t index, double top) {
         const auto& band = bands_[index];
-        const Fall& fall = falls[index];
+        const LadderFall& fall = ladder_falls[index];
         page_->text({page_->body().x, top + 17}, fall.words, Face::book, heading_size,
                     colours().ink);
         double bottom = top + heading_height;
         for (const Rung& rung : band) {
             const double x = hole_x() + px(rung.distance_m), from = top + heading_height;
             bottom += above(rung) + below;
-            page_->text({x, from - 6}, format_distance(rung.distance_m, units_), Face::sans,
-                        small_size, colours().ink2, Align::centre);
             page_->picture().push_back(
                 Line{{{x, from}, {x, bottom - below}}, 0.8, colours().height_label});
         }
+        write_lengths(top + heading_height - 6);
         fall_line(fall, {page_->body().x + 15, (top + heading_height + bottom) / 2});
         double y = top + heading_height;
         for (const Rung& rung : band) {
@@ -152,8 +140,37 @@ class LadderPainter {
         return bottom;
     }
 
+    /// At their uprights; those that would meet are written together: '19 ft, 20 ft'.
+    void write_lengths(double baseline) {
+        struct Group {
+            std::string words;
+            double from, to;  ///< uprights
+            double middle() const { return (from + to) / 2; }
+        };
+        std::vector<Group> groups;
+        const auto half = [&](const Group& group) {
+            return page_->width_of(group.words, Face::sans, small_size) / 2 + 4;
+        };
+        for (const double distance : ladder_.distances_m) {
+            const double x = hole_x() + px(distance);
+            groups.push_back({format_distance(distance, units_), x, x});
+            while (groups.size() > 1) {
+                Group &last = groups.back(), &before = groups[groups.size() - 2];
+                if (before.middle() + half(before) <= last.middle() - half(last)) break;
+                before = {before.words + ", " + last.words, before.from, last.to};
+                groups.pop_back();
+            }
+        }
+        for (const Group& group : groups) {
+            const double w = half(group);
+            page_->text({std::clamp(group.middle(), page_->body().x + w, page_->body().right() - w),
+                         baseline},
+                        group.words, Face::sans, small_size, colours().ink2, Align::centre);
+        }
+    }
+
     /// Which way the ground falls when the ball lies to the right of the hole.
-    void fall_line(const Fall& fall, const Vec2& middle) {
+    void fall_line(const LadderFall& fall, const Vec2& middle) {
         const double turn = fall.clock_h * M_PI / 6;
         const Vec2 uphill(std::cos(turn), -std::sin(turn));
         constexpr double half = 15;

@@ -112,8 +112,10 @@ void Page::write_head(const PageHead& head) {
     y += 27;
     text({left, y}, head.subtitle, Face::sans, subtitle_size, c.ink2);
     if (head.scale > 0)
-        text({right, y}, fmt::format("drawn 1 : {}", head.scale), Face::sans, 14, c.ink2,
-             Align::right);
+        text({right, y},
+             fmt::format("drawn 1 : {}", head.scale) +
+                 (head.sideways > 1 ? fmt::format(", sideways ×{}", head.sideways) : ""),
+             Face::sans, 14, c.ink2, Align::right);
     y += 13;
     rule(y);
     body_.h = body_.bottom() - y;

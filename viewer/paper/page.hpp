@@ -20,6 +20,7 @@ struct PageHead {
     std::string title, subtitle;
     int scale = 0;          ///< printed as 'drawn 1 : N'; 0: nothing is drawn
     bool name_line = true;  ///< Name and Date to fill in
+    int sideways = 1;       ///< so many times wider across; printed beside the scale
 };
 
 /// One page being written: a head with a rule, a foot with the caution, and helpers that write

@@ -10,6 +10,8 @@
 namespace dewtrail {
 namespace {
 
+static_assert(RollPicture::width == design_width && RollPicture::height == design_height);
+
 const Rect pane{0, 0, design_width, design_height - 56};
 
 std::vector<Vec2> all_seen(const Solved& solved, const Trail& trail) {
@@ -55,7 +57,7 @@ RollPicture::RollPicture(Solved solved, std::string title, const Units& units, T
 
 RollPicture::~RollPicture() = default;
 
-std::string RollPicture::png(double time_s) const {
+Bitmap RollPicture::frame(double time_s) const {
     const Palette& c = painted_->look.colours;
     Picture picture = painted_->plan(solved_, trail_, time_s).picture;
     picture.push_back(Clip{});
@@ -70,7 +72,7 @@ std::string RollPicture::png(double time_s) const {
                            Align::right});
     Bitmap frame = painted_->ground;
     frame.paint(picture);
-    return frame.png();
+    return frame;
 }
 
 }  // namespace dewtrail

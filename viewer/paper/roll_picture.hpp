@@ -3,6 +3,7 @@
 #include <memory>
 #include <string>
 
+#include "viewer/paper/sheet.hpp"
 #include "viewer/picture/palette.hpp"
 #include "viewer/putt/solved.hpp"
 #include "viewer/putt/trail.hpp"
@@ -21,10 +22,14 @@ class RollPicture {
 
     double end_s() const { return trail_.end_s(); }
     /// The PNG file's bytes, `time_s` after the ball has left.
-    std::string png(double time_s) const;
+    std::string png(double time_s) const { return frame(time_s).png(); }
+    /// Its pixels as Bitmap::bgr0 gives them, `width` by `height`.
+    std::string bgr0(double time_s) const { return frame(time_s).bgr0(); }
+    static constexpr int width = 1280, height = 800;
 
   private:
     struct Painted;
+    Bitmap frame(double time_s) const;
 
     Solved solved_;
     std::string title_;

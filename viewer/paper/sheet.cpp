@@ -157,4 +157,17 @@ std::string Bitmap::png() const {
     return png_file(surface_.get());
 }
 
+/// Cairo keeps them so on machines whose lowest byte comes first.
+std::string Bitmap::bgr0() const {
+    cairo_surface_flush(surface_.get());
+    const unsigned char* row = cairo_image_surface_get_data(surface_.get());
+    const int stride = cairo_image_surface_get_stride(surface_.get());
+    const auto wide = static_cast<std::size_t>(4 * cairo_image_surface_get_width(surface_.get()));
+    std::string pixels;
+    pixels.reserve(wide * static_cast<std::size_t>(cairo_image_surface_get_height(surface_.get())));
+    for (int y = cairo_image_surface_get_height(surface_.get()); y > 0; --y, row += stride)
+        pixels.append(reinterpret_cast<const char*>(row), wide);
+    return pixels;
+}
+
 }  // namespace dewtrail

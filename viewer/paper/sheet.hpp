@@ -67,6 +67,8 @@ class Bitmap {
     void paint(const Picture& picture, Meshes meshes = Meshes::drawn);
     /// The PNG file's bytes.
     std::string png() const;
+    /// Its pixels, rows from the top, each blue, green, red and one byte unused.
+    std::string bgr0() const;
 
   private:
     Vec2 size_;

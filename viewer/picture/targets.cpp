@@ -30,10 +30,11 @@ What rank_of(What what) {
 
 std::string place_name(const Target& target) {
     static constexpr std::pair<What, const char*> one[] = {
-        {What::print, "sheet"},   {What::close, "close"},     {What::offer, "offer"},
-        {What::play, "play"},     {What::spread, "spread"},   {What::detail, "detail"},
-        {What::button, "button"}, {What::add, "add"},         {What::holed, "holed"},
-        {What::swap, "swap"},     {What::stretch, "stretch"}, {What::commit, "commit"}};
+        {What::pupil, "pupils"},  {What::print, "sheet"},   {What::close, "close"},
+        {What::offer, "offer"},   {What::play, "play"},     {What::spread, "spread"},
+        {What::detail, "detail"}, {What::button, "button"}, {What::add, "add"},
+        {What::holed, "holed"},   {What::swap, "swap"},     {What::stretch, "stretch"},
+        {What::commit, "commit"}};
     static constexpr std::pair<What, const char*> many[] = {
         {What::mode, "mode"},        {What::view, "view"},       {What::page, "page"},
         {What::face, "face"},        {What::preset, "preset"},   {What::choice, "choice"},

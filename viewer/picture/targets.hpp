@@ -10,6 +10,7 @@ namespace dewtrail {
 
 /// What can be clicked, dragged, wheeled over or focused outside the green, in the order of Tab.
 enum class What {
+    pupil,  ///< the program's name, or the pupil's, that leads to all of them
     mode,
     view,   ///< index: its place among the views of the top bar
     print,  ///< the word Sheet
@@ -49,6 +50,7 @@ enum class What {
     ruler,       ///< in Practise: of the pace
     figure,      ///< of a field, for typing; index: Field
     page,        ///< a row of a list
+    new_name,    ///< on the sheet that asks for one
     green_name,  ///< in the list of greens; index in ReadStart::greens
     key,         ///< on the help sheet; index: its number there
     undo,        ///< 0 undo, 1 redo: from here on words of the sheet that opens with `?`

@@ -110,11 +110,21 @@ bool is_gif(const fs::path& path) {
 }
 
 /// ffmpeg's own words for the two kinds of file.
-std::vector<std::string> arguments_for(bool gif, double frames_per_s, const fs::path& file) {
-    std::vector<std::string> arguments{
-        "ffmpeg", "-v",         "error",      "-y",
-        "-f",     "image2pipe", "-framerate", fmt::format("{}", frames_per_s),
-        "-c:v",   "png",        "-i",         "-"};
+std::vector<std::string> arguments_for(bool gif, const Film& film, const fs::path& file) {
+    std::vector<std::string> arguments{"ffmpeg",
+                                       "-v",
+                                       "error",
+                                       "-y",
+                                       "-f",
+                                       "rawvideo",
+                                       "-pixel_format",
+                                       "bgr0",
+                                       "-video_size",
+                                       fmt::format("{}x{}", film.width, film.height),
+                                       "-framerate",
+                                       fmt::format("{}", film.frames_per_s),
+                                       "-i",
+                                       "-"};
     const auto add = [&](std::initializer_list<const char*> more) {
         arguments.insert(arguments.end(), more.begin(), more.end());
     };
@@ -135,14 +145,13 @@ void check_animation(const fs::path& path) {
     check_may_be_file(path);
 }
 
-void save_animation(const fs::path& path, int frames, double frames_per_s,
-                    const std::function<std::string(int)>& frame) {
+void save_animation(const fs::path& path, const Film& film) {
     check_animation(path);
     const QuietPipes quiet;
     WholeFile file(path);
-    Encoder encoder(arguments_for(is_gif(path), frames_per_s, file.path()));
-    for (int i = 0; i < frames; ++i)
-        if (!encoder.write(frame(i))) break;
+    Encoder encoder(arguments_for(is_gif(path), film, file.path()));
+    for (int i = 0; i < film.frames; ++i)
+        if (!encoder.write(film.frame(i))) break;
     if (const std::string complaint = encoder.finish(); !complaint.empty())
         throw OutsideError(
             fmt::format("{} was not made: ffmpeg says: {}", path.string(), complaint));

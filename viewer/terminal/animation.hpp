@@ -10,10 +10,16 @@ namespace dewtrail {
 /// there.
 void check_animation(const std::filesystem::path& path);
 
-/// Writes a film of PNG frames, .gif or .mp4 by the file's name, with ffmpeg, which is run without
-/// a shell. The file appears once it is complete. `frame` is called for each frame in turn.
-/// InputError as check_animation; OutsideError where ffmpeg is not installed or fails.
-void save_animation(const std::filesystem::path& path, int frames, double frames_per_s,
-                    const std::function<std::string(int)>& frame);
+/// What a film is made of: its frames' pixels, each blue, green, red and a byte unused.
+struct Film {
+    int width = 0, height = 0, frames = 0;
+    double frames_per_s = 25;
+    std::function<std::string(int)> frame;  ///< called for each in turn
+};
+
+/// Writes a film, .gif or .mp4 by the file's name, with ffmpeg, which is run without a shell. The
+/// file appears once it is complete. InputError as check_animation; OutsideError where ffmpeg is
+/// not installed or fails.
+void save_animation(const std::filesystem::path& path, const Film& film);
 
 }  // namespace dewtrail

@@ -82,10 +82,7 @@ Exit show(Session& session, const std::string& name, const CompareView& view,
     const Demonstration shown = while_busy(session, "Reading the putts …",
                                            [&] { return demonstrate(name, session.units()); });
     check_swap(shown.comparison, view);
-    save_picture(png, [&] {
-        return compare_page(shown.comparison, as_sentence(shown.title),
-                            {shown.say[0], shown.say[1]}, Paper::a4, session.units());
-    });
+    save_picture(png, [&] { return compare_page(printed(shown), Paper::a4, session.units()); });
     session.caution();
     if (!session.json()) {
         print_demonstration(session, shown, view);
@@ -125,7 +122,7 @@ Exit run_compare(Session& session, const Arguments& arguments) {
     const std::string sentence = comparison_sentence(comparison, units);
     if (has_read(comparison))
         save_picture(arguments.png, [&] {
-            return compare_page(comparison, "Side by side", {sentence}, Paper::a4, units);
+            return compare_page({comparison, "Side by side", {sentence}}, Paper::a4, units);
         });
     session.caution();
     if (session.json()) {

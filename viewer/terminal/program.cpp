@@ -154,6 +154,7 @@ Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::os
     add_green_command(app, session);
     add_player_command(app, session);
     add_pupil_command(app, session);
+    add_lesson_command(app, session);
     add_sheet_command(app, session);
     add_practise_command(app, session);
     add_log_command(app, session);

@@ -222,10 +222,15 @@ void save_pictures(Session& session, const RollArguments& arguments, const Place
     if (!arguments.animate) return;
     Busy busy(session, "Animating");
     const int frames = static_cast<int>(std::ceil((picture.end_s() + stays_s) * frames_per_s));
-    save_animation(*arguments.animate, frames, frames_per_s, [&](int i) {
-        busy.at(static_cast<double>(i) / frames);
-        return picture.png(std::min(i / frames_per_s, picture.end_s()));
-    });
+    save_animation(*arguments.animate,
+                   {.width = RollPicture::width,
+                    .height = RollPicture::height,
+                    .frames = frames,
+                    .frames_per_s = frames_per_s,
+                    .frame = [&](int i) {
+                        busy.at(static_cast<double>(i) / frames);
+                        return picture.bgr0(std::min(i / frames_per_s, picture.end_s()));
+                    }});
 }
 
 Exit run_roll(Session& session, const RollArguments& arguments) {

@@ -10,6 +10,7 @@
 #include <cstdlib>
 #include <iostream>
 #include <ostream>
+#include <utility>
 
 #include "greens/input_error.hpp"
 #include "viewer/files/folders.hpp"
@@ -61,12 +62,33 @@ Pupils pupils_here() {
     throw OutsideError("there is no place for pupils: neither XDG_DATA_HOME nor HOME is set");
 }
 
+void add_pupil(Session& session, const std::string& name) {
+    Player player;
+    player.metric = session.units().metric;
+    pupils_here().add(name, player);
+}
+
 std::optional<std::filesystem::path> Session::player_path() const {
     if (!player_file_.empty() && !pupil_.empty())
         throw InputError("--player and --pupil name two players", "Give one of them.");
     if (!pupil_.empty()) return pupils_here().player_file(pupil_);
     if (player_file_.empty()) return std::nullopt;
     return std::filesystem::path(player_file_);
+}
+
+void Session::choose_pupil(const std::string& name) {
+    if (!player_file_.empty() || !data_.empty())
+        throw InputError("--player or --data has said whose putts these are",
+                         "Open the window without them to choose a pupil.");
+    const std::string before = std::exchange(pupil_, name);
+    const std::optional<Player> known = std::exchange(player_, std::nullopt);
+    try {
+        player();
+    } catch (...) {
+        pupil_ = before;
+        player_ = known;
+        throw;
+    }
 }
 
 const Player& Session::player() {

@@ -47,6 +47,10 @@ class Session {
     std::optional<std::filesystem::path> player_path() const;
     /// Whom --pupil names; nobody: empty.
     const std::string& pupil() const { return pupil_; }
+    /// From now on it is this pupil's player file and memory; nobody's: empty. InputError for one
+    /// who is not there, a player file that cannot be used, or where --player or --data has said
+    /// whose they are; then all is as it was.
+    void choose_pupil(const std::string& name);
     Units units() { return player().units(); }
     /// The player file has changed: it is read again when it is asked for.
     void forget_player() { player_.reset(); }
@@ -82,6 +86,10 @@ class Session {
 /// The pupils in the user's data folder; OutsideError where none is known.
 Pupils pupils_here();
 
+/// A new pupil, who speaks the units of whoever adds them; all else is to be found out. Throws as
+/// Pupils::add does.
+void add_pupil(Session& session, const std::string& name);
+
 /// As it is printed, always UTF-8.
 std::string json_text(const Json& json);
 
@@ -114,6 +122,7 @@ void add_review_command(const Command& app, Session& session);
 void add_rehearse_command(const Command& app, Session& session);
 void add_measure_command(const Command& app, Session& session);
 void add_pupil_command(const Command& app, Session& session);
+void add_lesson_command(const Command& app, Session& session);
 void add_completion_command(const Command& app, Session& session);
 
 /// The whole command line. `arguments` without the program's name; without any, `unasked` stands in

@@ -16,6 +16,7 @@
 #include "viewer/paper/ladder_page.hpp"
 #include "viewer/paper/measure_form.hpp"
 #include "viewer/paper/read_page.hpp"
+#include "viewer/paper/today_page.hpp"
 #include "viewer/putt/putt_words.hpp"
 #include "viewer/terminal/busy.hpp"
 #include "viewer/terminal/compare_options.hpp"
@@ -34,6 +35,8 @@ constexpr const char* footer =
     "  dewtrail sheet read 12ft --slope 2% --clock 3 --out putt.svg\n"
     "  dewtrail sheet compare --show uphill --paper letter\n"
     "  dewtrail sheet survey\n"
+    "  dewtrail sheet today meadow --hole flag --ball left front\n"
+    "      Which way it falls and how much, square by square, and two reads.\n"
     "  dewtrail sheet green meadow --round\n"
     "      Pocket paper, no larger than 1 : 480.";
 
@@ -85,11 +88,17 @@ struct CompareSheet {
     SheetArguments sheet;
     CompareArguments putts;
     std::optional<std::string> show;
+    int sideways = usual_stretch;
 };
 
 void add_compare_sheet_options(const Command& command, CompareSheet& arguments) {
     add_compare_options(command, arguments.putts);
     command.add_option("--show", arguments.show, "A ready demonstration (see compare --show list)")
+        .group("Comparison");
+    command
+        .add_option("--sideways", arguments.sideways,
+                    "How many times wider across than along: 1, 2, 4 or 8 (2, as in the window)")
+        .one_of_numbers({1.0, 2.0, 4.0, 8.0})
         .group("Comparison");
 }
 
@@ -101,21 +110,17 @@ bool has_stroke(const Comparison& comparison) {
 Exit sheet_of_compare(Session& session, const CompareSheet& arguments) {
     const Paper paper = paper_of(arguments.sheet);
     const Units units = session.units();
-    if (arguments.show) {
-        const Demonstration shown = demonstrate(*arguments.show, units);
-        return save_sheet(session, arguments.sheet,
-                          {paper,
-                           {compare_page(shown.comparison, as_sentence(shown.title),
-                                         {shown.say[0], shown.say[1]}, paper, units)}});
-    }
+    const auto save = [&](PrintedComparison page) {
+        page.stretch = arguments.sideways;
+        return save_sheet(session, arguments.sheet, {paper, {compare_page(page, paper, units)}});
+    };
+    if (arguments.show) return save(printed(demonstrate(*arguments.show, units)));
     const Comparison comparison = while_busy(session, "Reading the putts …", [&] {
         return compare(requests_of(arguments.putts), defaults_of(session));
     });
     const std::string sentence = comparison_sentence(comparison, units);
     if (!has_stroke(comparison)) return say_no_line(session, sentence);
-    return save_sheet(
-        session, arguments.sheet,
-        {paper, {compare_page(comparison, "Side by side", {sentence}, paper, units)}});
+    return save({comparison, "Side by side", {sentence}});
 }
 
 // ---- a ladder
@@ -207,17 +212,69 @@ void add_green_sheet_options(const Command& command, GreenSheet& arguments) {
     command.add_option("--hole", arguments.hole, "Hole that heights are told from");
 }
 
+/// The first where none is named.
+std::string hole_of(const Green& green, const std::string& name) {
+    if (name.empty()) return green.holes.begin()->first;
+    if (green.holes.count(name)) return name;
+    throw InputError(fmt::format("hole '{}' is not on {}", name, green.name),
+                     "See dewtrail green show for its holes.");
+}
+
 Exit sheet_of_green(Session& session, const GreenSheet& arguments) {
     SheetArguments practice = arguments.sheet;
     practice.round = false;
     const Paper paper = arguments.sheet.round ? Paper::pocket : paper_of(practice);
     const Green green = load_green(arguments.green, green_folders());
-    const std::string hole = arguments.hole.empty() ? green.holes.begin()->first : arguments.hole;
-    if (!green.holes.count(hole))
-        throw InputError(fmt::format("hole '{}' is not on {}", hole, green.name),
-                         "See dewtrail green show for its holes.");
+    const std::string hole = hole_of(green, arguments.hole);
     return save_sheet(session, arguments.sheet,
                       {paper, {green_page(green, hole, paper, session.units())}});
+}
+
+// ---- a green for today
+
+struct TodaySheet {
+    SheetArguments sheet;
+    PuttRequest putt;
+    std::string green;
+    std::vector<std::string> balls;
+};
+
+void add_today_sheet_options(const Command& command, TodaySheet& arguments) {
+    command.add_option("green", arguments.green, "Name or file of the green").required();
+    command.add_option("--hole", arguments.putt.hole, "Today's hole (the first)");
+    command
+        .add_option("--ball", arguments.balls,
+                    "Up to three balls to read: names, or x,y in metres (the green's own)")
+        .expected(1, most_balls);
+    command.add_option("--stimp", arguments.putt.stimp, "Today's green speed (the green's)");
+    add_finish_options(command, arguments.putt);
+}
+
+Exit sheet_of_today(Session& session, const TodaySheet& arguments) {
+    SheetArguments practice = arguments.sheet;
+    practice.round = false;
+    const bool round = arguments.sheet.round;
+    if (round && !arguments.balls.empty())
+        throw InputError("--round shows no balls", "What tells a line is for practice.");
+    const Green green = load_green(arguments.green, green_folders());
+    PuttRequest request = arguments.putt;
+    request.green = arguments.green;
+    request.hole = hole_of(green, request.hole.value_or(""));
+    std::vector<Vec2> balls = usual_balls(green, green.holes.at(*request.hole));
+    if (balls.empty())
+        throw InputError(fmt::format("{} has no room for a ball", green.name),
+                         "Take a green of two metres or more.");
+    request.ball = fmt::format("{},{}", balls[0].x(), balls[0].y());
+    const Setup setup = set_up(request, defaults_of(session)).setup;
+    if (!arguments.balls.empty()) balls.clear();
+    for (const std::string& ball : arguments.balls) {
+        request.ball = ball;
+        balls.push_back(set_up(request, defaults_of(session)).setup.ball);
+    }
+    const Paper paper = round ? Paper::pocket : paper_of(practice);
+    return save_sheet(
+        session, arguments.sheet,
+        {paper, {today_page(setup, balls, session.player().usual_past_m, paper, session.units())}});
 }
 
 }  // namespace
@@ -236,12 +293,15 @@ void add_sheet_command(const Command& app, Session& session) {
                           "Putts of a few lengths for today's green speed, to scale",
                           add_ladder_sheet_options, sheet_of_ladder);
     const auto no_options = [](const Command&, FormSheet&) {};
-    add_kind<FormSheet>(sheet, session, "survey", "A blank form for levels and heights of a green",
-                        no_options, sheet_of_survey);
+    add_kind<FormSheet>(sheet, session, "survey", "A blank form to survey a green with", no_options,
+                        sheet_of_survey);
     add_kind<FormSheet>(sheet, session, "results", "A blank form for putts played", no_options,
                         sheet_of_results);
     add_kind<FormSheet>(sheet, session, "measure", "A form for the tests of pace and line",
                         no_options, sheet_of_measures);
+    add_kind<TodaySheet>(sheet, session, "today",
+                         "A green for today: falls on a grid, the hole, three balls",
+                         add_today_sheet_options, sheet_of_today);
     add_kind<GreenSheet>(sheet, session, "green", "A whole green with its contours",
                          add_green_sheet_options, sheet_of_green);
 }

@@ -66,15 +66,20 @@ Paper paper_of(const SheetArguments& arguments) {
     return arguments.paper == "letter" ? Paper::letter : Paper::a4;
 }
 
-Exit save_sheet(Session& session, const SheetArguments& arguments, const Sheet& sheet) {
+std::vector<fs::path> write_sheet(const SheetArguments& arguments, const Sheet& sheet) {
     const Kind kind = kind_of(arguments.out);
     const auto files = files_of(arguments.out, kind, sheet.pages.size());
     for (const fs::path& file : files) check_may_write(file, arguments.force);
-    Json names = Json::array();
-    for (std::size_t i = 0; i < files.size(); ++i) {
+    for (std::size_t i = 0; i < files.size(); ++i)
         save_whole_file(files[i], content(sheet, kind, i));
-        names.push_back(files[i].string());
-        if (!session.json()) session.out() << printable(files[i].string()) << '\n';
+    return files;
+}
+
+Exit save_sheet(Session& session, const SheetArguments& arguments, const Sheet& sheet) {
+    Json names = Json::array();
+    for (const fs::path& file : write_sheet(arguments, sheet)) {
+        names.push_back(file.string());
+        if (!session.json()) session.out() << printable(file.string()) << '\n';
     }
     if (session.json()) session.print({{"files", names}, {"pages", sheet.pages.size()}});
     session.caution();

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <filesystem>
 #include <string>
+#include <vector>
 
 #include "viewer/paper/sheet.hpp"
 #include "viewer/terminal/session.hpp"
@@ -19,9 +21,12 @@ void add_sheet_options(const Command& command, SheetArguments& arguments, const 
 /// For pages that tell an aim or a line: refuses --round. Throws InputError.
 Paper paper_of(const SheetArguments& arguments);
 
-/// Writes the pages and says the files' names. Where one file holds one page, several are numbered;
-/// all names are checked before the first file is written. Throws InputError for a name that is
-/// taken (unless forced) or has no known ending, OutsideError if a file cannot be written.
+/// Writes the pages; returns the names of the files. Where one file holds one page, several are
+/// numbered; all names are checked before the first file is written. Throws InputError for a name
+/// that is taken (unless forced) or has no known ending, OutsideError if a file cannot be written.
+std::vector<std::filesystem::path> write_sheet(const SheetArguments& arguments, const Sheet& sheet);
+
+/// The same, and says their names.
 Exit save_sheet(Session& session, const SheetArguments& arguments, const Sheet& sheet);
 
 }  // namespace dewtrail

@@ -1,7 +1,5 @@
 #include "viewer/window/window.hpp"
 
-#include <SFML/Audio/Sound.hpp>
-#include <SFML/Audio/SoundBuffer.hpp>
 #include <SFML/Graphics/RenderTexture.hpp>
 #include <SFML/Graphics/RenderWindow.hpp>
 #include <SFML/Graphics/Sprite.hpp>
@@ -19,10 +17,10 @@
 #include "viewer/files/whole_file.hpp"
 #include "viewer/paper/sheet.hpp"
 #include "viewer/practice/player.hpp"
-#include "viewer/practice/rehearse/swell.hpp"
 #include "viewer/window/display.hpp"
 #include "viewer/window/keyboard.hpp"
 #include "viewer/window/painter.hpp"
+#include "viewer/window/swell_sound.hpp"
 #include "viewer/window/trace.hpp"
 
 namespace dewtrail {
@@ -80,7 +78,10 @@ Modes modes_of(WindowOptions& options) {
     for (const auto& [name, maker] : options.modes) options.start.modes.push_back(name);
     std::sort(options.start.modes.begin(), options.start.modes.end());
     Modes modes(Shell::with<ReadMode>(options.start, options.start));
-    for (auto& [name, maker] : options.modes) modes.offer(name, maker);
+    for (auto& [name, maker] : options.modes)
+        modes.offer(name, maker,
+                    name == ModeName::green ? Modes::Holds::nothing : Modes::Holds::player);
+    modes.offer(ModeName::read, options.read_again);
     if (options.first != ModeName::read) modes.change(options.first, options.start.setup);
     return modes;
 }
@@ -124,40 +125,13 @@ void suit_desktop(WindowOptions& options) {
     if (options.text_by_desktop && desktop.width >= wide_desktop_px) start.text = 1.25;
 }
 
-/// The rhythm of a stroke over and over. Where there is no sound device SFML plays nothing; and it
-/// looks for one only when the swell is asked for.
-class Swell {
-  public:
-    /// Told to end it swings on to the ball, where it is silent: cut off it would click.
-    void set(bool on, double swing_s) {
-        if (playing_ && playing_->sound.getStatus() == sf::Sound::Playing)
-            return playing_->sound.setLoop(on);
-        if (!on) return;
-        playing_ = std::make_unique<Playing>();
-        constexpr unsigned per_second = 44100;
-        const auto samples = swell_samples(swing_s, per_second);
-        if (!playing_->buffer.loadFromSamples(samples.data(), samples.size(), 1, per_second))
-            return;
-        playing_->sound.setBuffer(playing_->buffer);
-        playing_->sound.setLoop(true);
-        playing_->sound.play();
-    }
-
-  private:
-    struct Playing {
-        sf::SoundBuffer buffer;
-        sf::Sound sound;
-    };
-    std::unique_ptr<Playing> playing_;
-};
-
 class Window {
   public:
     explicit Window(WindowOptions options)
         : options_(std::move(options)),
           window_(sf::VideoMode(static_cast<unsigned>(options_.start.width),
                                 static_cast<unsigned>(options_.start.height)),
-                  "Dewtrail"),
+                  title_of(options_.start.pupil)),
           painter_(fonts_),
           trace_(options_.trace),
           modes_(modes_of(options_)) {
@@ -290,12 +264,42 @@ class Window {
                     modes_.change(wish.mode, wish.putt);
                     break;
                 case Wish::Kind::swell:
-                    swell_.set(wish.on, options_.swing_s);
+                    swell_.set(wish.on, options_.swing_s());
+                    break;
+                case Wish::Kind::pupils:
+                    mode().open_pupils(options_.pupils.names());
+                    break;
+                case Wish::Kind::add_pupil:
+                case Wish::Kind::choose_pupil:
+                    take_pupil(wish);
                     break;
                 case Wish::Kind::print:
                     if (options_.print) mode().say(options_.print(wish, mode().units()));
                     break;
             }
+    }
+
+    /// The window is another's. If that cannot be, it says why and is whose it was.
+    void take_pupil(const Wish& wish) {
+        const PupilDesk& desk = options_.pupils;
+        Appearance look = mode().appearance();
+        const std::string before = look.pupil;
+        try {
+            if (wish.kind == Wish::Kind::add_pupil) desk.add(wish.text);
+            look.units = desk.choose(wish.text);
+            look.pupil = wish.text;
+            modes_.renew(look);
+        } catch (const std::runtime_error& error) {
+            if (look.pupil != before) desk.choose(before);
+            return mode().complain(error);
+        }
+        swell_.set(false, 0);
+        window_.setTitle(title_of(look.pupil));
+    }
+
+    static sf::String title_of(const std::string& pupil) {
+        const std::string title = pupil.empty() ? "Dewtrail" : pupil + " – Dewtrail";
+        return sf::String::fromUtf8(title.begin(), title.end());
     }
 
     void remember_spread(const Spread& spread, const std::string& from) {
@@ -312,7 +316,8 @@ class Window {
             full_screen_ ? sf::VideoMode::getDesktopMode()
                          : sf::VideoMode(static_cast<unsigned>(options_.start.width),
                                          static_cast<unsigned>(options_.start.height));
-        window_.create(size, "Dewtrail", full_screen_ ? sf::Style::None : sf::Style::Default);
+        window_.create(size, title_of(mode().appearance().pupil),
+                       full_screen_ ? sf::Style::None : sf::Style::Default);
         window_.setPosition({0, 0});
         resized();
     }
@@ -362,7 +367,7 @@ class Window {
     Modes modes_;
     sf::Cursor hand_, arrow_;
     bool hand_known_ = false, hand_shown_ = false, full_screen_ = false, first_ = true;
-    Swell swell_;
+    SwellSound swell_;
     sf::Clock since_press_;
     Vec2 last_press_{-100, -100};
 };

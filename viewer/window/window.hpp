@@ -9,6 +9,14 @@
 
 namespace dewtrail {
 
+/// Whose window it is. All but `names` throw InputError or OutsideError.
+struct PupilDesk {
+    std::function<std::vector<std::string>()> names{};
+    std::function<void(const std::string&)> add{};
+    /// From now on everything is this pupil's; returns in which units they think.
+    std::function<Units(const std::string&)> choose{};
+};
+
 struct WindowOptions {
     ReadStart start{};
     std::string screenshot{};      ///< PNG of the first settled frame; then the program ends
@@ -19,11 +27,13 @@ struct WindowOptions {
     /// Keeps the player's spread; what went wrong, in a sentence, or nothing.
     std::function<std::string(const Spread&, const std::string& from)> remember_spread{};
     std::function<void(const Setup&)> keep_putt{};  ///< for the next time
-    double swing_s = 0;                             ///< of the player's putter, for the swell
+    std::function<double()> swing_s{};              ///< of the player's putter, for the swell
     /// Prints the page that is wished for; where it is now or what went wrong, in a sentence.
     std::function<std::string(const Wish&, const Units&)> print{};
     /// How the modes beside Read are made.
     std::vector<std::pair<ModeName, Modes::Maker>> modes{};
+    Modes::Maker read_again{};  ///< for another player
+    PupilDesk pupils{};
     ModeName first = ModeName::read;
 };
 

@@ -18,9 +18,6 @@
 #include "viewer/modes/measure/measure_mode.hpp"
 #include "viewer/modes/practise/practise_mode.hpp"
 #include "viewer/modes/review/review_mode.hpp"
-#include "viewer/paper/compare_page.hpp"
-#include "viewer/paper/progress_page.hpp"
-#include "viewer/paper/putt_sheet.hpp"
 #include "viewer/practice/memory.hpp"
 #include "viewer/practice/rehearse/swell.hpp"
 #include "viewer/putt/kept_putt.hpp"
@@ -29,6 +26,7 @@
 #include "viewer/survey/kept_green.hpp"
 #include "viewer/terminal/picture_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
+#include "viewer/window/printed_page.hpp"
 #include "viewer/window/window.hpp"
 
 namespace dewtrail {
@@ -217,37 +215,9 @@ std::string remember_spread(const std::optional<std::filesystem::path>& path, co
     }
 }
 
-/// A free name in the folder the program was started in: read.pdf, read-2.pdf …
-std::filesystem::path free_name(const std::string& page) {
-    std::filesystem::path path = std::filesystem::current_path() / (page + ".pdf");
-    for (int i = 2; std::filesystem::exists(path); ++i)
-        path.replace_filename(page + "-" + std::to_string(i) + ".pdf");
-    return path;
-}
-
-Sheet window_sheet(const Wish& wish, const Units& units, Session& session) {
-    if (wish.text == "compare" && wish.compared)
-        return {Paper::a4,
-                {compare_page(wish.compared->comparison, wish.compared->title,
-                              wish.compared->sentences, Paper::a4, units)}};
-    if (wish.text == "progress") {
-        const Memory memory(session.memory_folder());
-        return {Paper::a4,
-                {progress_page(progress_of(memory.answers(), memory.putts(), session.player()),
-                               session.pupil(), Paper::a4, units)}};
-    }
-    return putt_sheet(wish.text, wish.putt.value_or(Setup{}), units, session.player().usual_past_m);
-}
-
-/// Where the page is now, or why it could not be made.
-std::string print_page(const Wish& wish, const Units& units, Session& session) {
-    try {
-        const std::filesystem::path file = free_name(wish.text);
-        save_whole_file(file, sheet_pdf(window_sheet(wish, units, session)));
-        return "Print at actual size: " + file.string();
-    } catch (const std::exception& error) {
-        return "The page was not made: " + std::string(error.what());
-    }
+/// The putt that a pupil had last is kept beside what they remember.
+std::optional<std::filesystem::path> last_putt_path(Session& session) {
+    return session.pupil().empty() ? kept_putt_path() : session.memory_folder() / "putt.toml";
 }
 
 ReadStart start_of(const WindowArguments& arguments, Session& session) {
@@ -260,9 +230,10 @@ ReadStart start_of(const WindowArguments& arguments, Session& session) {
     };
     const bool picture = !arguments.screenshot.empty();
     if (says_nothing_at_all(arguments.putt) && !arguments.hints && !picture)
-        if (const auto kept = kept_putt(kept_putt_path(), start.load, tell_on(session)))
+        if (const auto kept = kept_putt(last_putt_path(session), start.load, tell_on(session)))
             start.setup = *kept;
     start.units = defaults.units;
+    start.pupil = session.pupil();
     start.usual_past_m = defaults.usual_past_m;
     start.setup.spread = session.player().spread;
     for (const SpreadPreset& preset : spread_presets)
@@ -280,6 +251,34 @@ ReadStart start_of(const WindowArguments& arguments, Session& session) {
     start.first_start = arguments.hints || first;
     if (arguments.screenshot.empty()) start.solver = solver_beside();
     return start;
+}
+
+/// What goes by the player, whoever that is by then.
+void add_player(WindowOptions& options, const WindowArguments& arguments, Session& session) {
+    options.swing_s = [&session] {
+        const Player& player = session.player();
+        return swing_of(player, player.stimp_ft.value_or(usual_stimp_ft)).value_or(usual_swing_s);
+    };
+    options.remember_spread = [&session](const Spread& spread, const std::string& from) {
+        session.forget_player();
+        return remember_spread(session.player_path(), spread, from);
+    };
+    options.keep_putt = [&session](const Setup& setup) {
+        keep_putt(last_putt_path(session), setup);
+    };
+    options.read_again = [&arguments, &session](const Appearance& appearance) {
+        ReadStart start = start_of(arguments, session);
+        static_cast<Appearance&>(start) = appearance;
+        start.first_start = false;
+        return Shell::with<ReadMode>(appearance, start);
+    };
+    options.pupils = {.names = [] { return pupils_here().names(); },
+                      .add = [&session](const std::string& name) { add_pupil(session, name); },
+                      .choose =
+                          [&session](const std::string& name) {
+                              session.choose_pupil(name);
+                              return session.units();
+                          }};
 }
 
 }  // namespace
@@ -328,14 +327,7 @@ void add_window_command(const Command& app, Session& session) {
             options.screenshot = arguments->screenshot;
             options.trace = arguments->trace;
             options.hints_done = remember_hints;
-            const Player& player = session.player();
-            options.swing_s =
-                swing_of(player, player.stimp_ft.value_or(usual_stimp_ft)).value_or(usual_swing_s);
-            options.remember_spread = [&session](const Spread& spread, const std::string& from) {
-                session.forget_player();
-                return remember_spread(session.player_path(), spread, from);
-            };
-            options.keep_putt = [](const Setup& setup) { keep_putt(kept_putt_path(), setup); };
+            add_player(options, *arguments, session);
             options.print = [&session](const Wish& wish, const Units& units) {
                 return print_page(wish, units, session);
             };

@@ -73,6 +73,95 @@ TEST_CASE("A mode looks as the one before did, and is found again as it was left
     CHECK(&modes.now() == second);
 }
 
+TEST_CASE("For another player every mode is made anew but those that hold nothing of one",
+          "[scene]") {
+    Modes modes = read_and_compare();
+    ReadStart start = quiet_start();
+    start.setup.spread.line_deg = 2.5;
+    modes.offer(ModeName::read,
+                [start](const Appearance& a) { return Shell::with<ReadMode>(a, start); });
+    modes.offer(
+        ModeName::compare, [](const Appearance& a) { return Shell::with<Blank>(a, 0); },
+        Modes::Holds::nothing);
+    modes.change(ModeName::compare, std::nullopt);
+    const Shell* second = &modes.now();
+    modes.change(ModeName::read, std::nullopt);
+    auto& first = dynamic_cast<ReadMode&>(modes.now().mode());
+    CHECK(first.setup().spread.line_deg != 2.5);
+    modes.now().press({'x'});  // the putt at hand is another than at the start
+    const double clock_h = first.setup().clock_h;
+    Appearance look = modes.now().appearance();
+    look.pupil = "Anna";
+    modes.renew(look);
+    const auto& renewed = dynamic_cast<ReadMode&>(modes.now().mode());
+    CHECK(renewed.setup().spread.line_deg == 2.5);
+    CHECK(renewed.setup().clock_h == clock_h);
+    CHECK(says(modes.now().frame(type_width), "Anna"));
+    modes.change(ModeName::compare, std::nullopt);
+    CHECK(&modes.now() == second);
+    CHECK(modes.now().appearance().pupil == "Anna");
+}
+
+TEST_CASE("Where another player's mode cannot be made all is as it was", "[scene]") {
+    Modes modes = read_and_compare();
+    modes.offer(ModeName::read, [](const Appearance&) -> std::unique_ptr<Shell> {
+        throw InputError("player.toml is damaged", "Take it away.");
+    });
+    const Shell* before = &modes.now();
+    Appearance look = modes.now().appearance();
+    look.pupil = "Anna";
+    CHECK_THROWS_AS(modes.renew(look), InputError);
+    CHECK(&modes.now() == before);
+    CHECK(modes.now().appearance().pupil.empty());
+}
+
+TEST_CASE("Pupils are chosen from a list, and one is added by typing a name", "[scene]") {
+    Drawn drawn;
+    Shell& shell = drawn.shell;
+    const auto wished = [&](Wish::Kind kind) -> std::optional<std::string> {
+        for (const Wish& wish : shell.take_wishes())
+            if (wish.kind == kind) return wish.text;
+        return std::nullopt;
+    };
+    shell.press({'u', true});
+    CHECK(wished(Wish::Kind::pupils));
+    drawn.click(What::pupil);
+    CHECK(wished(Wish::Kind::pupils));
+    shell.open_pupils({"Anna", "Ben"});
+    for (const char* row : {"My own putts", "Anna", "Ben", "Add a pupil …"})
+        CHECK(says(drawn.draw(), row));
+    shell.press({key::down});
+    shell.press({key::down});
+    shell.press({key::enter});
+    CHECK(wished(Wish::Kind::choose_pupil) == "Ben");
+    shell.open_pupils({"Anna", "Ben"});
+    drawn.draw();
+    drawn.click(What::page, 0);
+    CHECK(wished(Wish::Kind::choose_pupil) == "");
+    shell.open_pupils({});
+    drawn.draw();
+    drawn.click(What::page, 1);
+    CHECK(says(drawn.draw(), "A new pupil"));
+    REQUIRE(shell.typing());
+    for (const char* letter : {"C", "l", "o", "e"}) {
+        shell.press({letter[0]});
+        shell.enter(letter);
+    }
+    CHECK(says(drawn.draw(), "Cloe"));
+    shell.press({key::enter});
+    CHECK(wished(Wish::Kind::add_pupil) == "Cloe");
+    drawn.draw();
+    CHECK_FALSE(shell.sheet_open());
+    // Esc gives up.
+    shell.open_pupils({});
+    drawn.draw();
+    drawn.click(What::page, 1);
+    shell.press({key::escape});
+    drawn.draw();
+    CHECK_FALSE(shell.sheet_open());
+    CHECK_FALSE(wished(Wish::Kind::add_pupil));
+}
+
 TEST_CASE("A mode that cannot be made is told, and nothing changes", "[scene]") {
     Modes modes = read_and_compare();
     modes.offer(ModeName::practise, [](const Appearance&) -> std::unique_ptr<Shell> {

@@ -7,6 +7,7 @@
 #include "tests/viewer/terminal/command_line.hpp"
 #include "viewer/comparison/compare_words.hpp"
 #include "viewer/comparison/demonstrations.hpp"
+#include "viewer/putt/presets.hpp"
 #include "viewer/terminal/compare_options.hpp"
 
 using namespace dewtrail;
@@ -214,6 +215,39 @@ TEST_CASE("shares of low misses over many strokes", "[demonstrations]") {
     CHECK_THAT(low(0.72), WithinAbs(0.91, 0.05));
     CHECK_THAT(low(0.85), WithinAbs(0.745, 0.085));
     CHECK(low(1) < low(0.85));
+}
+
+TEST_CASE("the forty strokes shown are like many of the same player", "[demonstrations]") {
+    const Demonstration shown = demonstrate("low", {});
+    const ComparedPutt& putt = shown.comparison.putts[0];
+    const Scatter hands = scatter_of(find_spread("low").value());
+    for (const PlayedPutts& forty : shown.played) {
+        constexpr int many = 6000;
+        const PlayedPutts all =
+            play_putts(putt.plan.putt, *putt.read, forty.share_of_break, hands, many, 5);
+        // Forty strokes of a chance between a quarter and three quarters scatter by 2.7 to 3.2
+        // (binomial): those that are shown are nearer than that.
+        const auto per_forty = [&](int count) { return 40.0 * count / many; };
+        CHECK_THAT(forty.holed(), WithinAbs(per_forty(all.holed()), 2));
+        CHECK_THAT(forty.missed_low(), WithinAbs(per_forty(all.missed_low()), 2));
+        CHECK_THAT(forty.missed_high(), WithinAbs(per_forty(all.missed_high()), 2));
+    }
+    // The point is seen: low clearly more often than high.
+    CHECK(shown.played[1].missed_low() > 5 * shown.played[1].missed_high());
+}
+
+TEST_CASE("a comparison, the odds and a read tell one chance of one putt", "[demonstrations]") {
+    const CommandLine line;
+    for (const std::string clock : {"1:30", "4:30"}) {
+        const std::string putt = "12ft --slope 2% --stimp 10 --clock " + clock;
+        const Json compared =
+            line.run("compare " + putt + " --with 'stimp 12' --odds --json").json();
+        const double chance = compared["putts"][0]["holed"];
+        CHECK_THAT(chance,
+                   WithinAbs(line.run("odds " + putt + " --json").json()["plain"]["holed"], 1e-12));
+        CHECK_THAT(chance,
+                   WithinAbs(line.run("read " + putt + " --json").json()["odds"]["holed"], 1e-12));
+    }
 }
 
 TEST_CASE("demonstrations as text and JSON", "[demonstrations]") {

@@ -176,7 +176,7 @@ TEST_CASE("forms name the columns of their tables", "[sheet]") {
     REQUIRE(line.run("sheet survey --out " + survey).exit == Exit::done);
     REQUIRE(line.run("sheet results --out " + results + " --units metric").exit == Exit::done);
     if (!has_poppler()) return;
-    for (const char* name : {"x_m", "y_m", "slope_percent", "falls_toward_deg", "z_m"})
+    for (const char* name : {"paces", "walked_deg", "slope_percent", "falls_toward_deg"})
         CHECK_THAT(words_on(survey), Contains(name));
     const std::string words = words_on(results);
     for (const LogColumn& column : log_columns) {

@@ -279,6 +279,7 @@ Pages CompareMode::pages() const {
                     [](const ComparedPutt& putt) { return putt.shown() != nullptr; });
     Pages pages;
     if (stroke) pages.emplace_back("This comparison", "compare");
+    if (!compared_.show.empty()) pages.emplace_back("A lesson on this", "lesson");
     pages.emplace_back("Ladder for this stimp", "ladder");
     pages.emplace_back("Blank form for results", "results");
     return pages;
@@ -286,7 +287,7 @@ Pages CompareMode::pages() const {
 
 std::shared_ptr<const PrintedComparison> CompareMode::comparison_to_print() const {
     PrintedComparison printed{
-        comparison_, title_.empty() ? "Side by side" : as_sentence(title_), {}};
+        comparison_, title_.empty() ? "Side by side" : as_sentence(title_), {}, played_, stretch_};
     for (const std::string& sentence : say_)
         if (!sentence.empty()) printed.sentences.push_back(sentence);
     return std::make_shared<const PrintedComparison>(std::move(printed));

@@ -125,7 +125,7 @@ class CompareMode final : public Mode {
     bool swapped_ = false, released_ = false, rolled_ = false;
     bool chances_ = false, graphs_ = false, detail_ = false;
     double freeze_s_ = -1;  ///< when the first drops while another rolls; below 0: never
-    int stretch_ = 2;
+    int stretch_ = usual_stretch;
     std::size_t chosen_ = 0;
     ScrolledPanel scrolled_;
 };

@@ -286,6 +286,7 @@ Pages PractiseMode::pages() const {
     Pages pages;
     if (told()) pages.emplace_back("This read", "read");
     pages.emplace_back("How practice goes", "progress");
+    pages.emplace_back("A lesson that follows from it", "lesson");
     pages.emplace_back("Blank form for results", "results");
     return pages;
 }

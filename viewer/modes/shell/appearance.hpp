@@ -1,5 +1,6 @@
 #pragma once
 
+#include <string>
 #include <vector>
 
 #include "greens/units.hpp"
@@ -21,6 +22,7 @@ struct Appearance {
     bool less_motion = false;
     double width = design_width, height = design_height;
     bool swell = false;                              ///< of the stroke's rhythm is heard
+    std::string pupil{};                             ///< whose window it is; nobody's: empty
     std::vector<ModeName> modes = {ModeName::read};  ///< that there are to choose from, in order
 };
 

@@ -8,8 +8,20 @@ Modes::Modes(std::unique_ptr<Shell> first) : now_(first->name()) {
     modes_[static_cast<std::size_t>(now_)] = std::move(first);
 }
 
-void Modes::offer(ModeName name, Maker maker) {
+void Modes::offer(ModeName name, Maker maker, Holds holds) {
     makers_[static_cast<std::size_t>(name)] = std::move(maker);
+    holds_[static_cast<std::size_t>(name)] = holds;
+}
+
+void Modes::renew(const Appearance& appearance) {
+    const auto front = static_cast<std::size_t>(now_);
+    const std::optional<Setup> putt = now().mode().putt_at_hand();
+    std::unique_ptr<Shell> fresh;
+    if (makers_[front] && holds_[front] == Holds::player) fresh = makers_[front](appearance);
+    for (std::size_t i = 0; i < modes_.size(); ++i)
+        if (i != front && holds_[i] == Holds::player) modes_[i].reset();
+    if (fresh) modes_[front] = std::move(fresh);
+    now().arrive(appearance, putt);
 }
 
 void Modes::change(ModeName name, const std::optional<Setup>& putt) {

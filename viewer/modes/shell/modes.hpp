@@ -17,7 +17,9 @@ class Modes {
 
     /// The first to be seen.
     explicit Modes(std::unique_ptr<Shell> first);
-    void offer(ModeName name, Maker maker);
+    /// Whether a mode has anything of a player's in it.
+    enum class Holds { player, nothing };
+    void offer(ModeName name, Maker maker, Holds holds = Holds::player);
 
     Shell& now() { return *modes_[static_cast<std::size_t>(now_)]; }
     const Shell& now() const { return *modes_[static_cast<std::size_t>(now_)]; }
@@ -29,10 +31,16 @@ class Modes {
     /// The player's spread is another now: the modes behind the one at the front hear of it.
     void spread_changed(const Spread& spread);
 
+    /// Another player: whatever holds something of the one before is made anew, the mode at the
+    /// front at once, with the putt that is at hand there. Throws what its maker throws, and then
+    /// all is as it was.
+    void renew(const Appearance& appearance);
+
   private:
     ModeName now_;
     std::array<std::unique_ptr<Shell>, mode_count> modes_;
     std::array<Maker, mode_count> makers_;
+    std::array<Holds, mode_count> holds_{};
 };
 
 }  // namespace dewtrail

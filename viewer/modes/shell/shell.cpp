@@ -111,6 +111,7 @@ TopBarState Shell::top_bar(const Surround& surround) const {
     top.views = surround.views;
     top.view = surround.view;
     top.name = surround.name;
+    top.pupil = appearance_.pupil;
     top.help = sheet_.kind == Sheet::Kind::help || sheet_.kind == Sheet::Kind::words;
     return top;
 }
@@ -137,14 +138,15 @@ Frame Shell::frame(const TextWidth& width) {
     draw_top_bar(canvas, top_bar(surround));
     draw_message_bar(canvas, message);
     find_words(frame.picture, look);
-    paint_typing(canvas);
     paint_word(canvas);
     paint_sheet(canvas);
+    paint_typing(canvas);
     return frame;
 }
 
 State Shell::state() const {
     State state = mode_->state();
+    state.emplace_back("pupil", appearance_.pupil);
     state.emplace_back("undo", static_cast<double>(undo_depth()));
     state.emplace_back("redo", static_cast<double>(redo_depth()));
     return state;

@@ -113,6 +113,8 @@ class Shell {
                      std::function<void(const std::string&)> chosen);
     /// What every mode can do beside its own.
     Commands own_commands();
+    /// The pupils to choose from; nobody and a new one are among the rows.
+    void open_pupils(std::vector<std::string> names);
     bool sheet_open() const { return sheet_.kind != Sheet::Kind::none; }
     /// Roll and pause, back and on, slow motion: for the table of a mode that rolls balls.
     void add_roll_commands(Commands& commands);
@@ -141,12 +143,13 @@ class Shell {
         bool moved = false, changed = false;
     };
     struct Sheet {
-        enum class Kind { none, words, help, list } kind = Kind::none;
+        enum class Kind { none, words, help, list, naming } kind = Kind::none;
         std::string title, none;
         std::vector<std::string> rows;
         std::function<void(int)> chosen;
         What what = What::page;
         int row = 0;
+        std::optional<Value> line{};  ///< that is typed on it
     };
 
     // shell_commands.cpp
@@ -185,6 +188,7 @@ class Shell {
     void open_help();
     void open_keys();
     void open_pages();
+    void ask_for_a_pupil();
     void close_sheet();
     void choose_row(int index);
     void press_in_sheet(KeyPress pressed);

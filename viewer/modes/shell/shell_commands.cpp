@@ -33,6 +33,9 @@ Commands Shell::own_commands() {
          wish({Wish::Kind::copy_text, mode_->as_text()});
      }).at = What::copy;
     c.add("pages", "Ctrl P", "print a page", [this] { open_pages(); }).at = What::print;
+    c.add("pupils", "Ctrl U", "whose putts, and a new pupil", [this] {
+         wish({Wish::Kind::pupils});
+     }).at = What::pupil;
     c.add("swell", "I", "a swell in the time of your stroke", [this] { toggle_swell(); }).at =
         What::swell;
     c.add("dusk", "D", "dew, dusk", [this] {
@@ -176,6 +179,7 @@ void Shell::step_focus(bool back) {
 }
 
 std::optional<Value> Shell::value_at(const FocusStop& stop) const {
+    if (sheet_.line && sheet_.line->stop == stop) return sheet_.line;
     for (Value& value : mode_->fields())
         if (value.stop == stop) return std::move(value);
     return std::nullopt;

@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 
 #include "viewer/modes/shell/shell.hpp"
@@ -20,7 +21,7 @@ void Shell::open_keys() {
 
 void Shell::open_list(const std::string& title, std::vector<std::string> rows,
                       const std::string& none, std::function<void(int)> chosen, What what) {
-    sheet_ = {Sheet::Kind::list, title, none, std::move(rows), std::move(chosen), what, 0};
+    sheet_ = {Sheet::Kind::list, title, none, std::move(rows), std::move(chosen), what, 0, {}};
 }
 
 void Shell::open_greens(std::vector<std::string> greens,
@@ -41,6 +42,35 @@ void Shell::open_pages() {
         act("print");
     });
     act("pages");
+}
+
+void Shell::open_pupils(std::vector<std::string> names) {
+    std::vector<std::string> rows{"My own putts"};
+    rows.insert(rows.end(), names.begin(), names.end());
+    rows.push_back("Add a pupil …");
+    const int last = static_cast<int>(rows.size()) - 1;
+    open_list("Whose putts?", std::move(rows), "", [this, names, last](int row) {
+        if (row == last) return ask_for_a_pupil();
+        wish({Wish::Kind::choose_pupil, row == 0 ? "" : names[static_cast<std::size_t>(row - 1)]});
+    });
+    const auto now = std::find(names.begin(), names.end(), appearance_.pupil);
+    sheet_.row = now == names.end() ? 0 : static_cast<int>(now - names.begin()) + 1;
+    act("pupils");
+}
+
+/// A sheet with one line to type in.
+void Shell::ask_for_a_pupil() {
+    sheet_ = {};
+    sheet_.kind = Sheet::Kind::naming;
+    sheet_.line = Value{.name = "new-name",
+                        .stop = FocusStop::on(What::new_name),
+                        .text = "",
+                        .type = [this](const std::string& name) {
+                            wish({Wish::Kind::add_pupil, name});
+                        }};
+    sheet_.line->size = 25;
+    sheet_.line->example = "Anna";
+    begin_typing(sheet_.line->stop);
 }
 
 void Shell::close_sheet() {
@@ -113,6 +143,9 @@ Commands Shell::help_commands() {
 }
 
 void Shell::paint_sheet(const Canvas& canvas) {
+    if (sheet_.kind == Sheet::Kind::naming && !entry_) sheet_ = {};  // typed, or given up
+    if (sheet_.kind == Sheet::Kind::naming)
+        return draw_line_sheet(canvas, "A new pupil", "Enter adds them. Esc does not.");
     if (sheet_.kind == Sheet::Kind::list)
         return draw_list_sheet(canvas, {sheet_.title, sheet_.none, sheet_.rows, sheet_.what},
                                sheet_.row, pointer_);

@@ -5,19 +5,12 @@
 #include <string>
 #include <vector>
 
-#include "viewer/comparison/comparison.hpp"
+#include "viewer/comparison/printed_comparison.hpp"
 #include "viewer/modes/shell/appearance.hpp"
 #include "viewer/putt/setup.hpp"
 #include "viewer/putt/spread.hpp"
 
 namespace dewtrail {
-
-/// A comparison as it is to be printed.
-struct PrintedComparison {
-    Comparison comparison;
-    std::string title;
-    std::vector<std::string> sentences;
-};
 
 /// What a mode asks of the window around it.
 struct Wish {
@@ -30,10 +23,13 @@ struct Wish {
         keep_putt,
         change_mode,
         print,
-        swell
+        swell,
+        pupils,        ///< the list of them
+        choose_pupil,  ///< `text`: whom; empty: nobody
+        add_pupil      ///< and choose them
     };
     Kind kind;
-    std::string text{};  ///< to copy; the name of the page to print; where a spread comes from
+    std::string text{};  ///< to copy; the page to print; where a spread is from; a pupil
     ModeName mode = ModeName::read;  ///< to change to
     std::optional<Setup> putt{};     ///< to keep, to take along there, or to print
     std::shared_ptr<const PrintedComparison> compared{};  ///< to print

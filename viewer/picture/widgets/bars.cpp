@@ -11,6 +11,7 @@ namespace dewtrail {
 namespace {
 
 constexpr double margin_u = 40;
+constexpr double longest_name_u = 130;                          // a longer one is written smaller
 constexpr double time_line_from_u = 112;                        // from the left
 constexpr double time_line_to_u = 40, time_line_words_u = 224;  // from the right
 
@@ -28,21 +29,37 @@ class BarPen : private Brush {
         add_rect(picture_, bar_, c_.paper);
         const double line = std::max(1.0, round_px(u(2)));
         add_rect(picture_, {0, bar_.bottom() - line, bar_.w, line}, c_.rule);
-        const double name_x = look_.layout.whole(margin_u);
-        write("Dewtrail", Face::book_italic, 26, name_x, baseline_ + 1, c_.ink);
+        const double name_w = whose();
         const double right = bar_.right() - u(margin_u);
         double x = right;
         x -= add("?", What::help, 0, state_.help, x, Align::right) + u(24);
         x -= add(look_.units.metric ? "m" : "ft", What::units, 0, false, x, Align::right) + u(24);
         x -= add("Sheet", What::print, 0, false, x, Align::right) + u(26);
         if (!state_.views.empty()) x = views(x);
-        const double after_name = name_x + width("Dewtrail", Face::book_italic, 26) + u(24);
-        const double end = modes(std::max(u(180), after_name), x - u(24)) + u(30);
+        const double end = modes(std::max(u(180), name_w + u(24)), x - u(24)) + u(30);
         if (round_px(end) + width(state_.name, Face::book_italic, 22) < x && !state_.name.empty())
             write(state_.name, Face::book_italic, 22, end, baseline_, c_.ink2);
     }
 
   private:
+    /// The program's name or the pupil's, with the sign that there is more below it. Returns where
+    /// it ends.
+    double whose() {
+        const std::string words = state_.pupil.empty() ? "Dewtrail" : state_.pupil;
+        const double x = look_.layout.whole(margin_u);
+        const double size = fitting(words, Face::book_italic, 26, u(longest_name_u));
+        const double w = width(words, Face::book_italic, size);
+        write(words, Face::book_italic, size, x, baseline_ + 1, c_.ink);
+        const Vec2 sign(round_px(x + w + u(12)), round_px(baseline_ - type(5)));
+        picture_.push_back(Polygon{
+            {sign + u(1) * Vec2(-5, -3), sign + u(1) * Vec2(5, -3), sign + u(1) * Vec2(0, 4)},
+            hot(What::pupil) ? c_.ink : c_.ink2});
+        const double end = sign.x() + u(6);
+        focus_bar(What::pupil, 0, {x, baseline_ + u(9), end - x, 0});
+        target(What::pupil, 0, {x - u(6), baseline_ - type(24), end - x + u(12), type(36)});
+        return end;
+    }
+
     double add(const std::string& words, What what, int index, bool on, double x, Align align) {
         return word({words, what, index, on, 18, align, false, 9}, round_px(x), baseline_).w;
     }

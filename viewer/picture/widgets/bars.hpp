@@ -23,7 +23,8 @@ struct TopBarState {
     std::vector<std::string> views{};  ///< none where the mode has but one
     int view = 0;
     bool help = false;
-    std::string name{};  ///< of the green, beside the modes where there is room; or empty
+    std::string name{};   ///< of the green, beside the modes where there is room; or empty
+    std::string pupil{};  ///< in the place of the program's name; or empty
 };
 
 void draw_top_bar(const Canvas& canvas, const TopBarState& state);

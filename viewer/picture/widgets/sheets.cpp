@@ -133,20 +133,44 @@ void draw_words_sheet(const Canvas& canvas, const std::vector<Word>& more) {
 void draw_list_sheet(const Canvas& canvas, const ListSheet& list, int chosen, const Vec2& pointer) {
     const Look& look = canvas.look;
     Brush brush(canvas);
-    const double row_h = look.type(row_u);
-    const auto count = static_cast<double>(std::max<std::size_t>(1, list.rows.size()));
-    const Rect sheet = draw_paper(canvas, list.title, {420, count * row_u});
-    const double x = sheet.x + look.u(32), top = sheet.y + look.type(title_u);
+    constexpr double wide_u = 420;
+    const std::size_t count = std::max<std::size_t>(1, list.rows.size());
+    // In columns where there are more than one below the other has room for; in the end smaller.
+    const auto high = static_cast<std::size_t>(std::max(
+        1.0, (look.layout.height - look.u(40)) / look.type(row_u) - title_u / row_u - 1e-9));
+    const std::size_t columns = std::min<std::size_t>((count + high - 1) / high, 3),
+                      rows = (count + columns - 1) / columns;
+    const Rect sheet =
+        draw_paper(canvas, list.title,
+                   {wide_u * static_cast<double>(columns), row_u * static_cast<double>(rows)});
+    const double top = sheet.y + look.type(title_u);
+    const double row_h =
+        std::min(look.type(row_u), (sheet.bottom() - look.u(16) - top) / static_cast<double>(rows));
+    const double column_w = (sheet.w - look.u(32)) / static_cast<double>(columns);
     if (list.rows.empty())
-        brush.write(list.none, Face::sans, 17, x, top + look.type(24), look.colours.ink2);
+        brush.write(list.none, Face::sans, 17, sheet.x + look.u(32), top + look.type(24),
+                    look.colours.ink2);
     for (std::size_t i = 0; i < list.rows.size(); ++i) {
-        const Rect row{sheet.x + look.u(16), std::round(top + static_cast<double>(i) * row_h),
-                       sheet.w - look.u(32), row_h};
+        const Rect row{sheet.x + look.u(16) + static_cast<double>(i / rows) * column_w,
+                       std::round(top + static_cast<double>(i % rows) * row_h), column_w, row_h};
         if (static_cast<int>(i) == chosen || row.contains(pointer))
             add_rounded_rect(canvas.picture, row, look.u(6), look.colours.paper2);
-        brush.write(list.rows[i], Face::book, 25, x, row.y + 0.65 * row_h, look.colours.ink);
+        const double size = 25 * std::min(1.0, row_h / look.type(row_u));
+        brush.write_within(row.w - look.u(32), list.rows[i], Face::book, size, row.x + look.u(16),
+                           row.y + 0.65 * row_h, look.colours.ink);
         brush.target(list.what, static_cast<int>(i), row);
     }
+}
+
+void draw_line_sheet(const Canvas& canvas, const std::string& title, const std::string& below) {
+    const Look& look = canvas.look;
+    const Rect sheet = draw_paper(canvas, title, {420, 3 * row_u});
+    const double x = sheet.x + look.u(32), w = sheet.w - look.u(64),
+                 y = sheet.y + look.type(title_u + row_u);
+    Brush brush(canvas);
+    brush.target(What::new_name, 0, {x, y - look.type(row_u), w, look.type(row_u)});
+    brush.rule(x, y, w, true);
+    brush.write(below, Face::sans, 17, x, y + look.type(row_u), look.colours.ink2);
 }
 
 }  // namespace dewtrail

@@ -25,6 +25,9 @@ struct ListSheet {
     const std::vector<std::string>& rows;
     What what;
 };
+/// One line to type in, What::new_name, and what ends it.
+void draw_line_sheet(const Canvas& canvas, const std::string& title, const std::string& below);
+
 void draw_list_sheet(const Canvas& canvas, const ListSheet& list, int chosen, const Vec2& pointer);
 
 }  // namespace dewtrail

@@ -67,19 +67,28 @@ std::vector<DealtPutt> load_putt_set(const std::filesystem::path& path) {
     if (file.number("format", {1, 1e6}) != format_number)
         file.fail("format", "the set is newer than this program", "use the newer program");
     file.allow_only({"format", "putt"});
+    return read_putts(file);
+}
+
+std::vector<DealtPutt> read_putts(const TomlSection& file) {
     std::vector<DealtPutt> putts;
     for (const TomlSection& section : file.sections("putt", most_putts))
         putts.push_back(read_putt(section));
     return putts;
 }
 
-void save_putt_set(const std::filesystem::path& path, const std::vector<DealtPutt>& putts) {
-    std::string text = "# Putts to practise: dewtrail practise --set FILE\nformat = 1\n";
+std::string putt_set_text(const std::vector<DealtPutt>& putts) {
+    std::string text;
     for (const DealtPutt& putt : putts) {
         check_names_green(putt.green);
         text += text_of(putt);
     }
-    save_whole_file(path, text);
+    return text;
+}
+
+void save_putt_set(const std::filesystem::path& path, const std::vector<DealtPutt>& putts) {
+    save_whole_file(path, "# Putts to practise: dewtrail practise --set FILE\nformat = 1\n" +
+                              putt_set_text(putts));
 }
 
 }  // namespace dewtrail

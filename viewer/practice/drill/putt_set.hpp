@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "greens/toml_section.hpp"
 #include "viewer/practice/drill/dealt_putt.hpp"
 
 /// Fixed sets of putts to practise again, or to give to a pupil: a TOML file.
@@ -27,6 +28,10 @@ void check_names_green(const std::string& green);
 
 /// InputError with file, line and column for anything that is not such a file.
 std::vector<DealtPutt> load_putt_set(const std::filesystem::path& path);
+
+/// Every [[putt]] of a file that holds more than a set, and such lines to write into one.
+std::vector<DealtPutt> read_putts(const TomlSection& file);
+std::string putt_set_text(const std::vector<DealtPutt>& putts);
 
 /// Writes the whole file or nothing; OutsideError if that fails.
 void save_putt_set(const std::filesystem::path& path, const std::vector<DealtPutt>& putts);

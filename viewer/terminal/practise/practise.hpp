@@ -3,6 +3,7 @@
 #include <optional>
 #include <string>
 
+#include "viewer/practice/coach/taught_lesson.hpp"
 #include "viewer/practice/drill/lesson.hpp"
 #include "viewer/practice/habits/finding.hpp"
 #include "viewer/practice/memory.hpp"
@@ -27,6 +28,10 @@ Exit run_slope_drill(Session& session, Memory& memory, int rounds);
 /// Trends, tests by week, what to do next; on a page instead, where one is asked for.
 Exit show_progress(Session& session, const Memory& memory);
 Exit print_progress(Session& session, const Memory& memory, const SheetArguments& page);
+
+/// A lesson for the pupil whose turn it is, from what they practised or on a theme.
+TaughtLesson planned_lesson(Session& session, const std::string& theme,
+                            std::optional<double> stimp_ft, Greenkeeper& keeper);
 
 /// A finding as JSON; a share that is not claimed is null.
 Json share_json(const std::optional<Credible>& share);

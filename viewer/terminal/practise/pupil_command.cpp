@@ -61,11 +61,8 @@ Exit list_pupils(Session& session, const PupilArguments&) {
     return Exit::done;
 }
 
-/// A new pupil speaks the units of whoever adds them; all else is to be found out.
-Exit add_pupil(Session& session, const PupilArguments& arguments) {
-    Player player;
-    player.metric = session.player().metric;
-    pupils_here().add(arguments.name, player);
+Exit add_one(Session& session, const PupilArguments& arguments) {
+    add_pupil(session, arguments.name);
     if (session.json())
         session.print({{"added", arguments.name}});
     else
@@ -135,7 +132,7 @@ void add_pupil_command(const Command& app, Session& session) {
         return sub;
     };
     part("list", "All of them, and how much they have played", list_pupils);
-    part("add", "A new pupil", add_pupil).add_option("name", a->name, "Their name").required();
+    part("add", "A new pupil", add_one).add_option("name", a->name, "Their name").required();
     const Command rename = part("rename", "Another name for a pupil", rename_pupil);
     rename.add_option("name", a->name, "The name so far").required();
     rename.add_option("to", a->other, "The new name").required();

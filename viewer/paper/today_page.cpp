@@ -1,0 +1,287 @@
+#include "viewer/paper/today_page.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+
+#include "greens/contours.hpp"
+#include "greens/input_error.hpp"
+#include "viewer/paper/page.hpp"
+#include "viewer/picture/symbols.hpp"
+#include "viewer/putt/putt_words.hpp"
+#include "viewer/putt/trail.hpp"
+#include "viewer/text/aim.hpp"
+#include "viewer/text/figures.hpp"
+#include "viewer/text/words.hpp"
+
+namespace dewtrail {
+namespace {
+
+constexpr double level_below = 0.00125;  // what is told as 0 %
+constexpr double inside_m = 0.25;        // of the outline: a ball
+constexpr double share_inside = 0.42;    // of its side: the middle of a square that counts
+constexpr double row_height = 26, text_size = 16, small_size = 13;
+constexpr int trail_pieces = 160;
+constexpr int steps_of_square = 8;  // in yards or metres, at most
+
+class TodayPainter {
+  public:
+    TodayPainter(const Setup& putt, const std::vector<Vec2>& balls, double player_past_m,
+                 Paper paper, const Units& units)
+        : putt_(putt), green_(*putt.green), paper_(paper), units_(units), balls_(balls) {
+        for (const Vec2& ball : balls) {
+            Setup setup = putt;
+            setup.ball = ball;
+            setup.ball_name.clear();
+            putts_.push_back(placed(setup));
+            solved_.push_back(solve(setup, player_past_m, Effort::settled));
+        }
+    }
+
+    Picture paint() {
+        const Rect body = pane(Page(paper_, head(1), units_));
+        const Box box = box_round(green_.outline.corners());
+        const int scale =
+            fitting_scale(box.size(), {body.w, body.h}, small() ? round_scale : scales[0]);
+        Page page(paper_, head(scale), units_);
+        page_ = &page;
+        camera_.centre_m = box.middle();
+        camera_.centre_px = pane(page).centre();
+        camera_.px_per_m = units_per_m / scale;
+        side_m_ = side_of_square();
+        for (const Solved& solved : solved_)
+            if (const Read* read = solved.shown())
+                for (const Vec2& at : Trail(*read).line(trail_pieces))
+                    trails_px_.push_back(camera_.to_px(at));
+        draw_grid(box);
+        draw_squares(box);
+        draw_green();
+        write_legend(pane(page).bottom() + (small() ? 14 : 20));
+        if (!small()) write_table();
+        return page.take();
+    }
+
+  private:
+    bool small() const { return paper_ == Paper::pocket; }
+
+    PageHead head(int scale) const {
+        PageHead head;
+        head.title = printable(green_.name);
+        head.subtitle = fmt::format("today: {}, stimp {}", hole_called(putt_.hole_name),
+                                    stimp_figure(putt_, units_));
+        head.scale = scale;
+        head.name_line = false;
+        return head;
+    }
+
+    Rect pane(const Page& page) const {
+        const Rect& body = page.body();
+        const double words = small() ? 34 : 62 + row_height * static_cast<double>(balls_.size());
+        const double margin = small() ? 4 : 14;
+        return {body.x + margin, body.y + margin, body.w - 2 * margin, body.h - words - 2 * margin};
+    }
+
+    /// Whole yards or metres, so large that an arrow and a figure go into it.
+    double side_of_square() const {
+        const double unit = units_.metric ? 1 : 3 * metres_per_foot;
+        const double least = (small() ? 22 : 40) / camera_.px_per_m;
+        for (int n = 1; n < steps_of_square; ++n)
+            if (n * unit >= least) return n * unit;
+        return steps_of_square * unit;
+    }
+
+    /// The multiple of the square's side at or below it.
+    Vec2 corner_below(const Vec2& at) const {
+        return {std::floor(at.x() / side_m_) * side_m_, std::floor(at.y() / side_m_) * side_m_};
+    }
+
+    /// Lines as far as the green goes.
+    void draw_grid(const Box& box) {
+        const Vec2 first = corner_below(box.least);
+        const double w = box.most.x() - first.x(), h = box.most.y() - first.y();
+        for (double x = 0; x < w; x += side_m_) draw_inside(first + Vec2(x, 0), {0, 1}, h);
+        for (double y = 0; y < h; y += side_m_) draw_inside(first + Vec2(0, y), {1, 0}, w);
+    }
+
+    void draw_inside(const Vec2& from, const Vec2& way, double length) {
+        constexpr double step_m = 0.05;
+        std::vector<Vec2> piece;
+        const auto finish = [&] {
+            if (piece.size() > 1)
+                page_->picture().push_back(
+                    Line{{piece.front(), piece.back()}, 0.4, colours().contour});
+            piece.clear();
+        };
+        for (double s = 0; s < length + step_m; s += step_m) {
+            const Vec2 at = from + s * way;
+            if (green_.outline.inside_by(at) > 0)
+                piece.push_back(camera_.to_px(at));
+            else
+                finish();
+        }
+        finish();
+    }
+
+    void draw_squares(const Box& box) {
+        const Vec2 first = corner_below(box.least);
+        for (double x = first.x(); x < box.most.x(); x += side_m_)
+            for (double y = first.y(); y < box.most.y(); y += side_m_) draw_square({x, y});
+    }
+
+    /// The fall in it and how steep that is, where both have their place on the green.
+    void draw_square(const Vec2& corner) {
+        const Vec2 middle = corner + Vec2(side_m_, side_m_) / 2;
+        if (green_.outline.inside_by(middle) < share_inside * side_m_) return;
+        const double side = side_m_ * camera_.px_per_m;
+        const Vec2 at = camera_.to_px(middle);
+        if (taken(at, side)) return;
+        const Vec2 gradient = green_.surface->at(middle.x(), middle.y()).gradient();
+        const double size = small() ? 8 : 12.5, up = small() ? 3 : 6;
+        std::string words = format_slope(gradient.norm());
+        words = words.substr(0, words.find(' '));
+        page_->text(at + Vec2(0, side / 2 - 3), words, Face::sans, size, colours().ink,
+                    Align::centre);
+        if (gradient.norm() < level_below)
+            add_ring(page_->picture(), at - Vec2(0, up), 3, 1, colours().ink);
+        else
+            draw_arrow(at - Vec2(0, up), camera_.direction_px(-gradient.normalized()), 0.22 * side,
+                       gradient.norm());
+    }
+
+    /// The steeper, the thicker.
+    void draw_arrow(const Vec2& at, const Vec2& way, double half, double slope) {
+        Picture& picture = page_->picture();
+        const double width = (small() ? 0.5 : 1) * std::clamp(0.7 + 60 * slope, 0.8, 3.0);
+        const double head = std::min(0.7 * half, 3 + 1.6 * width);
+        const Vec2 tip = at + half * way, across(-way.y(), way.x());
+        picture.push_back(Line{{at - half * way, tip - head * way}, width, colours().trail});
+        picture.push_back(Polygon{
+            {tip, tip - head * way + 0.55 * head * across, tip - head * way - 0.55 * head * across},
+            colours().trail});
+    }
+
+    /// Whether the hole or a ball lies in the square, or a trail runs over its arrow or figure.
+    bool taken(const Vec2& middle_px, double side) const {
+        const Rect square =
+            Rect{middle_px.x() - side / 2, middle_px.y() - side / 2, side, side}.grown(small() ? 2
+                                                                                               : 8);
+        const auto in_it = [&](const Vec2& at) { return square.contains(camera_.to_px(at)); };
+        if (in_it(putt_.hole) || std::any_of(balls_.begin(), balls_.end(), in_it)) return true;
+        const Rect words = Rect{middle_px.x(), middle_px.y() + side / 2 - 8, 0, 0}.grown(9);
+        const Rect arrow = Rect{middle_px.x(), middle_px.y() - 6, 0, 0}.grown(6);
+        return std::any_of(trails_px_.begin(), trails_px_.end(), [&](const Vec2& at) {
+            return words.contains(at) || arrow.contains(at);
+        });
+    }
+
+    void draw_green() {
+        Picture& picture = page_->picture();
+        std::vector<Vec2> edge;
+        for (const Vec2& corner : green_.outline.corners()) edge.push_back(camera_.to_px(corner));
+        picture.push_back(Line{edge, small() ? 0.8 : 1.6, colours().ink, true});
+        for (const Solved& solved : solved_)
+            if (const Read* read = solved.shown()) {
+                std::vector<Vec2> trail;
+                for (const Vec2& at : Trail(*read).line(trail_pieces))
+                    trail.push_back(camera_.to_px(at));
+                picture.push_back(Line{trail, 4.2, colours().paper});
+                picture.push_back(Line{trail, 2.2, colours().copper});
+            }
+        draw_hole(picture, camera_.to_px(putt_.hole), small() ? 2.6 : 6, page_->look());
+        for (std::size_t i = 0; i < balls_.size(); ++i) {
+            const Vec2 at = camera_.to_px(balls_[i]);
+            picture.push_back(Disc{at, 10, colours().ink});
+            picture.push_back(Disc{at, 8.8, colours().paper});
+            page_->text(at + Vec2(0, 4.6), std::to_string(i + 1), Face::sans_bold, small_size,
+                        colours().ink, Align::centre);
+        }
+    }
+
+    void write_legend(double baseline) {
+        const std::string side = units_.metric
+                                     ? fmt::format("{:.0f} m", side_m_)
+                                     : fmt::format("{:.0f} ft", side_m_ / metres_per_foot);
+        page_->paragraph(
+            {page_->body().x, baseline},
+            fmt::format("Arrows point downhill, figures are percent; a square is {}; up the page "
+                        "is bearing 0°.",
+                        side),
+            Face::sans, small() ? 9.5 : small_size, colours().ink2, page_->body().w);
+    }
+
+    void write_table() {
+        const Rect& body = page_->body();
+        double y = body.bottom() - row_height * static_cast<double>(balls_.size()) - 6;
+        for (std::size_t i = 0; i < balls_.size(); ++i, y += row_height) {
+            page_->hairline(y, body.x, body.right());
+            write_row(i, y + 18);
+        }
+    }
+
+    void write_row(std::size_t i, double base) {
+        const Rect& body = page_->body();
+        const double aim_x = body.x + 0.43 * body.w;
+        const Read* read = solved_[i].read ? &*solved_[i].read : nullptr;
+        page_->text({body.x, base}, std::to_string(i + 1), Face::sans_bold, text_size,
+                    colours().ink);
+        const auto clock_h = clock_of(putts_[i].setup);
+        page_->text({body.x + 22, base},
+                    distance_figure(putts_[i].setup, units_) +
+                        (clock_h ? ", ball at " + clock_figure(putts_[i].setup) : ""),
+                    Face::book, text_size, colours().ink);
+        if (!read)
+            return page_->text({aim_x, base}, "no line: nothing stops there", Face::book, text_size,
+                               colours().ink);
+        page_->text({aim_x, base},
+                    read->aim_offset_m ? aim_words(*read->aim_offset_m, units_) : "no aim spot",
+                    Face::book, text_size, colours().copper);
+        page_->text({body.right(), base},
+                    "play it as " + format_level_putt(read->level_putt_m, units_), Face::book,
+                    text_size, colours().ink, Align::right);
+    }
+
+    const Palette& colours() const { return page_->look().colours; }
+
+    const Setup& putt_;
+    const Green& green_;
+    Paper paper_;
+    Units units_;
+    const std::vector<Vec2>& balls_;
+    std::vector<PlacedPutt> putts_;
+    std::vector<Solved> solved_;
+    std::vector<Vec2> trails_px_;  ///< points of all of them
+    Page* page_ = nullptr;
+    PlanCamera camera_;
+    double side_m_ = 1;
+};
+
+}  // namespace
+
+Picture today_page(const Setup& putt, const std::vector<Vec2>& balls, double player_past_m,
+                   Paper paper, const Units& units) {
+    if (!putt.green) throw std::invalid_argument("today_page: the putt is on no green");
+    if (balls.size() > most_balls) throw std::invalid_argument("today_page: too many balls");
+    const std::vector<Vec2> none;
+    return TodayPainter(putt, paper == Paper::pocket ? none : balls, player_past_m, paper, units)
+        .paint();
+}
+
+std::vector<Vec2> usual_balls(const Green& green, const Vec2& hole) {
+    constexpr double away_m = 10 * metres_per_foot, apart_m = 1;
+    std::vector<Vec2> balls;
+    const auto add = [&](const Vec2& ball) {
+        const bool apart = std::all_of(balls.begin(), balls.end(), [&](const Vec2& other) {
+            return (other - ball).norm() > apart_m;
+        });
+        if (balls.size() < most_balls && apart && (ball - hole).norm() > apart_m &&
+            green.outline.inside_by(ball) > inside_m)
+            balls.push_back(ball);
+    };
+    for (const auto& [name, ball] : green.balls) add(ball);
+    for (int hour = 0; hour < 12; ++hour) add(hole + away_m * clock_direction(5.0 * hour));
+    return balls;
+}
+
+}  // namespace dewtrail
