@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <catch2/catch.hpp>
 #include <cstdlib>
 #include <random>
@@ -42,24 +44,30 @@ bool same(const Clip& a, const Clip& b) {
     return a.box == b.box;
 }
 
+bool same(const Shape& a, const Shape& b) {
+    return a.index() == b.index() && std::visit(
+                                         [&](const auto& shape) {
+                                             using Kind = std::decay_t<decltype(shape)>;
+                                             return same(shape, std::get<Kind>(b));
+                                         },
+                                         a);
+}
+
+std::string described(const Picture& picture, std::size_t i) {
+    if (i >= picture.size()) return "the end";
+    const auto* text = std::get_if<Text>(&picture[i]);
+    if (const auto* disc = std::get_if<Disc>(&picture[i]))
+        return fmt::format("disc at {:.2f}, {:.2f}", disc->centre.x(), disc->centre.y());
+    return text ? "'" + text->words + "'" : "kind " + std::to_string(picture[i].index());
+}
+
 /// What differs first, in words; empty where nothing does.
 std::string difference(const Picture& a, const Picture& b) {
-    if (a.size() != b.size())
-        return std::to_string(a.size()) + " shapes, and " + std::to_string(b.size());
-    for (std::size_t i = 0; i < a.size(); ++i) {
-        const bool equal =
-            a[i].index() == b[i].index() &&
-            std::visit(
-                [&](const auto& shape) {
-                    return same(shape, std::get<std::decay_t<decltype(shape)>>(b[i]));
-                },
-                a[i]);
-        if (equal) continue;
-        const auto* text = std::get_if<Text>(&a[i]);
-        return "shape " + std::to_string(i) + " of kind " + std::to_string(a[i].index()) +
-               (text ? ", '" + text->words + "'" : "");
-    }
-    return "";
+    const std::size_t most = std::min(a.size(), b.size());
+    std::size_t i = 0;
+    while (i < most && same(a[i], b[i])) ++i;
+    if (i == a.size() && i == b.size()) return "";
+    return "shape " + std::to_string(i) + ": " + described(a, i) + ", and " + described(b, i);
 }
 
 class Fiddler {

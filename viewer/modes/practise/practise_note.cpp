@@ -210,7 +210,7 @@ class PractiseMode::NotePart : private NotePen {
     }
 
     void table(const Marked& last) {
-        const double mine = column(0.45), truth = column(0.81);
+        const double mine = column(0.44), truth = column(0.78);
         y_ += type(24);
         write("yours", Face::sans_bold, 16, mine, y_, c_.heather, Align::right);
         write("true", Face::sans_bold, 16, truth, y_, c_.copper, Align::right);
@@ -338,7 +338,7 @@ class PractiseMode::NotePart : private NotePen {
 
     /// Every answer beside its read; a click looks at the putt again.
     void truths() {
-        const double mine = column(0.45), truth = column(0.81);
+        const double mine = column(0.44), truth = column(0.78);
         y_ += type(24);
         write("yours", Face::sans_bold, 16, mine, y_, c_.heather, Align::right);
         write("true", Face::sans_bold, 16, truth, y_, c_.copper, Align::right);

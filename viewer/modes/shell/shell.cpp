@@ -100,7 +100,7 @@ Attention Shell::attention() const {
     Attention a;
     a.hovered = hovered_;
     if (focus_ && focus_->mark == MarkId::none) a.focused = Target{focus_->what, focus_->index, {}};
-    a.enter_types = !sheet_open() && focused_value().has_value();
+    a.enter_types = focused_value().has_value();
     return a;
 }
 
@@ -120,14 +120,26 @@ Message Shell::message_now(const Surround& surround) const {
     return message_.empty() ? surround.notice : Message{message_, "Close"};
 }
 
+/// Whether the focused value is on the screen, and can be typed, is known once all is painted:
+/// where that has changed it is painted again.
 Frame Shell::frame(const TextWidth& width) {
     width_ = width;
     stale_ = false;
-    const Surround surround = mode_->surround();
-    const Look look{palette_between(dusk_), layout_, units(), width, surround.numbers};
-    const Attention near = attention();
-    const Message message = message_now(surround);
     Frame frame;
+    const Attention near = attention();
+    const bool typed = typing();
+    paint(frame, near);
+    if (attention().enter_types == near.enter_types && typing() == typed) return frame;
+    Frame again;
+    paint(again, attention());
+    if (again.ground.empty()) again.ground = std::move(frame.ground);
+    return again;
+}
+
+void Shell::paint(Frame& frame, const Attention& near) {
+    const Surround surround = mode_->surround();
+    const Look look{palette_between(dusk_), layout_, units(), width_, surround.numbers};
+    const Message message = message_now(surround);
     // Where the message comes to lie is asked first: labels keep clear of it.
     Picture only_asked;
     message_box_ = draw_message_bar({only_asked, targets_, near, look}, message);
@@ -139,9 +151,9 @@ Frame Shell::frame(const TextWidth& width) {
     draw_message_bar(canvas, message);
     find_words(frame.picture, look);
     paint_word(canvas);
+    beneath_ = targets_;
     paint_sheet(canvas);
     paint_typing(canvas);
-    return frame;
 }
 
 State Shell::state() const {

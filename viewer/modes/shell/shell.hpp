@@ -197,6 +197,7 @@ class Shell {
     std::vector<Word> looks() const;
     Commands help_commands();
 
+    void paint(Frame& frame, const Attention& near);
     TopBarState top_bar(const Surround& surround) const;
     Message message_now(const Surround& surround) const;
     bool advance_theme(double seconds);
@@ -205,7 +206,7 @@ class Shell {
     std::unique_ptr<Mode> mode_;
     double dusk_ = 0;  ///< eased toward 0 or 1
     Layout layout_;
-    Targets targets_;
+    Targets targets_, beneath_;  ///< what can be clicked; and what could but for a sheet over it
     std::optional<Target> hovered_;
     std::optional<FocusStop> focus_;
     Vec2 pointer_{0, 0};

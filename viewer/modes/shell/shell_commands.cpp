@@ -188,7 +188,7 @@ std::optional<Value> Shell::value_at(const FocusStop& stop) const {
 /// Only one that is on the screen.
 std::optional<Value> Shell::focused_value() const {
     if (!focus_ || focus_->mark != MarkId::none ||
-        !find_target(targets_, focus_->what, focus_->index))
+        !find_target(beneath_, focus_->what, focus_->index))
         return std::nullopt;
     return value_at(*focus_);
 }
