@@ -21,8 +21,11 @@ double capture_limit_m_s(double offset_m, double slope_along = 0, double slope_r
 inline constexpr double capture_limit_error_level_m_s = 0.003;  ///< every offset
 inline constexpr double capture_limit_error_gentle_m_s =
     0.005;  ///< slope to 0.02, offset to 0.97 R
-inline constexpr double capture_limit_error_tilted_m_s =
-    0.012;  ///< slope to 0.05, offset to 0.95 R
+/// Slope to 0.05, offset to 0.95 R, but for the kink.
+inline constexpr double capture_limit_error_tilted_m_s = 0.006;
+/// Slope to 0.05 there, 0.71 to 0.75 R, where the flight takes over from the rim: a slope across
+/// moves the kink by up to 0.01 R, which the table's rows cannot follow.
+inline constexpr double capture_limit_error_kink_m_s = 0.014;
 /// Slope to 0.05, beyond 0.95 R: a green that falls away to the ball's side turns every slow ball
 /// back, so that none drops, at an offset where the table still gives this much.
 inline constexpr double capture_limit_error_edge_m_s = 0.17;

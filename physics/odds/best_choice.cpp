@@ -20,7 +20,8 @@ struct Plan {
 };
 
 std::optional<Stroke> stroke_for(const Putt& putt) {
-    if (const auto* plane = dynamic_cast<const Plane*>(putt.surface.get())) {
+    const auto* plane = dynamic_cast<const Plane*>(putt.surface.get());
+    if (plane && putt.conditions.plain()) {
         const auto lines =
             lines_on_plane(plane->gradient(), putt.resistance, putt.line(), putt.finish);
         return lines.strokes.empty() ? std::nullopt : std::optional(lines.strokes.front());
@@ -37,14 +38,6 @@ std::optional<Plan> plan_for(Putt putt, double past_m) {
     const auto sensitivity = read_slope_sensitivity(putt, *stroke);
     if (!sensitivity) return std::nullopt;
     return Plan{past_m, *stroke, *sensitivity};
-}
-
-/// The smallest window that holds both.
-StrokeWindow joined(const StrokeWindow& a, const StrokeWindow& b) {
-    const auto both = [](const Interval& x, const Interval& y) {
-        return Interval{std::min(x.lo, y.lo), std::max(x.hi, y.hi)};
-    };
-    return {both(a.angle_rad, b.angle_rad), both(a.level_roll_m, b.level_roll_m)};
 }
 
 class Search {
@@ -114,9 +107,10 @@ class Search {
 
     /// `aim`: right of the read, in standard deviations of the start angle.
     StrokeSpread spread(const Plan& plan, double aim) const {
-        StrokeSpread result = stroke_spread(plan.stroke.angle_rad,
-                                            level_roll_m(plan.stroke.speed_m_s, putt_.resistance),
-                                            scatter_, plan.sensitivity);
+        const double level =
+            level_roll_m(plan.stroke.speed_m_s, putt_.resistance, putt_.conditions);
+        StrokeSpread result =
+            stroke_spread(plan.stroke.angle_rad, level, scatter_, plan.sensitivity);
         result.angle_rad += aim * std::sqrt(result.covariance(0, 0));
         return result;
     }

@@ -2,67 +2,16 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 #include "physics/numbers/in_parallel.hpp"
 #include "physics/odds/misses.hpp"
-#include "physics/read/plane_line.hpp"
-#include "physics/roll/green_speed.hpp"
 
 namespace dewtrail {
 namespace {
 
-constexpr double steepest_share = 0.9;  ///< of the slope that holds a ball
-constexpr double least_slope = 1e-9;
 constexpr double settled = 5e-4;
 constexpr int most_sweeps = 10;
-
-/// The plane that lies on average between two places.
-Vec2 mean_gradient(const Surface& surface, const Vec2& a, const Vec2& b) {
-    constexpr int samples = 8;
-    Vec2 sum = Vec2::Zero();
-    for (int i = 0; i <= samples; ++i) {
-        const Vec2 p = a + (b - a) * (double(i) / samples);
-        sum += surface.at(p.x(), p.y()).gradient();
-    }
-    return sum / (samples + 1);
-}
-
-HoleSurround::Option option_of(const Putt& putt) {
-    const auto* plane = dynamic_cast<const Plane*>(putt.surface.get());
-    const Stroke stroke =
-        lines_on_plane(plane->gradient(), putt.resistance, putt.line(), putt.finish)
-            .strokes.front();
-    return {stroke.angle_rad, level_roll_m(stroke.speed_m_s, putt.resistance),
-            read_slope_sensitivity(putt, stroke).value_or(Eigen::Matrix2d::Zero())};
-}
-
-std::optional<HoleSurround::Spot> make_spot(const Vec2& gradient, double resistance,
-                                            const Vec2& ball, const Vec2& hole) {
-    const double steepest = steepest_share * resistance;
-    const Vec2 held =
-        gradient.norm() > steepest ? Vec2(gradient * (steepest / gradient.norm())) : gradient;
-    Putt putt;
-    putt.surface = std::make_shared<Plane>(held);
-    putt.resistance = resistance;
-    putt.ball = ball;
-    putt.hole = hole;
-    constexpr int edge_rows = 19;  // 49 for one putt of its own: 0.0003 putts
-    auto map = StrokeMap::make(putt, std::nullopt, {}, edge_rows);
-    if (!map) return std::nullopt;
-    HoleSurround::Spot spot{std::move(*map), {}};
-    for (std::size_t i = 0; i < HoleSurround::pasts_m.size(); ++i) {
-        putt.finish = Finish::past(HoleSurround::pasts_m[i]);
-        spot.options[i] = option_of(putt);
-    }
-    return spot;
-}
-
-/// What a player intends from a spot.
-struct Choice {
-    int nearest = 2;  ///< index of the finish nearest to it
-    double past_m = 0;
-    double aim = 0;  ///< right of the read, in standard deviations of the start angle
-};
 
 /// Of the parabola through three points, held between the outer ones.
 double turning_point(const std::array<double, 3>& x, const std::array<double, 3>& y) {
@@ -75,8 +24,9 @@ double turning_point(const std::array<double, 3>& x, const std::array<double, 3>
 /// Finds and plays one spot's fewest-putts choice, what follows being given.
 class Chooser {
   public:
-    Chooser(const HoleSurround::Spot& spot, const Scatter& scatter, const ProspectTable& next)
-        : spot_(spot), scatter_(scatter), next_(next) {}
+    Chooser(const HoleSurround::Spot& spot, const StrokeMap& map, const Scatter& scatter,
+            const ProspectTable& next)
+        : spot_(spot), map_(map), scatter_(scatter), next_(next) {}
 
     /// The finish first, downhill from the one that `choice` begins with, then the aim for it.
     void choose(Choice& choice) const {
@@ -111,61 +61,38 @@ class Chooser {
         StrokeSpread spread =
             stroke_spread(option.angle_rad, option.level_roll_m, scatter_, option.sensitivity);
         spread.angle_rad += aim * std::sqrt(spread.covariance(0, 0));
-        return dewtrail::play(spot_.map, spread, next_, fineness);
+        return dewtrail::play(map_, spread, next_, fineness);
     }
 
     const HoleSurround::Spot& spot_;
+    const StrokeMap& map_;
     const Scatter& scatter_;
     const ProspectTable& next_;
 };
 
+/// The spots' maps; where it takes rolls to know where a ball rests, with those of this player.
+class RestedMaps {
+  public:
+    RestedMaps(const std::vector<HoleSurround::Spot>& spots, const Scatter& scatter)
+        : spots_(spots), rolled_(spots.size()) {
+        in_parallel(static_cast<int>(spots.size()), [&](int i) {
+            if (!spots[i].map.on_plane()) rolled_[i] = spots[i].map_for(scatter);
+        });
+    }
+    const StrokeMap& operator[](int i) const { return rolled_[i] ? *rolled_[i] : spots_[i].map; }
+
+  private:
+    const std::vector<HoleSurround::Spot>& spots_;
+    std::vector<std::optional<StrokeMap>> rolled_;
+};
+
 }  // namespace
 
-HoleSurround::Option HoleSurround::Spot::option(double past_m) const {
-    const int last = static_cast<int>(pasts_m.size()) - 1;
-    int i = 1;
-    while (i < last - 1 && past_m > pasts_m[i]) ++i;
-    const double a = pasts_m[i - 1], b = pasts_m[i], c = pasts_m[i + 1], x = past_m;
-    const double wa = (x - b) * (x - c) / ((a - b) * (a - c));
-    const double wb = (x - a) * (x - c) / ((b - a) * (b - c));
-    const double wc = (x - a) * (x - b) / ((c - a) * (c - b));
-    const Option &p = options[i - 1], &q = options[i], &r = options[i + 1];
-    return {wa * p.angle_rad + wb * q.angle_rad + wc * r.angle_rad,
-            wa * p.level_roll_m + wb * q.level_roll_m + wc * r.level_roll_m,
-            wa * p.sensitivity + wb * q.sensitivity + wc * r.sensitivity};
-}
-
-int HoleSurround::kept() const {
-    return static_cast<int>(spots_.size()) / empty_.used();
-}
-
-std::optional<HoleSurround> HoleSurround::make(std::shared_ptr<const Surface> surface,
-                                               double resistance, const Vec2& hole,
-                                               double reach_m) {
-    const Vec2 gradient = surface->at(hole.x(), hole.y()).gradient();
-    if (gradient.norm() >= resistance) return std::nullopt;
-    const bool plane = dynamic_cast<const Plane*>(surface.get()) != nullptr;
-    const bool level = gradient.norm() < least_slope;
-    HoleSurround surround(
-        {hole, level ? Vec2(0, 1) : gradient.normalized(), ProspectTable::rings_within(reach_m)});
-    const int rings = surround.empty_.used();
-    const int hours = !plane ? ProspectTable::hours : level ? 1 : 7;
-    std::vector<std::optional<Spot>> spots(rings * hours);
-    in_parallel(rings * hours, [&](int i) {
-        const Vec2 ball = surround.empty_.place(i / hours, i % hours);
-        spots[i] = make_spot(mean_gradient(*surface, ball, hole), resistance, ball, hole);
-    });
-    for (auto& spot : spots) {
-        if (!spot) return std::nullopt;
-        surround.spots_.push_back(std::move(*spot));
-    }
-    return surround;
-}
-
 NextPutts::NextPutts(const HoleSurround& surround, const Scatter& scatter)
-    : table_(surround.empty_) {
+    : table_(surround.empty()), choices_(surround.spots().size()) {
     guess();
-    std::vector<Choice> choices(surround.spots_.size());
+    const auto& spots = surround.spots();
+    const RestedMaps maps(spots, scatter);
     const int kept = surround.kept();
     for (double change = 1; change > settled && sweeps_ < most_sweeps; ++sweeps_) {
         change = 0;
@@ -173,12 +100,12 @@ NextPutts::NextPutts(const HoleSurround& surround, const Scatter& scatter)
             std::array<Prospect, ProspectTable::hours> found{};
             in_parallel(kept, [&](int hour) {
                 const int i = ring * kept + hour;
-                const Chooser chooser(surround.spots_[i], scatter, table_);
+                const Chooser chooser(spots[i], maps[i], scatter, table_);
                 if (sweeps_ == 0) {
-                    if (ring > 0) choices[i] = choices[i - kept];
-                    chooser.choose(choices[i]);
+                    if (ring > 0) choices_[i] = choices_[i - kept];
+                    chooser.choose(choices_[i]);
                 }
-                found[hour] = chooser.play(choices[i]);
+                found[hour] = chooser.play(choices_[i]);
             });
             for (int hour = 0; hour < kept; ++hour)
                 change =

@@ -141,7 +141,7 @@ StrokeOdds over_strokes(const StrokeMap& map, const StrokeSpread& spread, Missed
 }  // namespace
 
 bool has_odds(const Putt& putt) {
-    return putt.conditions.plain() && putt.holds_a_ball();
+    return putt.holds_a_ball();
 }
 
 std::optional<StrokeSpread> spread_of(const Putt& putt, const Read& read, const Scatter& scatter) {
@@ -175,8 +175,7 @@ double chance_to_hole(const StrokeMap& map, const StrokeSpread& spread) {
     return holed;
 }
 
-StrokeWindow window_of(const StrokeSpread& spread) {
-    constexpr double tail = 5;
+StrokeWindow window_of(const StrokeSpread& spread, double tail) {
     const double angle = tail * std::sqrt(spread.covariance(0, 0));
     const double level = tail * std::sqrt(spread.covariance(1, 1));
     const double mean = spread.level_roll_m;
@@ -202,8 +201,7 @@ double reach_m(const StrokeMap& map, const StrokeSpread& spread) {
 std::optional<Odds> odds_of(const Putt& putt, const Read& read, const Scatter& scatter) {
     const auto m = mapped(putt, read, scatter);
     if (!m) return std::nullopt;
-    const auto surround =
-        HoleSurround::make(putt.surface, putt.resistance, putt.hole, reach_m(m->map, m->spread));
+    const auto surround = HoleSurround::make(putt, reach_m(m->map, m->spread));
     if (!surround) return std::nullopt;
     return odds(m->map, m->spread, NextPutts(*surround, scatter));
 }

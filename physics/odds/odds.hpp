@@ -36,16 +36,16 @@ StrokeOdds stroke_odds(const StrokeMap& map, const StrokeSpread& spread);
 /// Only the chance to hole: some microseconds.
 double chance_to_hole(const StrokeMap& map, const StrokeSpread& spread);
 
-/// Whether a putt has odds: next putts are known for the plain roll only, and where balls stop.
+/// Whether a putt has odds: where balls stop.
 bool has_odds(const Putt& putt);
 
 /// How a read's strokes spread for this player; none where the read has no derivative.
 std::optional<StrokeSpread> spread_of(const Putt& putt, const Read& read, const Scatter& scatter);
 
-/// Odds of a read for this player, next putts included; none where the next putts have no odds (on
-/// ground where nothing stops), the read has no derivative, or wind, grain and the like are on:
-/// next putts are known for the plain roll only. The first form makes next putts as far as these
-/// misses reach: some hundredths of a second. For many putts at one hole make NextPutts once and
+/// Odds of a read for this player, next putts included, under the putt's conditions; none where the
+/// next putts have no odds (on ground where nothing stops) or the read has no derivative. The first
+/// form makes next putts as far as these misses reach: some hundredths of a second on a plane, some
+/// tenths on other ground and under conditions. For many putts at one hole make NextPutts once and
 /// use the other; the two agree within 0.001 putts.
 std::optional<Odds> odds_of(const Putt& putt, const Read& read, const Scatter& scatter);
 std::optional<Odds> odds_of(const Putt& putt, const Read& read, const Scatter& scatter,
@@ -59,6 +59,7 @@ std::optional<StrokeOdds> stroke_odds_of(const Putt& putt, const Read& read,
 double reach_m(const StrokeMap& map, const StrokeSpread& spread);
 
 /// The strokes that a spread sends out, for the map of a surface that is no plane.
-StrokeWindow window_of(const StrokeSpread& spread);
+/// `tail`: standard deviations.
+StrokeWindow window_of(const StrokeSpread& spread, double tail = 5);
 
 }  // namespace dewtrail

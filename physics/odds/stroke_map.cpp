@@ -5,57 +5,24 @@
 #include <cmath>
 
 #include "physics/base/ball_and_hole.hpp"
-#include "physics/numbers/in_parallel.hpp"
+#include "physics/numbers/cubic_rows.hpp"
 #include "physics/numbers/root.hpp"
 #include "physics/odds/drop_edges.hpp"
 #include "physics/odds/drop_scan.hpp"
 #include "physics/read/plane_line.hpp"
 #include "physics/roll/green_speed.hpp"
-#include "physics/roll/lockstep_roll.hpp"
 
 namespace dewtrail {
 namespace {
 
-constexpr int grid_angles = 25, grid_rolls = 17;
+constexpr RestGrid::Size rest_grid{25, 17};
 constexpr double easy_past_m = 0.15;
-constexpr double level_error_m = 1e-8;  ///< costs little, and mirrors to rounding
+constexpr double level_error_m = 1e-8;  ///< costs little on a plane, and mirrors to rounding
+constexpr double rough_level_error_m = 1e-4;
 constexpr double steep_below = 2.2;     ///< friction over slope
 
 double squared(double x) {
     return x * x;
-}
-
-/// Weights of a cubic through four neighbours, at t between the middle two.
-std::array<double, 4> cubic_weights(double t) {
-    return {-0.5 * t * (1 - t) * (1 - t), 1 - t * t * (2.5 - 1.5 * t),
-            t * (0.5 + t * (2 - 1.5 * t)), -0.5 * t * t * (1 - t)};
-}
-
-struct Cell {
-    int first;  ///< of four; may be -1
-    std::array<double, 4> weights;
-};
-
-Cell cell(double place, int rows) {
-    const int i = std::clamp(static_cast<int>(std::floor(place)), 0, rows - 2);
-    return {i - 1, cubic_weights(place - i)};
-}
-
-/// Row i; extrapolated by a parabola beyond either end.
-template <class At>
-auto beyond_ends(At at, int i, int rows) {
-    using Row = std::decay_t<decltype(at(0))>;
-    if (i < 0) return Row(3 * at(0) - 3 * at(1) + at(2));
-    if (i >= rows) return Row(3 * at(rows - 1) - 3 * at(rows - 2) + at(rows - 3));
-    return Row(at(i));
-}
-
-template <class At>
-auto blend(At at, const Cell& c, int rows) {
-    using Row = std::decay_t<decltype(at(0))>;
-    Row sum = c.weights[0] * beyond_ends(at, c.first, rows);
-    for (int k = 1; k < 4; ++k) sum += c.weights[k] * beyond_ends(at, c.first + k, rows);
-    return sum;
 }
 
 }  // namespace
@@ -68,38 +35,26 @@ class MapBuilder {
         : putt_(putt), roller_(putt), radius_rad_(hole_radius_m / putt.distance_m()) {}
 
     std::optional<StrokeMap> build(const std::optional<Stroke>& around, const StrokeWindow& window,
-                                   int edge_rows) {
+                                   const MapOptions& options) {
+        if (!options.scans && !roller_.on_plane()) level_error_m_ = rough_level_error_m;
         StrokeMap map(putt_);
         map.level_slowing_ = level_deceleration_m_s2(putt_.resistance);
-        if (const auto* plane = dynamic_cast<const Plane*>(putt_.surface.get()))
-            map.ground_.emplace(plane->gradient(), putt_.resistance);
-        if (steep()) {
-            map.panels_ = DropScan(roller_, scanned(window), edge_rows).panels();
+        map.ground_ = roller_.plane();
+        if (options.scans && putt_.least_friction_over_pull() < steep_below) {
+            map.panels_ = DropScan(roller_, scanned(window), options.edge_rows).panels();
         } else {
             if (!start(around)) return std::nullopt;
             map.panels_.push_back({.level_rolls = {softest(), firmest()}});
-            walk_edges(map.panels_.front(), edge_rows);
+            walk_edges(map.panels_.front(), options.edge_rows);
         }
         if (map.panels_.empty()) return std::nullopt;
-        if (!roller_.on_plane()) fill_grid(map, window);
         return map;
     }
 
   private:
-    /// Whether for one level roll strokes may drop in more than one interval of start angle.
-    bool steep() const {
-        const Vec2 line = putt_.line();
-        double steepest = 0;
-        for (const double share : {0.0, 0.25, 0.5, 0.75, 1.0}) {
-            const Vec2 at = putt_.ball + share * line;
-            steepest = std::max(steepest, putt_.surface->at(at.x(), at.y()).gradient().norm());
-        }
-        return putt_.resistance < steep_below * steepest;
-    }
-
     StrokeWindow scanned(const StrokeWindow& window) const {
-        const auto* plane = dynamic_cast<const Plane*>(putt_.surface.get());
-        return plane ? window_on_plane(putt_, *plane) : window;
+        if (!roller_.on_plane()) return window;
+        return window_on_plane(putt_, static_cast<const Plane&>(*putt_.surface));
     }
 
     /// A first stroke that drops.
@@ -107,7 +62,7 @@ class MapBuilder {
         if (roller_.on_plane()) return start_on_plane();
         if (!around) return false;
         angle_ = around->angle_rad;
-        level_ = level_roll_m(around->speed_m_s, putt_.resistance);
+        level_ = level_roll_m(around->speed_m_s, putt_.resistance, putt_.conditions);
         return roller_.margin(angle_, level_) > 0;
     }
 
@@ -185,8 +140,8 @@ class MapBuilder {
             fb = short_of_rim(b);
         }
         if ((fa < 0) == (fb < 0)) b = a = fa < 0 ? a : level_;
-        const double level = a < b   ? root(short_of_rim, a, b, fa, fb, level_error_m)
-                             : b < a ? root(short_of_rim, b, a, fb, fa, level_error_m)
+        const double level = a < b   ? root(short_of_rim, a, b, fa, fb, level_error_m_)
+                             : b < a ? root(short_of_rim, b, a, fb, fa, level_error_m_)
                                      : a;
         soft_angle_ = angle_;
         angle_ = start;
@@ -207,7 +162,7 @@ class MapBuilder {
             at_firm = margin(firm);
         }
         const double level =
-            at_soft > 0 ? root(margin, soft, firm, at_soft, at_firm, level_error_m) : soft;
+            at_soft > 0 ? root(margin, soft, firm, at_soft, at_firm, level_error_m_) : soft;
         firm_angle_ = angle_;
         angle_ = start;
         return level;
@@ -242,36 +197,30 @@ class MapBuilder {
         return {3 * (c.lo - b.lo) + a.lo, 3 * (c.hi - b.hi) + a.hi};
     }
 
-    void fill_grid(StrokeMap& map, const StrokeWindow& window) const {
-        map.window_ = window;
-        const Interval angles = window.angle_rad;
-        const Interval levels = window.level_roll_m;
-        map.rests_.resize(grid_rolls * grid_angles);
-        std::vector<LevelStroke> strokes;
-        for (int j = 0; j < grid_rolls; ++j)
-            for (int i = 0; i < grid_angles; ++i)
-                strokes.push_back(
-                    {angles.lo + (angles.hi - angles.lo) * (double(i) / (grid_angles - 1)),
-                     levels.lo + (levels.hi - levels.lo) * (double(j) / (grid_rolls - 1))});
-        const int rolls = static_cast<int>(strokes.size());
-        in_parallel((rolls + lockstep_lanes - 1) / lockstep_lanes, [&](int part) {
-            const std::size_t first = part * lockstep_lanes,
-                              count = std::min<std::size_t>(lockstep_lanes, rolls - first);
-            roller_.rests(std::span(strokes).subspan(first, count),
-                          std::span(map.rests_).subspan(first, count));
-        });
-    }
-
     const Putt& putt_;
     StrokeRoller roller_;
     double radius_rad_;
+    double level_error_m_ = level_error_m;
     double angle_ = 0, level_ = 0;            ///< a stroke that drops
     double soft_angle_ = 0, firm_angle_ = 0;  ///< of the softest and the firmest
 };
 
 std::optional<StrokeMap> StrokeMap::make(const Putt& putt, const std::optional<Stroke>& around,
-                                         const StrokeWindow& window, int edge_rows) {
-    return MapBuilder(putt).build(around, window, edge_rows);
+                                         const StrokeWindow& window, const MapOptions& options) {
+    auto map = MapBuilder(putt).build(around, window, options);
+    if (!map || map->on_plane()) return map;
+    return map->with_rests(window, rest_grid);
+}
+
+std::optional<StrokeMap> StrokeMap::make_edges(const Putt& putt, const Stroke& around,
+                                               const MapOptions& options) {
+    return MapBuilder(putt).build(around, {}, options);
+}
+
+StrokeMap StrokeMap::with_rests(const StrokeWindow& window, RestGrid::Size size) const {
+    StrokeMap map = *this;
+    map.rests_ = std::make_shared<RestGrid>(StrokeRoller(putt_), window, size);
+    return map;
 }
 
 /// By cubics over the angle of the cosine, or by chords between rows that lie close enough for it.
@@ -291,7 +240,7 @@ Drops StrokePanel::at(double level_roll_m) const {
     }
     const auto [soft, firm] = level_rolls;
     const double share = (level_roll_m - soft) / (firm - soft);
-    const Cell c = cell(std::acos(1 - 2 * share) / M_PI * (rows - 1), rows);
+    const CubicCell c(std::acos(1 - 2 * share) / M_PI * (rows - 1), rows);
     const double lo = blend([&](int row) { return edge(row, 0).lo; }, c, rows);
     const double hi = blend([&](int row) { return edge(row, 0).hi; }, c, rows);
     if (lo < hi) drops.add({lo, hi});
@@ -305,23 +254,9 @@ Drops StrokeMap::drops(double level_roll_m) const {
 }
 
 Vec2 StrokeMap::rest(double angle_rad, double level_roll_m) const {
-    if (!ground_) return rest_on_grid(angle_rad, level_roll_m);
+    if (!ground_) return rests_->at(angle_rad, level_roll_m);
     const double speed = std::sqrt(2 * level_slowing_ * level_roll_m);
     return PlaneRoll(*ground_, putt_.launch({angle_rad, speed})).rest_at();
-}
-
-Vec2 StrokeMap::rest_on_grid(double angle_rad, double level_roll_m) const {
-    const auto place = [](double x, const Interval& range, int rows) {
-        const double share = (x - range.lo) / (range.hi - range.lo);
-        return std::clamp(share, 0.0, 1.0) * (rows - 1);
-    };
-    const Cell across = cell(place(angle_rad, window_.angle_rad, grid_angles), grid_angles);
-    const Cell along = cell(place(level_roll_m, window_.level_roll_m, grid_rolls), grid_rolls);
-    const auto row = [&](int j) -> Vec2 {
-        return blend([&](int i) -> Vec2 { return rests_[j * grid_angles + i]; }, across,
-                     grid_angles);
-    };
-    return blend(row, along, grid_rolls);
 }
 
 }  // namespace dewtrail

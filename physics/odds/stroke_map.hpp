@@ -1,22 +1,13 @@
 #pragma once
 
 #include <array>
+#include <memory>
 #include <optional>
 #include <vector>
 
-#include "physics/read/stroke_roller.hpp"
+#include "physics/odds/rest_grid.hpp"
 
 namespace dewtrail {
-
-struct Interval {
-    double lo, hi;
-    bool holds(double x) const { return lo < x && x < hi; }
-};
-
-/// Which strokes a surface other than a plane is mapped for.
-struct StrokeWindow {
-    Interval angle_rad, level_roll_m;
-};
 
 /// The start angles that drop with one level roll, in order: one interval; on steep side hills two
 /// or more.
@@ -45,21 +36,32 @@ struct StrokePanel {
     Drops at(double level_roll_m) const;
 };
 
+struct MapOptions {
+    int edge_rows = 49;
+    /// Whether strokes are looked for in several intervals where there may be such.
+    bool scans = true;
+};
+
 /// What every stroke of one putt does: the strokes that drop, as intervals of start angle for each
 /// level roll, and where the others rest, hole covered. Made once, then nanoseconds a question.
 ///
 /// The edges are found to 2e-4 of the hole's radius at 49 level rolls (or as many as are asked
 /// for), dense at both ends, and interpolated by cubics. Where friction is less than 2.2 times the
 /// slope there may be more than one interval: see DropScan. Rest points are exact on planes;
-/// elsewhere bicubic over a grid of 25 x 17 strokes within the window, extrapolated linearly
-/// outside.
+/// elsewhere, and under conditions, those of a RestGrid over the window, 25 x 17 strokes.
 ///
 /// Left out: a ball that strikes the rim too fast is let through, as if the hole were covered.
 class StrokeMap {
   public:
-    /// None where no stroke was found that drops. `around`: one that does, for other surfaces.
+    /// None where no stroke was found that drops. `around`: one that does, and `window`: both for
+    /// what is not a plane without conditions.
     static std::optional<StrokeMap> make(const Putt& putt, const std::optional<Stroke>& around = {},
-                                         const StrokeWindow& window = {}, int edge_rows = 49);
+                                         const StrokeWindow& window = {},
+                                         const MapOptions& options = {});
+    /// Only what drops; `rest` is not to be asked before `with_rests`.
+    static std::optional<StrokeMap> make_edges(const Putt& putt, const Stroke& around,
+                                               const MapOptions& options);
+    StrokeMap with_rests(const StrokeWindow& window, RestGrid::Size size) const;
 
     /// The level rolls of which some start angle drops, from soft to firm.
     const std::vector<StrokePanel>& panels() const { return panels_; }
@@ -67,18 +69,17 @@ class StrokeMap {
     Drops drops(double level_roll_m) const;
     Vec2 rest(double angle_rad, double level_roll_m) const;
     const Putt& putt() const { return putt_; }
+    bool on_plane() const { return ground_.has_value(); }  ///< and without conditions
 
   private:
     friend class MapBuilder;
     explicit StrokeMap(const Putt& putt) : putt_(putt) {}
-    Vec2 rest_on_grid(double angle_rad, double level_roll_m) const;
 
     Putt putt_;
     std::optional<PlaneGround> ground_;
     double level_slowing_ = 0;
     std::vector<StrokePanel> panels_;
-    StrokeWindow window_{};
-    std::vector<Vec2> rests_;  ///< by level roll, then by angle
+    std::shared_ptr<const RestGrid> rests_;
 };
 
 }  // namespace dewtrail

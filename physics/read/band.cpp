@@ -5,36 +5,18 @@
 #include <vector>
 
 #include "physics/roll/green_speed.hpp"
+#include "physics/surface/tilted.hpp"
 
 namespace dewtrail {
 namespace {
 
 constexpr double most_bend = 0.1;  ///< of the half-width
 
-/// A surface and a little more slope.
-class Tilted final : public Surface {
-  public:
-    Tilted(std::shared_ptr<const Surface> surface, const Vec2& tilt)
-        : surface_(std::move(surface)), tilt_(tilt) {}
-
-    SurfaceJet at(double x, double y) const override {
-        SurfaceJet jet = surface_->at(x, y);
-        jet.h += tilt_.x() * x + tilt_.y() * y;
-        jet.hx += tilt_.x();
-        jet.hy += tilt_.y();
-        return jet;
-    }
-
-  private:
-    std::shared_ptr<const Surface> surface_;
-    Vec2 tilt_;
-};
-
 Putt with_tilt(Putt putt, const Vec2& tilt) {
     if (const auto* plane = dynamic_cast<const Plane*>(putt.surface.get()))
         putt.surface = std::make_shared<Plane>(plane->gradient() + tilt);
     else
-        putt.surface = std::make_shared<Tilted>(putt.surface, tilt);
+        putt.surface = std::make_shared<Tilted>(putt.surface, tilt, putt.hole);
     return putt;
 }
 

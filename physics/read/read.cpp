@@ -57,6 +57,7 @@ void describe_apex(const Putt& putt, Read& read) {
     const double angle = read.stroke.angle_rad;
     if (std::abs(angle) >= M_PI / 2) return;
     const double side = apex.offset_m > 0 ? 1 : -1;
+    if (side * angle < 0) return;  // it breaks both ways, and is farthest off on the other side
     read.line_above_apex_m = side * (apex.along_m * std::tan(angle) - apex.offset_m);
 }
 
@@ -202,6 +203,7 @@ Read describe_stroke(const Putt& putt, const Stroke& stroke, const ReadOptions& 
         roll(*putt.surface, putt.resistance, putt.launch(stroke), roll_options(putt, options));
     read.rolls_from = read.roll.rolls_from;
     describe_apex(putt, read);
+    read.turns = turns_of(putt, read.stroke, read.roll);
     describe_arrival(putt, read);
     describe_hole(putt, options, read);
     return read;

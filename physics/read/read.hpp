@@ -5,6 +5,7 @@
 
 #include "physics/base/ball_and_hole.hpp"
 #include "physics/hole/open_hole.hpp"
+#include "physics/read/turns.hpp"
 #include "physics/roll/putt.hpp"
 
 namespace dewtrail {
@@ -59,6 +60,7 @@ struct Read {
     std::optional<PlayerPoint> stand_in_hole;  ///< none where the level putt is not positive
     std::optional<PlayerPoint> apex;           ///< none within 0.1 mm of the ball-hole line
     std::optional<double> line_above_apex_m;   ///< the start line passes this far above the apex
+    std::optional<Turns> turns;                ///< of a path that breaks both ways
     double arrival_speed_m_s = 0;
     std::optional<double> arrival_angle_rad;  ///< against the ball-hole line; none for dead weight
     double arrival_time_s = 0;

@@ -19,18 +19,23 @@ constexpr double no_drop = -0.5;
 
 StrokeRoller::StrokeRoller(const Putt& putt)
     : putt_(putt), level_slowing_(level_deceleration_m_s2(putt.resistance)) {
-    if (const auto* plane = dynamic_cast<const Plane*>(putt.surface.get()))
-        ground_.emplace(plane->gradient(), putt.resistance);
+    const auto* plane = dynamic_cast<const Plane*>(putt.surface.get());
+    if (plane && putt.conditions.plain()) ground_.emplace(plane->gradient(), putt.resistance);
 }
 
 Launch StrokeRoller::launch(double angle_rad, double level_roll_m) const {
-    return putt_.launch({angle_rad, std::sqrt(2 * level_slowing_ * level_roll_m)});
+    const double speed =
+        putt_.conditions.plain()
+            ? std::sqrt(2 * level_slowing_ * level_roll_m)
+            : speed_of_level_roll_m_s(level_roll_m, putt_.resistance, putt_.conditions);
+    return putt_.launch({angle_rad, speed});
 }
 
 RollOptions StrokeRoller::roll_options() const {
     RollOptions options;
     options.tolerance = roll_tolerance;
     options.outline = putt_.outline.get();
+    options.conditions = putt_.conditions;
     return options;
 }
 
@@ -68,12 +73,15 @@ Vec2 StrokeRoller::nearest(double angle_rad, double level_roll_m) const {
 }
 
 Vec2 StrokeRoller::rest(double angle_rad, double level_roll_m) const {
-    return rest_from(launch(angle_rad, level_roll_m));
+    return rest_from(launch(angle_rad, level_roll_m), false);
 }
 
-Vec2 StrokeRoller::rest_from(const Launch& launch) const {
+/// `rolling`: with the spin of rolling, whatever the putter gives.
+Vec2 StrokeRoller::rest_from(Launch launch, bool rolling) const {
     if (ground_) return PlaneRoll(*ground_, launch).rest_at();
-    return roll(*putt_.surface, putt_.resistance, launch, roll_options()).last.at;
+    RollOptions options = roll_options();
+    if (rolling) options.conditions.launch_spin.reset();
+    return roll(*putt_.surface, putt_.resistance, launch, options).last.at;
 }
 
 /// Calls take(i, roll) for each stroke.
@@ -119,7 +127,7 @@ Vec2 StrokeRoller::rest_through_hole(double angle_rad, double level_roll_m) cons
     if (outcome.holed) return putt_.hole;
     const PathPoint exit = exit_of(putt_, {*at, outcome});
     if (!(exit.speed_m_s > 0)) return exit.at;
-    return rest_from({exit.at, exit.bearing_rad, exit.speed_m_s});
+    return rest_from({exit.at, exit.bearing_rad, exit.speed_m_s}, true);
 }
 
 }  // namespace dewtrail

@@ -8,15 +8,15 @@
 
 namespace dewtrail {
 
-/// A stroke by what it does on the level.
+/// A stroke by what it does on the level, under the putt's conditions.
 struct LevelStroke {
     double angle_rad = 0;  ///< from the ball-hole line, right positive
     double level_roll_m = 0;
 };
 
-/// Rolls strokes of one putt. Planes by the closed form, other surfaces by integration, many
-/// strokes in lockstep. `putt` must outlive it. Throws std::invalid_argument on a plane where
-/// nothing stops.
+/// Rolls strokes of one putt. Planes by the closed form; other surfaces, and all under conditions,
+/// by integration, many strokes in lockstep. `putt` must outlive it. Throws std::invalid_argument
+/// on a plane where nothing stops.
 class StrokeRoller {
   public:
     explicit StrokeRoller(const Putt& putt);
@@ -38,7 +38,9 @@ class StrokeRoller {
     Vec2 rest_through_hole(double angle_rad, double level_roll_m) const;
 
     const Putt& putt() const { return putt_; }
+    /// On a plane, without conditions.
     bool on_plane() const { return ground_.has_value(); }
+    const std::optional<PlaneGround>& plane() const { return ground_; }
 
   private:
     Launch launch(double angle_rad, double level_roll_m) const;
@@ -47,7 +49,7 @@ class StrokeRoller {
     double margin_at(const std::optional<PathPoint>& rim) const;
     template <class Take>
     void in_lockstep(std::span<const LevelStroke> strokes, bool until_rim, Take take) const;
-    Vec2 rest_from(const Launch& launch) const;
+    Vec2 rest_from(Launch launch, bool rolling) const;
 
     const Putt& putt_;
     std::optional<PlaneGround> ground_;

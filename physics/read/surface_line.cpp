@@ -259,14 +259,17 @@ std::optional<double> nearest_finish(const Putt& putt, const Fan& fan, double to
 
 }  // namespace
 
+std::optional<Stroke> direct_line_on_surface(const Putt& putt, double tolerance) {
+    const Vec2 plane = mean_plane(putt);
+    const auto seed = plane_seed(putt, plane);
+    if (!seed) return std::nullopt;
+    const auto found = newton(putt, under_conditions(putt, *seed), tolerance);
+    return found ? found : continue_from_plane(putt, plane, *seed, tolerance);
+}
+
 SurfaceLines lines_on_surface(const Putt& putt, double tolerance, bool every_line) {
     SurfaceLines lines;
-    const Vec2 plane = mean_plane(putt);
-    if (const auto seed = plane_seed(putt, plane)) {
-        auto found = newton(putt, under_conditions(putt, *seed), tolerance);
-        if (!found) found = continue_from_plane(putt, plane, *seed, tolerance);
-        add(lines.strokes, found);
-    }
+    add(lines.strokes, direct_line_on_surface(putt, tolerance));
     if (lines.strokes.empty() || every_line) {
         constexpr double coarse = 1e-4;  // signs are all that is asked; the same lines as with 1e-6
         const Fan fan(putt, coarse);

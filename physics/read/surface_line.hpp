@@ -16,4 +16,8 @@ struct SurfaceLines {
 /// that plane, then from a coarse fan of strokes. `every_line` always searches the fan.
 SurfaceLines lines_on_surface(const Putt& putt, double tolerance, bool every_line);
 
+/// Only the first of these ways: the line next to that of the nearest plane. No fan, so that where
+/// there is none, that is soon known.
+std::optional<Stroke> direct_line_on_surface(const Putt& putt, double tolerance);
+
 }  // namespace dewtrail

@@ -28,6 +28,7 @@ struct Conditions {
     std::optional<double> launch_spin;
     double sliding_friction = 0.4;  ///< ball on green; from memory (Penner, Daish)
 
+    bool operator==(const Conditions&) const = default;
     bool plain() const {
         return wind_m_s == Vec2::Zero() && grain == Vec2::Zero() && slow_share == 1 && !launch_spin;
     }

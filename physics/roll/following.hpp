@@ -35,8 +35,8 @@ struct RollLog {
     SensitiveRoll result;
     Vec2 from = Vec2::Zero();
     double line_bearing_rad = 0;
-    std::optional<PathPoint> apex_so_far;
-    double surely_on_until_m = 0;  ///< arc that cannot reach the edge
+    std::optional<PathPoint> left_so_far, right_so_far;  ///< farthest from the ball-hole line
+    double surely_on_until_m = 0;                        ///< arc that cannot reach the edge
 };
 
 /// Largest error of the ball's own states in units of the tolerance. The sensitivities ride along,
@@ -134,7 +134,7 @@ class Following {
     }
 
     bool finish(RollEnd end, const State& y) {
-        if (!roll().pass) roll().apex = log_.apex_so_far;
+        if (!roll().pass) take_turns();
         roll().end = end;
         roll().last = point(y);
         log_.result.at_end = columns(y);
@@ -177,7 +177,7 @@ class Following {
         const PathPoint here = point(y);
         if (roll().pass && (roll().pass->at - *options_.hole).norm() <= from_hole(y).norm()) return;
         roll().pass = here;
-        roll().apex = log_.apex_so_far;
+        take_turns();
         log_.result.at_pass = columns(y);
         if constexpr (Ball::columns > 0) {
             State rate;
@@ -225,13 +225,22 @@ class Following {
         const State end = dense(until);
         if ((across(dense(from)) < 0) == (across(end) < 0)) return;
         const PathPoint here = point(dense(locate(across, from, until)));
-        if (!log_.apex_so_far || from_line(here) > from_line(*log_.apex_so_far))
-            log_.apex_so_far = here;
+        auto& farthest = right_of_line(here) < 0 ? log_.left_so_far : log_.right_so_far;
+        if (!farthest || std::abs(right_of_line(here)) > std::abs(right_of_line(*farthest)))
+            farthest = here;
     }
 
-    double from_line(const PathPoint& p) const {
+    void take_turns() {
+        const auto &left = log_.left_so_far, &right = log_.right_so_far;
+        roll().farthest_left = left;
+        roll().farthest_right = right;
+        const bool to_left = left && (!right || -right_of_line(*left) > right_of_line(*right));
+        roll().apex = to_left ? left : right;
+    }
+
+    double right_of_line(const PathPoint& p) const {
         const Vec2 e = along_bearing(log_.line_bearing_rad), d = p.at - log_.from;
-        return std::abs(e.y() * d.x() - e.x() * d.y());
+        return e.y() * d.x() - e.x() * d.y();
     }
 
     bool look_for_edge() {

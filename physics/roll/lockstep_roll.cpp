@@ -8,6 +8,7 @@
 #include <stdexcept>
 
 #include "physics/base/ball_and_hole.hpp"
+#include "physics/roll/forces.hpp"
 
 namespace dewtrail {
 namespace {
@@ -30,11 +31,12 @@ constexpr double closing_roll_m = 1e-6;     ///< left to a formula, as in follow
 constexpr double turning_speed_m_s = 0.01;  ///< below it a ball that is not held goes to `roll`
 constexpr int most_tries = 2000;
 
-/// The equations of motion (MODEL.md section 2) by dt = v dsigma. The velocity itself is the state:
-/// no sines, no exponential, nothing that grows at rest, and a ball put to speed 0 stays.
+/// The equations of motion (MODEL.md sections 2 and 8) by dt = v dsigma. The velocity itself is the
+/// state: no sines, no exponential, nothing that grows at rest, and a ball put to speed 0 stays.
 struct Motion {
     const Surface& surface;
     double resistance;
+    const Forces* forces;  ///< none: the plain roll
     Lanes* load;  ///< g + q'Hq' of the last call; not above 0 where a ball leaves the ground
 
     void operator()(const Balls& s, Balls& rate, double) const {
@@ -58,8 +60,23 @@ struct Motion {
         const Lanes drag = rolling_share * resistance * per_W * *load;
         rate[0] = v * wx;
         rate[1] = v * wy;
-        rate[2] = -push * hx - drag * wx;
-        rate[3] = -push * hy - drag * wy;
+        if (!forces) {
+            rate[2] = -push * hx - drag * wx;
+            rate[3] = -push * hy - drag * wy;
+            return;
+        }
+        const Forces& f = *forces;
+        const Lanes friction = drag * f.slow_share * (1 + f.growth * v);
+        const Vec2 &U = f.wind, &G = f.grain;
+        // On the plan, what a horizontal vector has along the surface.
+        const Lanes rise_U = (hx * U.x() + hy * U.y()) * per_W * per_W;
+        const Lanes rise_G = (hx * G.x() + hy * G.y()) * per_W * per_W;
+        const Lanes relative =
+            (v * v - 2 * (wx * U.x() + wy * U.y()) + (U.squaredNorm() + 1e-24)).sqrt();
+        rate[2] = -push * hx - friction * (wx - v * (G.x() - hx * rise_G)) +
+                  v * f.drag * (v * wx - relative * (wx - U.x() + hx * rise_U));
+        rate[3] = -push * hy - friction * (wy - v * (G.y() - hy * rise_G)) +
+                  v * f.drag * (v * wy - relative * (wy - U.y() + hy * rise_U));
     }
 };
 
@@ -82,12 +99,13 @@ class WorstLane {
 
 class Lockstep {
   public:
-    Lockstep(const Surface& surface, double resistance, const RollOptions& options,
-             std::span<const Launch> launches, std::span<PlainRoll> rolls)
+    Lockstep(const Surface& surface, double resistance, const Forces* forces,
+             const RollOptions& options, std::span<const Launch> launches,
+             std::span<PlainRoll> rolls)
         : surface_(surface),
           resistance_(resistance),
           options_(options),
-          motion_{surface, resistance, &load_},
+          motion_{surface, resistance, forces, &load_},
           rolls_(rolls),
           stepper_(WorstLane(options.tolerance, rolling_),
                    odeint::default_step_adjuster<double, double>()) {
@@ -190,8 +208,11 @@ class Lockstep {
 
     void look_for_rest(int lane, double speed2) {
         const Vec2 at = place_of(next_, lane), w(next_[2][lane], next_[3][lane]);
-        const Vec2 gradient = surface_.at(at.x(), at.y()).gradient();
-        const double grip = resistance_ - gradient.norm();
+        const SurfaceJet jet = surface_.at(at.x(), at.y());
+        const Vec2 gradient = jet.gradient();
+        const Forces* forces = motion_.forces;
+        const double pull = (forces ? forces->pull(jet, resistance_) : gradient).norm();
+        const double grip = (forces ? forces->resting(resistance_) : resistance_) - pull;
         if (grip <= 0) return hand_on(lane);
         const double slowing =
             rolling_share * gravity_m_s2 * grip / std::sqrt(1 + gradient.squaredNorm());
@@ -229,11 +250,16 @@ class Lockstep {
 
 void check(double resistance, std::span<const Launch> launches, const RollOptions& options,
            std::size_t rolls) {
-    if (!options.conditions.plain() || options.keep_path)
-        throw std::invalid_argument("lockstep: rolls without conditions and path only");
+    if (options.keep_path) throw std::invalid_argument("lockstep: rolls without path only");
     if (launches.size() != rolls)
         throw std::invalid_argument("lockstep: as many rolls as launches are needed");
     for (const Launch& launch : launches) check_roll(resistance, launch, options);
+}
+
+PlainRoll roll_alone(const Surface& surface, double resistance, const Launch& launch,
+                     const RollOptions& options) {
+    const Roll rolled = roll(surface, resistance, launch, options);
+    return {rolled.end, rolled.last.at, rolled.rim_on_green()};
 }
 
 }  // namespace
@@ -241,11 +267,18 @@ void check(double resistance, std::span<const Launch> launches, const RollOption
 void roll_in_lockstep(const Surface& surface, double resistance, std::span<const Launch> launches,
                       const RollOptions& options, std::span<PlainRoll> rolls) {
     check(resistance, launches, options, rolls.size());
+    if (options.conditions.launch_spin) {
+        for (std::size_t i = 0; i < launches.size(); ++i)
+            rolls[i] = roll_alone(surface, resistance, launches[i], options);
+        return;
+    }
+    const Forces forces(options.conditions);
+    const Forces* acting = options.conditions.plain() ? nullptr : &forces;
     for (std::size_t first = 0; first < launches.size(); first += lanes) {
         const std::size_t count = std::min<std::size_t>(lanes, launches.size() - first);
         const auto mine = rolls.subspan(first, count);
         std::fill(mine.begin(), mine.end(), PlainRoll{});
-        Lockstep(surface, resistance, options, launches.subspan(first, count), mine).run();
+        Lockstep(surface, resistance, acting, options, launches.subspan(first, count), mine).run();
     }
 }
 

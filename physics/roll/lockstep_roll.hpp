@@ -20,8 +20,9 @@ struct PlainRoll {
 /// three times faster and about as exact (on the shipped greens within 0.6 mm at a tolerance of
 /// 1e-6, 0.01 mm at 1e-8). A ball that does more than come to rest within the outline is handed
 /// over to `roll` at that point. Balls that set out alike share steps best; which eight go together
-/// moves a ball by no more than the errors above. Allocates nothing. std::invalid_argument for what
-/// `roll` refuses, for conditions, for a path to keep, and for sizes that differ.
+/// moves a ball by no more than the errors above. Balls that skid are rolled one by one. Allocates
+/// nothing. std::invalid_argument for what `roll` refuses, for a path to keep, and for sizes that
+/// differ.
 void roll_in_lockstep(const Surface& surface, double resistance, std::span<const Launch> launches,
                       const RollOptions& options, std::span<PlainRoll> rolls);
 

@@ -1,6 +1,24 @@
 #include "physics/roll/putt.hpp"
 
+#include <algorithm>
+#include <cmath>
+
+#include "physics/roll/forces.hpp"
+
 namespace dewtrail {
+
+Vec2 Putt::pull_at(const Vec2& place) const {
+    const SurfaceJet jet = surface->at(place.x(), place.y());
+    if (conditions.plain()) return -jet.gradient();
+    return Forces(conditions).pull(jet, resistance);
+}
+
+double Putt::least_friction_over_pull() const {
+    double strongest = 0;
+    for (const double share : {0.0, 0.25, 0.5, 0.75, 1.0})
+        strongest = std::max(strongest, pull_at(ball + share * line()).norm());
+    return strongest > 0 ? holding() / strongest : HUGE_VAL;
+}
 
 PlayerPoint in_player_frame(const Putt& putt, const Vec2& green) {
     const Vec2 e = putt.line().normalized(), d = green - putt.ball;

@@ -41,8 +41,14 @@ struct Putt {
     Vec2 gradient_at_hole() const { return surface->at(hole.x(), hole.y()).gradient(); }
     /// Rise over run there.
     double slope_at_hole() const { return gradient_at_hole().norm(); }
+    /// What pulls on a ball at rest there, as a slope, green frame: downhill, downwind and down the
+    /// grain; and the slope that resistance holds.
+    Vec2 pull_at(const Vec2& place) const;
+    double holding() const { return resistance * conditions.slow_share; }
+    /// The least of resistance over pull along the ball-hole line: on a plane friction over slope.
+    double least_friction_over_pull() const;
     /// A miss comes to rest round the hole.
-    bool holds_a_ball() const { return slope_at_hole() < resistance; }
+    bool holds_a_ball() const { return pull_at(hole).norm() < holding(); }
     /// Inside the outline, if there is one.
     bool ball_on_green() const { return !outline || outline->inside_by(ball) >= 0; }
     /// Mean grade from ball to hole, uphill positive.

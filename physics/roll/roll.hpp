@@ -57,6 +57,8 @@ struct Roll {
     std::optional<PathPoint> pass;  ///< where it turns away from the hole centre, the nearest such
     std::optional<PathPoint>
         apex;  ///< before that: farthest from the ball-hole line, moving along it
+    /// Before that too, of either side of the ball-hole line; none where it does not turn there.
+    std::optional<PathPoint> farthest_left, farthest_right;
     std::optional<PathPoint> off_green;   ///< first crossing of the outline
     std::optional<PathPoint> rolls_from;  ///< where the skid ends; none if there is none
     std::vector<PathPoint> path;

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <iterator>
 
 namespace dewtrail {
@@ -96,6 +97,11 @@ void Page::boxes(double right, double baseline, int count) {
     }
 }
 
+/// A title that would not fit on its line is set smaller.
+double Page::fitting_size(const std::string& title, double size) const {
+    return size * std::min(1.0, body_.w / look_.width(Face::book, size, title));
+}
+
 void Page::write_head(const PageHead& head) {
     const Palette& c = look_.colours;
     const double left = body_.x, right = body_.right();
@@ -108,7 +114,7 @@ void Page::write_head(const PageHead& head) {
         hairline(y + 2, right - 120, right);
     }
     y += 42;
-    text({left, y}, head.title, Face::book, title_size, c.ink);
+    text({left, y}, head.title, Face::book, fitting_size(head.title, title_size), c.ink);
     y += 27;
     text({left, y}, head.subtitle, Face::sans, subtitle_size, c.ink2);
     if (head.scale > 0)
@@ -125,7 +131,7 @@ void Page::write_head(const PageHead& head) {
 void Page::write_small_head(const PageHead& head) {
     const Palette& c = look_.colours;
     double y = body_.y + 14;
-    text({body_.x, y}, head.title, Face::book, small_title_size, c.ink);
+    text({body_.x, y}, head.title, Face::book, fitting_size(head.title, small_title_size), c.ink);
     y += 17;
     text({body_.x, y}, head.subtitle, Face::sans, caption_size, c.ink2);
     y += 15;

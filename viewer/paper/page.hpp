@@ -47,6 +47,7 @@ class Page {
     double width_of(const std::string& words, Face face, double size) const;
 
   private:
+    double fitting_size(const std::string& title, double size) const;
     void write_head(const PageHead& head);
     void write_small_head(const PageHead& head);
     void write_foot(bool small);

@@ -9,6 +9,7 @@
 #include <tuple>
 
 #include "physics/read/band.hpp"
+#include "viewer/putt/misread_row.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/figures.hpp"
@@ -87,7 +88,44 @@ AccountRow pace_row(const Read& read, const Units& units) {
     return row;
 }
 
+std::vector<Figure> turns_figures(const Turns& turns) {
+    const auto per_percent = [](const Maybe& per_slope) { return scaled(per_slope, 0.01); };
+    return {{"turns.first_along_m", turns.first.along_m},
+            {"turns.first_offset_m", turns.first.offset_m},
+            {"turns.second_along_m", turns.second.along_m},
+            {"turns.second_offset_m", turns.second.offset_m},
+            {"turns.bends_back_m", turns.bends_back_m},
+            {"turns.first_aim_m_per_slope_percent", per_percent(turns.first_aim_m_per_slope)},
+            {"turns.second_aim_m_per_slope_percent", per_percent(turns.second_aim_m_per_slope)}};
+}
+
+std::vector<Figure> apex_figures(const Read& read) {
+    return {{"apex.along_m", read.apex->along_m},
+            {"apex.offset_m", read.apex->offset_m},
+            {"apex.line_above_m", read.line_above_apex_m}};
+}
+
+/// Stands where the apex does: of a path that breaks both ways each half has one.
+AccountRow turns_row(const Putt& putt, const Read& read, const Units& units) {
+    const Turns& turns = *read.turns;
+    const double distance = putt.distance_m();
+    AccountRow row{Glyph::apex, "Turns"};
+    row.words = fmt::format("{}, then {}", turn_words(turns.first, distance, units),
+                            turn_words(turns.second, distance, units));
+    constexpr double half_percent = 0.005;
+    row.second =
+        half_costs_words(or_nan(scaled(turns.first_aim_m_per_slope, half_percent)),
+                         or_nan(scaled(turns.second_aim_m_per_slope, half_percent)), units);
+    row.detail = "bends back " + format_distance(turns.bends_back_m, units) + " on";
+    row.figures = turns_figures(turns);
+    if (!read.apex) return row;
+    const std::vector<Figure> apex = apex_figures(read);
+    row.figures.insert(row.figures.end(), apex.begin(), apex.end());
+    return row;
+}
+
 AccountRow apex_row(const Putt& putt, const Read& read, const Units& units) {
+    if (read.turns) return turns_row(putt, read, units);
     const double along = read.apex ? read.apex->along_m : nan;
     const double offset = read.apex ? read.apex->offset_m : nan;
     AccountRow row{Glyph::apex, "Apex", apex_words(along, offset, putt.distance_m(), units)};
@@ -95,9 +133,7 @@ AccountRow apex_row(const Putt& putt, const Read& read, const Units& units) {
         row.second = apex_line_words(or_nan(read.line_above_apex_m), units);
     if (!read.apex) return row;
     row.detail = format_distance(along, units) + " on";
-    row.figures = {{"apex.along_m", along},
-                   {"apex.offset_m", offset},
-                   {"apex.line_above_m", read.line_above_apex_m}};
+    row.figures = apex_figures(read);
     return row;
 }
 
@@ -251,74 +287,6 @@ AccountRow survey_row(const ReadDoubt& doubt, const Units& units) {
     return row;
 }
 
-// ---- what a misread costs
-
-/// Where a read changes so fast, its derivative says nothing any more.
-bool is_wild(double change_m, double from_m) {
-    constexpr double much_m = 12 * metres_per_inch, much = 0.3;
-    return std::abs(change_m) > much_m && std::abs(change_m) > much * std::abs(from_m);
-}
-
-Maybe unless_wild(const Maybe& change_m, const Maybe& from_m) {
-    return from_m && change_m && !is_wild(*change_m, *from_m) ? change_m : std::nullopt;
-}
-
-/// The aim that a changed green asks for; its side where that is no longer the read's.
-std::string moved_aim_words(double aim_m, double read_aim_m, const Units& units) {
-    const std::string figure = format_aim(aim_m, units), centre = format_aim(0, units);
-    if (figure == centre) return format_aim(read_aim_m, units) == centre ? "" : "aim the centre";
-    const bool crosses = aim_m * read_aim_m < 0 && format_aim(read_aim_m, units) != centre;
-    return fmt::format("aim {}{}", figure, crosses ? std::string(" ") + side(aim_m) : "");
-}
-
-/// 'aim 19 in, play 11½ ft': what a changed green asks for.
-std::string changed_words(const Read& read, const Maybe& aim_change_m, const Maybe& pace_change_m,
-                          const Units& units) {
-    std::string words;
-    if (aim_change_m)
-        words = moved_aim_words(*read.aim_offset_m + *aim_change_m, *read.aim_offset_m, units);
-    if (!pace_change_m) return words;
-    const std::string plays = format_level_putt(read.level_putt_m + *pace_change_m, units);
-    return fmt::format("{}{}play {}{}", words, words.empty() ? "" : ", ",
-                       plays == "tap" ? "a " : "", plays);
-}
-
-struct Misread {
-    const char *more, *less;
-    Maybe aim_m, level_putt_m;  ///< what it changes
-};
-
-/// Both ways round; left out where no figure of the read would be another either way.
-void add_misread(AccountRow& row, const Read& read, const Misread& misread, const Units& units) {
-    const Maybe aim = unless_wild(misread.aim_m, read.aim_offset_m);
-    const Maybe pace = unless_wild(misread.level_putt_m, read.level_putt_m);
-    const auto asks = [&](double times) {
-        return changed_words(read, scaled(aim, times), scaled(pace, times), units);
-    };
-    if (asks(1) == asks(0) && asks(-1) == asks(0)) return;
-    row.table.emplace_back(misread.more, asks(1));
-    row.table.emplace_back(misread.less, asks(-1));
-}
-
-AccountRow costs_row(const Read& read, const Units& units) {
-    constexpr double half_percent = 0.005, foot = metres_per_foot;
-    const Costs& c = read.costs;
-    AccountRow row{Glyph::drop, "A misread costs"};
-    add_misread(row, read,
-                {"½ % more slope", "½ % less slope", scaled(c.aim_m_per_slope, half_percent),
-                 scaled(c.level_putt_m_per_slope, half_percent)},
-                units);
-    add_misread(row, read,
-                {"1 ft more stimp", "1 ft less stimp", scaled(c.aim_m_per_stimp_m, foot),
-                 scaled(c.level_putt_m_per_stimp_m, foot)},
-                units);
-    row.figures = {{"costs.aim_m_per_slope_percent", scaled(c.aim_m_per_slope, 0.01)},
-                   {"costs.aim_m_per_stimp_ft", scaled(c.aim_m_per_stimp_m, foot)},
-                   {"costs.level_putt_m_per_slope_percent", scaled(c.level_putt_m_per_slope, 0.01)},
-                   {"costs.level_putt_m_per_stimp_ft", scaled(c.level_putt_m_per_stimp_m, foot)}};
-    return row;
-}
-
 // ---- notes
 
 std::string other_lines_words(int others) {
@@ -335,10 +303,7 @@ std::vector<std::string> notes_of(const Putt& putt, const Read& read, int other_
     if (keeps_rolling)
         notes.push_back("too steep to stop: on this slope the ball keeps rolling below the hole");
     if (read.roll.end == RollEnd::left_the_green) notes.push_back("a miss runs off the green");
-    if (!putt.conditions.plain())
-        notes.push_back("no odds: they are known for the plain roll only");
-    else if (keeps_rolling)
-        notes.push_back("no odds: what is left after a miss cannot be putted");
+    if (keeps_rolling) notes.push_back("no odds: what is left after a miss cannot be putted");
     if (read.level_putt_m <= 0)
         notes.push_back("softer than the usual past: no stand-in hole, just set it rolling");
     if (other_lines > 0) notes.push_back(other_lines_words(other_lines));
@@ -366,6 +331,7 @@ KnownBeside known_of(const Setup& setup, const std::optional<OddsKnown>& odds) {
 }
 
 std::string heading_of(const Putt& putt, const Read& read) {
+    if (read.turns) return both_ways_words(read.turns->first.offset_m, putt.mean_rise());
     return direction_words(read.stroke.angle_rad, putt.distance_m(), putt.mean_rise());
 }
 
@@ -380,7 +346,7 @@ Account account_of(const Putt& putt, const Read& read, const Units& units,
     if (known.odds) rows.push_back(odds_row(*known.odds, putt.distance_m(), units));
     if (known.slope_sure || known.stimp_sure_ft) rows.push_back(sure_row(putt, read, known, units));
     if (known.survey) rows.push_back(survey_row(*known.survey, units));
-    rows.push_back(costs_row(read, units));
+    rows.push_back(misread_row(putt, read, units));
     return account;
 }
 

@@ -67,7 +67,7 @@ KnownBeside known_of(const Setup& setup, const std::optional<OddsKnown>& odds = 
 Account account_of(const Putt& putt, const Read& read, const Units& units,
                    const KnownBeside& known = {});
 
-/// Which way a stroke goes: the heading of its account.
+/// Which way a stroke goes, or that it breaks both ways: the heading of its account.
 std::string heading_of(const Putt& putt, const Read& read);
 
 /// A row in one line, detail left out: 'three cups out right (15 in from the centre)'. A table

@@ -24,17 +24,19 @@ bool same_question(const OutlookQuestion& a, const OutlookQuestion& b) {
     };
     const Putt &p = a.putt, &q = b.putt;
     return same_ground(*p.surface, *q.surface) && p.resistance == q.resistance &&
-           p.ball == q.ball && p.hole == q.hole && same_finish(p.finish, q.finish) &&
-           same_finish(a.plain, b.plain) && a.read.stroke.angle_rad == b.read.stroke.angle_rad &&
+           p.conditions == q.conditions && p.ball == q.ball && p.hole == q.hole &&
+           same_finish(p.finish, q.finish) && same_finish(a.plain, b.plain) &&
+           a.read.stroke.angle_rad == b.read.stroke.angle_rad &&
            a.read.stroke.speed_m_s == b.read.stroke.speed_m_s && a.spread == b.spread;
 }
 
 std::optional<double> live_chance(const Putt& putt, const Read& read, const Spread& spread) {
-    constexpr int edge_rows = 25;  // half as many as for the odds: 0.001 at most on gentle ground
-    if (!plane_of(*putt.surface) || !has_odds(putt)) return std::nullopt;
+    constexpr MapOptions half{.edge_rows = 25};  // of the odds' rows: 0.001 on gentle ground
+    if (!plane_of(*putt.surface) || !putt.conditions.plain() || !has_odds(putt))
+        return std::nullopt;
     const auto meant = spread_of(putt, read, scatter_of(spread));
     if (!meant) return std::nullopt;
-    const auto map = StrokeMap::make(putt, read.stroke, window_of(*meant), edge_rows);
+    const auto map = StrokeMap::make(putt, read.stroke, window_of(*meant), half);
     if (!map) return std::nullopt;
     return chance_to_hole(*map, *meant);
 }
@@ -46,21 +48,22 @@ std::optional<double> chance_of_finish(const BestChoice& best, double past_m) {
     return std::nullopt;
 }
 
-const HoleSurround* OutlookMaker::surround_of(const Putt& putt) {
-    const bool kept = surface_ && same_ground(*surface_, *putt.surface) &&
-                      resistance_ == putt.resistance && hole_ == putt.hole;
+const HoleSurround* OutlookMaker::surround_of(const Putt& putt,
+                                              const std::function<bool()>& go_on) {
+    const bool kept = surround_ && same_ground(*at_.surface, *putt.surface) &&
+                      at_.resistance == putt.resistance && at_.conditions == putt.conditions &&
+                      at_.outline == putt.outline && at_.hole == putt.hole;
     if (!kept) {
         next_.reset();
-        surround_ = HoleSurround::make(putt.surface, putt.resistance, putt.hole);
-        surface_ = putt.surface;
-        resistance_ = putt.resistance;
-        hole_ = putt.hole;
+        surround_ = HoleSurround::make(putt, ProspectTable::rings_m.back(), go_on);
+        at_ = putt;
     }
     return surround_ ? &*surround_ : nullptr;
 }
 
-const NextPutts* OutlookMaker::next_of(const Putt& putt, const Spread& spread) {
-    const HoleSurround* surround = has_odds(putt) ? surround_of(putt) : nullptr;
+const NextPutts* OutlookMaker::next_of(const Putt& putt, const Spread& spread,
+                                       const std::function<bool()>& go_on) {
+    const HoleSurround* surround = has_odds(putt) ? surround_of(putt, go_on) : nullptr;
     if (!surround) return nullptr;
     if (!next_ || !(next_spread_ == spread)) {
         next_.emplace(*surround, scatter_of(spread));
@@ -77,7 +80,8 @@ void OutlookMaker::answer(const OutlookQuestion& question,
     if (read.room) outlook.outline = room_outline(question.putt, read.stroke, *read.room);
     outlook.spread = spread_of(question.putt, read, scatter_of(question.spread));
     if (!tell(outlook)) return;
-    if (const NextPutts* next = next_of(question.putt, question.spread)) {
+    const auto go_on = [&] { return tell(outlook); };
+    if (const NextPutts* next = next_of(question.putt, question.spread, go_on)) {
         const Scatter scatter = scatter_of(question.spread);
         outlook.odds = odds_of(question.putt, read, scatter, *next);
         if (!tell(outlook)) return;

@@ -45,7 +45,8 @@ std::optional<double> chance_of_finish(const BestChoice& best, double past_m);
 
 /// Answers questions one after the other. What putts follow a miss is kept for as long as ground
 /// and hole stay the same, and for the same spread: a ball that moves on the same green costs only
-/// its own odds. One thread at a time.
+/// its own odds. On ground that is no plane that takes a second at most; a newer question stops it.
+/// One thread at a time.
 class OutlookMaker {
   public:
     /// Passes the answer on as it grows: spread and outline, odds, best choice. `tell` returns
@@ -53,12 +54,11 @@ class OutlookMaker {
     void answer(const OutlookQuestion& question, const std::function<bool(const Outlook&)>& tell);
 
   private:
-    const HoleSurround* surround_of(const Putt& putt);
-    const NextPutts* next_of(const Putt& putt, const Spread& spread);
+    const HoleSurround* surround_of(const Putt& putt, const std::function<bool()>& go_on);
+    const NextPutts* next_of(const Putt& putt, const Spread& spread,
+                             const std::function<bool()>& go_on);
 
-    std::shared_ptr<const Surface> surface_;
-    double resistance_ = 0;
-    Vec2 hole_ = Vec2::Zero();
+    Putt at_;  ///< ground, conditions and hole of the surround
     std::optional<HoleSurround> surround_;
     Spread next_spread_;
     std::optional<NextPutts> next_;

@@ -142,8 +142,9 @@ std::string read_as_text(const Setup& setup, const Solved& solved, const Units& 
     text += fmt::format("{}. Aim {}. {}.", account.heading, told(*account.row(Glyph::aim)),
                         as_sentence(told(*account.row(Glyph::stand_in))));
     const AccountRow& apex = *account.row(Glyph::apex);
-    text += " Apex " + apex.words;
-    if (!apex.second.empty()) text += "; the " + apex.second;
+    text += fmt::format(" {} {}", apex.name, apex.words);
+    if (!apex.second.empty())
+        text += (apex.second.starts_with("start line") ? "; the " : "; ") + apex.second;
     return text + ".";
 }
 

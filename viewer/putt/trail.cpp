@@ -160,7 +160,9 @@ std::optional<double> Trail::time_along(const Putt& putt, double along_m) const 
 
 std::vector<BreakMark> break_marks(const Putt& putt, const Read& read, const Trail& trail) {
     std::vector<BreakMark> marks;
-    if (!read.aim_offset_m || std::abs(*read.aim_offset_m) < straight_within_m) return marks;
+    // Both ways, no share of the break is shown: the one half takes back what the other has given.
+    if (!read.aim_offset_m || std::abs(*read.aim_offset_m) < straight_within_m || read.turns)
+        return marks;
     const double distance = putt.distance_m();
     const auto add = [&](double along, const char* name, bool to_come) {
         const auto time = trail.time_along(putt, along);

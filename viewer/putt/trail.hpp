@@ -71,8 +71,8 @@ struct BreakMark {
     std::string name, words;  ///< 'halfway', 'a sixth shown'
 };
 
-/// Halfway and the last yard. None where the putt runs straight (aim within ½ in) or the mark would
-/// be senseless: a last yard only on putts longer than two.
+/// Halfway and the last yard. None where the putt runs straight (aim within ½ in) or breaks both
+/// ways, or the mark would be senseless: a last yard only on putts longer than two.
 std::vector<BreakMark> break_marks(const Putt& putt, const Read& read, const Trail& trail);
 
 /// 'a sixth', 'a quarter', 'half', 'two thirds': the nearest simple share.

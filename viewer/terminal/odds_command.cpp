@@ -55,6 +55,9 @@ Exit refuse(Session& session, const std::string& kind, const std::string& reason
 }
 
 std::string nothing_stops(const PlacedPutt& plan) {
+    if (plan.putt.slope_at_hole() < plan.putt.holding())
+        return "No odds: slope, wind and grain together push a ball at the hole more than it is "
+               "held: misses never come to rest. Take less wind or grain.";
     return fmt::format(
         "No odds: the slope at the hole is {:.1f} % and a ball stops up to {:.1f} %; a miss would "
         "never come to rest. Choose a slower green or another hole.",
@@ -147,7 +150,7 @@ PuttRequest with_some_ball(PuttRequest request) {
 std::optional<NextPutts> next_putts(const Session& session, const Putt& putt,
                                     const Scatter& scatter) {
     const Busy busy(session, "Working out the next putts from all round the hole …");
-    const auto surround = HoleSurround::make(putt.surface, putt.resistance, putt.hole);
+    const auto surround = HoleSurround::make(putt);
     if (!surround) return std::nullopt;
     return NextPutts(*surround, scatter);
 }
@@ -188,6 +191,7 @@ void add_odds_command(const Command& app, Session& session) {
     auto arguments = std::make_shared<OddsArguments>();
     add_putt_options(command, arguments->putt);
     add_spread_options(command, arguments->spread);
+    add_condition_options(command, arguments->putt.conditions);
     command.add_flag("--map", arguments->map, "Expected putts from all over the green (CSV, JSON)");
     command.add_option("--png", arguments->png, "The map as a picture to write, PNG");
     command.add_option("--svg", arguments->svg, "The map as a picture to write, SVG");

@@ -48,7 +48,7 @@ std::vector<std::optional<Odds>> odds_of_lines(const Putt& putt, const std::vect
                                                const Scatter& scatter) {
     if (lines.size() == 1) return {odds_of(putt, lines.front(), scatter)};
     std::vector<std::optional<Odds>> odds(lines.size());
-    const auto surround = HoleSurround::make(putt.surface, putt.resistance, putt.hole);
+    const auto surround = HoleSurround::make(putt);
     if (!surround) return odds;
     const NextPutts next(*surround, scatter);
     for (std::size_t i = 0; i < lines.size(); ++i) odds[i] = odds_of(putt, lines[i], scatter, next);

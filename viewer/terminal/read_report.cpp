@@ -63,6 +63,7 @@ Json read_json(const Account& account) {
                  {"aim", nullptr},
                  {"stand_in_hole", nullptr},
                  {"apex", nullptr},
+                 {"turns", nullptr},
                  {"arrival", nullptr},
                  {"entry", nullptr},
                  {"room", nullptr},

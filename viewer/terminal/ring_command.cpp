@@ -36,7 +36,7 @@ constexpr const char* footer =
 /// The odds of all rows for one player, from one table of next putts.
 void add_odds(std::vector<RingRow>& rows, const Scatter& scatter) {
     const Putt& putt = rows.front().plan.putt;
-    const auto surround = HoleSurround::make(putt.surface, putt.resistance, putt.hole);
+    const auto surround = HoleSurround::make(putt);
     if (!surround) return;
     const NextPutts next(*surround, scatter);
     for (RingRow& row : rows)

@@ -153,6 +153,7 @@ void print_roll_json(Session& session, const PlacedPutt& plan, const Read& rolle
                  {"aim", full["aim"]},
                  {"stand_in_hole", full["stand_in_hole"]},
                  {"apex", full["apex"]},
+                 {"turns", full["turns"]},
                  {"holed", verdict.holed},
                  {"how", verdict.words},
                  {"entry", open.meetings.empty() ? Json(nullptr) : full["entry"]},

@@ -90,6 +90,35 @@ std::string direction_words(double start_angle_rad, double distance_m, double up
     return along.empty() || along == "level" ? across : across + ", " + along;
 }
 
+std::string both_sides_words(double first_offset_m) {
+    return first_offset_m > 0 ? "right to left, then left to right"
+                              : "left to right, then right to left";
+}
+
+std::string both_ways_words(double first_offset_m, double up) {
+    const std::string along = std::isfinite(up) ? slope_word(up) : "level";
+    return fmt::format("Breaks both ways: {}{}", both_sides_words(first_offset_m),
+                       along == "level" ? "" : ", " + along);
+}
+
+std::string turn_words(const PlayerPoint& turn, double distance_m, const Units& units) {
+    return fmt::format("{} {} {}", format_length(std::abs(turn.offset_m), units),
+                       turn.offset_m > 0 ? "right" : "left",
+                       stretch_name(turn.along_m / distance_m));
+}
+
+std::string half_costs_words(double first_m, double second_m, const Units& units) {
+    if (!std::isfinite(first_m) || !std::isfinite(second_m)) return "";
+    const double first = std::abs(first_m), second = std::abs(second_m);
+    const std::string more = format_length(std::max(first, second), units);
+    if (alike(first, second))
+        return fmt::format("both halves cost alike: {} of aim for ½ % misread", more);
+    return fmt::format("the {} half costs most: {} of aim for ½ % misread, the {} {}",
+                       first > second ? "first" : "second", more,
+                       first > second ? "second" : "first",
+                       format_length(std::min(first, second), units));
+}
+
 std::string apex_words(double along_m, double offset_m, double distance_m, const Units& units) {
     const bool none = !std::isfinite(along_m) || !std::isfinite(offset_m) || !(distance_m > 0.0);
     if (none || rounds_to_nothing(offset_m, units)) return "none, it runs straight";

@@ -3,6 +3,7 @@
 #include <string>
 
 #include "greens/units.hpp"
+#include "physics/roll/putt.hpp"
 #include "viewer/text/figures.hpp"
 
 /// The phrases of a read. Plain SI numbers in, right positive as seen from the ball; a number that
@@ -18,6 +19,19 @@ std::string as_sentence(std::string words);
 /// less than ½ in. `up`: rise over run along the ball-hole line, positive uphill: level under ¼ %
 /// (and then said only of a straight putt), slightly under 1 %, plain to 3 %, steeply above.
 std::string direction_words(double start_angle_rad, double distance_m, double up);
+
+/// 'Breaks both ways: left to right, then right to left, uphill', of a path that is first on this
+/// side of the ball-hole line, then on the other; `up` as above.
+std::string both_ways_words(double first_offset_m, double up);
+/// 'left to right, then right to left'.
+std::string both_sides_words(double first_offset_m);
+
+/// Of a path that breaks both ways: '3 in left a third of the way'; places as below.
+std::string turn_words(const PlayerPoint& turn, double distance_m, const Units& units);
+
+/// 'the first half costs most: 4 in of aim for ½ % misread, the second 1½ in'; 'both halves cost
+/// alike' within a quarter. Sizes count. Empty where one does not exist.
+std::string half_costs_words(double first_m, double second_m, const Units& units);
 
 /// 'just past halfway, 5 in high'; 'none, it runs straight' where there is none or it rounds to
 /// nothing. Thresholds in fractions of the distance: near the ball to 0.20, a third of the way to

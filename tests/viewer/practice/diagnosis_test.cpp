@@ -70,7 +70,7 @@ void check_answers(int putts, int answers) {
     for (int i = 0; i < putts; ++i) {
         DealRanges ranges;
         if (i % 5 == 4) ranges.greens = {"meadow"};
-        const auto dealt = deal(category_at(i % category_count), ranges, random, keeper);
+        const auto dealt = deal(category_at(i % plane_categories), ranges, random, keeper);
         REQUIRE(dealt);
         const Examiner examiner = examiner_of(keeper.set_up(*dealt).putt);
         const Read& best = examiner.best();

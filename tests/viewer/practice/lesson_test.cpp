@@ -59,7 +59,7 @@ TEST_CASE("Every kind can be dealt, in round figures and with a read", "[deal]")
     Greenkeeper keeper;
     RandomStream random(4);
     const DealRanges ranges;
-    REQUIRE(kinds_within(ranges).size() == category_count);
+    REQUIRE(kinds_within(ranges).size() == plane_categories);
     for (const Category& kind : kinds_within(ranges)) {
         INFO(name_of(kind));
         const auto putt = deal(kind, ranges, random, keeper);
@@ -102,6 +102,23 @@ TEST_CASE("Putts are dealt on a green file, inside its edge", "[deal]") {
         REQUIRE(keeper.green("meadow").outline.inside_by(putt->ball()) > 0);
         REQUIRE(plain_read(keeper.set_up(*putt).putt, 0));
     }
+}
+
+TEST_CASE("A putt that breaks both ways is of a kind of its own", "[deal]") {
+    Greenkeeper keeper({DEWTRAIL_SOURCE_DIR "/greens"});
+    DealRanges ranges;
+    ranges.greens = {"saddle"};
+    ranges.most_m = 12;
+    REQUIRE(kinds_within(ranges).size() == category_count);
+    RandomStream random(3);
+    const Category kind{BreakSide::both_ways, Grade::downhill, Reach::long_putt};
+    CHECK(find_category("both-ways downhill long") == kind);
+    const auto dealt = deal(kind, ranges, random, keeper);
+    REQUIRE(dealt);
+    const Putt putt = keeper.set_up(*dealt).putt;
+    CHECK(category_of(putt) == kind);
+    CHECK(plain_read(putt, 0)->turns);
+    CHECK_FALSE(breaks_one_way(kind.side));
 }
 
 TEST_CASE("The same seed deals the same putts, another seed others", "[lesson]") {

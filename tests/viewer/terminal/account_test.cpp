@@ -331,12 +331,16 @@ TEST_CASE("a misread costs aim and pace, both ways round", "[account]") {
                              "1 ft more stimp: aim 16 in, play ", "1 ft less stimp: aim 1"})
         CHECK_THAT(side_hill, Contains(part));
     const std::string straight = costs({"12ft", "--slope", "2%", "--clock", "6", "--stimp", "10"});
-    CHECK_THAT(straight, Contains("½ % more slope: play ") && Contains("1 ft less stimp: play ") &&
-                             !Contains("aim"));
-    // On the level a slope may be seen that is not there: along the putt it costs pace.
+    CHECK_THAT(straight, Contains("½ % more slope: play ") && Contains("1 ft less stimp: play "));
+    // Across, a slope may be seen that is not there: it costs aim, to either side as much.
+    CHECK_THAT(straight,
+               Contains("½ % more fall left: aim ") && Contains("½ % more fall right: aim ") &&
+                   Contains(" in right, play ") && Contains(" in left, play "));
+    CHECK_THAT(side_hill, Contains("½ % more uphill: ") && Contains("½ % more downhill: "));
+    // On the level along the putt it costs pace.
     const std::string level = costs({"12ft", "--stimp", "10"});
-    CHECK_THAT(level, Contains("½ % more slope: play ") && Contains("½ % less slope: play ") &&
-                          !Contains("aim") && !Contains("stimp"));
+    CHECK_THAT(level, Contains("½ % more uphill: play ") && Contains("½ % more downhill: play ") &&
+                          Contains("½ % more fall left: aim ") && !Contains("stimp"));
     // Where a derivative says nothing, nobody tells it.
     const PuttRequest delicate{.distance = "45ft", .slope = "1.5%", .clock = "1:30", .stimp = "11"};
     const PlacedPutt plan = set_up(delicate, {});

@@ -45,7 +45,8 @@ class EyePainter : private MapPainter {
   private:
     /// The apex stands on its foot.
     static Marks upright(Marks marks) {
-        marks.high_side = {0, -1};
+        marks.apex_side = {0, -1};
+        marks.upright = true;
         return marks;
     }
 

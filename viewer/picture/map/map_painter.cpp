@@ -34,7 +34,7 @@ void MapPainter::begin(const Projection& project) {
     if (!view_.marks_shown) {
         // What is not shown is not pointed at, and no name keeps clear of it.
         Marks& m = out_.marks;
-        m.apex.reset(), m.aim.reset(), m.start_spot.reset();
+        m.apex.reset(), m.turn.reset(), m.aim.reset(), m.start_spot.reset();
         m.line_seen = false;
     }
     if (view_.taught && view_.marks_shown) breaks_ = placed_break_marks(s_, trail_, project);
@@ -49,9 +49,13 @@ void MapPainter::aim_marks(const Marks& marks, double hole_px) {
         return;
     }
     appear(Appearing::aim, [&] { draw_aim_marks(out_.picture, marks, hole_px, look_, surface_); });
-    if (marks.apex)
-        appear(Appearing::apex,
-               [&] { draw_apex(out_.picture, *marks.apex, marks.high_side, 12, look_, surface_); });
+    const auto turn = [&](const std::optional<Vec2>& at, const Vec2& away) {
+        if (at) draw_apex(out_.picture, *at, away, 12, look_, surface_);
+    };
+    appear(Appearing::apex, [&] {
+        turn(marks.apex, marks.apex_side);
+        turn(marks.turn, marks.turn_side());
+    });
 }
 
 std::optional<RollingBall> MapPainter::rolling() const {

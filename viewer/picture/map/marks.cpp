@@ -18,6 +18,11 @@ void place_on_line(Marks& m, const Solved& s, const Read& read, const Projection
     if (read.stand_in_hole) m.stand_in = project(on_green(s.putt, *read.stand_in_hole));
     m.start_spot = project(on_green(s.putt, read.start_spot));
     if (read.apex) m.apex = project(on_green(s.putt, *read.apex));
+    if (read.turns && read.apex) {
+        const Turns& turns = *read.turns;
+        const bool apex_first = turns.first.offset_m * read.apex->offset_m > 0;
+        m.turn = project(on_green(s.putt, apex_first ? turns.second : turns.first));
+    }
     m.together = m.aim && m.stand_in && (*m.aim - *m.stand_in).norm() < nearest_px;
     const auto to = project(end_of_start_line(s.putt, read));
     m.line_seen = m.ball && to;
@@ -36,7 +41,7 @@ Vec2 place_of_aim(const Putt& putt, double aim_offset_m) {
 Marks between(const Marks& a, const Marks& b, double t) {
     Marks m = b;
     for (const auto mark : {&Marks::ball, &Marks::hole, &Marks::aim, &Marks::stand_in,
-                            &Marks::start_spot, &Marks::apex})
+                            &Marks::start_spot, &Marks::apex, &Marks::turn})
         if (a.*mark && b.*mark) m.*mark = *(a.*mark) + t * (*(b.*mark) - *(a.*mark));
     if (a.line_seen && b.line_seen) {
         m.line_from = a.line_from + t * (b.line_from - a.line_from);
@@ -63,6 +68,7 @@ Marks marks_of(const Solved& s, const Projection& project, double nearest_px) {
     const auto b =
         project(on_green(s.putt, {s.putt.distance_m() / 2, side * 0.05 * s.putt.distance_m()}));
     if (a && b && (*b - *a).norm() > 0) m.high_side = (*b - *a).normalized();
+    m.apex_side = read->apex && read->apex->offset_m * side < 0 ? Vec2(-m.high_side) : m.high_side;
     return m;
 }
 

@@ -17,6 +17,7 @@ using Projection = std::function<std::optional<Vec2>(const Vec2&)>;
 /// Where the marks of a read stand in the window, pixels. The same for plan and eye.
 struct Marks {
     std::optional<Vec2> ball, hole, aim, stand_in, start_spot, apex;
+    std::optional<Vec2> turn;     ///< of a path that breaks both ways: the one that is not the apex
     std::optional<Vec2> rolling;  ///< the ball on its way
     struct Finish {
         std::string name;
@@ -27,7 +28,11 @@ struct Marks {
     bool line_seen = false;
     double hole_px = 10, ball_px = 7;  ///< radii as drawn
     bool together = false;  ///< aim spot and stand-in hole nearer than `nearest_px`: one label
-    Vec2 high_side = Vec2(0, -1);  ///< unit, on the screen: from the ball-hole line to the apex
+    Vec2 high_side = Vec2(0, -1);  ///< unit, on the screen: from the ball-hole line to the aim
+    Vec2 apex_side = Vec2(0, -1);  ///< and to the apex: the same but on some paths that turn
+    bool upright = false;          ///< the eye's: apex and turn stand on their feet
+
+    Vec2 turn_side() const { return upright ? apex_side : Vec2(-apex_side); }
 };
 
 Marks marks_of(const Solved& solved, const Projection& project, double nearest_px);

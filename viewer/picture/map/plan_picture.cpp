@@ -219,7 +219,8 @@ class PlanPainter : private MapPainter {
     /// 'start line, 4 in above the apex' along the line, if there is room beside it.
     void start_line_words(std::vector<Rect>& taken) {
         const Read* read = s_.shown();
-        if (!read || !read->line_above_apex_m || !out_.marks.line_seen || !s_.read) return;
+        if (!read || !read->line_above_apex_m || read->turns || !out_.marks.line_seen || !s_.read)
+            return;
         const Vec2 from = out_.marks.line_from, to = out_.marks.line_to;
         const std::string words = fmt::format("start line, {} above the apex",
                                               format_length(*read->line_above_apex_m, look_.units));

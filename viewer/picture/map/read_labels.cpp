@@ -36,6 +36,21 @@ Label aim_label(const Solved& s, const Read& read, const Marks& m, const Look& l
     return label;
 }
 
+/// Of a path that breaks both ways: 'turn', and how far off and where it is.
+Label turn_label(const Solved& s, const PlayerPoint& turn, const Vec2& at, const Marks& m,
+                 bool one_line, const Look& look) {
+    const Colour green = look.colours.wet_green;
+    const std::string words = turn_words(turn, s.putt.distance_m(), look.units);
+    return {"turn",
+            {{"turn", Face::sans_bold, look.type(18), green},
+             {words, Face::book, look.type(one_line ? 24 : 23), green}},
+            at,
+            look.u(one_line ? 90 : 40),
+            sides_toward(-m.high_side),
+            true,
+            true};
+}
+
 Label apex_label(const Solved& s, const Read& read, const Marks& m, bool one_line,
                  const Look& look) {
     const Colour green = look.colours.wet_green;
@@ -134,7 +149,16 @@ std::vector<Label> labels_for(const Solved& s, const Marks& m,
                           look.u(20),
                           sides_toward(m.high_side),
                           true});
-    if (in_view(m.apex)) labels.push_back(apex_label(s, *read, m, one_line, look));
+    const Turns* turns = read && read->turns ? &*read->turns : nullptr;
+    if (in_view(m.apex) && !turns) labels.push_back(apex_label(s, *read, m, one_line, look));
+    if (turns && read->apex) {
+        const bool apex_first = turns->first.offset_m * read->apex->offset_m > 0;
+        const auto turn = [&](const std::optional<Vec2>& at, const PlayerPoint& where) {
+            if (in_view(at)) labels.push_back(turn_label(s, where, *at, m, one_line, look));
+        };
+        turn(m.apex, apex_first ? turns->first : turns->second);
+        turn(m.turn, apex_first ? turns->second : turns->first);
+    }
     if (in_view(m.stand_in) && !m.together)
         labels.push_back({"stand-in hole",
                           {{"stand-in hole", Face::sans_bold, look.type(18), c.copper}},
@@ -189,7 +213,8 @@ std::vector<Rect> mark_boxes(const Marks& m, const Look& look) {
     if (m.aim) boxes.push_back(square(*m.aim, look.u(15)));
     if (m.stand_in) boxes.push_back(square(*m.stand_in, stand_in_px(m, look) + look.u(3)));
     if (m.start_spot) boxes.push_back(square(*m.start_spot, look.u(13)));
-    if (m.apex) boxes.push_back(square(*m.apex, look.u(14)));
+    for (const auto& turn : {m.apex, m.turn})
+        if (turn) boxes.push_back(square(*turn, look.u(14)));
     for (const Marks::Finish& finish : m.finishes) boxes.push_back(square(finish.at, look.u(8)));
     return boxes;
 }

@@ -92,13 +92,6 @@ class NotePainter : private NotePen {
     }
 
   private:
-    /// A little smaller, where that saves a line.
-    double heading_size(const std::string& words, double room) const {
-        constexpr double usual = 27, least = 24;
-        const double fits = usual * room / width(words, Face::book, usual);
-        return fits >= least ? std::min(usual, std::floor(fits)) : usual;
-    }
-
     /// The aim stands above as the hero.
     std::vector<const AccountRow*> rows_below(const Note& note) const {
         std::vector<const AccountRow*> rows;
@@ -115,14 +108,20 @@ class NotePainter : private NotePen {
         y_ += type(41);
         const Word detail{"coach detail", What::detail, 0, state_.detail, 16, Align::right};
         const Rect box = word(detail, right(), y_ - u(2));
-        const double room = width_ - box.w - u(12);
-        const double size = heading_size(words, room);
-        const auto lines = wrapped_evenly(words, Face::book, type(size), room, look_.width);
-        for (std::size_t i = 0; i < lines.size(); ++i) {
-            if (i > 0) y_ += type(30);
-            write(lines[i], Face::book, size, x_, y_, c_.ink);
-        }
+        const auto colon = words.find(": ");  // what follows it has the whole width
+        heading_lines(words.substr(0, colon), width_ - box.w - u(12));
+        if (colon != words.npos) y_ += type(30), heading_lines(words.substr(colon + 2), width_);
         at_work();
+    }
+
+    /// A little smaller, where that saves a line.
+    void heading_lines(const std::string& words, double room) {
+        constexpr double usual = 27, least = 24;
+        const double fits = usual * room / width(words, Face::book, usual);
+        const double size = fits >= least ? std::min(usual, std::floor(fits)) : usual;
+        const auto lines = wrapped_evenly(words, Face::book, type(size), room, look_.width);
+        for (std::size_t i = 0; i < lines.size(); ++i)
+            write(lines[i], Face::book, size, x_, i > 0 ? y_ += type(30) : y_, c_.ink);
     }
 
     /// A drop that travels along a line, and after a while the word.

@@ -2,32 +2,43 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
+
+#include "viewer/practice/drill/plain_read.hpp"
 
 namespace dewtrail {
 namespace {
 
-constexpr std::string_view sides[] = {"left-to-right", "right-to-left", "straight"};
+constexpr std::string_view sides[] = {"left-to-right", "right-to-left", "straight", "both-ways"};
 constexpr std::string_view grades[] = {"uphill", "level", "downhill"};
 constexpr std::string_view reaches[] = {"short", "middle", "long"};
 
-template <class Kind>
-std::optional<Kind> find(const std::string_view (&names)[3], std::string_view name) {
-    for (int i = 0; i < 3; ++i)
+template <class Kind, std::size_t count>
+std::optional<Kind> find(const std::string_view (&names)[count], std::string_view name) {
+    for (std::size_t i = 0; i < count; ++i)
         if (names[i] == name) return static_cast<Kind>(i);
     return std::nullopt;
 }
 
-/// Of the ground between ball and hole, across the line.
-double mean_rise_right(const Putt& putt) {
+/// How the ground between ball and hole rises to the player's right.
+struct RiseRight {
+    double mean = 0;
+    bool both_ways = false;  ///< in one place it rises, in another it falls
+};
+
+RiseRight rise_right(const Putt& putt) {
     constexpr int samples = 8;
     const Vec2 e = putt.line().normalized(), right(e.y(), -e.x());
-    double sum = 0;
+    double sum = 0, least = HUGE_VAL, most = -HUGE_VAL;
     for (int i = 0; i <= samples; ++i) {
         const Vec2 p = putt.ball + putt.line() * (double(i) / samples);
-        sum += putt.surface->at(p.x(), p.y()).gradient().dot(right);
+        const double rise = putt.surface->at(p.x(), p.y()).gradient().dot(right);
+        sum += rise;
+        least = std::min(least, rise);
+        most = std::max(most, rise);
     }
-    return sum / (samples + 1);
+    return {sum / (samples + 1), least < 0 && most > 0};
 }
 
 }  // namespace
@@ -48,7 +59,16 @@ Category category_of(double distance_m, double up, double falls_left) {
 }
 
 Category category_of(const Putt& putt) {
-    return category_of(putt.distance_m(), putt.mean_rise(), mean_rise_right(putt));
+    const RiseRight rise = rise_right(putt);
+    Category category = category_of(putt.distance_m(), putt.mean_rise(), rise.mean);
+    if (!rise.both_ways) return category;
+    const auto read = plain_read(putt, 0);
+    if (read && read->turns) category.side = BreakSide::both_ways;
+    return category;
+}
+
+bool breaks_one_way(BreakSide side) {
+    return side == BreakSide::left_to_right || side == BreakSide::right_to_left;
 }
 
 std::string_view name_of(BreakSide side) {

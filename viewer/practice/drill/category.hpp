@@ -10,7 +10,7 @@
 /// The kinds of putt that practice tells apart: which way it breaks, which way it climbs, how long.
 namespace dewtrail {
 
-enum class BreakSide { left_to_right, right_to_left, straight };
+enum class BreakSide { left_to_right, right_to_left, straight, both_ways };
 enum class Grade { uphill, level, downhill };
 enum class Reach { short_putt, middle, long_putt };
 
@@ -24,7 +24,8 @@ struct Category {
         return (static_cast<int>(side) * 3 + static_cast<int>(grade)) * 3 + static_cast<int>(reach);
     }
 };
-inline constexpr int category_count = 27;
+inline constexpr int category_count = 36;
+inline constexpr int plane_categories = 27;  ///< the first of them: on a plane nothing breaks both ways
 Category category_at(int index);
 
 /// Where the kinds meet: slope along the line, slope across it, distance.
@@ -36,9 +37,15 @@ inline constexpr double long_above_m = 20 * metres_per_foot;
 /// From the mean slope over the ball-hole line: `up` rises toward the hole, `falls_left` falls to
 /// the player's left (right to left).
 Category category_of(double distance_m, double up, double falls_left);
+/// The same; where the ground falls one way and then the other, and the read's path turns on either
+/// side of the line, both ways.
 Category category_of(const Putt& putt);
 
-/// 'right-to-left', 'uphill', 'short', and 'right-to-left downhill short'.
+/// What part of a break was seen is asked only of putts that break one way: both ways, the aim is
+/// the difference of two.
+bool breaks_one_way(BreakSide side);
+
+/// 'right-to-left', 'both-ways', 'uphill', 'short', and 'right-to-left downhill short'.
 std::string_view name_of(BreakSide side);
 std::string_view name_of(Grade grade);
 std::string_view name_of(Reach reach);

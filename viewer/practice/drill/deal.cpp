@@ -118,6 +118,7 @@ std::vector<Category> kinds_within(const DealRanges& ranges) {
         const Category kind = category_at(i);
         const bool sloped = kind.grade != Grade::level || kind.side != BreakSide::straight;
         if (reach_least(kind.reach, ranges) > reach_most(kind.reach, ranges)) continue;
+        if (kind.side == BreakSide::both_ways && ranges.greens.empty()) continue;  // on no plane
         if (sloped && ranges.most_slope < 2 * level_below) continue;
         kinds.push_back(kind);
     }

@@ -21,13 +21,7 @@ struct Played {
 
 StrokeWindow window_round(const std::vector<StrokeSpread>& spreads) {
     StrokeWindow window = window_of(spreads.front());
-    for (const StrokeSpread& spread : spreads) {
-        const StrokeWindow more = window_of(spread);
-        window.angle_rad.lo = std::min(window.angle_rad.lo, more.angle_rad.lo);
-        window.angle_rad.hi = std::max(window.angle_rad.hi, more.angle_rad.hi);
-        window.level_roll_m.lo = std::min(window.level_roll_m.lo, more.level_roll_m.lo);
-        window.level_roll_m.hi = std::max(window.level_roll_m.hi, more.level_roll_m.hi);
-    }
+    for (const StrokeSpread& spread : spreads) window = joined(window, window_of(spread));
     return window;
 }
 
@@ -85,7 +79,9 @@ std::optional<Examiner> Examiner::make(const Putt& putt, const Spread& spread,
                                        double player_past_m) {
     const auto best = plain_read(putt, player_past_m);
     if (!best || !best->aim_offset_m) return std::nullopt;
-    const auto surround = HoleSurround::make(putt.surface, putt.resistance, putt.hole);
+    // As far as a stroke may leave it that is topped, or runs by as if nobody had read it.
+    constexpr double well_past_m = 2;
+    const auto surround = HoleSurround::make(putt, putt.distance_m() + well_past_m);
     if (!surround) return std::nullopt;
     const Scatter scatter = scatter_of(spread);
     return Examiner(std::make_unique<Known>(

@@ -37,8 +37,7 @@ struct Said {
 
 std::optional<Said> break_said(const Answer& a) {
     const bool asked = a.drill == Drill::line || a.drill == Drill::read;
-    if (!asked || !a.break_share || !a.true_aim_m || !a.aim_m ||
-        a.category.side == BreakSide::straight)
+    if (!asked || !a.break_share || !a.true_aim_m || !a.aim_m || !breaks_one_way(a.category.side))
         return std::nullopt;
     const int group = static_cast<int>(a.category.side) * 3 + static_cast<int>(a.category.grade);
     return Said{{group, *a.break_share, aim_error_m(*a.aim_m) / std::abs(*a.true_aim_m)},

@@ -19,8 +19,8 @@ struct SideMiss {
 
 std::optional<SideMiss> miss_of(const LoggedPutt& logged, const Player& player) {
     const bool low = logged.missed_in("low"), high = logged.missed_in("high");
-    if (logged.holed || (!low && !high) || logged.side == name_of(BreakSide::straight))
-        return std::nullopt;
+    const auto side = find_side(logged.side);
+    if (logged.holed || (!low && !high) || (side && !breaks_one_way(*side))) return std::nullopt;
     LoggedPutt usual = logged;
     if (!usual.slope) usual.slope = usual_slope;
     if (!usual.clock_h) usual.clock_h = 3;

@@ -9,6 +9,7 @@
 #include "viewer/practice/drill/plain_read.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
+#include "viewer/text/words.hpp"
 
 namespace dewtrail {
 namespace {
@@ -55,10 +56,13 @@ std::string pace_headline(const Diagnosis& d, const Units& units) {
                        format_percent(std::abs(d.pace_share - 1)));
 }
 
+std::string break_words(const Read& read) {
+    if (read.turns) return "both ways, " + both_sides_words(read.turns->first.offset_m);
+    return *read.aim_offset_m > 0 ? "right to left" : "left to right";
+}
+
 std::string aim_sentence(const Diagnosis& d, const Units& units) {
-    if (d.wrong_side)
-        return fmt::format("Wrong side: it breaks {}.",
-                           *d.best.aim_offset_m > 0 ? "right to left" : "left to right");
+    if (d.wrong_side) return fmt::format("Wrong side: it breaks {}.", break_words(d.best));
     const std::string by = aim_off_words(d, units);
     if (d.break_share)
         return fmt::format("You played {} of the break: {} {}.", part_played(*d.break_share), by,

@@ -66,8 +66,9 @@ std::string parse_side(const std::string& text) {
     std::string plain = plain_text(text);
     std::replace(plain.begin(), plain.end(), ' ', '-');
     if (plain == "rl" || plain == "r-l") return std::string(name_of(BreakSide::right_to_left));
+    if (plain == "both") return std::string(name_of(BreakSide::both_ways));
     if (plain == "lr" || plain == "l-r") return std::string(name_of(BreakSide::left_to_right));
-    return known(plain, "side", "left-to-right, right-to-left or straight", find_side);
+    return known(plain, "side", "left-to-right, right-to-left, both-ways or straight", find_side);
 }
 
 std::string parse_grade(const std::string& text) {
@@ -100,9 +101,10 @@ void set(LoggedPutt& putt, const std::string& column, const std::string& text, c
     if (column == "grade") putt.grade = parse_grade(text);
 }
 
-/// Opposites, not neighbours: a nearly straight putt may be logged either way.
+/// Opposites, not neighbours: a nearly straight putt may be logged either way, and one slope does
+/// not say that a putt breaks both ways.
 bool contradict(BreakSide a, BreakSide b) {
-    return a != b && a != BreakSide::straight && b != BreakSide::straight;
+    return a != b && breaks_one_way(a) && breaks_one_way(b);
 }
 bool contradict(Grade a, Grade b) {
     return a != b && a != Grade::level && b != Grade::level;

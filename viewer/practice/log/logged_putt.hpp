@@ -34,7 +34,7 @@
 ///     result    holed or missed
 ///     left      2ft past 6in left                   where it stopped, seen from the ball; or 2ft
 ///     missed    low, high, left, right, short, long a side, a length, or both
-///     side      left-to-right, right-to-left or straight
+///     side      left-to-right, right-to-left, both-ways or straight
 ///     grade     uphill, level or downhill
 namespace dewtrail {
 

@@ -7,6 +7,7 @@
 
 #include "physics/odds/stroke_map.hpp"
 #include "physics/roll/green_speed.hpp"
+#include "physics/surface/tilted.hpp"
 #include "viewer/practice/drill/random_stream.hpp"
 #include "viewer/putt/presets.hpp"
 
@@ -15,24 +16,6 @@ namespace {
 
 using Vec4 = Eigen::Vector4d;
 using Jacobian = Eigen::Matrix<double, 2, 4>;
-
-/// A surface tilted a little more.
-class Tilted final : public Surface {
-  public:
-    Tilted(std::shared_ptr<const Surface> surface, const Vec2& tilt, const Vec2& about)
-        : surface_(std::move(surface)), tilt_(tilt), about_(about) {}
-    SurfaceJet at(double x, double y) const override {
-        SurfaceJet jet = surface_->at(x, y);
-        jet.h += tilt_.dot(Vec2(x, y) - about_);
-        jet.hx += tilt_.x();
-        jet.hy += tilt_.y();
-        return jet;
-    }
-
-  private:
-    std::shared_ptr<const Surface> surface_;
-    Vec2 tilt_, about_;
-};
 
 std::shared_ptr<const Surface> steeper(const Putt& putt, double slope) {
     const Vec2 uphill = uphill_at_hole(putt).value_or(putt.line().normalized());

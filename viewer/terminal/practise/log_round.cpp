@@ -18,7 +18,7 @@ struct Question {
     const char* words;
 };
 constexpr Question questions[] = {{"distance", "How long (12ft):"},
-                                  {"side", "It broke (rl, lr or straight):"},
+                                  {"side", "It broke (rl, lr, both or straight):"},
                                   {"grade", "Up, level or down:"},
                                   {"missed", "Holed, or missed low, high, short, long:"}};
 

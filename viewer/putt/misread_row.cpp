@@ -1,0 +1,119 @@
+#include "viewer/putt/misread_row.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "viewer/text/aim.hpp"
+#include "viewer/text/figures.hpp"
+
+namespace dewtrail {
+namespace {
+
+using Maybe = std::optional<double>;
+
+constexpr double half_percent = 0.005, percent = 0.01, foot = metres_per_foot;
+
+Maybe scaled(const Maybe& value, double factor) {
+    return value ? Maybe(*value * factor) : std::nullopt;
+}
+
+/// Where a read changes so fast, its derivative says nothing any more.
+bool is_wild(double change_m, double from_m) {
+    constexpr double much_m = 12 * metres_per_inch, much = 0.3;
+    return std::abs(change_m) > much_m && std::abs(change_m) > much * std::abs(from_m);
+}
+
+Maybe unless_wild(const Maybe& change_m, const Maybe& from_m) {
+    return from_m && change_m && !is_wild(*change_m, *from_m) ? change_m : std::nullopt;
+}
+
+/// The aim that a changed green asks for; its side where that is no longer the read's.
+std::string moved_aim_words(double aim_m, double read_aim_m, const Units& units) {
+    const std::string figure = format_aim(aim_m, units), centre = format_aim(0, units);
+    if (figure == centre) return format_aim(read_aim_m, units) == centre ? "" : "aim the centre";
+    const bool told_from_centre = format_aim(read_aim_m, units) == centre;
+    const bool crosses = aim_m * read_aim_m < 0 || told_from_centre;
+    return fmt::format("aim {}{}", figure, crosses ? aim_m >= 0 ? " right" : " left" : "");
+}
+
+/// 'aim 19 in, play 11½ ft': what a changed green asks for.
+std::string changed_words(const Read& read, const Maybe& aim_change_m, const Maybe& pace_change_m,
+                          const Units& units) {
+    std::string words;
+    if (aim_change_m)
+        words = moved_aim_words(*read.aim_offset_m + *aim_change_m, *read.aim_offset_m, units);
+    if (!pace_change_m) return words;
+    const std::string plays = format_level_putt(read.level_putt_m + *pace_change_m, units);
+    return fmt::format("{}{}play {}{}", words, words.empty() ? "" : ", ",
+                       plays == "tap" ? "a " : "", plays);
+}
+
+/// What was misread, its two ways round, and what it changes.
+struct Misread {
+    std::string more, less;
+    Maybe aim_m, level_putt_m;
+};
+
+/// Both ways round; left out where no figure of the read would be another either way.
+void add_misread(AccountRow& row, const Read& read, const Misread& misread, const Units& units) {
+    const Maybe aim = unless_wild(misread.aim_m, read.aim_offset_m);
+    const Maybe pace = unless_wild(misread.level_putt_m, read.level_putt_m);
+    const auto asks = [&](double times) {
+        return changed_words(read, scaled(aim, times), scaled(pace, times), units);
+    };
+    if (asks(1) == asks(0) && asks(-1) == asks(0)) return;
+    row.table.emplace_back(misread.more, asks(1));
+    row.table.emplace_back(misread.less, asks(-1));
+}
+
+/// Half a percent more that way, in the player's words: uphill or downhill, falling left or right.
+std::string tilt_words(const Putt& putt, const Vec2& rises_toward) {
+    const Vec2 e = putt.line().normalized(), right(e.y(), -e.x());
+    const double along = rises_toward.dot(e), across = rises_toward.dot(right);
+    if (std::abs(along) > std::abs(across))
+        return along > 0 ? "½ % more uphill" : "½ % more downhill";
+    return across > 0 ? "½ % more fall left" : "½ % more fall right";
+}
+
+Misread slope_misread(const Putt& putt, const Costs& c) {
+    const auto up = uphill_at_hole(putt);
+    const Vec2 level_up = putt.line().normalized();
+    return {up ? "½ % more slope" : tilt_words(putt, level_up),
+            up ? "½ % less slope" : tilt_words(putt, -level_up),
+            scaled(c.aim_m_per_slope, half_percent),
+            scaled(c.level_putt_m_per_slope, half_percent)};
+}
+
+Misread cross_slope_misread(const Putt& putt, const Costs& c) {
+    const Vec2 up = uphill_at_hole(putt).value_or(putt.line().normalized()), right(up.y(), -up.x());
+    return {tilt_words(putt, right), tilt_words(putt, -right),
+            scaled(c.aim_m_per_cross_slope, half_percent),
+            scaled(c.level_putt_m_per_cross_slope, half_percent)};
+}
+
+Misread stimp_misread(const Costs& c) {
+    return {"1 ft more stimp", "1 ft less stimp", scaled(c.aim_m_per_stimp_m, foot),
+            scaled(c.level_putt_m_per_stimp_m, foot)};
+}
+
+}  // namespace
+
+AccountRow misread_row(const Putt& putt, const Read& read, const Units& units) {
+    const Costs& c = read.costs;
+    AccountRow row{Glyph::drop, "A misread costs"};
+    for (const Misread& misread :
+         {slope_misread(putt, c), cross_slope_misread(putt, c), stimp_misread(c)})
+        add_misread(row, read, misread, units);
+    row.figures = {
+        {"costs.aim_m_per_slope_percent", scaled(c.aim_m_per_slope, percent)},
+        {"costs.aim_m_per_cross_slope_percent", scaled(c.aim_m_per_cross_slope, percent)},
+        {"costs.aim_m_per_stimp_ft", scaled(c.aim_m_per_stimp_m, foot)},
+        {"costs.level_putt_m_per_slope_percent", scaled(c.level_putt_m_per_slope, percent)},
+        {"costs.level_putt_m_per_cross_slope_percent",
+         scaled(c.level_putt_m_per_cross_slope, percent)},
+        {"costs.level_putt_m_per_stimp_ft", scaled(c.level_putt_m_per_stimp_m, foot)}};
+    return row;
+}
+
+}  // namespace dewtrail
