@@ -13,6 +13,45 @@ constexpr double note_below_h = 320;
 constexpr double edge_hit_u = 12;
 constexpr double row_name_h = 22;
 
+// In portrait, in pixels of a screen 390 wide. A unit is a little less than such a pixel there.
+constexpr double phone_width = 390, phone_unit = 0.86;
+constexpr double phone_bar_h = 52, phone_foot_h = 60, phone_roll_h = 66, phone_fields_h = 76;
+constexpr double phone_note_share = 0.62;  // of what is left to green and note
+constexpr double phone_peek_h = 152, phone_edge_h = 24;
+
+/// One column: bar, green, roll, note, fields, modes.
+Layout lay_out_portrait(double width, double height, double text, bool note_shown, bool rows) {
+    Layout l;
+    l.portrait = l.note_below = true;
+    l.width = std::max(width, 300.0);
+    l.height = std::max(height, 480.0);
+    const double px = std::clamp(l.width / phone_width, 0.8, 1.6);
+    l.scale = phone_unit * px;
+    l.text = text;
+    l.note_shown = note_shown;
+    l.field_rows = text > 1.1 ? 2 : 1;
+    const auto whole = [&](double h, double grows) {
+        return std::round(h * px * (1 + (text - 1) * grows));
+    };
+    const double bar = whole(phone_bar_h, 0.3), foot = whole(phone_foot_h, 0.3);
+    const double roll = whole(phone_roll_h, 0.3), names = rows ? std::round(l.type(row_name_h)) : 0;
+    const double fields = std::round(l.field_rows * phone_fields_h * px * (1 + (text - 1) * 0.35));
+    const double readings = rows ? fields + names : 0;
+    const double left = l.height - bar - foot - roll - fields - readings;
+    const double note =
+        std::min(note_shown ? left : whole(phone_peek_h, 0.8), std::round(phone_note_share * left));
+    l.top_bar = {0, 0, l.width, bar};
+    l.green = {0, bar, l.width, left - note};
+    l.message = l.green;
+    l.roll_strip = {0, l.green.bottom(), l.width, roll};
+    l.note = {0, l.roll_strip.bottom(), l.width, note};
+    l.setup_strip = {0, l.note.bottom(), l.width, fields};
+    l.rows_strip = {0, l.setup_strip.bottom(), l.width, readings};
+    l.foot = {0, l.rows_strip.bottom(), l.width, foot};
+    l.note_edge = {0, l.note.y, l.width, std::round(phone_edge_h * px)};
+    return l;
+}
+
 }  // namespace
 
 double Layout::whole(double units) const {
@@ -20,6 +59,7 @@ double Layout::whole(double units) const {
 }
 
 Layout lay_out(double width, double height, double text, bool note_shown, bool rows) {
+    if (width < portrait_below) return lay_out_portrait(width, height, text, note_shown, rows);
     Layout l;
     l.width = std::max<double>(width, least_window_width);
     l.height = std::max<double>(height, least_window_height);

@@ -30,6 +30,7 @@ void add_styled(Picture& picture, const std::vector<Vec2>& line, std::size_t i, 
 Rect CompareMode::map() const {
     const Layout& l = shell_.layout();
     const double top = l.top_bar.bottom();
+    if (l.portrait) return {0, top, l.width, std::round(0.44 * (l.roll_strip.y - top))};
     return {0, top, std::round(0.34 * l.width), l.roll_strip.y - top};
 }
 

@@ -46,7 +46,7 @@ CompareMode::CompareMode(Shell& shell, CompareStart start)
 Layout CompareMode::lay_out() const {
     Layout l = dewtrail::lay_out(shell_.appearance(), false);
     const double strip = std::round(l.u(88) * (1 + 0.3 * (l.text - 1)));
-    l.roll_strip = {0, l.height - strip, l.width, strip};
+    l.roll_strip = {0, (l.portrait ? l.foot.y : l.height) - strip, l.width, strip};
     l.message = {0, l.top_bar.bottom(), l.width, 0};
     return l;
 }

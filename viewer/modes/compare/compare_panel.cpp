@@ -286,6 +286,10 @@ class CompareMode::Panel : private Brush {
 
 Rect CompareMode::panel() const {
     const Layout& l = shell_.layout();
+    if (l.portrait) {
+        const double under = map().bottom() + l.u(6), margin = l.margin();
+        return {margin, under, l.width - 2 * margin, l.roll_strip.y - under - l.u(6)};
+    }
     const double x = map().right() + l.u(48), top = l.top_bar.bottom();
     return {std::round(x), top, l.width - l.u(40) - x, l.roll_strip.y - top - l.u(10)};
 }

@@ -25,7 +25,7 @@ std::string toward(const Vec2& gradient) {
 class GreenMode::NotePart : private NotePen {
   public:
     NotePart(const Canvas& canvas, const GreenMode& mode) : NotePen(canvas), m_(mode) {
-        width_ = panel_.w - u(2 * margin_u);  // one column, wherever the note lies
+        width_ = panel_.w - 2 * look_.layout.margin();  // one column, wherever the note lies
     }
 
     void paint() {

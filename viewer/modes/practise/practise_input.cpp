@@ -116,8 +116,8 @@ void PractiseMode::say_pace(double level_putt_m, const std::string& name) {
 Rect PractiseMode::pace_ruler() const {
     const Layout& l = shell_.layout();
     const Rect& strip = l.roll_strip;
-    const double from = strip.x + l.u(40) + l.type(110);
-    return {from, std::round(strip.y + 0.5 * strip.h), strip.right() - l.u(40) - from, 0};
+    const double from = strip.x + l.margin() + (l.portrait ? 0 : l.type(110));
+    return {from, std::round(strip.y + 0.5 * strip.h), strip.right() - l.margin() - from, 0};
 }
 
 std::optional<Vec2> PractiseMode::green_at(const Vec2& px) const {

@@ -211,10 +211,10 @@ void PractiseMode::fit_camera() {
         points.insert(points.end(), truth.begin(), truth.end());
         if (!played_trail_.empty()) points.push_back(played_trail_.at(played_trail_.end_s()).at);
     }
-    camera_ = fit_plan(points, shell_.layout().green, shell_.layout().scale);
-    const Rect& pane = shell_.layout().green;
-    if (pane.w > 0)
-        eye_ = eye_of(truth_, EyePlace::crouched, pane);  // before the first layout there is none
+    const Layout& l = shell_.layout();
+    camera_ = fit_plan(points, l.green, l.scale, plan_turn(l, putt));
+    if (l.green.w > 0)
+        eye_ = eye_of(truth_, EyePlace::crouched, l.green);  // before the first layout there is none
 }
 
 double PractiseMode::truth_share() const {

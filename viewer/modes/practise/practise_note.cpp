@@ -159,8 +159,15 @@ class PractiseMode::NotePart : private NotePen {
         paragraph(tilt_hint, Face::book_italic, 19, c_.ink);
     }
 
-    /// At the foot of the note, or below what stands there already.
+    /// At the foot of the note, or below what stands there already; in portrait always at the foot.
     void button(const std::string& words, const std::string& key) {
+        if (look_.layout.portrait) {
+            const double top = panel_.bottom() - button_height() - u(12);
+            add_rect(picture_, {panel_.x, top - u(10), panel_.w, panel_.bottom() - top + u(10)},
+                     c_.paper);
+            y_ = button_at(top, words, key).bottom();
+            return;
+        }
         const double foot =
             panel_.bottom() - from_px_ - u(20) - button_height() - type(key.empty() ? 0 : 30);
         y_ = std::max(y_ + type(16), m_.stage_ == Stage::asking ? 0.0 : foot);

@@ -54,7 +54,10 @@ std::optional<Drag> ReadMode::grab(const Grip& grip) {
     if (grip.target) {
         if (grip.target->what != What::note_edge) return std::nullopt;
         Drag drag;
-        drag.move = [this](const Vec2& px, Held) { drag_note_edge(px); };
+        if (shell_.layout().portrait)
+            drag.taken = [this] { show_note(!note_shown_); };
+        else
+            drag.move = [this](const Vec2& px, Held) { drag_note_edge(px); };
         return drag;
     }
     const MarkId mark = mark_at(grip.px);

@@ -116,9 +116,10 @@ NoteState ReadMode::note_state() const {
 
 /// Returns its height.
 double ReadMode::lay_out_note(const Canvas& canvas) const {
-    if (note_shown_ && commit_)
+    const bool seen = note_shown_ || canvas.look.layout.portrait;
+    if (seen && commit_)
         add_rect(canvas.picture, canvas.look.layout.note, canvas.look.colours.paper);
-    if (!note_shown_ || commit_) return 0;
+    if (!seen || commit_) return 0;
     const Note note = note_of(setup_, solved_, shell_.units(), odds_shown());
     return draw_note(canvas, note, note_state()).full_height;
 }

@@ -89,7 +89,12 @@ void ReadMode::paint_note_edge(const Canvas& canvas) const {
     const Rect& hit = canvas.look.layout.note_edge;
     Brush brush(canvas);
     brush.target(What::note_edge, 0, hit);
-    if (!brush.hot(What::note_edge)) return;
+    if (canvas.look.layout.portrait)
+        add_rounded_rect(
+            canvas.picture,
+            {hit.centre().x() - brush.u(30), hit.y + brush.u(6), brush.u(60), brush.u(5)},
+            brush.u(2), canvas.look.colours.rule);
+    if (canvas.look.layout.portrait || !brush.hot(What::note_edge)) return;
     const double half = std::max(1.0, brush.u(1.5));
     const Rect line = hit.w < hit.h ? Rect{hit.centre().x() - half, hit.y, 2 * half, hit.h}
                                     : Rect{hit.x, hit.centre().y() - half, hit.w, 2 * half};

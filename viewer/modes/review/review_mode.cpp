@@ -153,7 +153,8 @@ void ReviewMode::fit_camera() {
                                  PlayerPoint{read_.putt.distance_m() + room, -room}})
         points.push_back(on_green(read_.putt, p));
     if (putt_.end) points.push_back(on_green(read_.putt, *putt_.end));
-    camera_ = fit_plan(points, shell_.layout().green, shell_.layout().scale);
+    const Layout& l = shell_.layout();
+    camera_ = fit_plan(points, l.green, l.scale, plan_turn(l, read_.putt));
 }
 
 bool ReviewMode::advance(double seconds) {

@@ -61,6 +61,8 @@ class Shell {
     State state() const;
     Places places() const;
     bool typing() const { return entry_.has_value(); }
+    /// All that the help sheet tells, the mode's own first.
+    Commands help_commands();
 
     Mode& mode() { return *mode_; }
     const Mode& mode() const { return *mode_; }
@@ -189,7 +191,6 @@ class Shell {
     void press_in_sheet(KeyPress pressed);
     void click_in_sheet();
     void paint_sheet(const Canvas& canvas);
-    Commands help_commands();
 
     TopBarState top_bar(const Surround& surround) const;
     Message message_now(const Surround& surround) const;

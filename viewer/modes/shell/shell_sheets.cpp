@@ -85,7 +85,6 @@ void Shell::click_in_sheet() {
     }
 }
 
-/// All that the help sheet tells, the mode's own first.
 Commands Shell::help_commands() {
     Commands all = mode_->commands();
     for (ModeCommand& command : own_commands()) all.push_back(std::move(command));

@@ -270,6 +270,10 @@ PlanPicture plan_picture(const Solved& solved, const Trail& trail, const PlanCam
     return PlanPainter(solved, trail, camera, pane, view, look, wishes).paint();
 }
 
+double plan_turn(const Layout& layout, const Putt& putt) {
+    return layout.portrait ? -bearing_of(putt.line()) : 0;
+}
+
 std::vector<Vec2> to_be_seen(const Solved& s) {
     std::vector<Vec2> points = {s.putt.ball, s.putt.hole};
     const Read* read = s.shown();

@@ -12,9 +12,10 @@ constexpr double text_from_u = 34;
 
 NotePen::NotePen(const Canvas& canvas, double scrolled_px)
     : Brush(canvas), panel_(look_.layout.note) {
-    const double half = look_.layout.note_below ? (panel_.w - u(3 * margin_u)) / 2 : 0;
-    x_ = std::round(panel_.x + u(margin_u));
-    width_ = half > 0 ? half : panel_.w - u(2 * margin_u);
+    const Layout& l = look_.layout;
+    const bool columns = l.note_below && !l.portrait;
+    x_ = std::round(panel_.x + l.margin());
+    width_ = columns ? (panel_.w - 3 * l.margin()) / 2 : panel_.w - 2 * l.margin();
     y_ = panel_.y - scrolled_px;
 }
 
@@ -26,13 +27,13 @@ void NotePen::open_panel() {
 }
 
 double NotePen::button_height() const {
-    return std::round(type(50));
+    return std::round(type(look_.layout.portrait ? 56 : 50));
 }
 
 Rect NotePen::button_at(double top, const std::string& words, const std::string& key, bool lit) {
     const Rect box{x_, std::round(top), width_, button_height()};
     button(words, box, {What::button, 0, {}}, 22, lit);
-    if (!attention_.enter_types)
+    if (!attention_.enter_types && !look_.layout.portrait)
         write(key, Face::sans, 16, box.centre().x(), box.bottom() + type(22), c_.ink2,
               Align::centre);
     return box;

@@ -22,8 +22,6 @@ class NotePen : protected Brush {
     double right() const;
     void rule(bool strong);
 
-    static constexpr double margin_u = 40;
-
     const Rect& panel_;
     double x_ = 0, width_ = 0, y_ = 0;
 };
