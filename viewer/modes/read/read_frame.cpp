@@ -133,13 +133,13 @@ void ReadMode::paint(const Canvas& canvas) const {
     };
     if (room_) return paint_laid();
     picture = plan_.picture;
+    paint_laid();
     draw_roll_strip(canvas, shell_.playback, trail_);
     const bool stops = setup_.finish.kind == Finish::Kind::past || !solved_.read ||
                        solved_.read->roll.end == RollEnd::at_rest;
     const std::optional<Field> typed = shell_.typed_field();
     draw_setup_strip(canvas, setup_, stops || setup_.finish.kind == Finish::Kind::hole_speed,
                      typed);
-    paint_laid();
     paint_note_edge(canvas);
     if (rows_shown()) draw_slope_rows(canvas, setup_, typed);
     if (spread_open_ && !commit_) draw_spread_sheet(canvas, {setup_, start_.presets, typed});
