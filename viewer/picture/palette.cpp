@@ -103,11 +103,11 @@ Palette palette_between(double t) {
     if (t <= 0) return dew;
     if (t >= 1) return dusk;
     Colours mixed, to;
-    std::memcpy(&mixed, &dew, sizeof mixed);
-    std::memcpy(&to, &dusk, sizeof to);
+    std::memcpy(static_cast<void*>(&mixed), &dew, sizeof mixed);
+    std::memcpy(static_cast<void*>(&to), &dusk, sizeof to);
     for (std::size_t i = 0; i < mixed.size(); ++i) mixed[i] = blend(mixed[i], to[i], t);
     Palette between;
-    std::memcpy(&between, &mixed, sizeof between);
+    std::memcpy(static_cast<void*>(&between), &mixed, sizeof between);
     return between;
 }
 
