@@ -54,8 +54,8 @@ class BarPen : private Brush {
         double words_w = 0;
         for (const ModeWord& mode : state_.modes) words_w += width(mode.full, Face::sans_bold, 18);
         const std::size_t from = targets_.size();
-        const double gap =
-            (foot.w - 2 * margin - words_w) / std::max(1.0, state_.modes.size() - 1.0);
+        const auto gaps = static_cast<double>(state_.modes.size()) - 1;
+        const double gap = (foot.w - 2 * margin - words_w) / std::max(1.0, gaps);
         double x = margin;
         for (const ModeWord& mode : state_.modes) {
             add_at(mode.full, mode, x, foot.y + 0.5 * foot.h + type(5));
