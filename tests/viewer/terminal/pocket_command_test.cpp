@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <catch2/catch.hpp>
 #include <fstream>
 
@@ -16,9 +18,10 @@ constexpr const char* after = "</script><p>after</p>";
 TEST_CASE("pocket writes the page with the putt in its place, and nothing else changed",
           "[pocket_command]") {
     const CommandLine line;
-    line.home().write("page.html", std::string(before) + "stimp = 9" + after);
-    const std::string command = "pocket 20ft --slope 1.5% --clock 4 --stimp 11 --page " +
-                                line.path("page.html") + " --out " + line.path("lesson.html");
+    line.home().write("page.html", fmt::format("{}stimp = 9{}", before, after));
+    const std::string command =
+        fmt::format("pocket 20ft --slope 1.5% --clock 4 --stimp 11 --page {} --out {}",
+                    line.path("page.html"), line.path("lesson.html"));
     REQUIRE(line.run(command).exit == Exit::done);
     const std::string page = content_of(line.path("lesson.html"));
     REQUIRE(page.starts_with(before));
@@ -41,7 +44,8 @@ TEST_CASE("pocket writes the page with the putt in its place, and nothing else c
 
 TEST_CASE("pocket says how to build the page, and refuses what is none", "[pocket_command]") {
     const CommandLine line;
-    const std::string putt = "pocket 12ft --slope 2% --clock 3 --out " + line.path("lesson.html");
+    const std::string putt =
+        fmt::format("pocket 12ft --slope 2% --clock 3 --out {}", line.path("lesson.html"));
     const Said missing = line.run(putt + " --page " + line.path("none.html"));
     CHECK(missing.exit == Exit::not_understood);
     CHECK(missing.err.find("./viewer/run pocket") != std::string::npos);
