@@ -4,7 +4,7 @@
 #include <unordered_map>
 
 #include "greens/input_error.hpp"
-#include "viewer/practice/rehearse/tick.hpp"
+#include "viewer/practice/rehearse/swell.hpp"
 #include "viewer/web/drawing.hpp"
 #include "viewer/web/page.hpp"
 #include "viewer/web/read_figures.hpp"
@@ -22,7 +22,7 @@ EM_JS(void, ask_browser, (const char* what, const char* words, double number),
 std::unique_ptr<Page> page;
 Drawing ground_drawing, picture_drawing;
 std::string handed_out;
-std::vector<std::int16_t> ticks;
+std::vector<std::int16_t> swell;
 double scale = 1;
 
 const char* hand_out(std::string text) {
@@ -51,7 +51,7 @@ Browser browser() {
     b.copy = [](const std::string& text) { ask_browser("copy", text.c_str(), 0); };
     b.paste = [] { ask_browser("paste", "", 0); };
     b.full_screen = [] { ask_browser("full-screen", "", 0); };
-    b.tick = [](double ratio) { ask_browser("tick", "", ratio); };
+    b.swell = [](double swing_s) { ask_browser("swell", "", swing_s); };
     b.help = [] { ask_browser("help", "", 0); };
     return b;
 }
@@ -236,15 +236,13 @@ EMSCRIPTEN_KEEPALIVE void dewtrail_press_help(int number) {
 EMSCRIPTEN_KEEPALIVE void dewtrail_say(const char* words) {
     act([&](Shell& shell) { shell.complain(std::string(words)); });
 }
-/// One stroke's rhythm as samples, to be played over and over.
-EMSCRIPTEN_KEEPALIVE const std::int16_t* dewtrail_tick(double ratio) {
-    Tempo tempo;
-    tempo.ratio = ratio;
-    ticks = tick_samples(tempo);
-    return ticks.data();
+/// One swing of the putter as samples, to be played over and over.
+EMSCRIPTEN_KEEPALIVE const std::int16_t* dewtrail_swell(double swing_s, int per_second) {
+    swell = swell_samples(swing_s, per_second);
+    return swell.data();
 }
-EMSCRIPTEN_KEEPALIVE int dewtrail_tick_size() {
-    return static_cast<int>(ticks.size());
+EMSCRIPTEN_KEEPALIVE int dewtrail_swell_size() {
+    return static_cast<int>(swell.size());
 }
 EMSCRIPTEN_KEEPALIVE const char* dewtrail_add(const char* file) {
     return words_from([&] { return add_to_memory(file); });

@@ -38,13 +38,13 @@ function saveFile(name, bytes) {
 
 const page = {frames: [], drawn: 0};  // what a test may look at
 const sound = {};
-function tick(module, ratio) {
-  if (sound.source) sound.source.stop();
+function playSwell(module, swing) {
+  sound.source?.stop();
   sound.source = null;
-  if (!(ratio > 0)) return;
+  if (!(swing > 0)) return;
   sound.context = sound.context || new AudioContext();
-  const rate = 44100, pointer = module.ccall("dewtrail_tick", "number", ["number"], [ratio]);
-  const count = module.ccall("dewtrail_tick_size", "number", [], []);
+  const rate = 44100, pointer = module.ccall("dewtrail_swell", "number", ["number", "number"], [swing, rate]);
+  const count = module.ccall("dewtrail_swell_size", "number", [], []);
   const samples = new Int16Array(module.HEAPU8.buffer, pointer, count);
   const buffer = sound.context.createBuffer(1, count, rate);
   buffer.getChannelData(0).set(Float32Array.from(samples, s => s / 32768));
@@ -68,7 +68,7 @@ async function open() {
     ask(what, text, number) {
       if (what === "copy") navigator.clipboard?.writeText(text).catch(() => {});
       if (what === "full-screen") document.fullscreenElement ? document.exitFullscreen() : document.documentElement.requestFullscreen?.();
-      if (what === "tick") tick(module, number);
+      if (what === "swell") playSwell(module, number);
       if (what === "help") setTimeout(showHelp);
     },
   };

@@ -15,6 +15,7 @@
 #include "viewer/modes/read/read_mode.hpp"
 #include "viewer/modes/review/review_mode.hpp"
 #include "viewer/practice/memory.hpp"
+#include "viewer/practice/rehearse/swell.hpp"
 #include "viewer/putt/kept_putt.hpp"
 #include "viewer/putt/presets.hpp"
 #include "viewer/putt/putt_request.hpp"
@@ -50,6 +51,10 @@ Setup first_putt(const Player& player) {
     request.clock = "3";
     return set_up(request, {player.units(), player.usual_past_m, player.stimp_ft, green_folders()})
         .setup;
+}
+
+double swing_s(const Player& player) {
+    return swing_of(player, player.stimp_ft.value_or(usual_stimp_ft)).value_or(usual_swing_s);
 }
 
 ReadStart read_start(const PageStart& page, const Player& player) {
@@ -174,8 +179,8 @@ void Page::grant(const Wish& wish) {
             return browser_.paste();
         case Wish::Kind::full_screen:
             return browser_.full_screen();
-        case Wish::Kind::tick:
-            return browser_.tick(wish.ratio);
+        case Wish::Kind::swell:
+            return browser_.swell(wish.on ? swing_s(player_) : 0);
         case Wish::Kind::hints_done: {
             WindowState state = load_window_state(window_state_path());
             state.hints_seen = true;

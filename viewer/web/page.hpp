@@ -14,7 +14,7 @@ namespace dewtrail {
 struct Browser {
     std::function<void(const std::string&)> copy;
     std::function<void()> paste, full_screen;
-    std::function<void(double ratio)> tick;
+    std::function<void(double swing_s)> swell;  ///< of that time, over and over; 0: silence
     std::function<void()> help;  ///< what can be done, as a list of its own
 };
 
