@@ -46,11 +46,19 @@ export class Browser {
     this.session = (await this.send("Target.attachToTarget", {targetId, flatten: true}, undefined)).sessionId;
     for (const part of ["Page", "Runtime", "Log", "Network"]) await this.send(part + ".enable");
     await this.resize(width, height, scale, touch);
+    await this.dark(dark);
+    await this.go(url);
+    return targetId;
+  }
+  async dark(dark) {
     await this.send("Emulation.setEmulatedMedia", {features: [
       {name: "prefers-color-scheme", value: dark ? "dark" : "light"}, {name: "prefers-reduced-motion", value: "reduce"},
     ]});
-    await this.go(url);
-    return targetId;
+  }
+  // The page of this session, in front: one behind gets no input and draws nothing.
+  async show(session) {
+    this.session = session;
+    await this.send("Page.bringToFront");
   }
   async resize(width, height, scale = 2, touch = true) {
     await this.send("Emulation.setDeviceMetricsOverride", {width, height, deviceScaleFactor: scale, mobile: touch});

@@ -4,7 +4,7 @@ import {execFileSync} from "node:child_process";
 import {readFileSync} from "node:fs";
 import {createRequire} from "node:module";
 
-const [program, native, count = "1000"] = process.argv.slice(2);
+const [program, native, greens, count = "1000"] = process.argv.slice(2);
 
 // Another mathematical library and no SSE: not the same bits. Beside each, what was seen, and so what is allowed.
 const allowed = [
@@ -17,9 +17,11 @@ const allowed = [
 let seed = 20261129;
 const random = () => (seed = (Math.imul(seed, 1664525) + 1013904223) >>> 0) / 2 ** 32;
 const within = (low, high, digits) => (low + (high - low) * random()).toFixed(digits);
-const putts = Array.from({length: +count}, () => [
+const onPlane = () => [
   within(3, 60, 1) + "ft", within(0, 4, 2) + "%", within(1, 12, 2), within(7, 13, 1), within(2, 30, 0) + "in",
-]);
+];
+const onGreen = () => ["meadow", within(6, 20, 2) + "," + within(5, 17, 2), "flag", within(7, 12, 1), within(2, 30, 0) + "in"];
+const putts = Array.from({length: +count}, (_, n) => n % 4 ? onPlane() : onGreen());
 
 const {readFigures} = {
   async readFigures() {
@@ -31,7 +33,7 @@ const {readFigures} = {
   },
 };
 
-const here = execFileSync(native, {input: putts.map(p => p.join(" ")).join("\n") + "\n", maxBuffer: 1 << 28}).toString().trim().split("\n\n");
+const here = execFileSync(native, [greens], {input: putts.map(p => p.join(" ")).join("\n") + "\n", maxBuffer: 1 << 28}).toString().trim().split("\n\n");
 const there = await readFigures();
 assert.equal(here.length, putts.length);
 

@@ -10,6 +10,8 @@ inline constexpr double design_width = 1280, design_height = 800;
 inline constexpr int least_window_width = 1024, least_window_height = 640;
 /// Screens narrower than this stand upright in a hand.
 inline constexpr double portrait_below = 700;
+/// Of a screen that lies in two hands.
+inline constexpr double least_screen_height = 340;
 
 /// Where the parts of the window lie, pixels. One unit (u) of the design is `scale` pixels; type
 /// and hit areas grow by `text` as well.
@@ -35,8 +37,8 @@ struct Layout {
     double whole(double units) const;
 };
 
-/// `text` 1, 1.25 or 1.5; `rows` makes room for the three readings. Widths and heights below the
-/// least window are taken as the least, unless it is narrow enough for portrait.
+/// `text` 1, 1.25 or 1.5; `rows` makes room for the three readings. In portrait below 700 wide;
+/// smaller than the least window, as a phone across or a tablet is, type has at least 13 pixels.
 Layout lay_out(double width, double height, double text, bool note_shown, bool rows = false);
 
 /// How things look now: what every picture needs besides its content.

@@ -2,9 +2,15 @@
 
 #include <fmt/format.h>
 
+#include <map>
+#include <nlohmann/json.hpp>
+
 #include "greens/input_error.hpp"
 #include "greens/text_file.hpp"
+#include "greens/toml_section.hpp"
+#include "viewer/comparison/demonstrations.hpp"
 #include "viewer/files/whole_file.hpp"
+#include "viewer/practice/drill/putt_set.hpp"
 #include "viewer/putt/kept_putt.hpp"
 #include "viewer/terminal/putt_options.hpp"
 
@@ -14,17 +20,23 @@ namespace {
 
 struct PocketArguments {
     PuttRequest putt;
-    std::string out, page;
+    std::string out, page, set, show;
     bool force = false;
 };
 
-constexpr std::uintmax_t most_page_bytes = 64u << 20;
-constexpr std::string_view place_of_putt = "id=\"start-putt\">";
+/// What the page opens on, as files of a folder of its own (viewer/web/page.cpp reads them).
+using Lesson = std::map<std::string, std::string>;
+
+constexpr std::uintmax_t most_page_bytes = 64u << 20, most_file_bytes = 32u << 20;
+constexpr std::string_view place_of_lesson = "id=\"lesson\">";
 constexpr const char* footer =
     "One file, for any browser, a phone's too: the whole program, with nothing to install, and\n"
-    "nothing that it sends anywhere.\n\n"
-    "Example:\n"
-    "  dewtrail pocket 12ft --slope 2% --clock 3 --out lesson.html";
+    "nothing that it sends anywhere. It opens on this putt, green, set or demonstration. What a\n"
+    "pupil saves there as a table comes back by 'dewtrail practise --import answers.csv'.\n\n"
+    "Examples:\n"
+    "  dewtrail pocket 12ft --slope 2% --clock 3 --out lesson.html\n"
+    "  dewtrail pocket --green meadow --hole flag --ball left --out meadow.html\n"
+    "  dewtrail pocket --show uphill --out uphill.html";
 
 /// Beside the program where it is installed, else where it was built.
 fs::path built_page() {
@@ -43,30 +55,67 @@ std::string page_text(const PocketArguments& arguments) {
     return read_text_file(page, most_page_bytes);
 }
 
-/// As the page reads it. It brings the greens that come with the program, and no others.
-std::string putt_text(const PuttRequest& request, Session& session) {
+/// The green's own file and the tables it was fitted to. The shipped greens are in the page.
+void add_green(Lesson& lesson, const fs::path& file) {
+    if (file.parent_path() == green_folders().back()) return;
+    const std::string text = read_text_file(file, most_file_bytes);
+    lesson["greens/" + file.filename().string()] = text;
+    const TomlSection surface =
+        TomlSection::parse(file.string(), "the green", text).section("surface");
+    for (const char* key : {"levels", "heights"})
+        if (surface.has(key))
+            lesson["greens/" + surface.text(key)] =
+                read_text_file(file.parent_path() / surface.text(key), most_file_bytes);
+}
+
+void add_putt(Lesson& lesson, const PuttRequest& request, Session& session) {
     const Setup setup = set_up(request, defaults_of(session)).setup;
-    if (setup.green && setup.green->file.parent_path() != green_folders().back())
-        throw InputError("the page brings only the greens that come with the program",
-                         "Give the slope where the putt is, or one of those greens.");
-    std::string text = kept_text(setup);
+    if (setup.green) add_green(lesson, setup.green->file);
+    lesson["putt.toml"] = kept_text(setup);
+}
+
+void add_set(Lesson& lesson, const std::string& file) {
+    Greenkeeper greens(green_folders());
+    for (const DealtPutt& putt : load_putt_set(file))
+        if (!putt.green.empty()) add_green(lesson, greens.green(putt.green).file);
+    lesson["set.toml"] = read_text_file(file, most_file_bytes);
+}
+
+bool has_putt(const PuttRequest& r) {
+    return r.distance || r.slope || r.clock || r.up || r.down || r.falls_left || r.falls_right ||
+           !r.readings.empty() || r.rise || r.drop || r.green;
+}
+
+Lesson lesson_of(const PocketArguments& arguments, Session& session) {
+    Lesson lesson;
+    if (has_putt(arguments.putt)) add_putt(lesson, arguments.putt, session);
+    if (!arguments.set.empty()) add_set(lesson, arguments.set);
+    if (!arguments.show.empty()) {
+        check_demonstration(arguments.show);
+        lesson["show"] = arguments.show;
+    }
+    return lesson;
+}
+
+/// As the page's script reads it. A '<' would end the place where it stands.
+std::string lesson_text(const Lesson& lesson) {
+    std::string text = nlohmann::json(lesson).dump();
     for (std::size_t at = 0; (at = text.find('<', at)) != text.npos;)
-        text.replace(at, 1, "\\u003C");  // of a name: it would end the place where the putt stands
+        text.replace(at, 1, "\\u003C");
     return text;
 }
 
 Exit run_pocket(const PocketArguments& arguments, Session& session) {
     check_may_write(arguments.out, arguments.force);
     std::string page = page_text(arguments);
-    const std::size_t place = page.find(place_of_putt);
+    const std::size_t place = page.find(place_of_lesson);
     if (place == page.npos)
         throw InputError(fmt::format("{} is no page of this program", arguments.page),
                          "Build it with './viewer/run pocket'.");
-    const std::string putt = putt_text(arguments.putt, session);
-    const std::size_t from = place + place_of_putt.size();
-    page.replace(from, page.find('<', from) - from, putt);
+    const std::size_t from = place + place_of_lesson.size();
+    page.replace(from, page.find('<', from) - from, lesson_text(lesson_of(arguments, session)));
     save_whole_file(arguments.out, page);
-    session.out() << fmt::format("{} opens on this putt, in any browser.\n", arguments.out);
+    session.out() << fmt::format("{} opens in any browser.\n", printable(arguments.out));
     return Exit::done;
 }
 
@@ -74,9 +123,12 @@ Exit run_pocket(const PocketArguments& arguments, Session& session) {
 
 void add_pocket_command(const Command& app, Session& session) {
     const auto arguments = std::make_shared<PocketArguments>();
-    const Command command =
-        app.add_subcommand("pocket", "One page for a browser or phone, opening on a putt");
+    const Command command = app.add_subcommand(
+        "pocket", "One page for a browser or phone, opening on a putt, a set, a demonstration");
     add_putt_options(command, arguments->putt);
+    command.add_option("--set", arguments->set, "Open on a fixed set of putts, a TOML file");
+    command.add_option("--show", arguments->show,
+                       "Open on a ready demonstration (see compare --show list)");
     command.add_option("--out", arguments->out, "The file to write").required();
     command.add_flag("--force", arguments->force, "Replace a file that is there");
     command.add_option("--page", arguments->page, "The page to begin with; the one that was built");

@@ -5,6 +5,7 @@
 
 #include "greens/input_error.hpp"
 #include "viewer/practice/rehearse/swell.hpp"
+#include "viewer/text/glossary.hpp"
 #include "viewer/web/drawing.hpp"
 #include "viewer/web/page.hpp"
 #include "viewer/web/read_figures.hpp"
@@ -67,6 +68,11 @@ void act(Do what) {
     }
 }
 
+/// 1 Ctrl, 2 Shift, 4 a finger.
+Held held_of(int bits) {
+    return {(bits & 1) != 0, (bits & 2) != 0, (bits & 4) != 0};
+}
+
 std::string words_of(const std::exception& error) {
     const auto* input = dynamic_cast<const InputError*>(&error);
     return input ? std::string(input->what()) + " " + input->remedy() : error.what();
@@ -87,14 +93,13 @@ extern "C" {
 
 /// Empty, or why it did not open.
 EMSCRIPTEN_KEEPALIVE const char* dewtrail_open(double width, double height, int dusk,
-                                               int less_motion, const char* putt) {
+                                               int less_motion) {
     return words_from([&]() -> std::string {
         PageStart start;
         start.width = width;
         start.height = height;
         start.dusk = dusk != 0;
         start.less_motion = less_motion != 0;
-        start.putt = putt;
         page = std::make_unique<Page>(start, browser());
         return "";
     });
@@ -106,21 +111,19 @@ EMSCRIPTEN_KEEPALIVE void dewtrail_resize(double width, double height, double de
         shell.forget_ground();
     });
 }
-EMSCRIPTEN_KEEPALIVE void dewtrail_moved(double x, double y, int ctrl, int shift) {
-    act([&](Shell& shell) { shell.pointer_moved({x, y}, {ctrl != 0, shift != 0}); });
+EMSCRIPTEN_KEEPALIVE void dewtrail_moved(double x, double y, int held) {
+    act([&](Shell& shell) { shell.pointer_moved({x, y}, held_of(held)); });
 }
-EMSCRIPTEN_KEEPALIVE void dewtrail_pressed(double x, double y, int button, int ctrl, int shift,
-                                           int twice) {
+EMSCRIPTEN_KEEPALIVE void dewtrail_pressed(double x, double y, int button, int held, int twice) {
     act([&](Shell& shell) {
-        shell.pointer_pressed({x, y}, static_cast<Button>(button), {ctrl != 0, shift != 0},
-                              twice != 0);
+        shell.pointer_pressed({x, y}, static_cast<Button>(button), held_of(held), twice != 0);
     });
 }
 EMSCRIPTEN_KEEPALIVE void dewtrail_released(double x, double y) {
     act([&](Shell& shell) { shell.pointer_released({x, y}); });
 }
-EMSCRIPTEN_KEEPALIVE void dewtrail_wheel(double clicks, double x, double y, int ctrl, int shift) {
-    act([&](Shell& shell) { shell.wheel(clicks, {x, y}, {ctrl != 0, shift != 0}); });
+EMSCRIPTEN_KEEPALIVE void dewtrail_wheel(double clicks, double x, double y, int held) {
+    act([&](Shell& shell) { shell.wheel(clicks, {x, y}, held_of(held)); });
 }
 EMSCRIPTEN_KEEPALIVE void dewtrail_key(int code, int ctrl, int shift) {
     act([&](Shell& shell) { shell.press({code, ctrl != 0, shift != 0}); });
@@ -138,15 +141,37 @@ EMSCRIPTEN_KEEPALIVE void dewtrail_typed(const char* text) {
 EMSCRIPTEN_KEEPALIVE int dewtrail_typing() {
     return page && page->shell().typing();
 }
+/// The value that is typed, a line each: its name, its text so far, and 'ruler' where it has one.
+EMSCRIPTEN_KEEPALIVE const char* dewtrail_value() {
+    const auto value = page ? page->shell().typed_value() : std::nullopt;
+    if (!value) return "";
+    return hand_out(std::string(value->name) + '\n' + page->shell().typed_text() + '\n' +
+                    (value->slide ? "ruler" : ""));
+}
+EMSCRIPTEN_KEEPALIVE void dewtrail_slide(double share, int done) {
+    act([&](Shell& shell) { shell.slide_typed(share, done != 0); });
+}
+EMSCRIPTEN_KEEPALIVE int dewtrail_dragging() {
+    return page && page->shell().dragging();
+}
 EMSCRIPTEN_KEEPALIVE int dewtrail_hand() {
     return page && page->shell().hand_cursor();
 }
-/// What a touch there would be: 2 on a figure that is typed, 1 on something else, 0 on the green.
+/// What a touch there would do: 2 types a value, 1 is a tap, 0 takes hold.
 EMSCRIPTEN_KEEPALIVE int dewtrail_touched(double x, double y) {
     if (!page) return 0;
-    const auto target = target_at(page->shell().targets(), {x, y});
+    const auto target = touched_target(page->shell().targets(), {x, y});
     if (!target) return 0;
-    return target->what == What::figure || target->what == What::answer ? 2 : 1;
+    if (page->shell().types(*target)) return 2;
+    switch (target->what) {
+        case What::field:
+        case What::ruler:
+        case What::time_line:
+        case What::note_edge:
+            return 0;
+        default:
+            return 1;
+    }
 }
 EMSCRIPTEN_KEEPALIVE int dewtrail_advance(double seconds) {
     bool moving = false;
@@ -230,6 +255,13 @@ EMSCRIPTEN_KEEPALIVE const char* dewtrail_help() {
     }
     return hand_out(text);
 }
+/// The words that are explained: a word, a tab, and its sentence.
+EMSCRIPTEN_KEEPALIVE const char* dewtrail_words() {
+    std::string text;
+    for (const Explained& word : glossary())
+        text.append(word.word).append("\t").append(word.sentence).append("\n");
+    return hand_out(text);
+}
 EMSCRIPTEN_KEEPALIVE void dewtrail_press_help(int number) {
     act([&](Shell&) { page->press_help(number); });
 }
@@ -253,7 +285,9 @@ EMSCRIPTEN_KEEPALIVE const char* dewtrail_csv() {
 EMSCRIPTEN_KEEPALIVE const char* dewtrail_figures(const char* distance, const char* slope,
                                                   const char* clock, const char* stimp,
                                                   const char* past) {
-    return words_from([&] { return figures_of_read({distance, slope, clock, stimp, past}); });
+    return words_from([&] {
+        return figures_of_read({distance, slope, clock, stimp, past}, "/greens");
+    });
 }
 
 }  // extern "C"

@@ -14,7 +14,7 @@ function keyCode(event) {
 }
 
 // `program` has the calls of host.cpp by name, `wake` draws again.
-function listen(canvas, typed, program, wake) {
+function listen(canvas, typed, program, wake, keypad) {
   const isTyped = () => document.activeElement === typed;
   const letTyped = () => {
     if (!program.typing() && isTyped()) canvas.focus();
@@ -50,40 +50,49 @@ function listen(canvas, typed, program, wake) {
 
   const fingers = new Map();
   let pressed = null, before = {time: -1e9, x: 0, y: 0}, spread = 0;
-  const tapWithin = 8, twiceWithin = 400, clickFactor = 1.15;
-  const modifiers = event => [event.ctrlKey ? 1 : 0, event.shiftKey ? 1 : 0];
+  const tapWithin = 8, twiceWithin = 400, clickFactor = 1.15, scrolledByClick = 40;
+  const isFinger = event => event.pointerType === "touch";
+  const held = event => (event.ctrlKey ? 1 : 0) + (event.shiftKey ? 2 : 0) + (isFinger(event) ? 4 : 0);
+  const middleButton = 1, tapped = 1, typedAt = 2;  // as dewtrail_touched tells them
 
   const middleOf = () => {
     const [a, b] = [...fingers.values()];
     return {x: (a.x + b.x) / 2, y: (a.y + b.y) / 2, apart: Math.hypot(a.x - b.x, a.y - b.y)};
   };
+  // Two fingers move the green as the middle button does, and zoom it as the wheel does.
+  const beginPinch = () => {
+    if (!pressed?.waits) program.key(namedKeys.Escape, 0, 0);  // the first did not mean what it took hold of
+    pressed = null;
+    const now = middleOf();
+    program.pressed(now.x, now.y, middleButton, 0, 0);
+    spread = now.apart;
+  };
   const pinch = () => {
     const now = middleOf();
-    program.moved(now.x, now.y, 0, 0);
+    program.moved(now.x, now.y, 0);
     program.released(now.x, now.y);
-    if (spread > 0 && now.apart > 0) program.wheel(Math.log(now.apart / spread) / Math.log(clickFactor), now.x, now.y, 0, 0);
+    if (spread > 0 && now.apart > 0) program.wheel(Math.log(now.apart / spread) / Math.log(clickFactor), now.x, now.y, 0);
     spread = now.apart;
-    program.pressed(now.x, now.y, 1, 0, 0, 0);
+    program.pressed(now.x, now.y, middleButton, 0, 0);
+  };
+  const press = (event, twice) => {
+    program.pressed(pressed.x, pressed.y, [0, 1, 2].includes(event.button) ? event.button : 0, held(event), twice ? 1 : 0);
+    if (!isTyped() || !program.typing()) canvas.focus();
   };
 
   canvas.addEventListener("pointerdown", event => {
     canvas.setPointerCapture(event.pointerId);
-    if (event.pointerType === "touch") fingers.set(event.pointerId, {x: event.clientX, y: event.clientY});
-    if (fingers.size === 2) {  // the first finger did not mean what it took hold of
-      program.key(namedKeys.Escape, 0, 0);
-      const now = middleOf();
-      program.pressed(now.x, now.y, 1, 0, 0, 0);  // two fingers move the green as the middle button does
-      spread = now.apart;
-      pressed = null;
-      return wake();
-    }
-    if (fingers.size > 2) return;
-    const near = event.pointerType === "touch" ? 24 : 6;
+    if (isFinger(event)) fingers.set(event.pointerId, {x: event.clientX, y: event.clientY});
+    if (fingers.size === 2) beginPinch();
+    if (fingers.size >= 2) return wake();
+    const near = isFinger(event) ? 24 : 6;
     const twice = event.timeStamp - before.time < twiceWithin && Math.hypot(event.clientX - before.x, event.clientY - before.y) < near;
     before = {time: event.timeStamp, x: event.clientX, y: event.clientY};
-    pressed = {x: event.clientX, y: event.clientY, still: true};
-    program.pressed(event.clientX, event.clientY, event.button === 1 ? 1 : event.button === 2 ? 2 : 0, ...modifiers(event), twice ? 1 : 0);
-    if (!isTyped() || !program.typing()) canvas.focus();
+    pressed = {x: event.clientX, y: event.clientY, last: event.clientY, still: true, waits: false};
+    // A finger on what is tapped may be about to scroll: that waits until it is lifted.
+    if (isFinger(event)) pressed.kind = program.touched(event.clientX, event.clientY);
+    pressed.waits = pressed.kind >= tapped;
+    if (!pressed.waits) press(event, twice);
     wake();
   });
   canvas.addEventListener("pointermove", event => {
@@ -93,29 +102,33 @@ function listen(canvas, typed, program, wake) {
       return wake();
     }
     if (pressed && Math.hypot(event.clientX - pressed.x, event.clientY - pressed.y) > tapWithin) pressed.still = false;
-    program.moved(event.clientX, event.clientY, ...modifiers(event));
-    canvas.style.cursor = program.hand() ? "pointer" : "default";
+    if (isFinger(event) && pressed && !pressed.still && (pressed.waits || !program.dragging())) {
+      program.wheel((event.clientY - pressed.last) / scrolledByClick, pressed.x, pressed.y, 0);
+      pressed.last = event.clientY;
+    } else if (!pressed?.waits) {
+      program.moved(event.clientX, event.clientY, held(event));
+    }
+    if (!isFinger(event)) canvas.style.cursor = program.hand() ? "pointer" : "default";
     wake();
   });
   const lifted = event => {
     fingers.delete(event.pointerId);
+    const tap = pressed?.still && isFinger(event) && event.type === "pointerup";
+    if (tap && pressed.waits) press(event, pressed.kind === typedAt);  // a tap on a figure is enough to type it
     program.released(event.clientX, event.clientY);
-    const tap = pressed && pressed.still && event.pointerType === "touch" && event.type === "pointerup";
     pressed = null;
-    if (tap && !program.typing() && program.touched(event.clientX, event.clientY) === 2) {
-      program.pressed(event.clientX, event.clientY, 0, 0, 0, 1);  // a tap on a figure is enough to type it
-      program.released(event.clientX, event.clientY);
-    }
-    if (event.pointerType === "touch" && program.typing()) typed.focus();
-    if (event.pointerType === "touch") program.moved(-1, -1, 0, 0);  // a finger that is lifted points at nothing
+    if (isFinger(event) && program.typing() && !keypad.open()) typed.focus();
+    if (isFinger(event)) program.moved(-1, -1, 0);  // a finger that is lifted points at nothing
     wake();
   };
   canvas.addEventListener("pointerup", lifted);
   canvas.addEventListener("pointercancel", lifted);
+  // No click follows a touch: it would meet the keypad that the touch has opened.
+  canvas.addEventListener("touchend", event => event.cancelable && event.preventDefault(), {passive: false});
   canvas.addEventListener("contextmenu", event => event.preventDefault());
   canvas.addEventListener("wheel", event => {
     event.preventDefault();
-    program.wheel(-Math.sign(event.deltaY) * Math.min(3, Math.abs(event.deltaY) / 100), event.clientX, event.clientY, ...modifiers(event));
+    program.wheel(-Math.sign(event.deltaY) * Math.min(3, Math.abs(event.deltaY) / 100), event.clientX, event.clientY, held(event));
     wake();
   }, {passive: false});
 }

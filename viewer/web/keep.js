@@ -108,8 +108,12 @@ class Keep {
   }
 
   takeOver(kept) {
-    for (const [path, bytes] of Object.entries(kept.files))
+    for (const [path, bytes] of Object.entries(kept.files)) {
       if (path.endsWith("/memory.sqlite")) this.add("memory.sqlite", bytes);
+      if (this.program.FS.analyzePath(path).exists) continue;
+      this.makeFolders(path);
+      this.program.FS.writeFile(path, bytes);
+    }
   }
 
   // A file of answers or a memory; what came of it, in words.

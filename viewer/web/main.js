@@ -12,14 +12,14 @@ async function programBytes() {
 }
 
 const calls = {
-  open: "number number number number string", resize: "number number number", moved: "number number number number",
-  pressed: "number number number number number number", released: "number number",
-  wheel: "number number number number number", key: "number number number", enter: "string", paste: "string",
-  typed: "string", typing: "", hand: "", touched: "number number", advance: "number", frame: "", drawing: "number",
-  drawing_size: "number", ground_box: "", account: "", state: "", targets: "", help: "", press_help: "number",
+  open: "number number number number", resize: "number number number", moved: "number number number",
+  pressed: "number number number number number", released: "number number",
+  wheel: "number number number number", key: "number number number", enter: "string", paste: "string",
+  typed: "string", typing: "", value: "", slide: "number number", dragging: "", hand: "", touched: "number number", advance: "number", frame: "", drawing: "number",
+  drawing_size: "number", ground_box: "", account: "", state: "", targets: "", help: "", words: "", press_help: "number",
   say: "string", csv: "", figures: "string string string string string",
 };
-const textual = new Set(["open", "account", "state", "targets", "help", "csv", "figures"]);
+const textual = new Set(["open", "account", "state", "targets", "help", "words", "csv", "figures", "value"]);
 
 function callsOf(module) {
   const program = {};
@@ -113,6 +113,7 @@ async function open() {
     if (pw > 0 && ph > 0) context.drawImage(ground, px, py, pw, ph, px, py, pw, ph);
     paintDrawing(context, heap, program.drawing(0), program.drawing_size(0), scale);
     ++page.drawn;
+    page.opened ??= performance.now();
     page.frames.push(performance.now() - began);
     if (page.frames.length > 600) page.frames.shift();
     clearTimeout(accountAt);
@@ -155,6 +156,12 @@ async function open() {
       }
       list.append(row);
     }
+    element("words").replaceChildren(...program.words().trim().split("\n").flatMap(line => {
+      const [word, sentence] = line.split("\t"), term = document.createElement("dt"), told = document.createElement("dd");
+      term.textContent = word;
+      told.textContent = sentence;
+      return [term, told];
+    }));
     element("help").showModal();
   }
   element("close").onclick = () => element("help").close();
@@ -174,15 +181,18 @@ async function open() {
     wake();
   };
 
-  const putt = element("start-putt").textContent.trim();
-  if (putt) module.FS.writeFile("/start.toml", putt + "\n");
+  for (const [name, text] of Object.entries(JSON.parse(element("lesson").textContent || "{}"))) {
+    keep.makeFolders("/lesson/" + name);
+    module.FS.writeFile("/lesson/" + name, text);
+  }
   const dark = matchMedia("(prefers-color-scheme: dark)").matches, still = matchMedia("(prefers-reduced-motion: reduce)").matches;
-  const wrong = program.open(innerWidth, innerHeight, dark ? 1 : 0, still ? 1 : 0, putt ? "/start.toml" : "");
+  const wrong = program.open(innerWidth, innerHeight, dark ? 1 : 0, still ? 1 : 0);
   if (wrong) throw new Error(wrong);
   if (keep.refused) keep.tellRefused();
   addEventListener("resize", resize);
   resize();
-  listen(canvas, element("typed"), program, wake);
+  const keypad = new Keypad(program, wake, () => canvas.focus());
+  listen(canvas, element("typed"), program, wake, keypad);
   canvas.focus();
   element("opening").remove();
   globalThis.page = Object.assign(page, {program, module, keep, wake, stored: () => !waiting && !keep.changed()});

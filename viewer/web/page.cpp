@@ -14,6 +14,7 @@
 #include "viewer/modes/practise/practise_mode.hpp"
 #include "viewer/modes/read/read_mode.hpp"
 #include "viewer/modes/review/review_mode.hpp"
+#include "viewer/practice/drill/putt_set.hpp"
 #include "viewer/practice/memory.hpp"
 #include "viewer/practice/rehearse/swell.hpp"
 #include "viewer/putt/kept_putt.hpp"
@@ -27,9 +28,11 @@ namespace fs = std::filesystem;
 namespace {
 
 const fs::path shipped_greens = "/greens";
+/// What a page that was sent opens on: putt.toml, set.toml, show, greens.
+const fs::path lesson = "/lesson";
 
 std::vector<fs::path> green_folders() {
-    std::vector<fs::path> folders;
+    std::vector<fs::path> folders{lesson / "greens"};
     if (const auto data = data_folder()) folders.push_back(*data / "greens");
     folders.push_back(shipped_greens);
     return folders;
@@ -68,7 +71,7 @@ ReadStart read_start(const PageStart& page, const Player& player) {
     start.load = load;
     start.greens = [] { return known_greens(green_folders()); };
     start.setup = first_putt(player);
-    if (const auto given = kept_putt(page.putt, start.load))
+    if (const auto given = kept_putt(lesson / "putt.toml", start.load))
         start.setup = *given;
     else if (const auto kept = kept_putt(kept_putt_path(), start.load))
         start.setup = *kept;
@@ -91,6 +94,9 @@ PractiseStart practise_start(const Player& player) {
     start.green_folders = green_folders();
     start.player = player;
     start.plan = usual_plan(player, std::random_device()() % 1'000'000);
+    std::error_code unknown;
+    if (fs::exists(lesson / "set.toml", unknown))
+        start.plan.set = load_putt_set(lesson / "set.toml");
     return start;
 }
 
@@ -117,12 +123,19 @@ GreenStart green_start() {
     return start;
 }
 
+/// The name of a demonstration, or empty.
+std::string shown_lesson() {
+    std::error_code unknown;
+    const fs::path file = lesson / "show";
+    return fs::exists(file, unknown) ? read_text_file(file, 100) : "";
+}
+
 Modes modes_of(const PageStart& page, const Player& player) {
     const ReadStart start = read_start(page, player);
     Modes modes(Shell::with<ReadMode>(start, start));
     modes.offer(ModeName::compare, [player](const Appearance& appearance) {
-        return Shell::with<CompareMode>(appearance,
-                                        CompareStart{player.usual_past_m, player.spread, ""});
+        return Shell::with<CompareMode>(
+            appearance, CompareStart{player.usual_past_m, player.spread, shown_lesson()});
     });
     modes.offer(ModeName::practise, [player](const Appearance& appearance) {
         return Shell::with<PractiseMode>(appearance, practise_start(player));
@@ -141,7 +154,11 @@ Modes modes_of(const PageStart& page, const Player& player) {
 Page::Page(const PageStart& start, Browser browser)
     : browser_(std::move(browser)),
       player_(load_player(usual_player_path())),
-      modes_(modes_of(start, player_)) {}
+      modes_(modes_of(start, player_)) {
+    std::error_code unknown;
+    if (fs::exists(lesson / "set.toml", unknown)) modes_.change(ModeName::practise, std::nullopt);
+    if (!shown_lesson().empty()) modes_.change(ModeName::compare, std::nullopt);
+}
 
 bool Page::advance(double seconds) {
     const bool moving = shell().advance(seconds);
@@ -195,7 +212,7 @@ void Page::grant(const Wish& wish) {
             shell().pointer_released(shell().pointer());
             return modes_.change(wish.mode, wish.putt);
         case Wish::Kind::print:
-            return shell().say("The program on a computer prints pages; this one does not yet.");
+            return shell().say("Pages to print are made by the program on a computer: dewtrail sheet.");
     }
 }
 

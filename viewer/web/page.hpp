@@ -1,7 +1,7 @@
 #pragma once
 
 #include <filesystem>
-#include <optional>
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -15,14 +15,13 @@ struct Browser {
     std::function<void(const std::string&)> copy;
     std::function<void()> paste, full_screen;
     std::function<void(double swing_s)> swell;  ///< of that time, over and over; 0: silence
-    std::function<void()> help;  ///< what can be done, as a list of its own
+    std::function<void()> help;                 ///< what can be done, as a list of its own
 };
 
 /// How it opens.
 struct PageStart {
     double width = 390, height = 844;
     bool dusk = false, less_motion = false;
-    std::filesystem::path putt{};  ///< to open on, as kept_putt reads it; or none
 };
 
 /// The window's modes for a page in a browser: the same shells, on files in the page's own memory,

@@ -22,14 +22,16 @@ struct Written {
 
 }  // namespace
 
-std::string figures_of_read(const std::vector<std::string>& words) {
+std::string figures_of_read(const std::vector<std::string>& words,
+                            const std::filesystem::path& greens) {
     PuttRequest request;
-    request.distance = words.at(0);
-    request.slope = words.at(1);
-    request.clock = words.at(2);
+    const bool on_green = words.at(1).find(',') != std::string::npos;
+    (on_green ? request.green : request.distance) = words.at(0);
+    (on_green ? request.ball : request.slope) = words.at(1);
+    (on_green ? request.hole : request.clock) = words.at(2);
     request.stimp = words.at(3);
     request.past = words.at(4);
-    const PlacedPutt placed = set_up(request, PuttDefaults{});
+    const PlacedPutt placed = set_up(request, {.green_folders = {greens}});
     const Solved solved = solve(placed.setup, usual_past_m, Effort::settled);
     if (!solved.read) return "none";
     std::string text;

@@ -106,7 +106,7 @@ class GreenMode::NotePart : private NotePen {
         y_ += type(8);
         const Spot* chosen = m_.chosen_spot();
         const std::size_t count = m_.draft_.spots.size();
-        const double row_h = type(36), tail = type(chosen ? 88 : 58);
+        const double row_h = type(look_.layout.portrait ? 51 : 36), tail = type(chosen ? 88 : 58);
         const auto room =
             static_cast<std::size_t>(std::max(1.0, std::floor((below - tail - y_) / row_h)));
         std::size_t first = std::min(m_.first_row_, count - std::min(count, room));

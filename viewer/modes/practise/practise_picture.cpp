@@ -103,7 +103,7 @@ void PractiseMode::paint(const Canvas& canvas) const {
             paint_pace(canvas);
         else
             draw_roll_strip(canvas, shell_.playback, played_trail_);
-        paint_setting(canvas);
+        if (!canvas.look.layout.portrait) paint_setting(canvas);
     }
     note_.paint(canvas);
 }
@@ -300,13 +300,25 @@ void PractiseMode::paint_pace(const Canvas& canvas) const {
     if (!gives_pace()) brush.target(What::ruler, 0, r.grown(look.u(18)));
 }
 
+/// '12 ft, stimp 10, slope: read it', where there is no strip that says so.
+std::string PractiseMode::setting_words() const {
+    const auto words = [&](Field field) {
+        const FieldState f = field_state(setup_, field, shell_.units());
+        return f.figure + (f.unit.empty() ? "" : " " + f.unit);
+    };
+    std::string all = words(Field::distance) + ", stimp " + words(Field::stimp) + ", ";
+    all += slope_told() ? words(Field::slope) : "slope: read it";
+    if (clock_told()) all += ", ball at " + words(Field::ball_at);
+    return all;
+}
+
 /// Distance, ball, stimp, finish and slope as they are; the slope is to be read.
 void PractiseMode::paint_setting(const Canvas& canvas) const {
     const Look& look = canvas.look;
     const Palette& c = look.colours;
     Brush brush(canvas);
     const Rect& strip = look.layout.setup_strip;
-    const double sides = look.layout.portrait ? 2 * look.layout.margin() : look.u(72);
+    const double sides = look.u(72);
     add_rect(canvas.picture, strip, c.paper2);
     add_rect(canvas.picture, {strip.x + look.layout.margin(), strip.y, strip.w - sides, 1}, c.rule);
     const std::vector<Field> fields = {Field::distance, Field::ball_at, Field::stimp, Field::finish,

@@ -5,8 +5,11 @@
 #include "viewer/picture/map/eye_ground.hpp"
 #include "viewer/picture/map/eye_picture.hpp"
 #include "viewer/picture/map/ground.hpp"
+#include "viewer/picture/portrait.hpp"
 #include "viewer/picture/symbols.hpp"
+#include "viewer/picture/widgets/brief_note.hpp"
 #include "viewer/picture/widgets/setup_strip.hpp"
+#include "viewer/picture/widgets/whole_lines.hpp"
 #include "viewer/text/figures.hpp"
 
 namespace dewtrail {
@@ -78,6 +81,7 @@ void ReadMode::prepare(const Look& look, Picture& ground) {
     const Attention near = shell_.attention();
     const Canvas canvas{laid_.picture, laid_.targets, near, look};
     laid_.height = room_ ? lay_out_room(canvas) : lay_out_note(canvas);
+    if (is_small(look.layout) && !room_) keep_whole(laid_.picture, laid_.targets, look.layout.note);
     note_state_.scrolled_px =
         std::min(note_state_.scrolled_px, std::max(0.0, laid_.height - look.layout.note.h));
     if (room_) {
@@ -121,6 +125,10 @@ double ReadMode::lay_out_note(const Canvas& canvas) const {
         add_rect(canvas.picture, canvas.look.layout.note, canvas.look.colours.paper);
     if (!seen || commit_) return 0;
     const Note note = note_of(setup_, solved_, shell_.units(), odds_shown());
+    if (!note_shown_) {
+        draw_brief_note(canvas, note);
+        return 0;
+    }
     return draw_note(canvas, note, note_state()).full_height;
 }
 

@@ -4,6 +4,7 @@
 
 #include "physics/roll/green_speed.hpp"
 #include "viewer/files/dates.hpp"
+#include "viewer/picture/portrait.hpp"
 #include "viewer/practice/drill/category.hpp"
 #include "viewer/practice/review/review_log.hpp"
 #include "viewer/text/figures.hpp"
@@ -144,6 +145,17 @@ LoggedPutt ReviewMode::logged() const {
         log.right_m = putt_.end->offset_m;
     }
     return log;
+}
+
+Layout ReviewMode::lay_out() const {
+    constexpr double note_u = 370;
+    Layout l = dewtrail::lay_out(shell_.appearance(), true);
+    set_note_height(l, l.type(note_u));
+    return l;
+}
+
+bool ReviewMode::wheel(double clicks, const Vec2& px, Held) {
+    return shell_.layout().note.contains(px) && note_.wheel(clicks, shell_.layout().scale);
 }
 
 void ReviewMode::fit_camera() {

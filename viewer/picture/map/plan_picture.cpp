@@ -220,6 +220,7 @@ class PlanPainter : private MapPainter {
     void start_line_words(std::vector<Rect>& taken) {
         const Read* read = s_.shown();
         if (!read || !read->line_above_apex_m || !out_.marks.line_seen || !s_.read) return;
+        if (pane_.h < look_.u(300)) return;  // the names need what room there is
         const Vec2 from = out_.marks.line_from, to = out_.marks.line_to;
         const std::string words = fmt::format("start line, {} above the apex",
                                               format_length(*read->line_above_apex_m, look_.units));

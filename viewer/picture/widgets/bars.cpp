@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "viewer/picture/portrait.hpp"
 #include "viewer/text/figures.hpp"
 
 namespace dewtrail {
@@ -35,8 +36,11 @@ class BarPen : private Brush {
             reach(0, bar_);
             return foot();
         }
-        x -= add(look_.units.metric ? "m" : "ft", What::units, 0, false, x, Align::right) + u(24);
-        x -= add("Sheet", What::print, 0, false, x, Align::right) + u(26);
+        if (!is_small(look_.layout)) {  // there they are under the ?
+            x -= add(look_.units.metric ? "m" : "ft", What::units, 0, false, x, Align::right) +
+                 u(24);
+            x -= add("Sheet", What::print, 0, false, x, Align::right) + u(26);
+        }
         if (!state_.views.empty()) x = views(x);
         const double after_name = name_x + width("Dewtrail", Face::book_italic, 26) + u(24);
         const double end = modes(std::max(u(180), after_name), x - u(24)) + u(30);

@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "viewer/picture/portrait.hpp"
+#include "viewer/picture/widgets/whole_lines.hpp"
+
 namespace dewtrail {
 namespace {
 
@@ -33,10 +36,21 @@ double NotePen::button_height() const {
 Rect NotePen::button_at(double top, const std::string& words, const std::string& key, bool lit) {
     const Rect box{x_, std::round(top), width_, button_height()};
     button(words, box, {What::button, 0, {}}, 22, lit);
-    if (!attention_.enter_types && !look_.layout.portrait)
+    if (!attention_.enter_types && !is_small(look_.layout))
         write(key, Face::sans, 16, box.centre().x(), box.bottom() + type(22), c_.ink2,
               Align::centre);
     return box;
+}
+
+double NotePen::pinned_button(const std::string& words) {
+    const double top = panel_.bottom() - button_height() - u(12);
+    const Rect above{panel_.x, panel_.y, panel_.w, top - u(10) - panel_.y};
+    keep_whole(picture_, targets_, above);
+    add_rect(picture_,
+             {panel_.x + 1, above.bottom(), panel_.w - 1, panel_.bottom() - above.bottom()},
+             c_.paper);
+    button_at(top, words, "");
+    return y_ + panel_.bottom() - above.bottom();
 }
 
 double NotePen::text_x() const {

@@ -16,6 +16,9 @@ class NotePen : protected Brush {
     /// The button that goes on, over the column's width, its top at `top`; its key below it.
     /// Returns its box. Not lit: there is nothing to go on to yet.
     Rect button_at(double top, const std::string& words, const std::string& key, bool lit = true);
+    /// The same for fingers: at the panel's foot, over what reaches down there; that is not to be
+    /// seen or touched yet. Returns where the note ends, for a panel that scrolls.
+    double pinned_button(const std::string& words);
     double button_height() const;
     double text_x() const;
     double text_w() const;

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "viewer/picture/portrait.hpp"
+
 namespace dewtrail {
 namespace {
 
@@ -135,7 +137,7 @@ void draw_setup_strip(const Canvas& canvas, const Setup& setup, bool finish_stop
         }
         painter.draw(f, fields[i], cell);
         const bool slope = fields[i] == Field::slope || fields[i] == Field::falls_left;
-        if (slope && !setup.green && !look.layout.portrait) draw_faces(canvas, setup.face, cell);
+        if (slope && !setup.green && !is_small(look.layout)) draw_faces(canvas, setup.face, cell);
     }
 }
 

@@ -3,12 +3,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "viewer/picture/portrait.hpp"
 #include "viewer/text/glossary.hpp"
 
 namespace dewtrail {
 namespace {
 
-constexpr double title_u = 64, row_u = 42, help_row_u = 34;
+constexpr double title_u = 64, row_u = 42, small_row_u = 52, help_row_u = 34;
 
 /// The paper of a sheet with its title, `size_u` for what comes below that (type units).
 Rect draw_paper(const Canvas& canvas, const std::string& title, const Vec2& size_u) {
@@ -126,9 +127,9 @@ void draw_words_sheet(const Canvas& canvas, const Vec2& pointer) {
 void draw_list_sheet(const Canvas& canvas, const ListSheet& list, int chosen, const Vec2& pointer) {
     const Look& look = canvas.look;
     Brush brush(canvas);
-    const double row_h = look.type(row_u);
+    const double row_h = look.type(is_small(look.layout) ? small_row_u : row_u);
     const auto count = static_cast<double>(std::max<std::size_t>(1, list.rows.size()));
-    const Rect sheet = draw_paper(canvas, list.title, {420, count * row_u});
+    const Rect sheet = draw_paper(canvas, list.title, {420, count * row_h / look.type(1)});
     const double x = sheet.x + look.u(32), top = sheet.y + look.type(title_u);
     if (list.rows.empty())
         brush.write(list.none, Face::sans, 17, x, top + look.type(24), look.colours.ink2);
