@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <optional>
 #include <utility>
 
@@ -58,12 +57,6 @@ std::size_t count_digits(std::string_view text) {
 
 void skip_spaces(std::string_view& text) {
     text.remove_prefix(std::min(text.find_first_not_of(' '), text.size()));
-}
-
-bool to_double(std::string_view text, double& number) {
-    const auto [end, error] =
-        std::from_chars(text.data(), text.data() + text.size(), number, std::chars_format::fixed);
-    return error == std::errc{} && end == text.data() + text.size();
 }
 
 bool take_vulgar_fraction(std::string_view& text, double& fraction) {
@@ -169,8 +162,9 @@ bool take_number(std::string_view& text, double& number) {
     const std::string_view figure = text.substr(0, static_cast<std::size_t>(end - text.begin()));
     std::string_view rest = text.substr(figure.size());
     const bool whole = count_digits(figure) == figure.size();
-    double value = 0.0;
-    if (!figure.empty() && !to_double(figure, value)) return false;
+    const auto read = figure.empty() ? 0.0 : plain_number(figure);
+    if (!read) return false;
+    double value = *read;
 
     double part = 0.0;
     std::string_view after_space = rest;

@@ -13,7 +13,7 @@
 #include <exception>
 #include <mutex>
 #include <thread>
-#else
+#elif !defined(DEWTRAIL_ONE_THREAD)
 #include <tbb/parallel_for.h>
 #endif
 
@@ -21,7 +21,8 @@ namespace dewtrail {
 
 /// Calls f(0) to f(count - 1), each once, on as many threads as the machine has cores, and waits.
 /// In no order: f may only write what no other call reads, so that the number of threads cannot
-/// change a result. What a call throws is thrown again here.
+/// change a result. What a call throws is thrown again here. A host without threads, a page in a
+/// browser, is built with DEWTRAIL_ONE_THREAD.
 template <class F>
 void in_parallel(int count, F f) {
 #ifdef DEWTRAIL_OWN_THREADS
@@ -42,6 +43,8 @@ void in_parallel(int count, F f) {
     work();
     other.join();
     if (thrown) std::rethrow_exception(thrown);
+#elif defined(DEWTRAIL_ONE_THREAD)
+    for (int i = 0; i < count; ++i) f(i);
 #else
     tbb::parallel_for(0, count, f, tbb::simple_partitioner());
 #endif

@@ -14,6 +14,8 @@ if(TARGET dewtrail_window)
 endif()
 
 install(FILES viewer/results.schema.json DESTINATION share/dewtrail COMPONENT program)
+# The page for a browser, where './viewer/run pocket' has built it.
+install(FILES build/pocket/dewtrail.html DESTINATION share/dewtrail COMPONENT program OPTIONAL)
 
 # Man pages and completion say what the program says of itself.
 set(made ${CMAKE_BINARY_DIR}/made)

@@ -62,15 +62,18 @@ Vec2 PlanCamera::to_green(const Vec2& px) const {
     return centre_m + Vec2(flat.x(), -flat.y());
 }
 
-PlanCamera fit_plan(const std::vector<Vec2>& points, const Rect& pane, double scale) {
-    Vec2 lo = points.front(), hi = points.front();
+PlanCamera fit_plan(const std::vector<Vec2>& points, const Rect& pane, double scale,
+                    double turned_rad) {
+    PlanCamera camera;
+    camera.turned_rad = turned_rad;
+    Vec2 lo = camera.direction_px(points.front()), hi = lo;
     for (const Vec2& p : points) {
-        lo = lo.cwiseMin(p);
-        hi = hi.cwiseMax(p);
+        lo = lo.cwiseMin(camera.direction_px(p));
+        hi = hi.cwiseMax(camera.direction_px(p));
     }
     const Vec2 span = (hi - lo).cwiseMax(Vec2(1e-3, 1e-3));
-    PlanCamera camera;
-    camera.centre_m = (lo + hi) / 2;
+    camera.px_per_m = 1;
+    camera.centre_m = camera.to_green((lo + hi) / 2);
     camera.centre_px = pane.centre();
     const double across = std::max(60.0, pane.w - room_across_u * scale);
     const double down = std::max(60.0, pane.h - room_down_u * scale);

@@ -26,7 +26,8 @@ struct PlanCamera {
 
 /// Fits the points into the pane with room left for labels: 176 u across and 200 u down, never more
 /// than 1500 px per metre of scale 1.
-PlanCamera fit_plan(const std::vector<Vec2>& points, const Rect& pane, double scale);
+PlanCamera fit_plan(const std::vector<Vec2>& points, const Rect& pane, double scale,
+                    double turned_rad = 0);
 
 /// From a to b: t = 0 is a, 1 is b. Scales by ratio, so that the motion looks even.
 PlanCamera between(const PlanCamera& a, const PlanCamera& b, double t);

@@ -16,8 +16,10 @@ inline constexpr int up = 256, down = 257, left = 258, right = 259, enter = 260,
 
 enum class Button { left, middle, right };
 
+/// What goes with a pointer: the keys held, and whether it is a finger's, which hides what it is
+/// on.
 struct Held {
-    bool ctrl = false, shift = false;
+    bool ctrl = false, shift = false, finger = false;
 };
 
 }  // namespace dewtrail

@@ -8,6 +8,10 @@ namespace dewtrail {
 
 inline constexpr double design_width = 1280, design_height = 800;
 inline constexpr int least_window_width = 1024, least_window_height = 640;
+/// Screens narrower than this stand upright in a hand.
+inline constexpr double portrait_below = 700;
+/// Of a screen that lies in two hands.
+inline constexpr double least_screen_height = 340;
 
 /// Where the parts of the window lie, pixels. One unit (u) of the design is `scale` pixels; type
 /// and hit areas grow by `text` as well.
@@ -22,15 +26,19 @@ struct Layout {
     int field_rows = 1;  ///< the set-up strip wraps to two where its type does not fit
     bool note_shown = true;
     bool note_below = false;  ///< in a narrow window
+    bool portrait = false;    ///< one column; a note that is not shown still shows its beginning
+    Rect foot;                ///< in portrait: the modes, where the thumb is
 
     double u(double units) const { return units * scale; }
     double type(double units) const { return units * scale * text; }
+    /// Left and right of what is written.
+    double margin() const { return u(portrait ? 22 : 40); }
     /// Whole pixels, for baselines, rules and edges.
     double whole(double units) const;
 };
 
-/// `text` 1, 1.25 or 1.5; `rows` makes room for the three readings. Widths and heights below the
-/// least window are taken as the least.
+/// `text` 1, 1.25 or 1.5; `rows` makes room for the three readings. In portrait below 700 wide;
+/// smaller than the least window, as a phone across or a tablet is, type has at least 13 pixels.
 Layout lay_out(double width, double height, double text, bool note_shown, bool rows = false);
 
 /// How things look now: what every picture needs besides its content.

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <array>
-#include <bit>
 #include <cmath>
+#include <cstring>
 
 namespace dewtrail {
 namespace {
@@ -102,10 +102,13 @@ const Palette& palette(Theme theme) {
 Palette palette_between(double t) {
     if (t <= 0) return dew;
     if (t >= 1) return dusk;
-    auto mixed = std::bit_cast<Colours>(dew);
-    const auto to = std::bit_cast<Colours>(dusk);
+    Colours mixed, to;
+    std::memcpy(static_cast<void*>(&mixed), &dew, sizeof mixed);
+    std::memcpy(static_cast<void*>(&to), &dusk, sizeof to);
     for (std::size_t i = 0; i < mixed.size(); ++i) mixed[i] = blend(mixed[i], to[i], t);
-    return std::bit_cast<Palette>(mixed);
+    Palette between;
+    std::memcpy(static_cast<void*>(&between), &mixed, sizeof between);
+    return between;
 }
 
 }  // namespace dewtrail

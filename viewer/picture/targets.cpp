@@ -1,6 +1,7 @@
 #include "viewer/picture/targets.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <utility>
 
 namespace dewtrail {
@@ -10,6 +11,39 @@ std::optional<Target> target_at(const Targets& targets, const Vec2& px) {
                                     [&](const Target& t) { return t.hit.contains(px); });
     if (found == targets.rend()) return std::nullopt;
     return *found;
+}
+
+namespace {
+
+bool is_panel(What what) {
+    return what == What::note || what == What::sheet || what == What::row;
+}
+
+/// At least as large as a finger each way.
+Rect finger_box(const Rect& hit) {
+    const double w = std::max(hit.w, finger_px), h = std::max(hit.h, finger_px);
+    return {hit.x - (w - hit.w) / 2, hit.y - (h - hit.h) / 2, w, h};
+}
+
+double away(const Rect& box, const Vec2& px) {
+    const double x = std::max({box.x - px.x(), px.x() - box.right(), 0.0});
+    const double y = std::max({box.y - px.y(), px.y() - box.bottom(), 0.0});
+    return std::hypot(x, y);
+}
+
+}  // namespace
+
+std::optional<Target> touched_target(const Targets& targets, const Vec2& px) {
+    std::optional<Target> best;
+    double least = HUGE_VAL;
+    for (const Target& target : targets) {
+        if (is_panel(target.what) || !finger_box(target.hit).contains(px)) continue;
+        const double distance = away(target.hit, px);
+        if (distance > least) continue;
+        least = distance;
+        best = target;
+    }
+    return best ? best : target_at(targets, px);
 }
 
 std::optional<Target> find_target(const Targets& targets, What what, int index) {

@@ -75,6 +75,10 @@ using Targets = std::vector<Target>;
 
 /// The last one added that holds the point.
 std::optional<Target> target_at(const Targets& targets, const Vec2& px);
+/// For a finger: of those within half of `finger_px` each way the one it meets best, the one that
+/// it is in before one that it is beside. Panels give way to what lies on them.
+std::optional<Target> touched_target(const Targets& targets, const Vec2& px);
+inline constexpr double finger_px = 44;
 std::optional<Target> find_target(const Targets& targets, What what, int index = 0);
 
 /// Whether Tab stops there; before which others follows from the order of What, and among one kind

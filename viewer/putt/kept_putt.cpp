@@ -82,13 +82,6 @@ bool read_places(Setup& setup, const TomlSection& section, const GreenLoader& lo
            distance >= least_distance_m && distance <= most_distance_m;
 }
 
-std::string text_of(const Setup& setup) {
-    const bool past = setup.finish.kind == Finish::Kind::past;
-    return (setup.green ? places_text(setup) : ground_text(setup)) +
-           fmt::format("stimp = {}\n{} = {}\n", setup.stimp_ft, past ? "past_m" : "hole_speed_m_s",
-                       setup.finish.value);
-}
-
 std::optional<Setup> read_setup(const TomlSection& section, const GreenLoader& load) {
     Setup setup;
     if (!section.has("green"))
@@ -106,8 +99,15 @@ std::optional<Setup> read_setup(const TomlSection& section, const GreenLoader& l
 
 }  // namespace
 
+std::string kept_text(const Setup& setup) {
+    const bool past = setup.finish.kind == Finish::Kind::past;
+    return (setup.green ? places_text(setup) : ground_text(setup)) +
+           fmt::format("stimp = {}\n{} = {}\n", setup.stimp_ft, past ? "past_m" : "hole_speed_m_s",
+                       setup.finish.value);
+}
+
 void keep_putt(const std::optional<std::filesystem::path>& path, const Setup& setup) {
-    keep_state(path, text_of(setup));
+    keep_state(path, kept_text(setup));
 }
 
 std::optional<Setup> kept_putt(const std::optional<std::filesystem::path>& path,

@@ -20,6 +20,8 @@ inline std::optional<std::filesystem::path> kept_putt_path() {
     return state_path("putt.toml");
 }
 
+/// As it is kept: the file's text.
+std::string kept_text(const Setup& setup);
 void keep_putt(const std::optional<std::filesystem::path>& path, const Setup& setup);
 
 /// None where nothing was kept, the file is damaged, or its green is gone.

@@ -5,16 +5,15 @@
 namespace dewtrail {
 
 OutlookDesk::OutlookDesk()
-    : NewestOnly(
-          [maker = OutlookMaker()](const OutlookQuestion& question, const Tell& tell) mutable {
-              try {
-                  maker.answer(question, tell);
-              } catch (const std::exception&) {
-                  Outlook none;
-                  none.number = question.number;
-                  none.complete = true;
-                  tell(none);
-              }
-          }) {}
+    : Desk([maker = OutlookMaker()](const OutlookQuestion& question, const Tell& tell) mutable {
+          try {
+              maker.answer(question, tell);
+          } catch (const std::exception&) {
+              Outlook none;
+              none.number = question.number;
+              none.complete = true;
+              tell(none);
+          }
+      }) {}
 
 }  // namespace dewtrail

@@ -2,7 +2,9 @@
 
 #include <utility>
 
+#ifndef DEWTRAIL_ONE_THREAD
 #include "viewer/putt/newest_only.hpp"
+#endif
 
 namespace dewtrail {
 namespace {
@@ -27,7 +29,8 @@ class AtOnce : public Solver {
     std::optional<Question> asked_;
 };
 
-class Beside : public Solver {
+#ifndef DEWTRAIL_ONE_THREAD
+class InThread : public Solver {
   public:
     void ask(const Setup& setup, double player_past_m) override {
         worker_.ask({setup, player_past_m});
@@ -39,6 +42,7 @@ class Beside : public Solver {
     Worker worker_{
         [](const Question& question, const Worker::Tell& tell) { tell(question.solved()); }};
 };
+#endif
 
 }  // namespace
 
@@ -46,8 +50,10 @@ std::shared_ptr<Solver> solver_at_once() {
     return std::make_shared<AtOnce>();
 }
 
+#ifndef DEWTRAIL_ONE_THREAD
 std::shared_ptr<Solver> solver_beside() {
-    return std::make_shared<Beside>();
+    return std::make_shared<InThread>();
 }
+#endif
 
 }  // namespace dewtrail

@@ -21,7 +21,7 @@ class Solver {
 std::shared_ptr<Solver> solver_at_once();
 
 /// Solves in its own thread while the window keeps running. Its destructor waits for the putt in
-/// work.
+/// work. Not where there is one thread only.
 std::shared_ptr<Solver> solver_beside();
 
 }  // namespace dewtrail

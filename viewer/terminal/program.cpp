@@ -9,6 +9,7 @@
 
 #include "greens/input_error.hpp"
 #include "viewer/terminal/folded.hpp"
+#include "viewer/terminal/pocket_command.hpp"
 #include "viewer/terminal/session.hpp"
 #include "viewer/text/nearest.hpp"
 
@@ -161,6 +162,7 @@ Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::os
     add_review_command(app, session);
     add_rehearse_command(app, session);
     add_measure_command(app, session);
+    add_pocket_command(app, session);
     if (more) more(app, session);
     add_completion_command(app, session);
 

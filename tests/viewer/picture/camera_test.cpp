@@ -57,3 +57,16 @@ TEST_CASE("behind the ball, ball and hole are both in view at any distance") {
             CHECK(pane.contains(*eye.to_px(on_ground(s.putt, s.putt.hole))));
         }
 }
+
+TEST_CASE("a plan that is turned shows the ball at the foot and the hole at the top") {
+    const Rect pane{20, 50, 390, 440};
+    const Vec2 ball(3, 1), hole(-1, 2), aside(0, 5);
+    const PlanCamera camera = fit_plan({ball, hole, aside}, pane, 0.86, -bearing_of(hole - ball));
+    const Vec2 from = camera.to_px(ball), to = camera.to_px(hole);
+    CHECK(std::abs(from.x() - to.x()) < 1e-9);
+    CHECK(to.y() < from.y());
+    for (const Vec2& p : {ball, hole, aside}) {
+        CHECK(pane.contains(camera.to_px(p)));
+        CHECK((camera.to_green(camera.to_px(p)) - p).norm() < 1e-12);
+    }
+}

@@ -153,7 +153,7 @@ bool lacks_something(const ShellOutcome& outcome) {
     if (outcome.code != 2 && outcome.code != 3) return false;
     for (const char* why :
          {"no display to open", "has no window", "ffmpeg, which makes animations, is not",
-          "this build cannot read elevation files"})
+          "this build cannot read elevation files", "the page is not built yet"})
         if (outcome.written.find(why) != std::string::npos) return true;
     return false;
 }

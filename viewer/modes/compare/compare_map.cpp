@@ -30,6 +30,12 @@ void add_styled(Picture& picture, const std::vector<Vec2>& line, std::size_t i, 
 Rect CompareMode::map() const {
     const Layout& l = shell_.layout();
     const double top = l.top_bar.bottom();
+    if (l.portrait) {  // all down to the sentence is in sight, or to the buttons at least
+        constexpr double panel_u = 470;
+        const double room = l.roll_strip.y - top;
+        return {0, top, l.width,
+                std::round(std::clamp(room - l.type(panel_u), 0.3 * room, 0.44 * room))};
+    }
     return {0, top, std::round(0.34 * l.width), l.roll_strip.y - top};
 }
 

@@ -7,6 +7,7 @@
 #include "physics/odds/odds.hpp"
 #include "viewer/comparison/compare_words.hpp"
 #include "viewer/comparison/demonstrations.hpp"
+#include "viewer/picture/portrait.hpp"
 #include "viewer/putt/putt_words.hpp"
 
 namespace dewtrail {
@@ -45,8 +46,9 @@ CompareMode::CompareMode(Shell& shell, CompareStart start)
 
 Layout CompareMode::lay_out() const {
     Layout l = dewtrail::lay_out(shell_.appearance(), false);
-    const double strip = std::round(l.u(88) * (1 + 0.3 * (l.text - 1)));
-    l.roll_strip = {0, l.height - strip, l.width, strip};
+    const bool low = is_small(l) && !l.portrait;
+    const double strip = std::round(l.u(low ? 60 : 88) * (1 + 0.3 * (l.text - 1)));
+    l.roll_strip = {0, (l.portrait ? l.foot.y : l.height) - strip, l.width, strip};
     l.message = {0, l.top_bar.bottom(), l.width, 0};
     return l;
 }

@@ -7,6 +7,7 @@
 #include "viewer/comparison/demonstrations.hpp"
 #include "viewer/modes/compare/compare_mode.hpp"
 #include "viewer/modes/compare/compare_style.hpp"
+#include "viewer/picture/portrait.hpp"
 #include "viewer/picture/symbols.hpp"
 #include "viewer/picture/widgets/setup_strip.hpp"
 #include "viewer/putt/putt_words.hpp"
@@ -30,10 +31,9 @@ class CompareMode::Panel : private Brush {
     double paint() {
         steps();
         table();
-        sentences();
-        share_bar();
-        if (m_.told()) legend();
+        if (!upright()) outcome();
         buttons();
+        if (upright()) outcome();  // the buttons stay in sight
         if (m_.graphs_) graph();
         if (!m_.graphs_ && !m_.compared_.putts.empty()) fields();
         if (!m_.graphs_) demonstrations();
@@ -41,6 +41,12 @@ class CompareMode::Panel : private Brush {
     }
 
   private:
+    void outcome() {
+        sentences();
+        share_bar();
+        if (m_.told()) legend();
+    }
+
     void rule() { add_rect(picture_, {x_, std::round(y_), w_, std::max(1.0, u(1.2))}, c_.rule); }
 
     /// Guess, roll and freeze, release, swap.
@@ -66,13 +72,19 @@ class CompareMode::Panel : private Brush {
         }
     }
 
+    /// Where it is narrow the name stands on a line above the figures.
     double column(int i) const {
-        constexpr double shares[] = {0.0, 0.37, 0.55, 0.72, 1.0};
-        return x_ + shares[i] * w_;
+        constexpr double beside[] = {0.0, 0.37, 0.55, 0.72, 1.0};
+        constexpr double below[] = {0.0, 0.17, 0.42, 0.66, 1.0};
+        return x_ + (upright() ? below : beside)[i] * w_;
     }
 
+    bool upright() const { return is_small(look_.layout); }
+
     void table() {
-        const std::string last = m_.chances_ ? "chance to hole" : "on the way";
+        const std::string last = m_.chances_ ? upright() ? "to hole" : "chance to hole"
+                                 : upright() ? "time"
+                                             : "on the way";
         y_ += type(38);
         write("guess", Face::sans_bold, 16, column(1), y_, c_.heather);
         write("aim", Face::sans, 16, column(2), y_, c_.ink2);
@@ -97,15 +109,12 @@ class CompareMode::Panel : private Brush {
         if (i == m_.chosen_)
             add_rounded_rect(picture_, {x_ - u(12), y_ + u(3), u(4), h - u(6)}, u(2), own);
         focus_bar(What::putt, index, {x_, y_ + h - u(4), w_, 0});
-        const double middle = y_ + h / 2, base = middle + type(8);
+        const double middle = y_ + h / 2, base = middle + type(upright() ? 22 : 8);
         clock(clock_h, {x_ + type(24), middle}, type(h > type(70) ? 22 : 18), i);
-        const double name_x = x_ + type(60), room = column(1) - name_x - u(12);
-        write_within(room, as_sentence(putt.name), Face::book_bold, 22, name_x, middle - type(1),
-                     own);
-        write_within(room,
-                     distance_figure(setup, look_.units) +
-                         (clock_h ? ", ball at " + clock_figure(setup) : ""),
-                     Face::sans, 16, name_x, middle + type(20), c_.ink2);
+        const double name_x = x_ + type(60);
+        const std::string place = distance_figure(setup, look_.units) +
+                                  (clock_h ? ", ball at " + clock_figure(setup) : "");
+        name(as_sentence(putt.name), place, name_x, middle, own);
         const auto& guess = m_.compared_.guesses[i];
         if (m_.shell_.typed_index(What::putt) != index)
             cell(guess ? aim_short(*guess, look_.units) : absent, 1, base,
@@ -119,6 +128,19 @@ class CompareMode::Panel : private Brush {
                      Face::book, 23, column(4), base, c_.ink, Align::right);
         target(What::putt, index, {x_, y_, w_, h});
         y_ += h;
+    }
+
+    /// A name and where the putt is: one above the other or, where it is narrow, side by side.
+    void name(const std::string& words, const std::string& place, double x, double middle,
+              Colour own) {
+        const double room = upright() ? x_ + w_ - x : column(1) - x - u(12);
+        if (!upright()) {
+            write_within(room, words, Face::book_bold, 22, x, middle - type(1), own);
+            return write_within(room, place, Face::sans, 16, x, middle + type(20), c_.ink2);
+        }
+        const double place_w = width(place, Face::sans, 16), base = middle - type(9);
+        write_within(room - place_w - u(10), words, Face::book_bold, 22, x, base, own);
+        write(place, Face::sans, 16, x_ + w_, base, c_.ink2, Align::right);
     }
 
     /// What becomes of it: the chance, where it is asked for, the outcome of a stroke, the time.
@@ -153,7 +175,7 @@ class CompareMode::Panel : private Brush {
     void sentences() {
         y_ += type(14);
         // The buttons stay where they are while the sentences come and go.
-        const double least = y_ + type(92);
+        const double least = y_ + (upright() ? 0 : type(92));
         const std::vector<std::string> all = m_.sentences();
         const double size = all.size() > 1 ? 22 : 26;
         for (const std::string& sentence : all) {
@@ -249,7 +271,7 @@ class CompareMode::Panel : private Brush {
     /// begins.
     void word_after(const Word& w, double& x, double& base) {
         const double wide = width(w.words, Face::sans_bold, 17);
-        if (x > x_ && x + wide > box_.right()) x = x_, base += type(40);
+        if (x > x_ && x + wide > box_.right()) x = x_, base += type(upright() ? 51 : 40);
         word(w, x, base);
         x += wide + type(24);
     }
@@ -338,6 +360,10 @@ class CompareMode::Panel : private Brush {
 
 Rect CompareMode::panel() const {
     const Layout& l = shell_.layout();
+    if (l.portrait) {
+        const double under = map().bottom() + l.u(6), margin = l.margin();
+        return {margin, under, l.width - 2 * margin, l.roll_strip.y - under - l.u(6)};
+    }
     const double x = map().right() + l.u(48), top = l.top_bar.bottom();
     return {std::round(x), top, l.width - l.u(40) - x, l.roll_strip.y - top - l.u(10)};
 }

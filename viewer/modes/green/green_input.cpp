@@ -39,7 +39,7 @@ Vec2 GreenMode::drop_px(const Spot& spot) const {
 }
 
 GreenMode::Thing GreenMode::thing_at(const Vec2& px, std::size_t& spot) const {
-    const double reach = shell_.layout().type(near_u);
+    const double reach = shell_.reach(shell_.layout().type(near_u));
     const auto near = [&](const Vec2& at) { return (at - px).norm() < reach; };
     if (const Spot* chosen = chosen_spot(); chosen && chosen->gradient && near(drop_px(*chosen)))
         return spot = spot_, Thing::drop;

@@ -35,8 +35,9 @@ GreenMode::GreenMode(Shell& shell, GreenStart start) : Mode(shell), start_(std::
 Layout GreenMode::lay_out() const {
     Layout l = dewtrail::lay_out(shell_.appearance(), true);
     // Nothing rolls and no putt is set up here: the green takes their strips.
-    const double bottom = l.setup_strip.bottom();
+    const double bottom = l.portrait ? l.roll_strip.bottom() : l.setup_strip.bottom();
     l.green.h = bottom - l.green.y;
+    if (l.portrait) l.note = {0, bottom, l.width, l.foot.y - bottom};
     l.roll_strip = l.setup_strip = {l.green.x, bottom, l.green.w, 0};
     return l;
 }

@@ -25,7 +25,7 @@ std::string toward(const Vec2& gradient) {
 class GreenMode::NotePart : private NotePen {
   public:
     NotePart(const Canvas& canvas, const GreenMode& mode) : NotePen(canvas), m_(mode) {
-        width_ = panel_.w - u(2 * margin_u);  // one column, wherever the note lies
+        width_ = panel_.w - 2 * look_.layout.margin();  // one column, wherever the note lies
     }
 
     void paint() {
@@ -106,7 +106,7 @@ class GreenMode::NotePart : private NotePen {
         y_ += type(8);
         const Spot* chosen = m_.chosen_spot();
         const std::size_t count = m_.draft_.spots.size();
-        const double row_h = type(36), tail = type(chosen ? 88 : 58);
+        const double row_h = type(look_.layout.portrait ? 51 : 36), tail = type(chosen ? 88 : 58);
         const auto room =
             static_cast<std::size_t>(std::max(1.0, std::floor((below - tail - y_) / row_h)));
         std::size_t first = std::min(m_.first_row_, count - std::min(count, room));

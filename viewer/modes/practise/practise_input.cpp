@@ -84,13 +84,14 @@ std::vector<Value> PractiseMode::fields() {
     for (int i = 0; i < static_cast<int>(values.size()); ++i)
         values[static_cast<std::size_t>(i)].example = SlopeSpot::example(i);
     if (stage_ != Stage::asking) return values;
+    const double indent = l.portrait ? 96 : 34;
     if (!gives_aim())
-        add("aim-words", answer_aim, aim_as_typed(said_.aim_m, units), 34, 8,
+        add("aim-words", answer_aim, aim_as_typed(said_.aim_m, units), indent, 8,
             [this](const std::string& text) {
                 say_aim(parse_aim_offset_m(text, shell_.units()), "typed-aim");
             });
     if (!gives_pace())
-        add("pace-words", answer_pace, format_distance(said_.level_putt_m, units), 34, 8,
+        add("pace-words", answer_pace, format_distance(said_.level_putt_m, units), indent, 8,
             [this](const std::string& text) {
                 say_pace(parse_level_roll_m(text, shell_.units(), "pace"), "typed-pace");
             });
@@ -116,8 +117,8 @@ void PractiseMode::say_pace(double level_putt_m, const std::string& name) {
 Rect PractiseMode::pace_ruler() const {
     const Layout& l = shell_.layout();
     const Rect& strip = l.roll_strip;
-    const double from = strip.x + l.u(40) + l.type(110);
-    return {from, std::round(strip.y + 0.5 * strip.h), strip.right() - l.u(40) - from, 0};
+    const double from = strip.x + l.margin() + (l.portrait ? 0 : l.type(110));
+    return {from, std::round(strip.y + 0.5 * strip.h), strip.right() - l.margin() - from, 0};
 }
 
 std::optional<Vec2> PractiseMode::green_at(const Vec2& px) const {
@@ -152,7 +153,8 @@ std::optional<Drag> PractiseMode::grab(const Grip& grip) {
     const PlayerPoint p = in_player_frame(truth_.putt, *at);
     const bool near_rail =
         std::abs(p.along_m - truth_.putt.distance_m()) < 0.12 * truth_.putt.distance_m();
-    if ((grip.px - *aim).norm() > shell_.layout().u(handle_u) && !near_rail) return std::nullopt;
+    if ((grip.px - *aim).norm() > shell_.reach(shell_.layout().u(handle_u)) && !near_rail)
+        return std::nullopt;
     drag.move = [this](const Vec2& px, Held) {
         const auto to = green_at(px);
         if (!to) return;

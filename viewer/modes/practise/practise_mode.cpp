@@ -9,6 +9,7 @@
 #include "greens/input_error.hpp"
 #include "viewer/files/dates.hpp"
 #include "viewer/picture/map/eye_picture.hpp"
+#include "viewer/picture/portrait.hpp"
 
 namespace dewtrail {
 namespace {
@@ -192,6 +193,15 @@ void PractiseMode::change(const Said& said, const std::string& name) {
 }
 
 /// The rail of the aim to both sides: what is seen does not tell which way it breaks.
+/// In portrait the note tells the setting in a line of its own.
+Layout PractiseMode::lay_out() const {
+    constexpr double note_u = 440;
+    Layout l = dewtrail::lay_out(shell_.appearance(), true);
+    take_fields_away(l);
+    set_note_height(l, l.type(note_u));
+    return l;
+}
+
 void PractiseMode::fit_camera() {
     const Putt& putt = truth_.putt;
     const double rail = std::max(2 * rail_cups * hole_radius_m, 0.12 * truth_.putt.distance_m());
@@ -201,10 +211,11 @@ void PractiseMode::fit_camera() {
         points.insert(points.end(), truth.begin(), truth.end());
         if (!played_trail_.empty()) points.push_back(played_trail_.at(played_trail_.end_s()).at);
     }
-    camera_ = fit_plan(points, shell_.layout().green, shell_.layout().scale);
-    const Rect& pane = shell_.layout().green;
-    if (pane.w > 0)
-        eye_ = eye_of(truth_, EyePlace::crouched, pane);  // before the first layout there is none
+    const Layout& l = shell_.layout();
+    camera_ = fit_plan(points, l.green, l.scale, plan_turn(l, putt));
+    if (l.green.w > 0)
+        eye_ =
+            eye_of(truth_, EyePlace::crouched, l.green);  // before the first layout there is none
 }
 
 double PractiseMode::truth_share() const {

@@ -40,7 +40,7 @@ class PractiseMode final : public Mode {
 
     ModeName name() const override { return ModeName::practise; }
     Commands commands() override;
-    Layout lay_out() const override { return dewtrail::lay_out(shell_.appearance(), true); }
+    Layout lay_out() const override;
     void laid_out() override { fit_camera(); }
     void prepare(const Look& look, Picture& ground) override;
     void paint(const Canvas& canvas) const override;
@@ -126,6 +126,7 @@ class PractiseMode final : public Mode {
     void draw_names(Picture& picture, const Look& look, const std::vector<Rect>& rail) const;
     void paint_pace(const Canvas& canvas) const;
     void paint_setting(const Canvas& canvas) const;
+    std::string setting_words() const;
     // practise_page.cpp
     double paint_page(const Canvas& canvas, double from_px) const;
     double paint_slope_drill(const Canvas& canvas, const Rect& box) const;

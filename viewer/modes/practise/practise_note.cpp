@@ -5,6 +5,7 @@
 #include <numeric>
 
 #include "viewer/modes/practise/practise_mode.hpp"
+#include "viewer/picture/portrait.hpp"
 #include "viewer/picture/symbols.hpp"
 #include "viewer/picture/widgets/note_pen.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
@@ -13,7 +14,6 @@
 #include "viewer/text/words.hpp"
 
 namespace dewtrail {
-
 namespace {
 
 constexpr const char* tilt_hint =
@@ -76,10 +76,13 @@ class PractiseMode::NotePart : private NotePen {
     }
 
     // ---- before the roll
-
     void asking() {
         count_line();
         heading(question_words(), width_);
+        if (look_.layout.portrait) {
+            write_within(width_, m_.setting_words(), Face::sans, 17, x_, y_ + type(2), c_.ink2);
+            y_ += type(16);
+        }
         rule(true);
         said_row(answer_aim, plan().drill == Drill::pace ? "The line" : "Your aim",
                  aim_words(m_.said_.aim_m, look_.units), 34);
@@ -91,21 +94,20 @@ class PractiseMode::NotePart : private NotePen {
         help_row();
         rule(false);
         button("Roll it", "Enter");
-        if (m_.first_ever()) hint();
+        if (m_.first_ever() && !is_small(look_.layout)) hint();
     }
 
     std::string question_words() const {
-        if (plan().drill == Drill::pace) return "How hard would you hit it?";
-        return "Where would you start it?";
+        return plan().drill == Drill::pace ? "How hard would you hit it?"
+                                           : "Where would you start it?";
     }
 
     void said_row(int index, const std::string& label, const std::string& words, double size) {
+        if (look_.layout.portrait) return said_line(index, label, words);
         const double top = y_;
-        const bool given = (index == answer_aim && plan().drill == Drill::pace) ||
-                           (index == answer_pace && plan().drill == Drill::line);
         y_ += type(26);
         const Vec2 at(x_ + u(8), y_ - type(6));
-        const Colour ink = given ? c_.copper : c_.heather;
+        const Colour ink = gives(index) ? c_.copper : c_.heather;
         if (index == answer_aim)
             draw_diamond(picture_, at, 8, look_, ink, c_.paper);
         else
@@ -123,8 +125,27 @@ class PractiseMode::NotePart : private NotePen {
         targets_.push_back({What::answer, index, {x_, top, width_, y_ - top}});
     }
 
+    /// On one line, where the pace has its ruler above.
+    void said_line(int index, const std::string& label, const std::string& words) {
+        const double top = y_;
+        y_ += type(31);
+        write(label, Face::sans, 17, x_, y_, c_.ink2);
+        if (m_.shell_.typed_index(What::answer) != index)
+            write_within(width_ - u(said_from_u), words, Face::book, 25, right(), y_,
+                         gives(index) ? c_.copper : c_.heather, Align::right);
+        focus_bar(What::answer, index,
+                  {x_ + u(said_from_u), y_ + u(6), width_ - u(said_from_u), 0});
+        y_ += type(20);
+        targets_.push_back({What::answer, index, {x_, top, width_, y_ - top}});
+    }
+
+    bool gives(int index) const {
+        return (index == answer_aim && plan().drill == Drill::pace) ||
+               (index == answer_pace && plan().drill == Drill::line);
+    }
+
     void sure_row() {
-        y_ += type(34);
+        y_ += type(is_small(look_.layout) ? 42 : 34);
         write("How sure?", Face::sans, 17, x_, y_, c_.ink2);
         double x = right();
         for (const int i : {1, 0}) {
@@ -138,7 +159,7 @@ class PractiseMode::NotePart : private NotePen {
 
     /// What was looked at stays underlined: it is remembered with the answer.
     void help_row() {
-        y_ += type(44);
+        y_ += type(is_small(look_.layout) ? 54 : 44);
         write("Help", Face::sans, 17, x_, y_, c_.ink2);
         Help used = m_.used_;
         double x = right();
@@ -159,8 +180,12 @@ class PractiseMode::NotePart : private NotePen {
         paragraph(tilt_hint, Face::book_italic, 19, c_.ink);
     }
 
-    /// At the foot of the note, or below what stands there already.
+    /// At the foot of the note, or below what stands there already; for fingers always at the foot.
     void button(const std::string& words, const std::string& key) {
+        if (is_small(look_.layout)) {
+            y_ = pinned_button(words);
+            return;
+        }
         const double foot =
             panel_.bottom() - from_px_ - u(20) - button_height() - type(key.empty() ? 0 : 30);
         y_ = std::max(y_ + type(16), m_.stage_ == Stage::asking ? 0.0 : foot);
@@ -175,7 +200,6 @@ class PractiseMode::NotePart : private NotePen {
     }
 
     // ---- after it
-
     void told() {
         const Marked& last = m_.looked_at();
         count_line();
@@ -219,8 +243,8 @@ class PractiseMode::NotePart : private NotePen {
             y_ += type(33);
             const Face face = r.leads ? Face::sans_bold : Face::sans;
             write(r.label, face, 17, x_, y_, r.leads ? c_.ink : c_.ink2);
-            const double label_w = width(r.label, face, 17) + u(12);
-            figure(r.yours, Face::book, mine, mine - x_ - label_w, c_.heather);
+            figure(r.yours, Face::book, mine, mine - x_ - width(r.label, face, 17) - u(12),
+                   c_.heather);
             figure(r.truth, Face::book, truth, truth - mine - u(12), c_.ink);
             figure(r.strokes, r.leads ? Face::book_bold : Face::book, right(),
                    right() - truth - u(12), c_.ink);
@@ -298,7 +322,6 @@ class PractiseMode::NotePart : private NotePen {
     }
 
     // ---- on a real green
-
     void slope() {
         count_line();
         heading("What do you feel?", width_);
@@ -325,7 +348,6 @@ class PractiseMode::NotePart : private NotePen {
     }
 
     // ---- at the end
-
     void over() {
         if (m_.again_) return told();
         count_line();
@@ -363,6 +385,7 @@ class PractiseMode::NotePart : private NotePen {
         y_ += type(12);
     }
 
+    static constexpr double said_from_u = 96;  ///< its words, beside the label
     const PractiseMode& m_;
     double from_px_;
 };

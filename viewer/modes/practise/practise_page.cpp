@@ -13,6 +13,7 @@ namespace dewtrail {
 
 Rect PractiseMode::page_area() const {
     const Layout& l = shell_.layout();
+    if (l.portrait) return {0, l.green.y, l.width, l.note.y - l.green.y};
     const double below = l.note_below ? l.note.h : 0;
     return {0, l.green.y, l.green.w, l.height - l.green.y - below};
 }

@@ -103,7 +103,7 @@ void PractiseMode::paint(const Canvas& canvas) const {
             paint_pace(canvas);
         else
             draw_roll_strip(canvas, shell_.playback, played_trail_);
-        paint_setting(canvas);
+        if (!canvas.look.layout.portrait) paint_setting(canvas);
     }
     note_.paint(canvas);
 }
@@ -271,8 +271,9 @@ void PractiseMode::paint_pace(const Canvas& canvas) const {
     add_rect(picture, {strip.x, strip.y, strip.w, 1}, c.rule);
     const Rect r = pace_ruler();
     const Colour ink = gives_pace() ? c.copper : c.heather;
-    brush.write(gives_pace() ? "The pace" : "Your pace", Face::sans_bold, 17, strip.x + look.u(40),
-                r.y + look.type(6), ink);
+    if (!look.layout.portrait)
+        brush.write(gives_pace() ? "The pace" : "Your pace", Face::sans_bold, 17,
+                    strip.x + look.u(40), r.y + look.type(6), ink);
     picture.push_back(Line{{{r.x, r.y}, {r.right(), r.y}}, look.u(1.3), c.ink2});
     const double most = most_pace_m(), unit = units.metric ? 1 : metres_per_foot;
     const double x = r.x + r.w * std::clamp(said_.level_putt_m / most, 0.0, 1.0);
@@ -300,18 +301,31 @@ void PractiseMode::paint_pace(const Canvas& canvas) const {
     if (!gives_pace()) brush.target(What::ruler, 0, r.grown(look.u(18)));
 }
 
+/// '12 ft, stimp 10, slope: read it', where there is no strip that says so.
+std::string PractiseMode::setting_words() const {
+    const auto words = [&](Field field) {
+        const FieldState f = field_state(setup_, field, shell_.units());
+        return f.figure + (f.unit.empty() ? "" : " " + f.unit);
+    };
+    std::string all = words(Field::distance) + ", stimp " + words(Field::stimp) + ", ";
+    all += slope_told() ? words(Field::slope) : "slope: read it";
+    if (clock_told()) all += ", ball at " + words(Field::ball_at);
+    return all;
+}
+
 /// Distance, ball, stimp, finish and slope as they are; the slope is to be read.
 void PractiseMode::paint_setting(const Canvas& canvas) const {
     const Look& look = canvas.look;
     const Palette& c = look.colours;
     Brush brush(canvas);
     const Rect& strip = look.layout.setup_strip;
+    const double sides = look.u(72);
     add_rect(canvas.picture, strip, c.paper2);
-    add_rect(canvas.picture, {strip.x + look.u(40), strip.y, strip.w - look.u(72), 1}, c.rule);
+    add_rect(canvas.picture, {strip.x + look.layout.margin(), strip.y, strip.w - sides, 1}, c.rule);
     const std::vector<Field> fields = {Field::distance, Field::ball_at, Field::stimp, Field::finish,
                                        Field::slope};
     const int rows = look.layout.field_rows, per_row = rows > 1 ? 3 : 5;
-    const double pitch = (strip.w - look.u(72)) / per_row, row_h = strip.h / rows;
+    const double pitch = (strip.w - sides) / per_row, row_h = strip.h / rows;
     for (std::size_t i = 0; i < fields.size(); ++i) {
         const auto column = static_cast<double>(i % per_row),
                    row = static_cast<double>(i / per_row);
@@ -320,7 +334,7 @@ void PractiseMode::paint_setting(const Canvas& canvas) const {
                              : fields[i] == Field::ball_at ? !clock_told()
                                                            : false;
         if (read_it) f.figure = "read it", f.unit.clear();
-        const double x = std::round(strip.x + look.u(40) + column * pitch);
+        const double x = std::round(strip.x + look.layout.margin() + column * pitch);
         const double y = strip.y + row * row_h, base = std::round(y + look.type(58));
         brush.write(f.label, Face::sans, 17, x, y + look.type(26), c.ink2);
         const double size = brush.fitting(f.figure, Face::book, 28, pitch - look.u(12));

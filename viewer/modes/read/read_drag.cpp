@@ -4,6 +4,7 @@
 
 #include "viewer/modes/read/read_mode.hpp"
 #include "viewer/picture/map/eye_picture.hpp"
+#include "viewer/picture/portrait.hpp"
 #include "viewer/text/clock_and_angle.hpp"
 
 /// Marks on the green and the edge of the note, taken hold of.
@@ -29,7 +30,7 @@ std::optional<Vec2> ReadMode::px_of(const Vec2& green) const {
 
 MarkId ReadMode::mark_at(const Vec2& px) const {
     if (!pane().contains(px) || room_) return MarkId::none;
-    const double reach = shell_.layout().u(mark_hit_u);
+    const double reach = shell_.reach(shell_.layout().u(mark_hit_u));
     MarkId best = MarkId::none;
     double nearest = reach;
     const auto look = [&](MarkId id, const std::optional<Vec2>& at, double share) {
@@ -54,7 +55,10 @@ std::optional<Drag> ReadMode::grab(const Grip& grip) {
     if (grip.target) {
         if (grip.target->what != What::note_edge) return std::nullopt;
         Drag drag;
-        drag.move = [this](const Vec2& px, Held) { drag_note_edge(px); };
+        if (is_small(shell_.layout()))
+            drag.taken = [this] { show_note(!note_shown_); };
+        else
+            drag.move = [this](const Vec2& px, Held) { drag_note_edge(px); };
         return drag;
     }
     const MarkId mark = mark_at(grip.px);

@@ -5,8 +5,11 @@
 #include "viewer/picture/map/eye_ground.hpp"
 #include "viewer/picture/map/eye_picture.hpp"
 #include "viewer/picture/map/ground.hpp"
+#include "viewer/picture/portrait.hpp"
 #include "viewer/picture/symbols.hpp"
+#include "viewer/picture/widgets/brief_note.hpp"
 #include "viewer/picture/widgets/setup_strip.hpp"
+#include "viewer/picture/widgets/whole_lines.hpp"
 #include "viewer/text/figures.hpp"
 
 namespace dewtrail {
@@ -78,6 +81,7 @@ void ReadMode::prepare(const Look& look, Picture& ground) {
     const Attention near = shell_.attention();
     const Canvas canvas{laid_.picture, laid_.targets, near, look};
     laid_.height = room_ ? lay_out_room(canvas) : lay_out_note(canvas);
+    if (is_small(look.layout) && !room_) keep_whole(laid_.picture, laid_.targets, look.layout.note);
     note_state_.scrolled_px =
         std::min(note_state_.scrolled_px, std::max(0.0, laid_.height - look.layout.note.h));
     if (room_) {
@@ -116,10 +120,15 @@ NoteState ReadMode::note_state() const {
 
 /// Returns its height.
 double ReadMode::lay_out_note(const Canvas& canvas) const {
-    if (note_shown_ && commit_)
+    const bool seen = note_shown_ || canvas.look.layout.portrait;
+    if (seen && commit_)
         add_rect(canvas.picture, canvas.look.layout.note, canvas.look.colours.paper);
-    if (!note_shown_ || commit_) return 0;
+    if (!seen || commit_) return 0;
     const Note note = note_of(setup_, solved_, shell_.units(), odds_shown());
+    if (!note_shown_) {
+        draw_brief_note(canvas, note);
+        return 0;
+    }
     return draw_note(canvas, note, note_state()).full_height;
 }
 
@@ -132,13 +141,13 @@ void ReadMode::paint(const Canvas& canvas) const {
     };
     if (room_) return paint_laid();
     picture = plan_.picture;
+    paint_laid();
     draw_roll_strip(canvas, shell_.playback, trail_);
     const bool stops = setup_.finish.kind == Finish::Kind::past || !solved_.read ||
                        solved_.read->roll.end == RollEnd::at_rest;
     const std::optional<Field> typed = shell_.typed_field();
     draw_setup_strip(canvas, setup_, stops || setup_.finish.kind == Finish::Kind::hole_speed,
                      typed);
-    paint_laid();
     paint_note_edge(canvas);
     if (rows_shown()) draw_slope_rows(canvas, setup_, typed);
     if (spread_open_ && !commit_) draw_spread_sheet(canvas, {setup_, start_.presets, typed});

@@ -35,6 +35,7 @@ ReadMode::ReadMode(Shell& shell, ReadStart start)
                       28,
                       true}),
       setup_(start_.setup),
+      note_shown_(start_.width >= portrait_below),
       room_(start_.room),
       remembered_(setup_.spread) {
     view_.eye = start_.eye;
@@ -162,7 +163,9 @@ void ReadMode::fit_camera(bool ease) {
     view_.eye_camera = eye_of(solved_, view_.place, pane());
     if (view_.zoomed && ease) return;
     view_.zoomed = false;
-    const PlanCamera to = fit_plan(to_be_seen(solved_), pane(), shell_.layout().scale);
+    const Layout& l = shell_.layout();
+    const PlanCamera to =
+        fit_plan(to_be_seen(solved_), pane(), l.scale, plan_turn(l, solved_.putt));
     if (ease && to == view_.to) return;
     view_.from = view_.plan;
     view_.to = to;

@@ -126,7 +126,7 @@ double ReadMode::lay_out_room(const Canvas& canvas) const {
     RoomPicture room;
     if (solved_.shown()) room = room_picture(scene, canvas.targets, canvas.attention, look);
     append(canvas.picture, room.picture);
-    if (!note_shown_) return 0;
+    if (!note_shown_ && !look.layout.portrait) return 0;
     const double top = draw_note(canvas, note, note_state_).full_height;
     if (!solved_.shown()) return top;
     const double from = look.layout.note.y - note_state_.scrolled_px;

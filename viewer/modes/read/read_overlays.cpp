@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "viewer/modes/read/read_mode.hpp"
+#include "viewer/picture/portrait.hpp"
 #include "viewer/picture/symbols.hpp"
 #include "viewer/text/figures.hpp"
 
@@ -99,6 +100,15 @@ void ReadMode::paint_note_edge(const Canvas& canvas) const {
     const Rect& hit = canvas.look.layout.note_edge;
     Brush brush(canvas);
     brush.target(What::note_edge, 0, hit);
+    if (is_small(canvas.look.layout)) {
+        const bool upright = hit.h > hit.w;
+        const double w = brush.u(upright ? 5 : 60), h = brush.u(upright ? 60 : 5);
+        const double x = upright ? hit.right() - brush.u(11) : hit.centre().x() - w / 2;
+        const double y = upright ? hit.centre().y() - h / 2 : hit.y + brush.u(6);
+        if (!upright || !note_shown_)
+            add_rounded_rect(canvas.picture, {x, y, w, h}, brush.u(2), canvas.look.colours.rule);
+        return;
+    }
     if (!brush.hot(What::note_edge)) return;
     const double half = std::max(1.0, brush.u(1.5));
     const Rect line = hit.w < hit.h ? Rect{hit.centre().x() - half, hit.y, 2 * half, hit.h}

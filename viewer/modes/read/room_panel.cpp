@@ -156,8 +156,8 @@ double draw_room_panel(const Canvas& canvas, const RoomPanel& panel, const Sprea
     const Look& look = canvas.look;
     Picture& picture = canvas.picture;
     const Rect& note = look.layout.note;
-    const double margin = look.u(40), full = note.w - 2 * margin;
-    const bool below = look.layout.note_below;
+    const double margin = look.layout.margin(), full = note.w - 2 * margin;
+    const bool below = look.layout.note_below && !look.layout.portrait;
     const double width = below ? (note.w - 3 * margin) / 2 : full;
     const double x = std::round(note.x + margin);
     picture.push_back(Clip{note});

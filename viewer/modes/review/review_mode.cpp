@@ -4,6 +4,7 @@
 
 #include "physics/roll/green_speed.hpp"
 #include "viewer/files/dates.hpp"
+#include "viewer/picture/portrait.hpp"
 #include "viewer/practice/drill/category.hpp"
 #include "viewer/practice/review/review_log.hpp"
 #include "viewer/text/figures.hpp"
@@ -146,6 +147,17 @@ LoggedPutt ReviewMode::logged() const {
     return log;
 }
 
+Layout ReviewMode::lay_out() const {
+    constexpr double note_u = 370;
+    Layout l = dewtrail::lay_out(shell_.appearance(), true);
+    set_note_height(l, l.type(note_u));
+    return l;
+}
+
+bool ReviewMode::wheel(double clicks, const Vec2& px, Held) {
+    return shell_.layout().note.contains(px) && note_.wheel(clicks, shell_.layout().scale);
+}
+
 void ReviewMode::fit_camera() {
     std::vector<Vec2> points = to_be_seen(read_);
     const double room = std::max(0.6, 0.12 * read_.putt.distance_m());
@@ -153,7 +165,8 @@ void ReviewMode::fit_camera() {
                                  PlayerPoint{read_.putt.distance_m() + room, -room}})
         points.push_back(on_green(read_.putt, p));
     if (putt_.end) points.push_back(on_green(read_.putt, *putt_.end));
-    camera_ = fit_plan(points, shell_.layout().green, shell_.layout().scale);
+    const Layout& l = shell_.layout();
+    camera_ = fit_plan(points, l.green, l.scale, plan_turn(l, read_.putt));
 }
 
 bool ReviewMode::advance(double seconds) {

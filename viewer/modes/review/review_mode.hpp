@@ -7,6 +7,7 @@
 
 #include "viewer/modes/shell/ground_state.hpp"
 #include "viewer/modes/shell/putt_editor.hpp"
+#include "viewer/modes/shell/scrolled_panel.hpp"
 #include "viewer/picture/map/plan_picture.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
 #include "viewer/practice/memory.hpp"
@@ -38,7 +39,7 @@ class ReviewMode final : public Mode {
 
     ModeName name() const override { return ModeName::review; }
     Commands commands() override;
-    Layout lay_out() const override { return dewtrail::lay_out(shell_.appearance(), true); }
+    Layout lay_out() const override;
     void laid_out() override { fit_camera(); }
     void prepare(const Look& look, Picture& ground) override;
     void paint(const Canvas& canvas) const override;
@@ -58,6 +59,7 @@ class ReviewMode final : public Mode {
         doubts_ = doubts_of(spread);
         work_out(Ground::same);
     }
+    bool wheel(double clicks, const Vec2& px, Held held) override;
     State state() const override;
     Places places() const override;
 
@@ -107,6 +109,7 @@ class ReviewMode final : public Mode {
     PlanPicture plan_;
     std::optional<GroundState> ground_;
     std::vector<Label> labels_;
+    ScrolledPanel note_;
 };
 
 /// What can be typed in Review beside the fields of the putt, by Target::index of What::answer.

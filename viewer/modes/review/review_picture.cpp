@@ -5,6 +5,7 @@
 
 #include "viewer/modes/review/review_mode.hpp"
 #include "viewer/picture/map/ground.hpp"
+#include "viewer/picture/portrait.hpp"
 #include "viewer/picture/symbols.hpp"
 #include "viewer/picture/widgets/note_pen.hpp"
 #include "viewer/picture/widgets/setup_strip.hpp"
@@ -16,9 +17,11 @@ namespace dewtrail {
 
 class ReviewMode::NotePart : private NotePen {
   public:
-    NotePart(const Canvas& canvas, const ReviewMode& mode) : NotePen(canvas), m_(mode) {}
+    NotePart(const Canvas& canvas, const ReviewMode& mode, double from_px)
+        : NotePen(canvas, from_px), m_(mode) {}
 
-    void paint() {
+    /// Returns where it ends.
+    double paint() {
         open_panel();
         heading();
         rule(true);
@@ -34,9 +37,13 @@ class ReviewMode::NotePart : private NotePen {
         rule(false);
         for (const std::string& sentence : m_.sentences()) paragraph(sentence);
         if (m_.split_ && !putt.holed) causes();
-        button_at(panel_.bottom() - u(16) - type(22) - button_height(), "Log it, next putt",
-                  "Enter");
+        const char* go_on = "Log it, next putt";
+        if (is_small(look_.layout))
+            y_ = pinned_button(go_on);
+        else
+            button_at(panel_.bottom() - u(16) - type(22) - button_height(), go_on, "Enter");
         picture_.push_back(Clip{});
+        return is_small(look_.layout) ? y_ : panel_.bottom();
     }
 
   private:
@@ -70,7 +77,7 @@ class ReviewMode::NotePart : private NotePen {
         y_ = Brush::paragraph(words, Face::book, 20, x_, y_, width_, 24, c_.ink, foot()) + type(6);
     }
 
-    double foot() const { return panel_.bottom() - type(90); }
+    double foot() const { return is_small(look_.layout) ? 1e9 : panel_.bottom() - type(90); }
 
     void causes() {
         rule(false);
@@ -118,6 +125,10 @@ std::vector<Vec2> ReviewMode::struck_px(double time_s) const {
 
 /// The putt as it was meant.
 void ReviewMode::prepare(const Look& look, Picture& ground) {
+    note_.lay_out(look, shell_.attention(), look.layout.note,
+                  [this](const Canvas& canvas, double from_px) {
+                      return NotePart(canvas, *this, from_px).paint();
+                  });
     Solved shown = read_;
     shown.read = meant_;
     shown.second.reset();
@@ -159,7 +170,7 @@ void ReviewMode::paint(const Canvas& canvas) const {
     picture.push_back(Clip{});
     draw_roll_strip(canvas, shell_.playback, struck_trail_.empty() ? meant_trail_ : struck_trail_);
     draw_setup_strip(canvas, putt_.setup, true, shell_.typed_field());
-    NotePart(canvas, *this).paint();
+    note_.paint(canvas);
 }
 
 /// The stroke that was struck, in dashes, and the ball where it stopped.

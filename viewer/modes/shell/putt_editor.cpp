@@ -68,6 +68,10 @@ void PuttEditor::add_commands(Commands& commands) const {
         const Field fields[] = {along ? Field::up : Field::slope, Field::stimp, Field::finish};
         focus(fields[cue.which]);
     });
+    commands.add("face", "V", "the slope in all, along and across, at three spots", [this] {
+        const int next = (static_cast<int>(putt_.now().face) + 1) % 3;
+        putt_.change([&](Setup& s) { set_face(s, static_cast<SlopeFace>(next)); }, "face");
+    });
     commands
         .add("face", "", "",
              [this](const Cue& cue) {

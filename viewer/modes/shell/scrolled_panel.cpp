@@ -3,6 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "viewer/picture/portrait.hpp"
+#include "viewer/picture/widgets/whole_lines.hpp"
+
 namespace dewtrail {
 namespace {
 
@@ -29,13 +32,15 @@ void ScrolledPanel::lay_out(const Look& look, const Attention& attention, const 
         scrolled_px_ = most_px_;
         lay();
     }
-    std::erase_if(picture_, [&](const Shape& shape) {
-        const auto* text = std::get_if<Text>(&shape);
-        return text && (text->at.y() - 0.72 * text->size < panel.y ||
-                        text->at.y() + 0.12 * text->size > panel.bottom());
+    keep_whole_lines(picture_, panel);
+    // For a finger what is cut is not there yet either.
+    const bool fingers = is_small(look.layout);
+    std::erase_if(targets_, [&](Target& t) {
+        const double whole = t.hit.h;
+        t.hit = within(t.hit, panel);
+        return t.hit.w <= 0 || t.hit.h <= 0 ||
+               (fingers && t.hit.h < whole - 0.5 && t.what != What::note);
     });
-    for (Target& target : targets_) target.hit = within(target.hit, panel);
-    std::erase_if(targets_, [](const Target& t) { return t.hit.w <= 0 || t.hit.h <= 0; });
 }
 
 void ScrolledPanel::paint(const Canvas& canvas) const {

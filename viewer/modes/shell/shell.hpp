@@ -47,6 +47,9 @@ class Shell {
     void paste(std::string_view text);
     /// All of a value's text, and Enter.
     void typed(const std::string& text);
+    /// The ruler of the value that is typed, so much of its length on from where it was when this
+    /// began; one step of undo, `done` ends it.
+    void slide_typed(double share, bool done);
     bool advance(double seconds);
     void wait_until_settled() { mode_->wait_until_settled(); }
 
@@ -61,6 +64,11 @@ class Shell {
     State state() const;
     Places places() const;
     bool typing() const { return entry_.has_value(); }
+    std::optional<Value> typed_value() const;
+    /// Whether a value stands there that can be typed.
+    bool types(const Target& target) const;
+    /// All that the help sheet tells, the mode's own first.
+    Commands help_commands();
 
     Mode& mode() { return *mode_; }
     const Mode& mode() const { return *mode_; }
@@ -76,6 +84,8 @@ class Shell {
     const std::optional<FocusStop>& focus() const { return focus_; }
     const std::optional<Target>& hovered() const { return hovered_; }
     const Vec2& pointer() const { return pointer_; }
+    /// How far from a mark it is taken hold of, px: a finger reaches farther than a pointer.
+    double reach(double usual_px) const { return by_finger_ ? std::max(usual_px, 24.0) : usual_px; }
     bool dragging() const { return drag_.has_value(); }
     /// The mark that is being moved.
     MarkId held_mark() const { return drag_ && drag_->moved ? drag_->drag.mark : MarkId::none; }
@@ -141,6 +151,7 @@ class Shell {
         std::any before;  ///< the document
         double time_s = 0;
         bool moved = false, changed = false;
+        Vec2 lifted{0, 0};  ///< so far above a finger, which would hide it
     };
     struct Sheet {
         enum class Kind { none, words, help, list, naming } kind = Kind::none;
@@ -195,7 +206,6 @@ class Shell {
     void click_in_sheet();
     void paint_sheet(const Canvas& canvas);
     std::vector<Word> looks() const;
-    Commands help_commands();
 
     void paint(Frame& frame, const Attention& near);
     TopBarState top_bar(const Surround& surround) const;
@@ -210,6 +220,7 @@ class Shell {
     std::optional<Target> hovered_;
     std::optional<FocusStop> focus_;
     Vec2 pointer_{0, 0};
+    bool by_finger_ = false;
     std::string message_;
     Rect message_box_;
     std::vector<WordPlace> words_;        ///< that can be explained, as painted last

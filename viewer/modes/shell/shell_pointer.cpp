@@ -5,7 +5,7 @@
 namespace dewtrail {
 namespace {
 
-constexpr double drag_from_px = 3;
+constexpr double drag_from_px = 3, above_finger_px = 48;
 
 }  // namespace
 
@@ -23,12 +23,12 @@ void Shell::pointer_moved(const Vec2& px, Held held) {
         leave_word();
     }
     if (!drag_) {
-        hovered_ = target_at(targets_, px);
+        hovered_ = held.finger ? touched_target(targets_, px) : target_at(targets_, px);
         return;
     }
     if (!drag_->moved && (px - drag_->from).norm() < drag_from_px) return;
     drag_->moved = true;
-    drag_->drag.move(px, held);
+    drag_->drag.move(px - drag_->lifted, held);
 }
 
 void Shell::pointer_pressed(const Vec2& px, Button button, Held held, bool twice) {
@@ -38,6 +38,7 @@ void Shell::pointer_pressed(const Vec2& px, Button button, Held held, bool twice
         frame(width_);
         forget_ground();
     }
+    by_finger_ = held.finger;
     pointer_moved(px, held);
     if (drag_) return;
     entry_.reset();
@@ -78,6 +79,7 @@ void Shell::take_hold(Drag drag, const Vec2& px, Held held) {
     if (!drag.move) return;
     const bool at_once = drag.at_once;
     drag_ = InHand{std::move(drag), px, mode_->document(), playback.time_s};
+    if (held.finger && drag_->drag.mark != MarkId::none) drag_->lifted = {0, above_finger_px};
     if (!at_once) return;
     drag_->moved = true;
     drag_->drag.move(px, held);

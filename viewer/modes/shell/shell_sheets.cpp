@@ -134,7 +134,6 @@ std::vector<Word> Shell::looks() const {
     return words;
 }
 
-/// All that the help sheet tells, the mode's own first.
 Commands Shell::help_commands() {
     Commands all = mode_->commands();
     for (ModeCommand& command : own_commands()) all.push_back(std::move(command));

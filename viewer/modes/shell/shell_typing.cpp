@@ -45,6 +45,29 @@ void Shell::typed(const std::string& text) {
     finish_typing();
 }
 
+std::optional<Value> Shell::typed_value() const {
+    return entry_ ? value_at(entry_->stop) : std::nullopt;
+}
+
+bool Shell::types(const Target& target) const {
+    const What what = target.what == What::figure ? What::field : target.what;
+    return target.what != What::field && value_at(FocusStop::on(what, target.index)).has_value();
+}
+
+void Shell::slide_typed(double share, bool done) {
+    const auto value = typed_value();
+    if (!value || !value->slide) return;
+    if (!drag_) {
+        Drag drag;
+        drag.move = [slide = value->slide](const Vec2& px, Held) { slide(px.x(), false); };
+        take_hold(std::move(drag), {0, 0}, {});
+    }
+    drag_->moved = true;
+    drag_->drag.move({share, 0}, {});
+    if (done) pointer_released(pointer_);
+    begin_typing(entry_->stop);
+}
+
 void Shell::type_key(KeyPress pressed) {
     LineEdit& edit = entry_->edit;
     switch (pressed.code) {

@@ -221,6 +221,7 @@ class PlanPainter : private MapPainter {
         const Read* read = s_.shown();
         if (!read || !read->line_above_apex_m || read->turns || !out_.marks.line_seen || !s_.read)
             return;
+        if (pane_.h < look_.u(300)) return;  // the names need what room there is
         const Vec2 from = out_.marks.line_from, to = out_.marks.line_to;
         const std::string words = fmt::format("start line, {} above the apex",
                                               format_length(*read->line_above_apex_m, look_.units));
@@ -269,6 +270,10 @@ PlanPicture plan_picture(const Solved& solved, const Trail& trail, const PlanCam
                          const Rect& pane, const MapView& view, const Look& look,
                          std::vector<Label>& wishes) {
     return PlanPainter(solved, trail, camera, pane, view, look, wishes).paint();
+}
+
+double plan_turn(const Layout& layout, const Putt& putt) {
+    return layout.portrait ? -bearing_of(putt.line()) : 0;
 }
 
 std::vector<Vec2> to_be_seen(const Solved& s) {

@@ -24,6 +24,10 @@ PlanPicture plan_picture(const Solved& solved, const Trail& trail, const PlanCam
 /// What the plan has to show: ball, hole, aim spot, stand-in hole, apex and rest.
 std::vector<Vec2> to_be_seen(const Solved& solved);
 
+/// How far the green is turned for the plan: uphill is up, but in portrait the hole is, as the
+/// player stands.
+double plan_turn(const Layout& layout, const Putt& putt);
+
 /// Colour that outlines marks and texts: the grass in the middle.
 Colour surface_colour(const Palette& colours);
 

@@ -5,15 +5,14 @@
 #include <algorithm>
 #include <cmath>
 
+#include "viewer/picture/portrait.hpp"
 #include "viewer/text/figures.hpp"
 
 namespace dewtrail {
 namespace {
 
-constexpr double margin_u = 40;
-constexpr double longest_name_u = 130;                          // a longer one is written smaller
-constexpr double time_line_from_u = 112;                        // from the left
-constexpr double time_line_to_u = 40, time_line_words_u = 224;  // from the right
+constexpr double longest_name_u = 130;  // a longer one is written smaller
+constexpr double time_line_from_u = 112, time_line_words_u = 224;  // from the left and right
 
 double round_px(double v) {
     return std::round(v);
@@ -30,11 +29,18 @@ class BarPen : private Brush {
         const double line = std::max(1.0, round_px(u(2)));
         add_rect(picture_, {0, bar_.bottom() - line, bar_.w, line}, c_.rule);
         const double name_w = whose();
-        const double right = bar_.right() - u(margin_u);
-        double x = right;
+        double x = bar_.right() - look_.layout.margin();
         x -= add("?", What::help, 0, state_.help, x, Align::right) + u(24);
-        x -= add(look_.units.metric ? "m" : "ft", What::units, 0, false, x, Align::right) + u(24);
-        x -= add("Sheet", What::print, 0, false, x, Align::right) + u(26);
+        if (look_.layout.portrait) {
+            if (!state_.views.empty()) views(x);
+            reach(0, bar_);
+            return foot();
+        }
+        if (!is_small(look_.layout)) {  // there they are under the ?
+            x -= add(look_.units.metric ? "m" : "ft", What::units, 0, false, x, Align::right) +
+                 u(24);
+            x -= add("Sheet", What::print, 0, false, x, Align::right) + u(26);
+        }
         if (!state_.views.empty()) x = views(x);
         const double end = modes(std::max(u(180), name_w + u(24)), x - u(24)) + u(30);
         if (round_px(end) + width(state_.name, Face::book_italic, 22) < x && !state_.name.empty())
@@ -46,7 +52,7 @@ class BarPen : private Brush {
     /// it ends.
     double whose() {
         const std::string words = state_.pupil.empty() ? "Dewtrail" : state_.pupil;
-        const double x = look_.layout.whole(margin_u);
+        const double x = std::round(look_.layout.margin());
         const double size = fitting(words, Face::book_italic, 26, u(longest_name_u));
         const double w = width(words, Face::book_italic, size);
         write(words, Face::book_italic, size, x, baseline_ + 1, c_.ink);
@@ -60,6 +66,42 @@ class BarPen : private Brush {
         return end;
     }
 
+    /// The modes along the foot, each with its share of the width.
+    void foot() {
+        const Rect& foot = look_.layout.foot;
+        add_rect(picture_, foot, c_.paper2);
+        add_rect(picture_, {0, foot.y, foot.w, 1}, c_.rule);
+        const double margin = look_.layout.margin() - u(6);
+        double words_w = 0;
+        for (const ModeWord& mode : state_.modes) words_w += width(mode.full, Face::sans_bold, 18);
+        const std::size_t from = targets_.size();
+        const auto gaps = static_cast<double>(state_.modes.size()) - 1;
+        const double gap = (foot.w - 2 * margin - words_w) / std::max(1.0, gaps);
+        double x = margin;
+        for (const ModeWord& mode : state_.modes) {
+            add_at(mode.full, mode, x, foot.y + 0.5 * foot.h + type(5));
+            x += width(mode.full, Face::sans_bold, 18) + gap;
+        }
+        reach(from, foot);
+    }
+
+    void add_at(const char* words, const ModeWord& mode, double x, double baseline) {
+        word({words, What::mode, mode.mode, mode.mode == state_.mode, 18, Align::left, false, 9},
+             round_px(x), baseline);
+    }
+
+    /// Words of a bar, from this target on, are touched over its height, and half way to the next.
+    void reach(std::size_t from, const Rect& bar) {
+        for (std::size_t i = from; i < targets_.size(); ++i) {
+            Rect& hit = targets_[i].hit;
+            if (!bar.contains(hit.centre())) continue;
+            const double wider = std::max(0.0, least_finger_px - hit.w) / 2;
+            hit = {hit.x - wider, bar.y, hit.w + 2 * wider, bar.h};
+        }
+    }
+
+    static constexpr double least_finger_px = 44;
+
     double add(const std::string& words, What what, int index, bool on, double x, Align align) {
         return word({words, what, index, on, 18, align, false, 9}, round_px(x), baseline_).w;
     }
@@ -72,7 +114,7 @@ class BarPen : private Brush {
         const Layout& l = look_.layout;
         const bool beside_note = l.note_shown && !l.note_below;
         const double from =
-            std::min(beside_note ? l.note.x + u(margin_u) : right - need, right - need);
+            std::min(beside_note ? l.note.x + l.margin() : right - need, right - need);
         double x = from;
         for (std::size_t i = 0; i < state_.views.size(); ++i) {
             const int index = static_cast<int>(i);
@@ -115,7 +157,8 @@ void draw_top_bar(const Canvas& canvas, const TopBarState& state) {
 Rect time_line_of(const Layout& layout) {
     const Rect& strip = layout.roll_strip;
     const double from = strip.x + layout.u(time_line_from_u);
-    const double to = strip.right() - layout.u(time_line_to_u) - layout.type(time_line_words_u);
+    const double words = layout.portrait ? 0 : layout.type(time_line_words_u);
+    const double to = strip.right() - layout.margin() - words;
     return {from, std::round(strip.y + strip.h / 2), to - from, 0};
 }
 
@@ -168,6 +211,7 @@ class RollPen : private Brush {
         picture_.push_back(Disc{{now, y_}, u(9), on ? c_.copper : rgb(0x14201C)});
         picture_.push_back(Disc{{now, y_}, u(on ? 6 : 7.2), rgb(0xFFFFFF)});
         target(What::time_line, 0, Rect{from, y_ - u(18), to - from, u(36)}.grown(u(10)));
+        if (look_.layout.portrait) return;
         const double baseline = y_ + round_px(type(5.5));
         write(state_words(playback_, trail, look_.numbers), Face::sans, 17, to + u(24), baseline,
               c_.ink2);

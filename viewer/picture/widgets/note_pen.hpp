@@ -16,13 +16,14 @@ class NotePen : protected Brush {
     /// The button that goes on, over the column's width, its top at `top`; its key below it.
     /// Returns its box. Not lit: there is nothing to go on to yet.
     Rect button_at(double top, const std::string& words, const std::string& key, bool lit = true);
+    /// The same for fingers: at the panel's foot, over what reaches down there; that is not to be
+    /// seen or touched yet. Returns where the note ends, for a panel that scrolls.
+    double pinned_button(const std::string& words);
     double button_height() const;
     double text_x() const;
     double text_w() const;
     double right() const;
     void rule(bool strong);
-
-    static constexpr double margin_u = 40;
 
     const Rect& panel_;
     double x_ = 0, width_ = 0, y_ = 0;

@@ -75,10 +75,10 @@ class NotePainter : private NotePen {
         if (!note.choices.empty()) choices(note);
         bool first = note.choices.empty();
         for (const AccountRow* shown : rows_below(note)) {
-            if (look_.layout.note_below && y_ + step(row_h_u) > top + panel_.h &&
-                x_ < panel_.centre().x()) {
+            if (look_.layout.note_below && !look_.layout.portrait &&
+                y_ + step(row_h_u) > top + panel_.h && x_ < panel_.centre().x()) {
                 deepest = std::max(deepest, y_);
-                x_ = std::round(x_ + width_ + u(margin_u));
+                x_ = std::round(x_ + width_ + look_.layout.margin());
                 y_ = top + step(above_column_u);
             }
             if (shown->glyph == Glyph::odds)

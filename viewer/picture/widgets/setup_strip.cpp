@@ -3,10 +3,20 @@
 #include <algorithm>
 #include <cmath>
 
+#include "viewer/picture/portrait.hpp"
+
 namespace dewtrail {
 namespace {
 
-constexpr double margin_u = 40, between_fields_u = 33;
+/// Between two fields in a row.
+double between_fields(const Layout& l) {
+    return l.u(l.portrait ? 14 : 33);
+}
+
+/// What the fields of a row share.
+double row_width(const Rect& strip, const Layout& l) {
+    return strip.w - 2 * l.margin() + between_fields(l) - (l.portrait ? 0 : l.u(12));
+}
 constexpr double field_margin_u = 6;  ///< a field can be taken hold of so far beside its ruler
 
 }  // namespace
@@ -39,9 +49,10 @@ class FieldPainter : private Brush {
 
   private:
     void figure(const FieldState& f, double x, double base, double cell_w) {
-        write(f.figure, Face::book, 28, x, base, f.enabled ? c_.ink : c_.ink2);
-        const double unit_x = std::round(x + width(f.figure, Face::book, 28) + u(6));
-        const double room = x + cell_w + u(between_fields_u - 8) - unit_x;
+        const double size = look_.layout.portrait ? fitting(f.figure, Face::book, 28, cell_w) : 28;
+        write(f.figure, Face::book, size, x, base, f.enabled ? c_.ink : c_.ink2);
+        const double unit_x = std::round(x + width(f.figure, Face::book, size) + u(6));
+        const double room = x + cell_w + between_fields(look_.layout) - u(8) - unit_x;
         write(fitting_words(f.unit, room), Face::sans, 17, unit_x, base, c_.ink2);
     }
 
@@ -111,13 +122,13 @@ void draw_setup_strip(const Canvas& canvas, const Setup& setup, bool finish_stop
     const auto fields = strip_fields(setup.face);
     const int rows = look.layout.field_rows;
     const int columns = (static_cast<int>(fields.size()) + rows - 1) / rows;
-    const double pitch = (strip.w - look.u(59)) / columns;
+    const double pitch = (row_width(strip, look.layout)) / columns;
     FieldPainter painter(canvas, typed);
     for (std::size_t i = 0; i < fields.size(); ++i) {
         const int column = static_cast<int>(i) % columns, line = static_cast<int>(i) / columns;
-        const Rect cell{std::round(strip.x + look.u(margin_u) + column * pitch),
+        const Rect cell{std::round(strip.x + look.layout.margin() + column * pitch),
                         std::round(strip.y + line * strip.h / rows),
-                        std::round(pitch - look.u(between_fields_u)), strip.h / rows};
+                        std::round(pitch - between_fields(look.layout)), strip.h / rows};
         FieldState f = field_state(setup, fields[i], look.units);
         if (fields[i] == Field::finish && !finish_stops) {
             f.figure = "";
@@ -126,7 +137,7 @@ void draw_setup_strip(const Canvas& canvas, const Setup& setup, bool finish_stop
         }
         painter.draw(f, fields[i], cell);
         const bool slope = fields[i] == Field::slope || fields[i] == Field::falls_left;
-        if (slope && !setup.green) draw_faces(canvas, setup.face, cell);
+        if (slope && !setup.green && !is_small(look.layout)) draw_faces(canvas, setup.face, cell);
     }
 }
 
@@ -138,18 +149,19 @@ void draw_slope_rows(const Canvas& canvas, const Setup& setup, std::optional<Fie
     const auto fields = row_fields();
     static constexpr const char* names[] = {"ball", "halfway", "hole"};
     const int rows = look.layout.field_rows;
-    const double third = (strip.w - look.u(59)) / 3, cell_h = look.layout.setup_strip.h / rows;
+    const double third = (row_width(strip, look.layout)) / 3,
+                 cell_h = look.layout.setup_strip.h / rows;
     const double wide = rows > 1 ? third : third / 2;
     FieldPainter painter(canvas, typed);
     for (int i = 0; i < 6; ++i) {
-        const double x = strip.x + look.u(margin_u) + (i / 2) * third;
+        const double x = strip.x + look.layout.margin() + (i / 2) * third;
         const double y = strip.bottom() - look.layout.setup_strip.h;
         if (i % 2 == 0)
             Brush(canvas).write(names[i / 2], Face::sans_bold, 17, x, y - look.type(4),
                                 look.colours.ink);
         const bool below = i % 2 == 1 && rows > 1, beside = i % 2 == 1 && rows == 1;
         const Rect cell{std::round(x + (beside ? wide : 0)), std::round(y + (below ? cell_h : 0)),
-                        std::round(wide - look.u(between_fields_u)), cell_h};
+                        std::round(wide - between_fields(look.layout)), cell_h};
         const Field field = fields[static_cast<std::size_t>(i)];
         painter.draw(field_state(setup, field, look.units), field, cell);
     }

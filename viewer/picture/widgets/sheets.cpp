@@ -3,12 +3,13 @@
 #include <algorithm>
 #include <cmath>
 
+#include "viewer/picture/portrait.hpp"
 #include "viewer/text/glossary.hpp"
 
 namespace dewtrail {
 namespace {
 
-constexpr double title_u = 64, row_u = 42, help_row_u = 34;
+constexpr double title_u = 64, row_u = 42, small_row_u = 52, help_row_u = 34;
 
 /// The paper of a sheet with its title, `size_u` for what comes below that (type units).
 Rect draw_paper(const Canvas& canvas, const std::string& title, const Vec2& size_u) {
@@ -134,18 +135,19 @@ void draw_list_sheet(const Canvas& canvas, const ListSheet& list, int chosen, co
     const Look& look = canvas.look;
     Brush brush(canvas);
     constexpr double wide_u = 420;
+    const double row_type = look.type(is_small(look.layout) ? small_row_u : row_u);
     const std::size_t count = std::max<std::size_t>(1, list.rows.size());
     // In columns where there are more than one below the other has room for; in the end smaller.
     const auto high = static_cast<std::size_t>(std::max(
-        1.0, (look.layout.height - look.u(40)) / look.type(row_u) - title_u / row_u - 1e-9));
+        1.0, (look.layout.height - look.u(40)) / row_type - look.type(title_u) / row_type - 1e-9));
     const std::size_t columns = std::min<std::size_t>((count + high - 1) / high, 3),
                       rows = (count + columns - 1) / columns;
-    const Rect sheet =
-        draw_paper(canvas, list.title,
-                   {wide_u * static_cast<double>(columns), row_u * static_cast<double>(rows)});
+    const Rect sheet = draw_paper(canvas, list.title,
+                                  {wide_u * static_cast<double>(columns),
+                                   row_type / look.type(1) * static_cast<double>(rows)});
     const double top = sheet.y + look.type(title_u);
     const double row_h =
-        std::min(look.type(row_u), (sheet.bottom() - look.u(16) - top) / static_cast<double>(rows));
+        std::min(row_type, (sheet.bottom() - look.u(16) - top) / static_cast<double>(rows));
     const double column_w = (sheet.w - look.u(32)) / static_cast<double>(columns);
     if (list.rows.empty())
         brush.write(list.none, Face::sans, 17, sheet.x + look.u(32), top + look.type(24),
@@ -155,7 +157,7 @@ void draw_list_sheet(const Canvas& canvas, const ListSheet& list, int chosen, co
                        std::round(top + static_cast<double>(i % rows) * row_h), column_w, row_h};
         if (static_cast<int>(i) == chosen || row.contains(pointer))
             add_rounded_rect(canvas.picture, row, look.u(6), look.colours.paper2);
-        const double size = 25 * std::min(1.0, row_h / look.type(row_u));
+        const double size = 25 * std::min(1.0, row_h / row_type);
         brush.write_within(row.w - look.u(32), list.rows[i], Face::book, size, row.x + look.u(16),
                            row.y + 0.65 * row_h, look.colours.ink);
         brush.target(list.what, static_cast<int>(i), row);

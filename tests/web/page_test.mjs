@@ -1,0 +1,227 @@
+// The page in headless Chromium, in one session: putts set by touch and by keys, a drill kept over a reload and beside a
+// second page, a green surveyed and putted on, a demonstration, a coach's page, every mode on every screen, the time of a
+// drag on a slowed processor; and throughout no request and no error.
+//   node page_test.mjs PAGE PROGRAM [PICTURES]
+import assert from "node:assert/strict";
+import {execFileSync} from "node:child_process";
+import {mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync} from "node:fs";
+import {tmpdir} from "node:os";
+import {join} from "node:path";
+import {pathToFileURL} from "node:url";
+import {gzipSync} from "node:zlib";
+import {Browser} from "./browser.mjs";
+
+const [page, program, pictures] = process.argv.slice(2);
+const url = pathToFileURL(page).href, modes = ["Read", "Compare", "Practise", "Review", "Green"];
+const screens = [[390, 844], [360, 640], [844, 390], [768, 1024], [1280, 800]];
+const browser = new Browser(), folder = mkdtempSync(join(tmpdir(), "dewtrail-pages-"));
+
+const state = async () => (await browser.state()).state;
+async function tap(name) {
+  const {at} = await browser.state();
+  assert.ok(at[name], `there is ${name} to tap: ${Object.keys(at)}`);
+  await browser.tap(at[name].x, at[name].y);
+  await browser.settled();
+}
+async function goTo(mode) {
+  await tap("mode" + modes.indexOf(mode));
+  await browser.until(`page.program.state().startsWith("mode ${mode}\\n")`);
+  await browser.settled();
+}
+async function keep(name) {
+  if (!pictures) return;
+  mkdirSync(pictures, {recursive: true});
+  writeFileSync(`${pictures}/${name}.png`, await browser.picture());
+}
+// On the keypad, which a tap on a value opens.
+async function keyIn(keys) {
+  await browser.until(`document.getElementById("keypad").open`);
+  for (const key of [...keys, null])
+    await browser.run(key === null ? `document.getElementById("set").click()`
+      : `[...document.querySelectorAll("#keys button")].find(b => b.dataset.key === ${JSON.stringify(key)}).click()`);
+  await browser.settled();
+}
+const answersKept = () => browser.run("page.program.csv().trim().split('\\n').length - 1");
+
+async function putts() {
+  let {at} = await browser.state();
+  const before = await browser.run("page.program.account()");
+  await browser.drag(at.ball, {x: at.ball.x - 70, y: at.ball.y - 40});
+  await browser.settled();
+  assert.notEqual(await browser.run("page.program.account()"), before, "a ball that is dragged is another putt");
+  await keep("read_390x844");
+
+  await tap("stimp");
+  await keep("keypad_390x844");
+  await keyIn(["1", "1", ".", "5"]);
+  assert.match(await browser.run("page.program.account() + page.module.FS.readFile('/keep/.local/state/dewtrail/putt.toml', {encoding: 'utf8'})"),
+    /stimp = 11.5/, "the stimp keyed in");
+
+  await browser.key("Escape");
+  for (const key of ["Tab"]) await browser.key(key);
+  await browser.run("page.program.key('.'.charCodeAt(0), 0, 0)");  // the distance, by its key
+  await browser.settled();
+  const kept = await browser.run("page.module.FS.readFile('/keep/.local/state/dewtrail/putt.toml', {encoding: 'utf8'})");
+  assert.match(kept, /distance_m = /);
+}
+
+async function practise() {
+  await goTo("Practise");
+  for (let number = 1; number <= 3; ++number) {
+    await tap("not-sure");
+    await tap("button");
+    await browser.until(`/stage (told|over)/.test(page.program.state())`);
+    await browser.settled();
+    assert.equal(+(await state()).answers, number);
+    if (number === 1) await keep("told_390x844");
+    if (number < 3) await tap("button");
+  }
+  assert.equal(await answersKept(), 3);
+  await browser.go(url);
+  assert.equal(await answersKept(), 3, "answers are there after a reload");
+
+  // A second page on the same answers: each finds the other's.
+  const first = browser.session;
+  await browser.open(url, {width: 390, height: 844});
+  await goTo("Practise");
+  await tap("button");
+  await browser.until(`/stage (told|over)/.test(page.program.state())`);
+  await browser.settled();
+  assert.equal(await answersKept(), 4);
+  await browser.show(first);
+  await goTo("Practise");
+  await tap("button");
+  await browser.until(`/stage (told|over)/.test(page.program.state())`);
+  await browser.settled();
+  assert.equal(await answersKept(), 5, "nothing of the other page is lost");
+
+  // Out as a table, which the program on a computer takes, and in again without doubling.
+  const csv = await browser.run("page.program.csv()"), table = join(folder, "answers.csv");
+  writeFileSync(table, csv);
+  const said = execFileSync(program, ["practise", "--import", table, "--data", join(folder, "memory")]).toString();
+  assert.match(said, /^5 answers added/, "practise --import");
+  assert.match(await browser.run(`page.keep.add("answers.csv", new TextEncoder().encode(page.program.csv()))`), /^0 /);
+  const memory = `Object.entries(page.keep.contents()).find(([path]) => path.endsWith("/memory.sqlite"))[1]`;
+  assert.match(await browser.run(`page.keep.add("memory.sqlite", ${memory})`), /^0 /);
+  assert.match(await browser.run(`page.keep.add("memory.sqlite", new TextEncoder().encode("no memory"))`), /\w/);
+  assert.equal(await answersKept(), 5);
+}
+
+async function survey() {
+  await goTo("Green");
+  for (const keys of [["up ", "2", "%", ", left ", "0", "%"], ["up ", "1", "%", ", left ", "2", "%"], ["up ", "2", "%", ", right ", "1", "%"]]) {
+    await tap("add");
+    await keyIn(keys);
+  }
+  const green = await state();
+  assert.equal(+green.spots, 3);
+  assert.equal(green.fitted, "true", "three readings make a green");
+  await keep("surveyed_390x844");
+  await tap("button");
+  await browser.until(`page.program.state().startsWith("mode Read\\n")`);
+  await browser.settled();
+  assert.ok((await browser.run("Object.keys(page.keep.contents()).join()")).includes("survey.toml"), "the survey is kept");
+  assert.match(await browser.run("page.program.account()"), /level|straight|out|inside/i);
+  await keep("putted_390x844");
+}
+
+async function compare() {
+  await goTo("Compare");
+  await tap("button");  // show me
+  assert.notEqual((await state()).say, "", "the demonstration says what it shows");
+  await browser.until(`/frozen true/.test(page.program.state())`);
+  await keep("compared_390x844");
+}
+
+async function coach() {
+  const lesson = join(folder, "lesson.html"), shown = join(folder, "shown.html");
+  execFileSync(program, ["pocket", "31ft", "--slope", "1.5%", "--clock", "4", "--stimp", "11", "--page", page, "--out", lesson]);
+  await browser.go(pathToFileURL(lesson).href);
+  assert.match(await browser.run("page.program.account()"), /./);
+  const {at} = await browser.state();
+  assert.ok(at.ball);
+  assert.match(await browser.run("page.module.FS.readFile('/lesson/putt.toml', {encoding: 'utf8'})"), /stimp = 11\n/);
+  execFileSync(program, ["pocket", "--show", "uphill", "--page", page, "--out", shown]);
+  await browser.go(pathToFileURL(shown).href);
+  assert.equal((await state()).mode, "Compare");
+  await browser.go(url);
+}
+
+async function everyScreen() {
+  for (const dark of [false, true]) {
+    await browser.dark(dark);
+    await browser.go(url);
+    for (const [w, h] of screens) {
+      await browser.resize(w, h);
+      await browser.settled();
+      for (const mode of modes) {
+        await goTo(mode);
+        await keep(`${mode.toLowerCase()}_${w}x${h}${dark ? "_dusk" : ""}`);
+      }
+    }
+  }
+  await browser.dark(false);
+  await browser.resize(390, 844);
+  await browser.go(url);
+}
+
+// Told, not judged: machines are noisy. The bounds that are judged are a page's size and its first picture.
+async function figures() {
+  const bytes = readFileSync(page), packed = gzipSync(bytes, {level: 9}).length, megabyte = 1e6;
+  console.log(`page ${(bytes.length / megabyte).toFixed(2)} MB, gzip ${(packed / megabyte).toFixed(2)} MB`);
+  assert.ok(bytes.length <= 6 * megabyte && packed <= 2.2 * megabyte);
+  await browser.go(url);
+  console.log(`first picture ${await browser.run("Math.round(page.opened)")} ms after opening`);
+  for (const slowed of [1, 4]) {
+    await browser.send("Emulation.setCPUThrottlingRate", {rate: slowed});
+    await goTo("Read");
+    const {at} = await browser.state();
+    await browser.run("page.frames.length = 0");
+    await browser.drag(at.ball, {x: at.ball.x + 60, y: at.ball.y - 60}, 60);
+    const frames = (await browser.run("page.frames")).sort((a, b) => a - b);
+    const share = part => frames[Math.min(frames.length - 1, Math.floor(part * frames.length))].toFixed(1);
+    console.log(`a drag's frame at 390 x 844, processor slowed ${slowed} times: median ${share(0.5)} ms, 95th percentile ${share(0.95)} ms of ${frames.length}`);
+  }
+  await browser.send("Emulation.setCPUThrottlingRate", {rate: 1});
+}
+
+// What the content security policy is for: a page that tries cannot.
+async function forbidden() {
+  const tries = {
+    fetch: `fetch("https://example.invalid/").then(() => "sent", () => "refused")`,
+    image: `new Promise(done => { const i = new Image(); i.onload = () => done("sent"); i.onerror = () => done("refused"); i.src = "https://example.invalid/a.png"; })`,
+    script: `new Promise(done => { const s = document.createElement("script"); s.onload = () => done("sent"); s.onerror = () => done("refused"); s.src = "https://example.invalid/a.js"; document.body.append(s); })`,
+    socket: `new Promise(done => { try { const s = new WebSocket("wss://example.invalid/"); s.onopen = () => done("sent"); s.onerror = () => done("refused"); } catch { done("refused"); } })`,
+    inline: `(() => { const s = document.createElement("script"); s.textContent = "globalThis.ran = 1"; document.body.append(s); return globalThis.ran ? "ran" : "refused"; })()`,
+  };
+  for (const [name, script] of Object.entries(tries)) assert.equal(await browser.run(script), "refused", name);
+  assert.ok(browser.told.filter(t => /Content Security Policy/.test(t)).length >= 4, browser.told.join("\n"));
+}
+
+async function withoutStorage() {
+  await browser.send("Page.addScriptToEvaluateOnNewDocument", {source: "Object.defineProperty(globalThis, 'indexedDB', {value: undefined})"});
+  await browser.go(url);
+  assert.match(await browser.run("page.program.account()"), /keeps nothing/, "a browser that keeps nothing is told of");
+  await goTo("Practise");
+  await tap("button");
+  await browser.until(`/stage (told|over)/.test(page.program.state())`);
+  assert.equal(await answersKept(), 1, "and practice goes on");
+}
+
+try {
+  await browser.open(url, {width: 390, height: 844});
+  await browser.settled();
+  for (const part of [putts, practise, survey, compare, coach, everyScreen, figures]) {
+    await part();
+    assert.deepEqual(browser.told, [], `${part.name}: nothing on the console, no request`);
+    console.log(`${part.name}: as it should be, no error, no request`);
+  }
+  await forbidden();
+  browser.told.length = 0;
+  await withoutStorage();
+  assert.deepEqual(browser.told, []);
+  console.log("forbidden, withoutStorage: as it should be");
+} finally {
+  await browser.close();
+  rmSync(folder, {recursive: true, force: true});
+}

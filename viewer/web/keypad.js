@@ -1,0 +1,80 @@
+// The value that is typed, by thumb: a ruler as wide as the screen, and keys that know its unit. What is no number is
+// typed with the keyboard of the device.
+
+const unitKeys = {
+  distance: [" ft", " in", " m"], slope: ["%", "°", ":"], up: ["%", "°"], "falls-left": ["%", "°"], "ball-at": [":"],
+  stimp: [" ft", " m"], finish: [" in", " ft", " cm"], "aim-words": [" in", " cups", " left", " right"],
+  "pace-words": [" ft", " m"], guess: [" in", " cups", " left", " right"],
+  reading: ["%", "up ", ", left ", ", right "], place: [" m", " paces", " left", " right"], "slope-words": ["%", "up ", ", left ", ", right "],
+};
+const valueWords = {
+  distance: "Distance", slope: "Slope", up: "Slope up the line", "falls-left": "Falls left", "ball-at": "Ball at, o'clock",
+  stimp: "Stimp", finish: "Finish past the hole", "aim-words": "Your aim", "pace-words": "Your pace, as a level putt",
+  guess: "Your guess of the aim", reading: "What it reads", place: "Where it is", "slope-words": "The slope",
+};
+const fieldNames = /^(spread|ball|half|hole)-/;
+
+class Keypad {
+  // `program` has the calls of host.cpp by name, `wake` draws again, `done` is called when it closes.
+  constructor(program, wake, done) {
+    Object.assign(this, {program, wake, done, dialog: element("keypad"), ruler: element("ruler"), set: false});
+    this.ruler.addEventListener("input", () => this.slide(0));
+    this.ruler.addEventListener("change", () => this.slide(1));
+    element("keys").addEventListener("click", event => this.press(event.target.dataset.key));
+    element("set").addEventListener("click", () => this.close(true));
+    this.dialog.addEventListener("close", () => {
+      if (this.program.typing()) this.program.key(this.set ? namedKeys.Enter : namedKeys.Escape, 0, 0);
+      this.wake();
+      this.done();
+    });
+    this.dialog.addEventListener("keydown", event => {
+      if (event.key === "Enter") this.close(true);
+      else if (event.key === "Backspace") this.press("⌫");
+      else if (event.key.length === 1 && !event.ctrlKey && !event.metaKey) this.press(event.key);
+      else return;
+      event.preventDefault();
+    });
+  }
+
+  // False where the value is no number.
+  open() {
+    const [name, , ruler] = this.program.value().split("\n");
+    const units = unitKeys[name] ?? (fieldNames.test(name) ? ["%", " ft"] : null);
+    if (!units) return false;
+    this.set = false;
+    element("value-name").textContent = valueWords[name] ?? name.replace("-", " ");
+    this.ruler.hidden = ruler !== "ruler";
+    this.ruler.value = 0;
+    const keys = ["1", "2", "3", "4", "5", "6", "7", "8", "9", ".", "0", "⌫", ...units];
+    element("keys").replaceChildren(...keys.map(key => {
+      const button = document.createElement("button");
+      button.dataset.key = key;
+      button.textContent = key.trim();
+      return button;
+    }));
+    this.show();
+    this.dialog.showModal();
+    return true;
+  }
+
+  show() {
+    element("value").textContent = this.program.value().split("\n")[1] || " ";
+    this.wake();
+  }
+  press(key) {
+    if (!key) return;
+    if (key === "⌫") this.program.key(namedKeys.Backspace, 0, 0);
+    else this.program.enter(key);
+    this.show();
+  }
+  slide(ended) {
+    const across = 0.5;  // the whole of it is half of the value's own, so that a thumb is fine enough
+    this.program.slide(across * this.ruler.value / this.ruler.max, ended);
+    if (ended) this.ruler.value = 0;
+    this.show();
+  }
+  close(set) {
+    this.set = set;
+    this.dialog.close();
+  }
+}

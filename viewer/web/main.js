@@ -1,0 +1,204 @@
+// Opens the program and keeps its picture on the canvas.
+
+const element = id => document.getElementById(id);
+const canvas = element("green"), context = canvas.getContext("2d", {alpha: false});
+const measuring = document.createElement("canvas").getContext("2d");
+const ground = document.createElement("canvas"), groundContext = ground.getContext("2d");
+
+async function programBytes() {
+  const packed = Uint8Array.from(atob(element("program").textContent), c => c.charCodeAt(0));
+  const unpacked = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
+  return new Response(unpacked).arrayBuffer();
+}
+
+const calls = {
+  open: "number number number number", resize: "number number number", moved: "number number number",
+  pressed: "number number number number number", released: "number number",
+  wheel: "number number number number", key: "number number number", enter: "string", paste: "string",
+  typed: "string", typing: "", value: "", slide: "number number", dragging: "", hand: "", touched: "number number", advance: "number", frame: "", drawing: "number",
+  drawing_size: "number", ground_box: "", account: "", state: "", targets: "", help: "", words: "", press_help: "number",
+  say: "string", csv: "", figures: "string string string string string",
+};
+const textual = new Set(["open", "account", "state", "targets", "help", "words", "csv", "figures", "value"]);
+
+function callsOf(module) {
+  const program = {};
+  for (const [name, kinds] of Object.entries(calls))
+    program[name] = module.cwrap("dewtrail_" + name, textual.has(name) ? "string" : "number", kinds ? kinds.split(" ") : []);
+  return program;
+}
+
+function saveFile(name, bytes) {
+  const link = document.createElement("a");
+  link.href = URL.createObjectURL(new Blob([bytes]));
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(link.href), 10000);
+}
+
+const page = {frames: [], drawn: 0};  // what a test may look at
+const sound = {};
+function playSwell(module, swing) {
+  sound.source?.stop();
+  sound.source = null;
+  if (!(swing > 0)) return;
+  sound.context = sound.context || new AudioContext();
+  const rate = 44100, pointer = module.ccall("dewtrail_swell", "number", ["number", "number"], [swing, rate]);
+  const count = module.ccall("dewtrail_swell_size", "number", [], []);
+  const samples = new Int16Array(module.HEAPU8.buffer, pointer, count);
+  const buffer = sound.context.createBuffer(1, count, rate);
+  buffer.getChannelData(0).set(Float32Array.from(samples, s => s / 32768));
+  sound.source = sound.context.createBufferSource();
+  sound.source.buffer = buffer;
+  sound.source.loop = true;
+  sound.source.connect(sound.context.destination);
+  sound.source.start();
+}
+
+async function open() {
+  const [bytes] = await Promise.all([
+    programBytes(), ...["400 20px Book", "italic 400 20px Book", "700 20px Book", "400 20px Sans", "700 20px Sans"].map(f => document.fonts.load(f)),
+  ]);
+  measuring.textRendering = context.textRendering = groundContext.textRendering = "geometricPrecision";
+  const host = {
+    width(face, text) {
+      setFont(measuring, face, 100);
+      return measuring.measureText(text).width;
+    },
+    ask(what, text, number) {
+      if (what === "copy") navigator.clipboard?.writeText(text).catch(() => {});
+      if (what === "full-screen") document.fullscreenElement ? document.exitFullscreen() : document.documentElement.requestFullscreen?.();
+      if (what === "swell") playSwell(module, number);
+      if (what === "help") setTimeout(showHelp);
+    },
+  };
+  const module = await loadDewtrail({
+    wasmBinary: bytes, host, preRun: [m => { m.ENV.HOME = keepFolder; }],
+  });
+  const program = callsOf(module);
+  const keep = new Keep(module, words => { program.say(words); wake(); });
+  await keep.open(globalThis.indexedDB);
+
+  let moving = true, drawn = 0, waiting = false, asked = false, accountAt = 0, words = "";
+  function wake() {
+    if (!asked) requestAnimationFrame(frame);
+    asked = true;
+  }
+  async function frame(now) {
+    asked = false;
+    const seconds = moving ? Math.min(0.1, (now - drawn) / 1000) : 0;
+    drawn = now;
+    moving = program.advance(seconds) !== 0;
+    if (moving) wake();
+    if (waiting) return;
+    if (keep.changed()) {  // nothing is shown that is not kept
+      waiting = true;
+      await keep.save();
+      waiting = false;
+    }
+    draw();
+  }
+  function draw() {
+    const began = performance.now(), scale = devicePixelRatio;
+    const groundIsNew = program.frame() !== 0, heap = module.HEAPU8.buffer;
+    const [x, y, w, h, paper] = new Float64Array(heap, program.ground_box(), 7);
+    if (groundIsNew) {
+      groundContext.clearRect(0, 0, ground.width, ground.height);
+      paintDrawing(groundContext, heap, program.drawing(1), program.drawing_size(1), scale);
+    }
+    context.setTransform(1, 0, 0, 1, 0, 0);
+    context.fillStyle = "#" + paper.toString(16).padStart(6, "0");
+    context.fillRect(0, 0, canvas.width, canvas.height);
+    const [px, py, pw, ph] = [x, y, w, h].map(v => Math.round(v * scale));
+    if (pw > 0 && ph > 0) context.drawImage(ground, px, py, pw, ph, px, py, pw, ph);
+    paintDrawing(context, heap, program.drawing(0), program.drawing_size(0), scale);
+    ++page.drawn;
+    page.opened ??= performance.now();
+    page.frames.push(performance.now() - began);
+    if (page.frames.length > 600) page.frames.shift();
+    clearTimeout(accountAt);
+    accountAt = setTimeout(tellAccount, 600);
+  }
+  function tellAccount() {
+    const now = program.account();
+    if (now !== words) element("account").textContent = words = now;
+  }
+  function resize() {
+    const scale = devicePixelRatio, w = innerWidth, h = innerHeight;
+    for (const c of [canvas, ground]) {
+      c.width = Math.round(w * scale);
+      c.height = Math.round(h * scale);
+    }
+    measuring.textRendering = context.textRendering = groundContext.textRendering = "geometricPrecision";
+    program.resize(w, h, scale);
+    wake();
+  }
+  function showHelp() {
+    const list = element("commands");
+    list.replaceChildren();
+    let number = 0;
+    for (const line of program.help().split("\n")) {
+      const [text, ...keys] = line.split("\t");
+      if (!keys.length) continue;
+      const row = document.createElement("li"), label = document.createElement("span");
+      label.textContent = text;
+      row.append(label);
+      for (const key of keys) {
+        const button = document.createElement("button"), which = number++;
+        button.textContent = key;
+        button.setAttribute("aria-label", `${text}: ${key}`);
+        button.onclick = () => {
+          element("help").close();
+          program.press_help(which);
+          wake();
+        };
+        row.append(button);
+      }
+      list.append(row);
+    }
+    element("words").replaceChildren(...program.words().trim().split("\n").flatMap(line => {
+      const [word, sentence] = line.split("\t"), term = document.createElement("dt"), told = document.createElement("dd");
+      term.textContent = word;
+      told.textContent = sentence;
+      return [term, told];
+    }));
+    element("help").showModal();
+  }
+  element("close").onclick = () => element("help").close();
+  element("save-table").onclick = () => saveFile("answers.csv", program.csv());
+  element("save-memory").onclick = () => {
+    const memory = Object.entries(keep.contents()).find(([path]) => path.endsWith("/memory.sqlite"));
+    memory ? saveFile("memory.sqlite", memory[1]) : program.say("There are no answers yet.");
+    wake();
+  };
+  element("bring").onclick = () => element("file").click();
+  element("file").onchange = async event => {
+    const file = event.target.files[0];
+    event.target.value = "";
+    if (!file) return;
+    element("help").close();
+    program.say(keep.add(file.name.endsWith(".sqlite") ? "memory.sqlite" : "answers.csv", new Uint8Array(await file.arrayBuffer())));
+    wake();
+  };
+
+  for (const [name, text] of Object.entries(JSON.parse(element("lesson").textContent || "{}"))) {
+    keep.makeFolders("/lesson/" + name);
+    module.FS.writeFile("/lesson/" + name, text);
+  }
+  const dark = matchMedia("(prefers-color-scheme: dark)").matches, still = matchMedia("(prefers-reduced-motion: reduce)").matches;
+  const wrong = program.open(innerWidth, innerHeight, dark ? 1 : 0, still ? 1 : 0);
+  if (wrong) throw new Error(wrong);
+  if (keep.refused) keep.tellRefused();
+  addEventListener("resize", resize);
+  resize();
+  const keypad = new Keypad(program, wake, () => canvas.focus());
+  listen(canvas, element("typed"), program, wake, keypad);
+  canvas.focus();
+  element("opening").remove();
+  globalThis.page = Object.assign(page, {program, module, keep, wake, stored: () => !waiting && !keep.changed()});
+}
+
+open().catch(error => {
+  element("opening").textContent = "Dewtrail could not open here: " + error.message;
+  console.error(error);
+});

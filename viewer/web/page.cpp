@@ -1,0 +1,256 @@
+#include "viewer/web/page.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+#include <random>
+
+#include "greens/green_file.hpp"
+#include "greens/text_file.hpp"
+#include "viewer/files/dates.hpp"
+#include "viewer/files/folders.hpp"
+#include "viewer/files/window_state.hpp"
+#include "viewer/modes/compare/compare_mode.hpp"
+#include "viewer/modes/green/green_mode.hpp"
+#include "viewer/modes/measure/measure_mode.hpp"
+#include "viewer/modes/practise/practise_mode.hpp"
+#include "viewer/modes/read/read_mode.hpp"
+#include "viewer/modes/review/review_mode.hpp"
+#include "viewer/practice/drill/putt_set.hpp"
+#include "viewer/practice/memory.hpp"
+#include "viewer/practice/memory_csv.hpp"
+#include "viewer/practice/rehearse/swell.hpp"
+#include "viewer/putt/kept_putt.hpp"
+#include "viewer/putt/presets.hpp"
+#include "viewer/putt/putt_request.hpp"
+#include "viewer/survey/green_save.hpp"
+#include "viewer/survey/kept_green.hpp"
+
+namespace dewtrail {
+namespace fs = std::filesystem;
+namespace {
+
+const fs::path shipped_greens = "/greens";
+/// What a page that was sent opens on: putt.toml, set.toml, show, greens.
+const fs::path lesson = "/lesson";
+
+std::vector<fs::path> green_folders() {
+    std::vector<fs::path> folders{lesson / "greens"};
+    if (const auto data = data_folder()) folders.push_back(*data / "greens");
+    folders.push_back(shipped_greens);
+    return folders;
+}
+
+/// A page that was made elsewhere names a green by where it was there: here it goes by its name.
+std::shared_ptr<const Green> load(const std::string& name) {
+    std::error_code unknown;
+    const bool here = !fs::path(name).is_absolute() || fs::exists(name, unknown);
+    return std::make_shared<const Green>(
+        load_green(here ? name : fs::path(name).stem().string(), green_folders()));
+}
+
+/// The putt that a newcomer sees.
+Setup first_putt(const Player& player) {
+    PuttRequest request;
+    request.distance = "12ft";
+    request.slope = "2%";
+    request.clock = "3";
+    return set_up(request, {player.units(), player.usual_past_m, player.stimp_ft, green_folders()})
+        .setup;
+}
+
+double swing_s(const Player& player) {
+    return swing_of(player, player.stimp_ft.value_or(usual_stimp_ft)).value_or(usual_swing_s);
+}
+
+ReadStart read_start(const PageStart& page, const Player& player) {
+    ReadStart start;
+    start.width = page.width;
+    start.height = page.height;
+    start.theme = page.dusk ? Theme::dusk : Theme::dew;
+    start.less_motion = page.less_motion;
+    start.units = player.units();
+    start.usual_past_m = player.usual_past_m;
+    start.load = load;
+    start.greens = [] { return known_greens(green_folders()); };
+    start.setup = first_putt(player);
+    if (const auto given = kept_putt(lesson / "putt.toml", start.load))
+        start.setup = *given;
+    else if (const auto kept = kept_putt(kept_putt_path(), start.load))
+        start.setup = *kept;
+    start.setup.spread = player.spread;
+    for (const SpreadPreset& preset : spread_presets)
+        start.presets.push_back({std::string(preset.name), preset.spread});
+    start.first_start = !load_window_state(window_state_path()).hints_seen;
+    for (int i = 0; i < mode_count; ++i) start.modes.push_back(static_cast<ModeName>(i));
+    start.modes.erase(start.modes.begin());
+    return start;
+}
+
+fs::path memory_folder() {
+    return data_folder().value_or("/keep");
+}
+
+PractiseStart practise_start(const Player& player) {
+    PractiseStart start;
+    start.memory_folder = memory_folder();
+    start.green_folders = green_folders();
+    start.player = player;
+    start.plan = usual_plan(player, std::random_device()() % 1'000'000);
+    std::error_code unknown;
+    if (fs::exists(lesson / "set.toml", unknown))
+        start.plan.set = load_putt_set(lesson / "set.toml");
+    return start;
+}
+
+ReviewStart review_start(const Player& player, const Setup& setup) {
+    ReviewStart start;
+    start.setup = setup;
+    start.usual_past_m = player.usual_past_m;
+    start.spread = player.spread;
+    start.memory_folder = memory_folder();
+    return start;
+}
+
+GreenStart green_start() {
+    GreenStart start;
+    start.load = load;
+    start.greens = [] { return known_greens(green_folders()); };
+    start.draft = kept_green(kept_green_path());
+    start.keep = [](const std::optional<GreenDraft>& draft) {
+        keep_green(kept_green_path(), draft);
+    };
+    start.save = [](const GreenDraft& draft, bool replace) {
+        return save_draft(memory_folder() / "greens", draft, replace);
+    };
+    return start;
+}
+
+/// The name of a demonstration, or empty.
+std::string shown_lesson() {
+    std::error_code unknown;
+    const fs::path file = lesson / "show";
+    return fs::exists(file, unknown) ? read_text_file(file, 100) : "";
+}
+
+/// What makes them asks for the player as they are then.
+Modes modes_of(const PageStart& page, const Player& player) {
+    const ReadStart start = read_start(page, player);
+    Modes modes(Shell::with<ReadMode>(start, start));
+    modes.offer(ModeName::compare, [&player](const Appearance& appearance) {
+        return Shell::with<CompareMode>(
+            appearance, CompareStart{player.usual_past_m, player.spread, shown_lesson()});
+    });
+    modes.offer(ModeName::practise, [&player](const Appearance& appearance) {
+        return Shell::with<PractiseMode>(appearance, practise_start(player));
+    });
+    modes.offer(ModeName::review, [&player, setup = start.setup](const Appearance& appearance) {
+        return Shell::with<ReviewMode>(appearance, review_start(player, setup));
+    });
+    modes.offer(ModeName::measure, [&player](const Appearance& appearance) {
+        return Shell::with<MeasureMode>(
+            appearance, MeasureStart{memory_folder(), player, std::random_device()()});
+    });
+    modes.offer(ModeName::green, [](const Appearance& appearance) {
+        return Shell::with<GreenMode>(appearance, green_start());
+    });
+    return modes;
+}
+
+}  // namespace
+
+Page::Page(const PageStart& start, Browser browser)
+    : browser_(std::move(browser)),
+      player_(load_player(usual_player_path())),
+      modes_(modes_of(start, player_)) {
+    std::error_code unknown;
+    if (fs::exists(lesson / "set.toml", unknown)) modes_.change(ModeName::practise, std::nullopt);
+    if (!shown_lesson().empty()) modes_.change(ModeName::compare, std::nullopt);
+}
+
+bool Page::advance(double seconds) {
+    const bool moving = shell().advance(seconds);
+    grant_wishes();
+    return moving;
+}
+
+void Page::press_help(int number) {
+    for (const ModeCommand& command : shell().help_commands()) {
+        const auto keys = named_keys(command.keys);
+        const int count = static_cast<int>(keys.size());
+        if (number < count) return shell().press(keys[static_cast<std::size_t>(number)].key);
+        number -= count;
+    }
+}
+
+void Page::grant_wishes() {
+    for (const Wish& wish : shell().take_wishes()) try {
+            grant(wish);
+        } catch (const std::exception& error) {
+            shell().complain(error);
+        }
+    bool help = false;
+    for (const std::string& action : shell().take_actions()) help = help || action == "help";
+    if (!help) return;
+    shell().press({key::escape});
+    browser_.help();
+}
+
+void Page::grant(const Wish& wish) {
+    switch (wish.kind) {
+        case Wish::Kind::copy_text:
+            return browser_.copy(wish.text);
+        case Wish::Kind::paste_text:
+            return browser_.paste();
+        case Wish::Kind::full_screen:
+            return browser_.full_screen();
+        case Wish::Kind::swell:
+            return browser_.swell(wish.on ? swing_s(player_) : 0);
+        case Wish::Kind::hints_done: {
+            WindowState state = load_window_state(window_state_path());
+            state.hints_seen = true;
+            return save_window_state(window_state_path(), state);
+        }
+        case Wish::Kind::remember_spread:
+            player_.adopt(*wish.spread, wish.text.empty() ? "by hand" : wish.text, today());
+            modes_.spread_changed(*wish.spread);
+            return save_player(usual_player_path(), player_);
+        case Wish::Kind::keep_putt:
+            return keep_putt(kept_putt_path(), *wish.putt);
+        case Wish::Kind::change_mode:
+            shell().pointer_released(shell().pointer());
+            return modes_.change(wish.mode, wish.putt);
+        case Wish::Kind::pupils:
+        case Wish::Kind::choose_pupil:
+        case Wish::Kind::add_pupil:
+            return shell().say(
+                "This page is one player's; the program on a computer keeps pupils.");
+        case Wish::Kind::print:
+            return shell().say(
+                "Pages to print are made by the program on a computer: dewtrail sheet.");
+    }
+}
+
+std::string add_to_memory(const fs::path& file) {
+    constexpr std::size_t most_bytes = 50'000'000;
+    std::string text = read_text_file(file, most_bytes);
+    Memory memory(memory_folder());
+    if (text.starts_with("SQLite format 3")) {
+        const Memory other(file.parent_path());
+        const int added =
+            memory.add(other.answers()) + memory.add(other.putts()) + memory.add(other.measures());
+        return fmt::format("{} added.", added);
+    }
+    if (text.starts_with("at,called_m")) {
+        const int added = memory.add(read_measures_csv(file.filename().string(), text));
+        return fmt::format("{} balls and strokes added.", added);
+    }
+    const int added = memory.add(read_answers_csv(file.filename().string(), text));
+    return fmt::format("{} answers added.", added);
+}
+
+std::string answers_as_csv() {
+    return write_answers_csv(Memory(memory_folder()).answers());
+}
+
+}  // namespace dewtrail

@@ -1,0 +1,56 @@
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <string>
+#include <vector>
+
+#include "viewer/modes/shell/modes.hpp"
+#include "viewer/practice/player.hpp"
+
+namespace dewtrail {
+
+/// What the browser does for the page: it is asked in words, and answers later or not at all.
+struct Browser {
+    std::function<void(const std::string&)> copy;
+    std::function<void()> paste, full_screen;
+    std::function<void(double swing_s)> swell;  ///< of that time, over and over; 0: silence
+    std::function<void()> help;                 ///< what can be done, as a list of its own
+};
+
+/// How it opens.
+struct PageStart {
+    double width = 390, height = 844;
+    bool dusk = false, less_motion = false;
+};
+
+/// The window's modes for a page in a browser: the same shells, on files in the page's own memory,
+/// which the script around it keeps. HOME says where.
+class Page {
+  public:
+    Page(const PageStart& start, Browser browser);
+
+    Shell& shell() { return modes_.now(); }
+    /// Time passes. True while something moves.
+    bool advance(double seconds);
+    /// What was asked for by what came in last.
+    void grant_wishes();
+    /// One key of the commands that the help tells, counted through all of them.
+    void press_help(int number);
+
+  private:
+    void grant(const Wish& wish);
+
+    Browser browser_;
+    Player player_;
+    Modes modes_;
+};
+
+/// Answers and putts from another page or a file of a player's, CSV or a whole memory: what is not
+/// there yet is added. Returns what came of it, in words.
+std::string add_to_memory(const std::filesystem::path& file);
+
+/// All answers as a table.
+std::string answers_as_csv();
+
+}  // namespace dewtrail

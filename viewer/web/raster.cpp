@@ -1,0 +1,114 @@
+#include "viewer/web/raster.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace dewtrail {
+namespace {
+
+/// Premultiplied channels, 0 to 255, and how they change a pixel to the right.
+struct Ink {
+    float c[4];
+};
+
+Ink ink_of(const Colour& colour) {
+    const float a = colour.a / 255.0F;
+    return {{colour.r * a, colour.g * a, colour.b * a, static_cast<float>(colour.a)}};
+}
+
+class Painter {
+  public:
+    explicit Painter(Raster& raster)
+        : raster_(raster), sums_(static_cast<std::size_t>(raster.w * raster.h)) {}
+
+    /// A pixel belongs to the triangle that holds its middle, so that neighbours share none.
+    void triangle(const Mesh::Vertex* corner, double scale) {
+        const Vec2 origin(raster_.x, raster_.y);
+        Vec2 p[3];
+        Ink ink[3];
+        for (int i = 0; i < 3; ++i) {
+            p[i] = scale * corner[i].at - origin;
+            ink[i] = ink_of(corner[i].colour);
+        }
+        const Vec2 u = p[1] - p[0], v = p[2] - p[0];
+        const double area = u.x() * v.y() - u.y() * v.x();
+        if (std::abs(area) < 1e-9) return;
+        const double low = std::min({p[0].y(), p[1].y(), p[2].y()});
+        const double high = std::max({p[0].y(), p[1].y(), p[2].y()});
+        const int first = std::max(0, static_cast<int>(std::ceil(low - 0.5)));
+        const int last = std::min(raster_.h - 1, static_cast<int>(std::ceil(high - 0.5)) - 1);
+        for (int row = first; row <= last; ++row) span(p, ink, u, v, area, row);
+    }
+
+    void finish() {
+        raster_.pixels.resize(sums_.size() * 4);
+        std::uint8_t* out = raster_.pixels.data();
+        for (const Ink& sum : sums_) {
+            const float a = sum.c[3], back = a > 0 ? 255.0F / a : 0.0F;
+            for (int i = 0; i < 3; ++i)
+                *out++ = static_cast<std::uint8_t>(std::min(255.0F, sum.c[i] * back + 0.5F));
+            *out++ = static_cast<std::uint8_t>(std::min(255.0F, a + 0.5F));
+        }
+    }
+
+  private:
+    void span(const Vec2* p, const Ink* ink, const Vec2& u, const Vec2& v, double area, int row) {
+        const double y = row + 0.5;
+        double from = 1e9, to = -1e9;
+        for (int i = 0; i < 3; ++i) {
+            const Vec2 &a = p[i], &b = p[(i + 1) % 3];
+            if ((a.y() <= y) == (b.y() <= y)) continue;
+            const double x = a.x() + (y - a.y()) / (b.y() - a.y()) * (b.x() - a.x());
+            from = std::min(from, x);
+            to = std::max(to, x);
+        }
+        const int first = std::max(0, static_cast<int>(std::ceil(from - 0.5)));
+        const int last = std::min(raster_.w - 1, static_cast<int>(std::ceil(to - 0.5)) - 1);
+        if (first > last) return;
+        const double dx = first + 0.5 - p[0].x(), dy = y - p[0].y();
+        const double s = (dx * v.y() - dy * v.x()) / area, t = (dy * u.x() - dx * u.y()) / area;
+        Ink now, step;
+        for (int i = 0; i < 4; ++i) {
+            const double by_s = ink[1].c[i] - ink[0].c[i], by_t = ink[2].c[i] - ink[0].c[i];
+            now.c[i] = static_cast<float>(ink[0].c[i] + s * by_s + t * by_t);
+            step.c[i] = static_cast<float>((v.y() * by_s - u.y() * by_t) / area);
+        }
+        Ink* at = &sums_[static_cast<std::size_t>(row * raster_.w + first)];
+        for (int x = first; x <= last; ++x, ++at) {
+            const float rest = 1 - std::clamp(now.c[3], 0.0F, 255.0F) / 255.0F;
+            for (int i = 0; i < 4; ++i) {
+                at->c[i] = std::max(0.0F, now.c[i]) + rest * at->c[i];
+                now.c[i] += step.c[i];
+            }
+        }
+    }
+
+    Raster& raster_;
+    std::vector<Ink> sums_;
+};
+
+}  // namespace
+
+Raster rasterised(const std::vector<Mesh::Vertex>& triangles, const Rect& clip, double scale) {
+    Raster raster;
+    if (triangles.empty()) return raster;
+    Vec2 least = triangles.front().at, most = least;
+    for (const Mesh::Vertex& v : triangles) {
+        least = least.cwiseMin(v.at);
+        most = most.cwiseMax(v.at);
+    }
+    least = scale * least.cwiseMax(Vec2(clip.x, clip.y));
+    most = scale * most.cwiseMin(Vec2(clip.right(), clip.bottom()));
+    raster.x = static_cast<int>(std::floor(least.x()));
+    raster.y = static_cast<int>(std::floor(least.y()));
+    raster.w = static_cast<int>(std::ceil(most.x())) - raster.x;
+    raster.h = static_cast<int>(std::ceil(most.y())) - raster.y;
+    if (!(raster.w > 0 && raster.h > 0)) return {};
+    Painter painter(raster);
+    for (std::size_t i = 0; i + 2 < triangles.size(); i += 3)
+        painter.triangle(&triangles[i], scale);
+    painter.finish();
+    return raster;
+}
+
+}  // namespace dewtrail
