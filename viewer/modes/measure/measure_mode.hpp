@@ -31,7 +31,7 @@ class MeasureMode final : public Mode {
 
     ModeName name() const override { return ModeName::measure; }
     Commands commands() override;
-    Layout lay_out() const override { return dewtrail::lay_out(shell_.appearance(), true); }
+    Layout lay_out() const override;
     void laid_out() override;
     void prepare(const Look& look, Picture& ground) override;
     void paint(const Canvas& canvas) const override;

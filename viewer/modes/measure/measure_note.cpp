@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include "viewer/modes/measure/measure_mode.hpp"
+#include "viewer/picture/portrait.hpp"
 #include "viewer/picture/widgets/note_pen.hpp"
 #include "viewer/text/figures.hpp"
 
@@ -110,7 +111,10 @@ class MeasureMode::NotePart : private NotePen {
 
     void words() {
         const auto row = [&](const std::string& words, int index) {
-            word({words, What::measured, index, false, 18}, x_, y_ += type(30));
+            const double high = type(is_small(look_.layout) ? 51 : 30);
+            word({words, What::measured, index, false, 18}, x_, y_ + high / 2 + type(6));
+            targets_.back().hit = {x_, y_, width_, high};
+            y_ += high;
         };
         const std::string drill = m_.drill();
         if (!drill.empty()) {

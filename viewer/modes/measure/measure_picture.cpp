@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "viewer/modes/measure/measure_mode.hpp"
+#include "viewer/picture/portrait.hpp"
 #include "viewer/picture/symbols.hpp"
 #include "viewer/practice/measure/measure_words.hpp"
 #include "viewer/text/figures.hpp"
@@ -11,8 +12,17 @@
 /// What takes the place of the green: the floor with its balls, the gate, months.
 namespace dewtrail {
 
+Layout MeasureMode::lay_out() const {
+    constexpr double note_u = 400;
+    Layout l = dewtrail::lay_out(shell_.appearance(), true);
+    take_fields_away(l);
+    set_note_height(l, l.type(note_u));
+    return l;
+}
+
 Rect MeasureMode::area() const {
     const Layout& l = shell_.layout();
+    if (l.portrait) return {0, l.green.y, l.width, l.note.y - l.green.y};
     const double below = l.note_below ? l.note.h : 0;
     return {0, l.green.y, l.green.w, l.height - l.green.y - below};
 }
@@ -88,7 +98,9 @@ void MeasureMode::paint_floor(const Canvas& canvas) const {
                     at.x() + (beyond ? -1 : 1) * look.u(16), y + look.type(7), c.heather,
                     beyond ? Align::right : Align::left);
     }
-    const double step = units.metric ? 1 : 2 * metres_per_foot, foot = box.bottom();
+    double step = units.metric ? 1 : 2 * metres_per_foot;
+    while (x_of(step) - x_of(0) < look.type(30)) step *= 2;
+    const double foot = box.bottom();
     for (double along = 0; along <= most_m(); along += step) {
         const double x = std::round(x_of(along));
         picture.push_back(Line{{{x, foot}, {x, foot + look.u(8)}}, look.u(1.3), c.ink2});

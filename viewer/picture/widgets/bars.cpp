@@ -66,28 +66,25 @@ class BarPen : private Brush {
         return end;
     }
 
-    /// The modes along the foot, each with its share of the width.
+    /// The modes along the foot, each with a finger's width and its share of the rest.
     void foot() {
         const Rect& foot = look_.layout.foot;
         add_rect(picture_, foot, c_.paper2);
         add_rect(picture_, {0, foot.y, foot.w, 1}, c_.rule);
-        const double margin = look_.layout.margin() - u(6);
         double words_w = 0;
         for (const ModeWord& mode : state_.modes) words_w += width(mode.full, Face::sans_bold, 18);
-        const std::size_t from = targets_.size();
-        const auto gaps = static_cast<double>(state_.modes.size()) - 1;
-        const double gap = (foot.w - 2 * margin - words_w) / std::max(1.0, gaps);
-        double x = margin;
+        const double rest = foot.w - least_finger_px * static_cast<double>(state_.modes.size());
+        double x = 0;
         for (const ModeWord& mode : state_.modes) {
-            add_at(mode.full, mode, x, foot.y + 0.5 * foot.h + type(5));
-            x += width(mode.full, Face::sans_bold, 18) + gap;
+            const double wide =
+                least_finger_px + rest * width(mode.full, Face::sans_bold, 18) / words_w;
+            const double size = fitting(mode.full, Face::sans_bold, 18, wide - u(4));
+            word({mode.full, What::mode, mode.mode, mode.mode == state_.mode, size, Align::centre,
+                  false, 9},
+                 round_px(x + wide / 2), foot.y + 0.5 * foot.h + type(5));
+            targets_.back().hit = {x, foot.y, wide, foot.h};
+            x += wide;
         }
-        reach(from, foot);
-    }
-
-    void add_at(const char* words, const ModeWord& mode, double x, double baseline) {
-        word({words, What::mode, mode.mode, mode.mode == state_.mode, 18, Align::left, false, 9},
-             round_px(x), baseline);
     }
 
     /// Words of a bar, from this target on, are touched over its height, and half way to the next.
@@ -124,21 +121,30 @@ class BarPen : private Brush {
         return from;
     }
 
-    /// Closer, and then shorter, where they do not fit. Returns where they end.
+    /// Closer, then shorter, and in the end smaller, where they do not fit. Returns where they end.
     double modes(double from, double to) {
         using Words = const char* ModeWord::*;
-        const auto end_of = [&](Words words, double gap) {
-            double x = from - gap;
+        const auto words_w = [&](Words words) {
+            double sum = 0;
             for (const ModeWord& mode : state_.modes)
-                x += gap + width(mode.*words, Face::sans_bold, 18);
-            return x;
+                sum += width(mode.*words, Face::sans_bold, 18);
+            return sum;
         };
-        double gap = u(34);
-        if (end_of(&ModeWord::full, gap) > to) gap = u(18);
-        const Words words = end_of(&ModeWord::full, gap) > to ? &ModeWord::brief : &ModeWord::full;
+        const double gaps = static_cast<double>(state_.modes.size()) - 1;
+        Words words = &ModeWord::full;
+        double gap = u(34), size = 18;
+        if (from + words_w(words) + gaps * gap > to) gap = u(18);
+        if (from + words_w(words) + gaps * gap > to) words = &ModeWord::brief;
+        if (from + words_w(words) + gaps * gap > to) {
+            gap = u(10);
+            size *= std::min(1.0, (to - from - gaps * gap) / words_w(words));
+        }
         double x = from;
         for (const ModeWord& mode : state_.modes)
-            x += add(mode.*words, What::mode, mode.mode, mode.mode == state_.mode, x, Align::left) +
+            x += word({mode.*words, What::mode, mode.mode, mode.mode == state_.mode, size,
+                       Align::left, false, 9},
+                      round_px(x), baseline_)
+                     .w +
                  gap;
         return x - gap;
     }
