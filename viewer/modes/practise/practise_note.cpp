@@ -112,6 +112,8 @@ class PractiseMode::NotePart : private NotePen {
             add_dashes(picture_, circle_points(at, u(9)), u(4), u(3), u(2), ink);
         write(label, Face::sans, 17, text_x(), y_, c_.ink2);
         y_ += type(4);
+        // Room for two lines, so that the button stays where it is while the aim is dragged.
+        const double foot = y_ + 2 * type(size * 1.1);
         for (const auto& line :
              wrapped_evenly(words, Face::book, type(size), text_w(), look_.width)) {
             y_ += type(size * 1.1);
@@ -119,8 +121,8 @@ class PractiseMode::NotePart : private NotePen {
                 write(line, Face::book, size, text_x(), y_, ink);
         }
         focus_bar(What::answer, index, {text_x(), y_ + u(6), text_w(), 0});
-        y_ += type(16);
-        targets_.push_back({What::answer, index, {x_, top, width_, y_ - top}});
+        targets_.push_back({What::answer, index, {x_, top, width_, y_ + type(16) - top}});
+        y_ = std::max(y_, foot) + type(12);
     }
 
     void sure_row() {
