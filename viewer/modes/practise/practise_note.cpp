@@ -91,7 +91,22 @@ class PractiseMode::NotePart : private NotePen {
         help_row();
         rule(false);
         button("Roll it", "Enter");
-        if (m_.first_ever()) hint();
+        if (m_.first_ever())
+            hint("How to see the tilt", tilt_hint);
+        else
+            remind();
+    }
+
+    /// At the first putt of a session: what the sessions before came to, where that asks for
+    /// something.
+    void remind() {
+        const auto& q = m_.session_->question();
+        const Finding& finding = m_.session_->finding();
+        const std::string todo = instruction_words(finding);
+        if (!q || q->number > 1 || todo.empty()) return;
+        hint("From your putts before", finding_words(finding));
+        y_ -= type(14);
+        paragraph(todo, Face::book_italic, 19, c_.ink);
     }
 
     std::string question_words() const {
@@ -154,11 +169,11 @@ class PractiseMode::NotePart : private NotePen {
         y_ += type(28);
     }
 
-    void hint() {
+    void hint(const char* title, const std::string& words) {
         y_ += type(4);
         rule(false);
-        write("How to see the tilt", Face::sans_bold, 16, x_, y_ += type(30), c_.ink2);
-        paragraph(tilt_hint, Face::book_italic, 19, c_.ink);
+        write(title, Face::sans_bold, 16, x_, y_ += type(30), c_.ink2);
+        paragraph(words, Face::book_italic, 19, c_.ink);
     }
 
     /// At the foot of the note, or below what stands there already.

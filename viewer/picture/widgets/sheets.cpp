@@ -135,7 +135,10 @@ void draw_list_sheet(const Canvas& canvas, const ListSheet& list, int chosen, co
     Brush brush(canvas);
     const double row_h = look.type(row_u);
     const auto count = static_cast<double>(std::max<std::size_t>(1, list.rows.size()));
-    const Rect sheet = draw_paper(canvas, list.title, {420, count * row_u});
+    double wide = look.type(420);  // or as wide as its longest row
+    for (const std::string& row : list.rows)
+        wide = std::max(wide, brush.width(row, Face::book, 25) + look.u(64));
+    const Rect sheet = draw_paper(canvas, list.title, {wide / look.type(1), count * row_u});
     const double x = sheet.x + look.u(32), top = sheet.y + look.type(title_u);
     if (list.rows.empty())
         brush.write(list.none, Face::sans, 17, x, top + look.type(24), look.colours.ink2);
@@ -144,7 +147,8 @@ void draw_list_sheet(const Canvas& canvas, const ListSheet& list, int chosen, co
                        sheet.w - look.u(32), row_h};
         if (static_cast<int>(i) == chosen || row.contains(pointer))
             add_rounded_rect(canvas.picture, row, look.u(6), look.colours.paper2);
-        brush.write(list.rows[i], Face::book, 25, x, row.y + 0.65 * row_h, look.colours.ink);
+        brush.write_within(sheet.w - look.u(64), list.rows[i], Face::book, 25, x,
+                           row.y + 0.65 * row_h, look.colours.ink);
         brush.target(list.what, static_cast<int>(i), row);
     }
 }
