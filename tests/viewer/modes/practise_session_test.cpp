@@ -76,6 +76,30 @@ TEST_CASE("at the end every putt can be looked at again, and Enter leads back an
     CHECK(p.mode.session().putts() == next.putts);
 }
 
+TEST_CASE("who comes back is told what the putts before came to, at the first putt alone") {
+    const TemporaryFolder folder;
+    const auto session = [&] {
+        return DrawnMode<PractiseMode>(quiet_look(), practise_start_in(folder.path()));
+    };
+    {
+        auto first = session();
+        CHECK_FALSE(first.says("From your putts before"));
+        for (int i = 0; i < 10; ++i) {  // straight at the hole
+            first.press({{key::enter}});
+            first.wait(20);
+            first.press({{key::enter}});
+        }
+        REQUIRE_FALSE(instruction_words(first.mode.session().finding()).empty());
+    }
+    auto back = session();
+    CHECK(back.says("From your putts before"));
+    CHECK(back.says(instruction_words(back.mode.session().finding())));
+    back.press({{key::enter}});
+    back.wait(20);
+    back.press({{key::enter}});
+    CHECK_FALSE(back.says("From your putts before"));
+}
+
 TEST_CASE("quiet putts are the player's choice, and only once a trend was told") {
     Practised p;
     p.press({{'o', true}});

@@ -219,6 +219,26 @@ TEST_CASE("after a change of units every figure is in the other", "[shell]") {
         }
 }
 
+TEST_CASE("no row of a list leaves its sheet", "[shell]") {
+    EveryMode every;
+    for (const auto& shell : every.shells)
+        for (const double width : {1280.0, 1024.0}) {
+            shell->resize(width, width * 5 / 8);
+            shell->press({width > 1100 ? '0' : '+', true});
+            shell->press({'o', true});
+            const Frame frame = shell->frame(type_width);
+            const auto sheet = find_target(shell->targets(), What::sheet);
+            if (!shell->sheet_open()) continue;  // nothing to open here
+            REQUIRE(sheet);
+            for (const Target& row : shell->targets()) CHECK(sheet->hit.holds(row.hit));
+            const auto texts = all_of<Text>(frame.picture);
+            const std::size_t rows = shell->targets().size() - 1;  // they are painted last
+            for (std::size_t i = texts.size() - rows; i < texts.size(); ++i)
+                CHECK(rect_of(texts[i], type_width).right() < sheet->hit.right());
+            shell->press({key::escape});
+        }
+}
+
 TEST_CASE("the sheet of words can be asked for looks, and stays for more", "[shell]") {
     Drawn d;
     d.press({{'?'}});

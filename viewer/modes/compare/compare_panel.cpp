@@ -25,7 +25,8 @@ class CompareMode::Panel : private Brush {
           box_(mode.panel()),
           x_(box_.x),
           w_(box_.w),
-          y_(box_.y - from_px) {}
+          y_(box_.y - from_px),
+          scrolled_px_(from_px) {}
 
     /// Returns where it ends.
     double paint() {
@@ -321,7 +322,7 @@ class CompareMode::Panel : private Brush {
         write("to the side of the straight line, over time", Face::sans, 16, x_, y_ + type(8),
               c_.ink2);
         const Rect box{x_ + type(64), y_ + type(24), w_ - type(64),
-                       std::max(type(180), box_.bottom() - y_ - type(52))};
+                       std::max(type(180), box_.bottom() - (y_ + scrolled_px_) - type(52))};
         y_ = box.bottom() + type(24);
         std::vector<std::vector<Vec2>> lines;
         for (std::size_t i = 0; i < rows(); ++i) lines.push_back(offsets(i));
@@ -355,7 +356,7 @@ class CompareMode::Panel : private Brush {
 
     const CompareMode& m_;
     Rect box_;
-    double x_, w_, y_;
+    double x_, w_, y_, scrolled_px_;
 };
 
 Rect CompareMode::panel() const {

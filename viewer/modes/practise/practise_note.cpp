@@ -94,7 +94,23 @@ class PractiseMode::NotePart : private NotePen {
         help_row();
         rule(false);
         button("Roll it", "Enter");
-        if (m_.first_ever() && !is_small(look_.layout)) hint();
+        if (is_small(look_.layout)) return;
+        if (m_.first_ever())
+            hint("How to see the tilt", tilt_hint);
+        else
+            remind();
+    }
+
+    /// At the first putt of a session: what the sessions before came to, where that asks for
+    /// something.
+    void remind() {
+        const auto& q = m_.session_->question();
+        const Finding& finding = m_.session_->finding();
+        const std::string todo = instruction_words(finding);
+        if (!q || q->number > 1 || todo.empty()) return;
+        hint("From your putts before", finding_words(finding));
+        y_ -= type(14);
+        paragraph(todo, Face::book_italic, 19, c_.ink);
     }
 
     std::string question_words() const {
@@ -114,6 +130,8 @@ class PractiseMode::NotePart : private NotePen {
             add_dashes(picture_, circle_points(at, u(9)), u(4), u(3), u(2), ink);
         write(label, Face::sans, 17, text_x(), y_, c_.ink2);
         y_ += type(4);
+        // Room for two lines, so that the button stays where it is while the aim is dragged.
+        const double foot = y_ + 2 * type(size * 1.1);
         for (const auto& line :
              wrapped_evenly(words, Face::book, type(size), text_w(), look_.width)) {
             y_ += type(size * 1.1);
@@ -121,8 +139,8 @@ class PractiseMode::NotePart : private NotePen {
                 write(line, Face::book, size, text_x(), y_, ink);
         }
         focus_bar(What::answer, index, {text_x(), y_ + u(6), text_w(), 0});
-        y_ += type(16);
-        targets_.push_back({What::answer, index, {x_, top, width_, y_ - top}});
+        targets_.push_back({What::answer, index, {x_, top, width_, y_ + type(16) - top}});
+        y_ = std::max(y_, foot) + type(12);
     }
 
     /// On one line, where the pace has its ruler above.
@@ -173,11 +191,11 @@ class PractiseMode::NotePart : private NotePen {
         y_ += type(28);
     }
 
-    void hint() {
+    void hint(const char* title, const std::string& words) {
         y_ += type(4);
         rule(false);
-        write("How to see the tilt", Face::sans_bold, 16, x_, y_ += type(30), c_.ink2);
-        paragraph(tilt_hint, Face::book_italic, 19, c_.ink);
+        write(title, Face::sans_bold, 16, x_, y_ += type(30), c_.ink2);
+        paragraph(words, Face::book_italic, 19, c_.ink);
     }
 
     /// At the foot of the note, or below what stands there already; for fingers always at the foot.

@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 #include "viewer/modes/read/read_mode.hpp"
 #include "viewer/picture/map/eye_ground.hpp"
@@ -77,13 +78,20 @@ void ReadMode::draw_map(const Look& look) {
 }
 
 void ReadMode::prepare(const Look& look, Picture& ground) {
-    laid_ = {};
     const Attention near = shell_.attention();
-    const Canvas canvas{laid_.picture, laid_.targets, near, look};
-    laid_.height = room_ ? lay_out_room(canvas) : lay_out_note(canvas);
-    if (is_small(look.layout) && !room_) keep_whole(laid_.picture, laid_.targets, look.layout.note);
-    note_state_.scrolled_px =
-        std::min(note_state_.scrolled_px, std::max(0.0, laid_.height - look.layout.note.h));
+    const auto lay = [&] {
+        laid_ = {};
+        const Canvas canvas{laid_.picture, laid_.targets, near, look};
+        laid_.height = room_ ? lay_out_room(canvas) : lay_out_note(canvas);
+        if (is_small(look.layout) && !room_)
+            keep_whole(laid_.picture, laid_.targets, look.layout.note);
+    };
+    lay();
+    const double most_px = std::max(0.0, laid_.height - look.layout.note.h);
+    if (note_state_.scrolled_px > most_px) {
+        note_state_.scrolled_px = most_px;
+        lay();
+    }
     if (room_) {
         GroundState now;
         now.pane = room_pane(look.layout);
@@ -91,9 +99,12 @@ void ReadMode::prepare(const Look& look, Picture& ground) {
         if (shell_.ground_changed(ground_, now)) ground = room_ground(now.pane, look);
         return;
     }
-    if (!shell_.dragging())
-        hovered_mark_ = shell_.hovered() ? MarkId::none : mark_at(shell_.pointer());
     draw_map(look);
+    // Which mark the pointer is on is known once they have their places.
+    if (!shell_.dragging()) {
+        const MarkId now = shell_.hovered() ? MarkId::none : mark_at(shell_.pointer());
+        if (std::exchange(hovered_mark_, now) != now) draw_map(look);
+    }
     if (!shell_.ground_changed(ground_, ground_now(look))) return;
     ground = view_.eye ? eye_ground(solved_, view_.eye_camera, pane(), look)
                        : plan_ground(solved_, view_.plan, pane(), plan_.taken, look,

@@ -49,8 +49,8 @@ void Shell::leave_word() {
     if (told_word_ && !told_word_->second.contains(pointer_)) told_word_.reset();
 }
 
-/// Below its word, or above it: what it speaks of is not covered. Beside a small drawing, where
-/// there is one of it.
+/// Below its word, or above it; beside the note, whose rows say more of it: what it speaks of is
+/// not covered. With a small drawing, where there is one of it.
 void Shell::paint_word(const Canvas& canvas) const {
     if (!told_word_ || sheet_open() || drag_) return;
     const Look& look = canvas.look;
@@ -70,6 +70,11 @@ void Shell::paint_word(const Canvas& canvas) const {
              std::max(static_cast<double>(lines.size()) * line, drawing) + 1.4 * pad};
     box.x = std::round(std::clamp(box.x, look.u(8), look.layout.width - box.w - look.u(8)));
     if (box.bottom() > look.layout.height - look.u(8)) box.y = word.y - box.h - look.u(8);
+    if (const Rect& note = look.layout.note;
+        !look.layout.note_below && note.contains(word.centre())) {
+        box.x = std::round(note.x - box.w - look.u(8));
+        box.y = std::round(std::min(word.y - pad, look.layout.height - box.h - look.u(8)));
+    }
     add_rounded_rect(canvas.picture, box.grown(1.5), look.u(8), look.colours.ink2);
     add_rounded_rect(canvas.picture, box, look.u(7), look.colours.paper);
     append(canvas.picture, drawn(Vec2(box.x, box.y) + Vec2(pad, pad)));

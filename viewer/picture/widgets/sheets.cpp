@@ -134,7 +134,9 @@ void draw_words_sheet(const Canvas& canvas, const std::vector<Word>& more) {
 void draw_list_sheet(const Canvas& canvas, const ListSheet& list, int chosen, const Vec2& pointer) {
     const Look& look = canvas.look;
     Brush brush(canvas);
-    constexpr double wide_u = 420;
+    double wide = look.type(420);  // a column, or as wide as its longest row
+    for (const std::string& row : list.rows)
+        wide = std::max(wide, brush.width(row, Face::book, 25) + look.u(64));
     const double row_type = look.type(is_small(look.layout) ? small_row_u : row_u);
     const std::size_t count = std::max<std::size_t>(1, list.rows.size());
     // In columns where there are more than one below the other has room for; in the end smaller.
@@ -143,7 +145,7 @@ void draw_list_sheet(const Canvas& canvas, const ListSheet& list, int chosen, co
     const std::size_t columns = std::min<std::size_t>((count + high - 1) / high, 3),
                       rows = (count + columns - 1) / columns;
     const Rect sheet = draw_paper(canvas, list.title,
-                                  {wide_u * static_cast<double>(columns),
+                                  {wide / look.type(1) * static_cast<double>(columns),
                                    row_type / look.type(1) * static_cast<double>(rows)});
     const double top = sheet.y + look.type(title_u);
     const double row_h =

@@ -53,15 +53,15 @@ class WordPen {
     }
     void ball_at() {
         dial("12", "3");
-        draw_hole(picture_, at({50, 50}), px(7), look_);
-        draw_ball(picture_, at({82, 50}), px(7), look_);
-        draw_drop(picture_, at({50, 84}), {0, -1}, px(6), c_.ink);
+        draw_hole(picture_, at(dial_), px(7), look_);
+        draw_ball(picture_, at(dial_ + Vec2(30, 0)), px(7), look_);
+        draw_drop(picture_, at(dial_ + Vec2(0, 32)), {0, -1}, px(6), c_.ink);
     }
     void bearing() {
         dial("0", "90");
         const Vec2 way(0.6, 0.8);
-        line({50, 50}, Vec2(50, 50) + 26 * way, c_.ink);
-        draw_drop(picture_, at(Vec2(50, 50) + 32 * way), -way, px(6), c_.ink);
+        line(dial_, dial_ + 24 * way, c_.ink);
+        draw_drop(picture_, at(dial_ + 30 * way), -way, px(6), c_.ink);
     }
     /// Total and clock; along and across; three rows.
     void faces() {
@@ -94,10 +94,10 @@ class WordPen {
     }
 
     void dial(const char* above, const char* right) {
-        add_ring(picture_, at({50, 50}), px(32), look_.u(1.4), c_.ink2);
+        add_ring(picture_, at(dial_), px(30), look_.u(1.4), c_.ink2);
         const double size = look_.type(15);
-        picture_.push_back(Text{above, Face::sans, size, at({50, 14}), c_.ink2, Align::centre});
-        picture_.push_back(Text{right, Face::sans, size, at({94, 50}) + Vec2(0, size / 3), c_.ink2,
+        picture_.push_back(Text{above, Face::sans, size, at({40, 14}), c_.ink2, Align::centre});
+        picture_.push_back(Text{right, Face::sans, size, at({84, 50}) + Vec2(0, size / 3), c_.ink2,
                                 Align::centre});
     }
 
@@ -122,7 +122,7 @@ class WordPen {
     const Look& look_;
     const Palette& c_;
     Picture picture_;
-    const Vec2 ball_{50, 90}, hole_{50, 16}, aim_{82, 16};
+    const Vec2 ball_{50, 90}, hole_{50, 16}, aim_{82, 16}, dial_{40, 50};
 };
 
 constexpr std::pair<std::string_view, void (WordPen::*)()> drawn[] = {
