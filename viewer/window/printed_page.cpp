@@ -51,7 +51,7 @@ std::string putt_name(const Setup& setup, const Units& units) {
 }
 
 std::string page_name(const Wish& wish, const Units& units, const Session& session) {
-    const bool of_the_putt = wish.text == "read" || wish.text == "green";
+    const bool of_the_putt = wish.text == "read" || wish.text == "green" || wish.text == "today";
     std::string name = wish.text;
     if (of_the_putt && wish.putt) name += "-" + putt_name(*wish.putt, units);
     if (wish.compared) name += "-" + wish.compared->title;

@@ -279,6 +279,7 @@ Pages ReadMode::pages() const {
     Pages pages;
     if (solved_.read) pages.emplace_back("This read", "read");
     if (setup_.green) pages.emplace_back("This green", "green");
+    if (setup_.green) pages.emplace_back("This green for today, with this ball", "today");
     pages.emplace_back("Ladder for this stimp", "ladder");
     pages.emplace_back("Blank form for a survey", "survey");
     pages.emplace_back("Blank form for results", "results");

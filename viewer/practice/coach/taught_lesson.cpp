@@ -88,6 +88,14 @@ std::string key_of(const std::string& theme) {
     return theme;
 }
 
+/// The option, as a shell takes it.
+std::string of_pupil(const std::string& pupil) {
+    if (pupil.empty()) return "";
+    std::string quoted;
+    for (const char c : pupil) quoted += c == '\'' ? std::string("'\\''") : std::string(1, c);
+    return fmt::format(" --pupil '{}'", quoted);
+}
+
 /// What costs most comes first.
 std::vector<Category> home_kinds(const Theme& theme, const std::optional<Weakest>& weakest) {
     std::vector<Category> kinds;
@@ -170,10 +178,14 @@ std::string drill_words(const TaughtDrill& drill) {
                        drill.green.empty() ? "" : ", on " + drill.green);
 }
 
+std::string homework_command(const std::string& pupil) {
+    return "dewtrail practise --set homework.toml" + of_pupil(pupil);
+}
+
 std::string drill_command(const TaughtDrill& drill, const std::string& pupil) {
     return fmt::format("dewtrail practise --drill {} --putts {}{}{}", name_of(drill.drill),
                        drill.putts, drill.green.empty() ? "" : " --green " + drill.green,
-                       pupil.empty() ? "" : fmt::format(" --pupil '{}'", pupil));
+                       of_pupil(pupil));
 }
 
 }  // namespace dewtrail

@@ -49,5 +49,7 @@ TaughtLesson plan_lesson(const LessonFor& who, const Progress& progress, Greenke
 /// 'Line drill, 10 putts', and what starts it.
 std::string drill_words(const TaughtDrill& drill);
 std::string drill_command(const TaughtDrill& drill, const std::string& pupil);
+/// What plays the putts for home once they are kept as a set: 'dewtrail practise --set …'.
+std::string homework_command(const std::string& pupil);
 
 }  // namespace dewtrail

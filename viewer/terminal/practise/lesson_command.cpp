@@ -115,6 +115,7 @@ void print_lesson(Session& session, const ToldLesson& told) {
     out << "\n4  Homework\n";
     for (const PlacedPutt& putt : told.home)
         out << "   " << putt_words(putt, session.units()) << '\n';
+    out << "   " << printable(homework_command(lesson.pupil)) << '\n';
 }
 
 Exit list_themes(Session& session) {
