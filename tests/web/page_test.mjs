@@ -129,7 +129,7 @@ async function compare() {
   await goTo("Compare");
   await tap("button");  // show me
   assert.notEqual((await state()).say, "", "the demonstration says what it shows");
-  await browser.until(`/frozen true/.test(page.program.state())`);
+  await browser.until(`/time_s (0.[1-9]|[1-9])/.test(page.program.state())`);
   await keep("compared_390x844");
 }
 
