@@ -45,7 +45,8 @@ Rect Brush::word(const Word& w, double x, double baseline) {
     const double wide = width(w.words, face, w.size);
     write(w.words, face, w.size, x, baseline, w.on || hot(w.what, w.index) ? c_.ink : c_.ink2,
           w.align);
-    const Rect box{w.align == Align::right ? x - wide : x, baseline - type(22), wide, type(34)};
+    const double before = w.align == Align::left ? 0 : w.align == Align::right ? wide : wide / 2;
+    const Rect box{x - before, baseline - type(22), wide, type(34)};
     if (w.on)
         add_rounded_rect(picture_, {box.x, baseline + u(w.below), wide, u(4)}, u(2),
                          w.players_own ? c_.heather : c_.wet_green);
