@@ -182,7 +182,7 @@ std::optional<HoleSurround> HoleSurround::make(const Putt& putt, double reach_m,
     const int hours = !plane ? ProspectTable::hours : level ? 1 : 7;
     const int all = surround.empty_.used() * hours, at_once = plane ? all : hours;
     for (int first = 0; first < all; first += at_once) {
-        if (go_on && !go_on()) return std::nullopt;
+        if (!plane && go_on && !go_on()) return std::nullopt;
         std::vector<std::optional<Spot>> spots(at_once);
         in_parallel(at_once, [&](int i) {
             Putt from = putt;

@@ -23,8 +23,9 @@ namespace dewtrail {
 class HoleSurround {
   public:
     /// Round the putt's hole, on its ground and under its conditions; its ball and finish are not
-    /// looked at. None where nothing stops at the hole, or `go_on`, asked now and then, says no.
-    /// `reach_m`: how far from the hole putts are wanted; farther out they are only extrapolated.
+    /// looked at. None where nothing stops at the hole, or `go_on`, asked before every ring where
+    /// that takes long, says no. `reach_m`: how far from the hole putts are wanted; farther out
+    /// they are only extrapolated.
     static std::optional<HoleSurround> make(const Putt& putt,
                                             double reach_m = ProspectTable::rings_m.back(),
                                             const std::function<bool()>& go_on = {});

@@ -12,11 +12,11 @@ using Catch::WithinRel;
 namespace dewtrail {
 namespace {
 
-/// Falls to one side along the first half of a putt toward +y, to the other along the second: the
-/// slope across goes as the cosine of half a wave over `length_m`.
+/// Falls to one side along the first part of a putt toward +y, to the other from `flips_m` on: the
+/// slope across goes as the cosine of a quarter of a wave until there.
 class Wave final : public Surface {
   public:
-    Wave(double slope, double length_m) : slope_(slope), k_(M_PI / length_m) {}
+    Wave(double slope, double flips_m) : slope_(slope), k_(M_PI / 2 / flips_m) {}
     SurfaceJet at(double x, double y) const override {
         const double c = std::cos(k_ * y), s = std::sin(k_ * y);
         SurfaceJet j;
@@ -36,7 +36,7 @@ class Wave final : public Surface {
 
 Putt over_wave(double slope, double distance_m = 6) {
     Putt putt;
-    putt.surface = std::make_shared<Wave>(slope, distance_m);
+    putt.surface = std::make_shared<Wave>(slope, 0.6 * distance_m);
     putt.resistance = oracle::resistance(10);
     putt.ball = {0, 0};
     putt.hole = {0, distance_m};
@@ -85,6 +85,8 @@ TEST_CASE("a path over a wave turns on both sides of the line", "[turns]") {
     // The apex is the farther of the two; above it the start line passes only on its own side.
     REQUIRE(read.apex);
     CHECK_THAT(std::abs(read.apex->offset_m), WithinAbs(std::max(-left, right), 5e-4));
+    CHECK(read.apex->offset_m * read.stroke.angle_rad < 0);
+    CHECK_FALSE(read.line_above_apex_m);
 }
 
 TEST_CASE("mirrored, a path that breaks both ways turns on the other sides", "[turns]") {

@@ -206,7 +206,14 @@ void check_words(const Account& account, const Json& json, const Units& units) {
         CHECK(account.row(Glyph::aim)->words == aim_words(figure(json, "aim", "offset_m"), units));
     CHECK(account.row(Glyph::stand_in)->words ==
           level_putt_words(figure(json, "start", "level_putt_m"), units));
-    if (!json["apex"].is_null())
+    if (!json["turns"].is_null()) {
+        const auto turn = [&](const std::string& which) {
+            return turn_words({figure(json, "turns", (which + "_along_m").c_str()),
+                               figure(json, "turns", (which + "_offset_m").c_str())},
+                              distance, units);
+        };
+        CHECK(account.row(Glyph::apex)->words == turn("first") + ", then " + turn("second"));
+    } else if (!json["apex"].is_null())
         CHECK(account.row(Glyph::apex)->words == apex_words(figure(json, "apex", "along_m"),
                                                             figure(json, "apex", "offset_m"),
                                                             distance, units));
@@ -318,37 +325,6 @@ TEST_CASE("a ball too fast to drop goes in nowhere", "[account]") {
     const auto said = CommandLine().run("read 12ft --hole-speed 2m/s");
     CHECK_THAT(said.out, Contains("12 ft past; too fast to drop"));
     CHECK_THAT(said.out, !Contains("in over"));
-}
-
-TEST_CASE("a misread costs aim and pace, both ways round", "[account]") {
-    const auto costs = [](const std::vector<std::string>& putt) {
-        const std::string out = CommandLine().run(with({"read"}, putt)).out;
-        const auto at = out.find("A misread costs");
-        return at == out.npos ? "" : one_spaced(out.substr(at));
-    };
-    const std::string side_hill = costs({"12ft", "--slope", "2%", "--clock", "3", "--stimp", "10"});
-    for (const char* part : {"½ % more slope: aim 19 in, play ", "½ % less slope: aim 11 in, play ",
-                             "1 ft more stimp: aim 16 in, play ", "1 ft less stimp: aim 1"})
-        CHECK_THAT(side_hill, Contains(part));
-    const std::string straight = costs({"12ft", "--slope", "2%", "--clock", "6", "--stimp", "10"});
-    CHECK_THAT(straight, Contains("½ % more slope: play ") && Contains("1 ft less stimp: play "));
-    // Across, a slope may be seen that is not there: it costs aim, to either side as much.
-    CHECK_THAT(straight,
-               Contains("½ % more fall left: aim ") && Contains("½ % more fall right: aim ") &&
-                   Contains(" in right, play ") && Contains(" in left, play "));
-    CHECK_THAT(side_hill, Contains("½ % more uphill: ") && Contains("½ % more downhill: "));
-    // On the level along the putt it costs pace.
-    const std::string level = costs({"12ft", "--stimp", "10"});
-    CHECK_THAT(level, Contains("½ % more uphill: play ") && Contains("½ % more downhill: play ") &&
-                          Contains("½ % more fall left: aim ") && !Contains("stimp"));
-    // Where a derivative says nothing, nobody tells it.
-    const PuttRequest delicate{.distance = "45ft", .slope = "1.5%", .clock = "1:30", .stimp = "11"};
-    const PlacedPutt plan = set_up(delicate, {});
-    const Solved solved = solve(plan.setup, usual_past_m, Effort::settled);
-    const std::string page = said(read_page(plan.setup, solved, Paper::a4, {}));
-    const std::string text = costs({"45ft", "--slope", "1.5%", "--clock", "1:30", "--stimp", "11"});
-    CHECK_THAT(text, Contains("½ % more slope: play ") && Contains("1 ft more stimp: aim "));
-    CHECK_THAT(page, Contains("½ % more slope play ") && Contains("1 ft more stimp aim "));
 }
 
 TEST_CASE("the chance to hole is that of the stroke shown, and JSON says whose", "[account]") {

@@ -109,7 +109,8 @@ class NotePainter : private NotePen {
         const Word detail{"coach detail", What::detail, 0, state_.detail, 16, Align::right};
         const Rect box = word(detail, right(), y_ - u(2));
         const auto colon = words.find(": ");  // what follows it has the whole width
-        heading_lines(words.substr(0, colon), width_ - box.w - u(12));
+        heading_lines(words.substr(0, colon == words.npos ? colon : colon + 1),
+                      width_ - box.w - u(12));
         if (colon != words.npos) y_ += type(30), heading_lines(words.substr(colon + 2), width_);
         at_work();
     }
