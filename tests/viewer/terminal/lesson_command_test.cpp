@@ -173,6 +173,7 @@ TEST_CASE("what is no lesson is refused with its place, and nothing is written",
          {fmt::format("lesson {} --theme low", file), std::string("lesson --theme lowly"),
           fmt::format("lesson --out {}", line.path("l.txt")), fmt::format("lesson --out {}", file),
           fmt::format("lesson --print {}", line.path("l.doc")),
+          fmt::format("lesson --data {}", line.path("nowhere")),
           fmt::format("lesson {}", line.path("none.toml"))}) {
         INFO(arguments);
         CHECK(line.run(arguments).exit == Exit::not_understood);

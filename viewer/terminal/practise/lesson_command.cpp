@@ -181,7 +181,7 @@ TaughtLesson planned_lesson(Session& session, const std::string& theme,
                             std::optional<double> stimp_ft, Greenkeeper& keeper) {
     const Player& player = session.player();
     const double usual = player.stimp_ft.value_or(usual_stimp_ft);
-    const Memory memory = memory_of(session);
+    const Memory memory = memory_of(session, Session::Use::looks);
     return plan_lesson({.pupil = session.pupil(),
                         .theme = theme,
                         .date = today(),
