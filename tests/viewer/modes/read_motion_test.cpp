@@ -312,3 +312,19 @@ TEST_CASE("Ctrl and the wheel zoom about the pointer") {
     CHECK_THAT((*d.mode.marks().ball - hole).norm() / (ball - hole).norm(), WithinAbs(1.15, 1e-6));
     CHECK(d.shell.undo_depth() == 0);
 }
+
+TEST_CASE("while the ball rolls the ground is not painted again", "[read_mode]") {
+    Drawn d;
+    d.settle();
+    for (const char view : {'p', 'e'}) {
+        d.press({{view}});
+        d.press({{key::space}});
+        d.draw();
+        int painted = 0, frames = 0;
+        for (; frames < 120; ++frames) {
+            d.shell.advance(1.0 / 60);
+            painted += !d.draw().ground.empty();
+        }
+        CHECK(painted <= 2);  // when it sets off, and when it is there
+    }
+}

@@ -60,11 +60,14 @@ bool ReadMode::words_rest() const {
 /// Where the heights of the ground yield is only looked at when the putt rests.
 GroundState ReadMode::ground_now(const Look& look) const {
     GroundState now = ground_state(setup_, solved_.putt.hole, shell_.dusk(), look);
-    if (view_.eye)
+    if (view_.eye) {  // the green lies round ball and hole
         now.eye = view_.eye_camera;
-    else
+        now.distance_m = solved_.putt.distance_m();
+        now.clock_h = bearing_of(solved_.putt.line());
+    } else {
         now.plan = view_.plan;
-    if (!view_.eye && words_rest() && !shell_.playback.running) now.clear = plan_.taken;
+    }
+    if (!view_.eye && words_rest()) now.clear = plan_.taken;
     return now;
 }
 
