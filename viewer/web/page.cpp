@@ -212,7 +212,8 @@ void Page::grant(const Wish& wish) {
             shell().pointer_released(shell().pointer());
             return modes_.change(wish.mode, wish.putt);
         case Wish::Kind::print:
-            return shell().say("Pages to print are made by the program on a computer: dewtrail sheet.");
+            return shell().say(
+                "Pages to print are made by the program on a computer: dewtrail sheet.");
     }
 }
 
