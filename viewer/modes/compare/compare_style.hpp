@@ -22,4 +22,9 @@ inline Colour compare_colour(std::size_t putt, const Palette& c) {
     return colours[putt];
 }
 
+/// On paper, where a trail's own colour is as dark as dusk.
+inline Colour colour_on_paper(std::size_t putt, const Palette& c) {
+    return putt == 0 ? c.wet_green : compare_colour(putt, c);
+}
+
 }  // namespace dewtrail
