@@ -12,12 +12,12 @@ std::uint32_t address(const void* at) {
 
 }  // namespace
 
-void Drawing::draw(const Picture& picture, const Rect& page, double scale) {
+void Drawing::draw(const Picture& picture, const Rect& page, double scale, bool coarse) {
     words_.clear();
     texts_.clear();
     rasters_.clear();
     page_ = clip_ = page;
-    scale_ = scale;
+    scale_ = coarse ? std::min(scale, 1.0) : scale;
     for (const Shape& shape : picture) {
         if (!std::holds_alternative<Mesh>(shape)) finish_mesh();
         std::visit([this](const auto& s) { add(s); }, shape);
@@ -99,6 +99,7 @@ void Drawing::finish_mesh() {
     for (const int number : {raster.x, raster.y, raster.w, raster.h})
         words_.push_back(static_cast<std::uint32_t>(number));
     words_.push_back(address(raster.pixels.data()));
+    put(scale_);
     rasters_.push_back(std::move(raster));
 }
 

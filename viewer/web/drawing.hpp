@@ -13,8 +13,9 @@ namespace dewtrail {
 /// half): an operation, then its numbers, floats and colours by their bits.
 class Drawing {
   public:
-    /// `page`: all that is seen; `scale`: device pixels to one of the picture.
-    void draw(const Picture& picture, const Rect& page, double scale);
+    /// `page`: all that is seen; `scale`: device pixels to one of the picture, `coarse` where
+    /// triangles may be painted in fewer, since the next picture follows at once.
+    void draw(const Picture& picture, const Rect& page, double scale, bool coarse = false);
 
     const std::vector<std::uint32_t>& words() const { return words_; }
 

@@ -2,6 +2,7 @@
 
 #include <memory>
 #include <unordered_map>
+#include <utility>
 
 #include "greens/input_error.hpp"
 #include "viewer/practice/rehearse/swell.hpp"
@@ -182,12 +183,14 @@ EMSCRIPTEN_KEEPALIVE int dewtrail_advance(double seconds) {
 EMSCRIPTEN_KEEPALIVE int dewtrail_frame() {
     if (!page) return 0;
     Shell& shell = page->shell();
+    static bool coarse = false;
+    if (std::exchange(coarse, shell.dragging()) && !coarse) shell.forget_ground();
     const Frame frame = shell.frame(text_width);
     const Layout& l = shell.layout();
     const Rect all{0, 0, l.width, l.height};
-    picture_drawing.draw(frame.picture, all, scale);
+    picture_drawing.draw(frame.picture, all, scale, coarse);
     if (frame.ground.empty()) return 0;
-    ground_drawing.draw(frame.ground, all, scale);
+    ground_drawing.draw(frame.ground, all, scale, coarse);
     return 1;
 }
 EMSCRIPTEN_KEEPALIVE const std::uint32_t* dewtrail_drawing(int ground) {

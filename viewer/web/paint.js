@@ -57,8 +57,8 @@ function paintDrawing(context, heap, first, count, scale) {
       context.clip();
       i += 4;
     } else if (operation === 6) {
-      paintImage(context, heap, words, i);
-      i += 5;
+      paintImage(context, heap, words, i, scale / numbers[i + 5]);
+      i += 6;
     } else {
       throw new Error("a drawing that is not understood");
     }
@@ -91,13 +91,14 @@ function paintText(context, heap, words, numbers, i) {
 
 const stamp = document.createElement("canvas");
 
-function paintImage(context, heap, words, i) {
+// `times`: pixels of the device to one of the image.
+function paintImage(context, heap, words, i, times) {
   const [x, y, w, h, at] = [words[i] | 0, words[i + 1] | 0, words[i + 2], words[i + 3], words[i + 4]];
   if (stamp.width < w) stamp.width = w;
   if (stamp.height < h) stamp.height = h;
   stamp.getContext("2d").putImageData(new ImageData(new Uint8ClampedArray(heap, at, 4 * w * h), w, h), 0, 0);
   const scaled = context.getTransform();
-  context.setTransform(1, 0, 0, 1, 0, 0);  // it is in pixels of the device
+  context.setTransform(times, 0, 0, times, 0, 0);
   context.drawImage(stamp, 0, 0, w, h, x, y, w, h);
   context.setTransform(scaled);
 }

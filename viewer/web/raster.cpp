@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace dewtrail {
 namespace {
@@ -19,7 +20,9 @@ Ink ink_of(const Colour& colour) {
 class Painter {
   public:
     explicit Painter(Raster& raster)
-        : raster_(raster), sums_(static_cast<std::size_t>(raster.w * raster.h)) {}
+        : raster_(raster),
+          sums_(blank(static_cast<std::size_t>(raster.w * raster.h))),
+          rows_(static_cast<std::size_t>(raster.h), {raster.w, 0}) {}
 
     /// A pixel belongs to the triangle that holds its middle, so that neighbours share none.
     void triangle(const Mesh::Vertex* corner, double scale) {
@@ -40,18 +43,37 @@ class Painter {
         for (int row = first; row <= last; ++row) span(p, ink, u, v, area, row);
     }
 
+    /// Most of what the triangles span is empty: only what was painted is looked at, and left
+    /// blank for the next.
     void finish() {
-        raster_.pixels.resize(sums_.size() * 4);
-        std::uint8_t* out = raster_.pixels.data();
-        for (const Ink& sum : sums_) {
-            const float a = sum.c[3], back = a > 0 ? 255.0F / a : 0.0F;
-            for (int i = 0; i < 3; ++i)
-                *out++ = static_cast<std::uint8_t>(std::min(255.0F, sum.c[i] * back + 0.5F));
-            *out++ = static_cast<std::uint8_t>(std::min(255.0F, a + 0.5F));
+        raster_.pixels.assign(static_cast<std::size_t>(raster_.w * raster_.h) * 4, 0);
+        for (int y = 0; y < raster_.h; ++y) {
+            const auto [from, to] = rows_[static_cast<std::size_t>(y)];
+            for (int x = from; x < to; ++x) {
+                const auto at = static_cast<std::size_t>(y * raster_.w + x);
+                put(sums_[at], &raster_.pixels[4 * at]);
+                sums_[at] = {};
+            }
         }
     }
 
   private:
+    static void put(const Ink& sum, std::uint8_t* out) {
+        const float a = sum.c[3];
+        if (a <= 0) return;
+        const float back = 255.0F / a;
+        for (int i = 0; i < 3; ++i)
+            out[i] = static_cast<std::uint8_t>(std::min(255.0F, sum.c[i] * back + 0.5F));
+        out[3] = static_cast<std::uint8_t>(std::min(255.0F, a + 0.5F));
+    }
+
+    /// One for all rasters, blank between them.
+    static std::vector<Ink>& blank(std::size_t size) {
+        static std::vector<Ink> sums;
+        if (sums.size() < size) sums.resize(size);
+        return sums;
+    }
+
     void span(const Vec2* p, const Ink* ink, const Vec2& u, const Vec2& v, double area, int row) {
         const double y = row + 0.5;
         double from = 1e9, to = -1e9;
@@ -65,6 +87,9 @@ class Painter {
         const int first = std::max(0, static_cast<int>(std::ceil(from - 0.5)));
         const int last = std::min(raster_.w - 1, static_cast<int>(std::ceil(to - 0.5)) - 1);
         if (first > last) return;
+        auto& [left, right] = rows_[static_cast<std::size_t>(row)];
+        left = std::min(left, first);
+        right = std::max(right, last + 1);
         const double dx = first + 0.5 - p[0].x(), dy = y - p[0].y();
         const double s = (dx * v.y() - dy * v.x()) / area, t = (dy * u.x() - dx * u.y()) / area;
         Ink now, step;
@@ -84,7 +109,8 @@ class Painter {
     }
 
     Raster& raster_;
-    std::vector<Ink> sums_;
+    std::vector<Ink>& sums_;
+    std::vector<std::pair<int, int>> rows_;  ///< what is painted of each lies from here to there
 };
 
 }  // namespace

@@ -104,7 +104,7 @@ class CompareMode::Panel : private Brush {
         const ComparedPutt& putt = m_.shown_putt(i);
         const Setup& setup = putt.plan.setup;
         const auto clock_h = clock_of(setup);
-        const Colour own = compare_colour(i, c_);
+        const Colour own = colour_on_paper(i, c_);
         rule();
         const int index = static_cast<int>(i);
         if (i == m_.chosen_)
@@ -168,7 +168,7 @@ class CompareMode::Panel : private Brush {
         const double bearing = *clock_h * M_PI / 6;
         const Vec2 ball = at + radius * Vec2(std::sin(bearing), -std::cos(bearing));
         const CompareStyle& s = compare_style(i);
-        add_dashes(picture_, {ball, at}, u(s.dash / 2), u(s.gap / 2), u(2), compare_colour(i, c_));
+        add_dashes(picture_, {ball, at}, u(s.dash / 2), u(s.gap / 2), u(2), colour_on_paper(i, c_));
         picture_.push_back(Disc{ball, u(5.5), c_.ink});
         picture_.push_back(Disc{ball, u(4), rgb(0xFFFFFF)});
     }
@@ -350,7 +350,7 @@ class CompareMode::Panel : private Brush {
             for (const Vec2& p : lines[i]) line.push_back(at(p));
             const CompareStyle& s = compare_style(i);
             if (line.size() > 1)
-                add_dashes(picture_, line, u(s.dash), u(s.gap), u(2.6), compare_colour(i, c_));
+                add_dashes(picture_, line, u(s.dash), u(s.gap), u(2.6), colour_on_paper(i, c_));
         }
     }
 
@@ -373,10 +373,11 @@ Rect CompareMode::panel() const {
 void CompareMode::prepare(const Look& look, Picture&) {
     if (const auto& focus = shell_.focus(); focus && focus->what == What::putt)
         chosen_ = std::min(static_cast<std::size_t>(focus->index), comparison_.putts.size() - 1);
-    scrolled_.lay_out(look, shell_.attention(), panel().grown(look.u(14)),
-                      [this](const Canvas& canvas, double from_px) {
-                          return Panel(canvas, *this, from_px).paint();
-                      });
+    Rect box = panel().grown(look.u(14));
+    box.h = std::min(box.h, look.layout.roll_strip.y - box.y);
+    scrolled_.lay_out(look, shell_.attention(), box, [this](const Canvas& canvas, double from_px) {
+        return Panel(canvas, *this, from_px).paint();
+    });
 }
 
 void CompareMode::paint(const Canvas& canvas) const {

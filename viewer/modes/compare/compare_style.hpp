@@ -27,4 +27,9 @@ inline Colour played_colour(double share_of_break, const Palette& c) {
     return compare_colour(share_of_break < 1 ? 1 : 0, c);
 }
 
+/// On paper, where a trail's own colour is as dark as dusk.
+inline Colour colour_on_paper(std::size_t putt, const Palette& c) {
+    return putt == 0 ? c.wet_green : compare_colour(putt, c);
+}
+
 }  // namespace dewtrail

@@ -47,6 +47,7 @@ void ReadMode::draw_hint(Picture& picture, const Look& look) const {
     for (int tries = 0; tries < 12 && at.y() < lowest && !free(at.y()); ++tries)
         at.y() += look.u(30);
     at.y() = std::clamp(at.y(), pane().y + look.u(80), lowest);
+    if (is_small(look.layout) && !free(at.y())) return;  // names before hints
     draw_map_text(picture,
                   {words, Face::book_italic, size, {std::round(at.x()), std::round(at.y())}, c.ink},
                   look, surface_colour(c));
