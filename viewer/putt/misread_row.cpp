@@ -67,6 +67,15 @@ void add_misread(AccountRow& row, const Read& read, const Misread& misread, cons
     row.table.emplace_back(misread.less, asks(-1));
 }
 
+/// Whether it asks for another aim, told as aims are, or so wildly that nobody tells it.
+bool moves_aim(const Read& read, const Misread& misread, const Units& units) {
+    if (!misread.aim_m || !read.aim_offset_m) return false;
+    const auto told = [&](double times) {
+        return format_aim(*read.aim_offset_m + times * *misread.aim_m, units);
+    };
+    return told(1) != told(0) || told(-1) != told(0);
+}
+
 /// Half a percent more that way, in the player's words: uphill or downhill, falling left or right.
 std::string tilt_words(const Putt& putt, const Vec2& rises_toward) {
     const Vec2 e = putt.line().normalized(), right(e.y(), -e.x());
@@ -102,9 +111,10 @@ Misread stimp_misread(const Costs& c) {
 AccountRow misread_row(const Putt& putt, const Read& read, const Units& units) {
     const Costs& c = read.costs;
     AccountRow row{Glyph::drop, "A misread costs"};
-    for (const Misread& misread :
-         {slope_misread(putt, c), cross_slope_misread(putt, c), stimp_misread(c)})
-        add_misread(row, read, misread, units);
+    const Misread slope = slope_misread(putt, c);
+    add_misread(row, read, slope, units);
+    if (!moves_aim(read, slope, units)) add_misread(row, read, cross_slope_misread(putt, c), units);
+    add_misread(row, read, stimp_misread(c), units);
     row.figures = {
         {"costs.aim_m_per_slope_percent", scaled(c.aim_m_per_slope, percent)},
         {"costs.aim_m_per_cross_slope_percent", scaled(c.aim_m_per_cross_slope, percent)},
