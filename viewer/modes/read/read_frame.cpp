@@ -85,7 +85,8 @@ void ReadMode::prepare(const Look& look, Picture& ground) {
         laid_.height = room_ ? lay_out_room(canvas) : lay_out_note(canvas);
     };
     lay();
-    const double most_px = std::max(0.0, laid_.height - look.layout.note.h);
+    // By whole pixels: what is written stands on them.
+    const double most_px = std::ceil(std::max(0.0, laid_.height - look.layout.note.h));
     if (note_state_.scrolled_px > most_px) {
         note_state_.scrolled_px = most_px;
         lay();
