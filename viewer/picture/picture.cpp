@@ -50,9 +50,8 @@ bool parts_figure(std::string_view words, std::size_t space) {
     const auto last = space > 0 ? static_cast<unsigned char>(words[space - 1]) : ' ';
     if (!std::isdigit(last) && last < 0x80) return false;  // fractions are no ASCII
     const std::string_view rest = words.substr(space + 1);
-    const auto end = std::find_if(rest.begin(), rest.end(), [](unsigned char c) {
-        return c != '%' && !std::isalpha(c);
-    });
+    const auto end = std::find_if(rest.begin(), rest.end(),
+                                  [](unsigned char c) { return c != '%' && !std::isalpha(c); });
     const std::string_view unit = rest.substr(0, static_cast<std::size_t>(end - rest.begin()));
     constexpr std::string_view units[] = {"%", "ft", "in", "m", "cm"};
     return std::find(std::begin(units), std::end(units), unit) != std::end(units);

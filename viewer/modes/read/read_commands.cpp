@@ -105,9 +105,9 @@ void ReadMode::turn_fall_line(double degrees) {
 
 bool ReadMode::wheel(double clicks, const Vec2& px, Held held) {
     if (shell_.layout().note.contains(px)) {
-        const double most = std::max(0.0, laid_.height - shell_.layout().note.h);
-        note_state_.scrolled_px =
-            std::clamp(note_state_.scrolled_px - shell_.layout().u(48) * clicks, 0.0, most);
+        const double most = std::ceil(std::max(0.0, laid_.height - shell_.layout().note.h));
+        const double step = std::round(shell_.layout().u(48) * clicks);
+        note_state_.scrolled_px = std::clamp(note_state_.scrolled_px - step, 0.0, most);
         return true;
     }
     if (target_at(shell_.targets(), px) || !pane().contains(px)) return false;

@@ -90,7 +90,8 @@ void ReadMode::prepare(const Look& look, Picture& ground) {
             keep_whole(laid_.picture, laid_.targets, look.layout.note);
     };
     lay();
-    const double most_px = std::max(0.0, laid_.height - look.layout.note.h);
+    // By whole pixels: what is written stands on them.
+    const double most_px = std::ceil(std::max(0.0, laid_.height - look.layout.note.h));
     if (note_state_.scrolled_px > most_px) {
         note_state_.scrolled_px = most_px;
         lay();

@@ -56,7 +56,7 @@ void ScrolledPanel::paint(const Canvas& canvas) const {
 
 bool ScrolledPanel::wheel(double clicks, double scale) {
     if (most_px_ <= 0) return false;
-    scrolled_px_ = std::clamp(scrolled_px_ - step_u * scale * clicks, 0.0, most_px_);
+    scrolled_px_ = std::clamp(scrolled_px_ - std::round(step_u * scale * clicks), 0.0, most_px_);
     return true;
 }
 
