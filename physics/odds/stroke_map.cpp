@@ -19,7 +19,7 @@ constexpr RestGrid::Size rest_grid{25, 17};
 constexpr double easy_past_m = 0.15;
 constexpr double level_error_m = 1e-8;  ///< costs little on a plane, and mirrors to rounding
 constexpr double rough_level_error_m = 1e-4;
-constexpr double steep_below = 2.2;     ///< friction over slope
+constexpr double steep_below = 2.2;  ///< friction over slope
 
 double squared(double x) {
     return x * x;

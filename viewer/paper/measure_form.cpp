@@ -24,8 +24,8 @@ class Half {
   public:
     Half(Page& page, const Rect& box) : page_(page), box_(box) {}
 
-    void paint(const std::string& title, const std::string& how,
-               const std::vector<Column>& columns, const std::vector<std::string>& first) {
+    void paint(const std::string& title, const std::string& how, const std::vector<Column>& columns,
+               const std::vector<std::string>& first) {
         const Palette& c = page_.look().colours;
         page_.text({box_.x, box_.y + 16}, title, Face::sans_bold, 16, c.ink);
         const double head = box_.y + 112;
@@ -39,8 +39,7 @@ class Half {
                     page_.boxes(x + 24, head + 8 + (i + 0.5) * pitch + 6, 1);
             x += column.share * box_.w;
         }
-        for (int i = 0; i <= rows; ++i)
-            page_.hairline(head + 8 + i * pitch, box_.x, box_.right());
+        for (int i = 0; i <= rows; ++i) page_.hairline(head + 8 + i * pitch, box_.x, box_.right());
         for (int i = 0; i < rows; ++i)
             page_.text({box_.x + 4, head + 8 + (i + 0.5) * pitch + 5},
                        first[static_cast<std::size_t>(i)], Face::book, text_size, c.ink);

@@ -48,8 +48,8 @@ TEST_CASE("JSON has the contract's keys, SI, and reads back to the same doubles"
         for (const auto& [key, value] : object.items()) names.push_back(key);
         return names;
     };
-    CHECK(keys(json) == Names{"putt", "start", "aim", "stand_in_hole", "apex", "arrival", "entry",
-                              "room", "odds", "costs", "sure", "check", "notes"});
+    CHECK(keys(json) == Names{"putt", "start", "aim", "stand_in_hole", "apex", "turns", "arrival",
+                              "entry", "room", "odds", "costs", "sure", "check", "notes"});
     CHECK(keys(json["putt"]) == Names{"green", "ball", "hole", "ball_x_m", "ball_y_m", "hole_x_m",
                                       "hole_y_m", "distance_m", "stimp_ft", "slope", "clock_h",
                                       "past_m", "hole_speed_m_s"});
@@ -192,11 +192,14 @@ TEST_CASE("Skid, wind and grain are read, told and marked") {
     CHECK(json["skid"]["roll_speed_m_s"].get<double>() < json["start"]["speed_m_s"].get<double>());
     CHECK(json["skid"]["length_m"].get<double>() > 0.3);
     CHECK(json["check"]["miss_m"].get<double>() < 1e-4);
-    CHECK(json["odds"].is_null());
     CHECK(json["notes"].dump().find("estimate") != std::string::npos);
-    // The plain read holds no trace of it.
-    const std::string plain = of_side_hill("read", "--json");
-    CHECK_FALSE(dewtrail_says(plain).json().contains("skid"));
+    // The plain read holds no trace of it, and its odds are others.
+    const Json plain = dewtrail_says(of_side_hill("read", "--json")).json();
+    CHECK_FALSE(plain.contains("skid"));
+    const double chance = json["odds"]["holed"].get<double>();
+    CHECK(chance > 0);
+    CHECK(chance < 1);
+    CHECK(chance != plain["odds"]["holed"].get<double>());
 }
 
 TEST_CASE("A read on a shipped green, with named and measured places") {

@@ -25,7 +25,8 @@ struct Category {
     }
 };
 inline constexpr int category_count = 36;
-inline constexpr int plane_categories = 27;  ///< the first of them: on a plane nothing breaks both ways
+inline constexpr int plane_categories =
+    27;  ///< the first of them: on a plane nothing breaks both ways
 Category category_at(int index);
 
 /// Where the kinds meet: slope along the line, slope across it, distance.
