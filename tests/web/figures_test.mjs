@@ -12,6 +12,7 @@ const allowed = [
   [/^room\.line_deg/, 1e-8 * per_rad],  // 5.6e-7 degrees: an edge is searched for to so much
   [/^room/, 1e-8],                      // 9.0e-9
   [/^(arrival|entry|check)/, 5e-9],     // 3.2e-9: found along the roll, to its tolerance
+  [/^turns/, 1e-5],                     // 3.8e-7: where the bend changes its side, and small steps of the miss
   [/^(start|aim|stand_in)/, 1e-10],     // 3.0e-11 degrees, 7.1e-12 m: what is shot for
   [/./, 1e-9],                          // 5.0e-10
 ];

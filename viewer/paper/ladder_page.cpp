@@ -9,7 +9,7 @@
 
 #include "viewer/paper/page.hpp"
 #include "viewer/picture/symbols.hpp"
-#include "viewer/putt/ladder.hpp"
+#include "viewer/comparison/ladder.hpp"
 #include "viewer/putt/putt_words.hpp"
 #include "viewer/putt/trail.hpp"
 #include "viewer/text/aim.hpp"

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 
 #include "viewer/modes/practise/practise_mode.hpp"
+#include "viewer/modes/practise/progress_picture.hpp"
 #include "viewer/picture/portrait.hpp"
 #include "viewer/picture/symbols.hpp"
 #include "viewer/picture/widgets/note_pen.hpp"
@@ -305,37 +305,9 @@ class PractiseMode::NotePart : private NotePen {
         paragraph(finding_words(finding), Face::book, 21, c_.ink);
     }
 
-    /// The share of each putt against the whole, and their mean.
     void graph(const std::vector<double>& shares) {
-        const double h = u(70), axis_w = type(52);
-        const Rect box{x_ + axis_w, y_ + u(14), width_ - axis_w, h};
-        double least = 0.5, most = 1.1;
-        for (const double s : shares) least = std::min(least, s), most = std::max(most, s);
-        const auto y_of = [&](double share) {
-            return std::round(box.bottom() - box.h * (share - least) / (most - least));
-        };
-        for (const double share : {0.5, 1.0}) {
-            picture_.push_back(Line{{{box.x, y_of(share)}, {box.right(), y_of(share)}},
-                                    u(1.3),
-                                    share == 1 ? c_.ink2 : c_.rule});
-            write(format_percent(share), Face::sans, 16, box.x - u(8), y_of(share) + type(5),
-                  c_.ink2, Align::right);
-        }
-        if (!shares.empty()) {
-            const double mean = std::accumulate(shares.begin(), shares.end(), 0.0) /
-                                static_cast<double>(shares.size());
-            add_dashes(picture_, {{box.x, y_of(mean)}, {box.right(), y_of(mean)}}, u(9), u(6), u(2),
-                       c_.heather);
-        }
-        for (std::size_t i = 0; i < shares.size(); ++i) {
-            const double x = box.x + u(8) +
-                             (box.w - u(16)) * static_cast<double>(i) /
-                                 std::max<double>(1, static_cast<double>(shares.size()) - 1);
-            if (i + 1 == shares.size())
-                picture_.push_back(Disc{{x, y_of(shares[i])}, u(6), c_.heather});
-            else
-                add_ring(picture_, {x, y_of(shares[i])}, u(4), u(1.8), c_.heather);
-        }
+        const Rect box{x_, y_ + u(14), width_, u(70)};
+        draw_share_by_putt(picture_, shares, box, look_);
         y_ = box.bottom();
     }
 

@@ -176,6 +176,41 @@ double draw_shares(Picture& picture, const Finding& finding,
     return foot + look.type(28);
 }
 
+void draw_share_by_putt(Picture& picture, const std::vector<double>& shares, const Rect& all,
+                        const Look& look) {
+    const Palette& c = look.colours;
+    const double axis_w = look.type(52), inset = look.u(8);
+    const Rect box{all.x + axis_w, all.y, all.w - axis_w, all.h};
+    double least = 0.5, most = 1.1, sum = 0;
+    for (const double s : shares) least = std::min(least, s), most = std::max(most, s), sum += s;
+    const auto y_of = [&](double share) {
+        return std::round(box.bottom() - box.h * (share - least) / (most - least));
+    };
+    for (const double share : {0.5, 1.0}) {
+        picture.push_back(Line{{{box.x, y_of(share)}, {box.right(), y_of(share)}},
+                               look.u(1.3),
+                               share == 1 ? c.ink2 : c.rule});
+        picture.push_back(Text{format_percent(share),
+                               Face::sans,
+                               look.type(16),
+                               {std::round(box.x - inset), std::round(y_of(share) + look.type(5))},
+                               c.ink2,
+                               Align::right});
+    }
+    if (shares.empty()) return;
+    const auto n = static_cast<double>(shares.size());
+    add_dashes(picture, {{box.x, y_of(sum / n)}, {box.right(), y_of(sum / n)}}, look.u(9),
+               look.u(6), look.u(2), c.heather);
+    double x = box.x + inset;
+    for (std::size_t i = 0; i < shares.size(); ++i) {
+        if (i + 1 == shares.size())
+            picture.push_back(Disc{{x, y_of(shares[i])}, look.u(6), c.heather});
+        else
+            add_ring(picture, {x, y_of(shares[i])}, look.u(4), look.u(1.8), c.heather);
+        x += (box.w - 2 * inset) / std::max(1.0, n - 1);
+    }
+}
+
 double draw_progress(Picture& picture, const Progress& progress, const Rect& box,
                      const Look& look) {
     return ProgressPainter(picture, progress, box, look).paint();

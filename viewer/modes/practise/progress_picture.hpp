@@ -11,6 +11,10 @@ namespace dewtrail {
 double draw_shares(Picture& picture, const Finding& finding,
                    const std::vector<NumberedShare>& putts, const Rect& box, const Look& look);
 
+/// The share of each putt in turn against the whole, and their mean, in a box with its axis.
+void draw_share_by_putt(Picture& picture, const std::vector<double>& shares, const Rect& box,
+                        const Look& look);
+
 /// How practice goes, in a box of the window or of a page: the finding, strokes lost over time, the
 /// weekly tests, and what there is to say, as far as there is room. Returns its foot.
 double draw_progress(Picture& picture, const Progress& progress, const Rect& box, const Look& look);

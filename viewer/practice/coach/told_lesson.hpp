@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "viewer/practice/coach/taught_lesson.hpp"
-#include "viewer/putt/ladder.hpp"
+#include "viewer/comparison/ladder.hpp"
 
 namespace dewtrail {
 

@@ -1,4 +1,4 @@
-#include "viewer/putt/ladder.hpp"
+#include "viewer/comparison/ladder.hpp"
 
 namespace dewtrail {
 
