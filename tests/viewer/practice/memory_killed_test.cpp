@@ -24,6 +24,7 @@ TEST_CASE("A program killed at any moment has kept all it said it had", "[memory
             close(channel[0]);
             Memory memory(folder.path());
             Answer answer;
+            answer.at = "2026-05-01T18:30:00";
             answer.putt = plane_putt(3, -0.013, 0.021, 10.3, 0.3048);
             while (true) {
                 const std::int64_t ball =
