@@ -7,9 +7,9 @@
 #include <optional>
 #include <stdexcept>
 
+#include "viewer/comparison/ladder.hpp"
 #include "viewer/paper/page.hpp"
 #include "viewer/picture/symbols.hpp"
-#include "viewer/comparison/ladder.hpp"
 #include "viewer/putt/putt_words.hpp"
 #include "viewer/putt/trail.hpp"
 #include "viewer/text/aim.hpp"

@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
-#include "viewer/practice/coach/taught_lesson.hpp"
 #include "viewer/comparison/ladder.hpp"
+#include "viewer/practice/coach/taught_lesson.hpp"
 
 namespace dewtrail {
 
