@@ -4,16 +4,7 @@
 #include <cstdlib>
 #include <new>
 
-#if defined(__has_feature)
-#if __has_feature(address_sanitizer) || __has_feature(thread_sanitizer)
-#define DEWTRAIL_OWN_ALLOCATOR 0
-#endif
-#elif defined(__SANITIZE_ADDRESS__) || defined(__SANITIZE_THREAD__)
-#define DEWTRAIL_OWN_ALLOCATOR 0
-#endif
-#ifndef DEWTRAIL_OWN_ALLOCATOR
-#define DEWTRAIL_OWN_ALLOCATOR 1
-#endif
+#include "tests/support/sanitized.hpp"
 
 namespace {
 std::atomic<long> calls{0};
@@ -26,7 +17,7 @@ long allocations() {
 }  // namespace dewtrail::oracle
 
 // A sanitizer brings its own operators and wants them whole: there nothing is counted.
-#if DEWTRAIL_OWN_ALLOCATOR
+#if !DEWTRAIL_SANITIZED
 void* operator new(std::size_t size) {
     calls.fetch_add(1, std::memory_order_relaxed);
     if (void* p = std::malloc(size)) return p;
