@@ -162,6 +162,10 @@ std::optional<Spot> spot_on_ground(Putt putt) {
     return spot;
 }
 
+bool is_level(const Putt& putt) {
+    return putt.slope_at_hole() < least_slope;
+}
+
 std::optional<Spot> spot_at(Putt putt) {
     if (!putt.ball_on_green()) putt.outline.reset();
     if (!is_plain_plane(putt))
@@ -171,29 +175,37 @@ std::optional<Spot> spot_at(Putt putt) {
 
 }  // namespace
 
-std::optional<HoleSurround> HoleSurround::make(const Putt& putt, double reach_m,
-                                               const std::function<bool()>& go_on) {
-    if (!putt.holds_a_ball()) return std::nullopt;
-    const Vec2 gradient = putt.gradient_at_hole();
-    const bool level = gradient.norm() < least_slope;
-    HoleSurround surround({putt.hole, level ? Vec2(0, 1) : gradient.normalized(),
-                           ProspectTable::rings_within(reach_m)});
-    const bool plane = is_plain_plane(putt);
-    const int hours = !plane ? ProspectTable::hours : level ? 1 : 7;
-    const int all = surround.empty_.used() * hours, at_once = plane ? all : hours;
-    for (int first = 0; first < all; first += at_once) {
-        if (!plane && go_on && !go_on()) return std::nullopt;
+HoleSurround::HoleSurround(const Putt& putt, double reach_m)
+    : putt_(putt),
+      empty_(putt.hole, is_level(putt) ? Vec2(0, 1) : putt.gradient_at_hole().normalized(),
+             ProspectTable::rings_within(reach_m)),
+      state_(putt.holds_a_ball() ? State::growing : State::none) {}
+
+HoleSurround::State HoleSurround::grow(const std::function<bool()>& go_on) {
+    const bool plane = is_plain_plane(putt_);
+    const int hours = !plane ? ProspectTable::hours : is_level(putt_) ? 1 : 7;
+    const int all = empty_.used() * hours, at_once = plane ? all : hours;
+    while (state_ == State::growing) {
+        if (!plane && go_on && !go_on()) break;
+        const int first = static_cast<int>(spots_.size());
         std::vector<std::optional<Spot>> spots(at_once);
         in_parallel(at_once, [&](int i) {
-            Putt from = putt;
-            from.ball = surround.empty_.place((first + i) / hours, (first + i) % hours);
+            Putt from = putt_;
+            from.ball = empty_.place((first + i) / hours, (first + i) % hours);
             spots[i] = spot_at(std::move(from));
         });
         for (auto& spot : spots) {
-            if (!spot) return std::nullopt;
-            surround.spots_.push_back(std::move(*spot));
+            if (!spot) return state_ = State::none;
+            spots_.push_back(std::move(*spot));
         }
+        if (static_cast<int>(spots_.size()) == all) state_ = State::whole;
     }
+    return state_;
+}
+
+std::optional<HoleSurround> HoleSurround::make(const Putt& putt, double reach_m) {
+    HoleSurround surround(putt, reach_m);
+    if (surround.grow() != State::whole) return std::nullopt;
     return surround;
 }
 

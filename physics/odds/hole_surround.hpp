@@ -17,18 +17,28 @@ namespace dewtrail {
 ///
 /// On a plane by its closed form. On other ground, and under conditions, every spot's strokes are
 /// rolled on the ground as it is, eight side by side; but the plane that lies on average between
-/// spot and hole stands in for it within half a metre of the hole, where friction is less than 1.6
-/// times the slope, and from where no line was found (its slope held to 0.9 of what stops a ball,
-/// wind and grain taken as tilt).
+/// spot and hole stands in for it within half a metre of the hole (without conditions), where
+/// friction is less than 1.6 times the slope, and from where no line was found (its slope held to
+/// 0.9 of what stops a ball, wind and grain taken as tilt).
 class HoleSurround {
   public:
     /// Round the putt's hole, on its ground and under its conditions; its ball and finish are not
-    /// looked at. None where nothing stops at the hole, or `go_on`, asked before every ring where
-    /// that takes long, says no. `reach_m`: how far from the hole putts are wanted; farther out
-    /// they are only extrapolated.
+    /// looked at. Nothing is made yet. `reach_m`: how far from the hole putts are wanted; farther
+    /// out they are only extrapolated.
+    explicit HoleSurround(const Putt& putt, double reach_m = ProspectTable::rings_m.back());
+
+    enum class State {
+        growing,  ///< stopped before it was whole
+        whole,
+        none,  ///< nothing stops at the hole, or a spot has no strokes
+    };
+    /// Makes what is not made yet. `go_on` is asked before every ring where that takes long; after
+    /// a no it goes on there the next time.
+    State grow(const std::function<bool()>& go_on = {});
+
+    /// All of it at once; none for State::none.
     static std::optional<HoleSurround> make(const Putt& putt,
-                                            double reach_m = ProspectTable::rings_m.back(),
-                                            const std::function<bool()>& go_on = {});
+                                            double reach_m = ProspectTable::rings_m.back());
     /// The same of ground without edge and conditions.
     static std::optional<HoleSurround> make(std::shared_ptr<const Surface> surface,
                                             double resistance, const Vec2& hole,
@@ -56,9 +66,9 @@ class HoleSurround {
     int kept() const { return static_cast<int>(spots_.size()) / empty_.used(); }
 
   private:
-    explicit HoleSurround(const ProspectTable& empty) : empty_(empty) {}
-
+    Putt putt_;
     ProspectTable empty_;
+    State state_ = State::growing;
     std::vector<Spot> spots_;
 };
 

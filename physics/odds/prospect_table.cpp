@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "physics/numbers/cubic_rows.hpp"
+
 namespace dewtrail {
 namespace {
 
@@ -86,13 +88,7 @@ ProspectTable::Spot ProspectTable::spot(const Vec2& place) const {
     if (clock < 0) clock += hours;
     const int hour = static_cast<int>(clock);
     const double u = clock - hour;
-    return {ring,
-            hour,
-            (log_away - x[ring]) / width,
-            width,
-            near * near,
-            {-0.5 * u * (1 - u) * (1 - u), 1 - u * u * (2.5 - 1.5 * u),
-             u * (0.5 + u * (2 - 1.5 * u)), -0.5 * u * u * (1 - u)}};
+    return {ring, hour, (log_away - x[ring]) / width, width, near * near, cubic_weights(u)};
 }
 
 double ProspectTable::blend(double Prospect::*member, const Spot& at) const {

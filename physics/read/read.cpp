@@ -114,6 +114,7 @@ double rolled_m(const Putt& putt, const Read& read) {
 /// d(aim)/d(angle) and the level putt's own dependence on speed and stimp: L = v^2 S / v_s^2.
 Costs costs_of(const Putt& putt, const Read& read, double tolerance) {
     Costs costs;
+    if (read.turns) costs.halves = half_costs_of(putt, read.stroke, read.roll);
     const auto moved = stroke_sensitivity(putt, read.stroke, tolerance);
     if (!moved) return costs;
     const Vec2 up = uphill_at_hole(putt).value_or(putt.line().normalized());
@@ -164,7 +165,7 @@ Candidates candidates_for(const Putt& putt, const ReadOptions& options) {
     const SurfaceLines lines = lines_on_surface(putt, 10 * options.tolerance,
                                                 options.every_line || options.look_for_others);
     NoLine none;
-    none.holds_up_to_slope = putt.resistance * putt.conditions.slow_share;
+    none.holds_up_to_slope = putt.holding();
     none.nearest_finish = lines.nearest_finish;
     return {lines.strokes, none};
 }
@@ -203,7 +204,7 @@ Read describe_stroke(const Putt& putt, const Stroke& stroke, const ReadOptions& 
         roll(*putt.surface, putt.resistance, putt.launch(stroke), roll_options(putt, options));
     read.rolls_from = read.roll.rolls_from;
     describe_apex(putt, read);
-    read.turns = turns_of(putt, read.stroke, read.roll);
+    read.turns = turns_of(putt, read.roll);
     describe_arrival(putt, read);
     describe_hole(putt, options, read);
     return read;

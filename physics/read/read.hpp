@@ -37,6 +37,7 @@ struct Costs {
     std::optional<double> aim_m_per_slope, aim_m_per_cross_slope, aim_m_per_stimp_m;
     std::optional<double> level_putt_m_per_slope, level_putt_m_per_cross_slope,
         level_putt_m_per_stimp_m;
+    std::optional<HalfCosts> halves;  ///< of a path that breaks both ways
 };
 
 /// The solved stroke, rolled again by a tighter integration.

@@ -26,9 +26,9 @@ PathPoint at_arc(const std::vector<PathPoint>& path, double arc_m) {
 }
 
 /// Rolls one stroke on ground of which only one part is tilted.
-class Halves {
+class HalfRoller {
   public:
-    Halves(const Putt& putt, const Stroke& stroke) : putt_(putt), launch_(putt.launch(stroke)) {
+    HalfRoller(const Putt& putt, const Stroke& stroke) : putt_(putt), launch_(putt.launch(stroke)) {
         const Vec2 e = putt.line().normalized();
         right_ = {e.y(), -e.x()};
         path_ = roll_from(*putt.surface, launch_, true).path;
@@ -107,22 +107,27 @@ class Halves {
 
 }  // namespace
 
-std::optional<Turns> turns_of(const Putt& putt, const Stroke& stroke, const Roll& rolled) {
+std::optional<Turns> turns_of(const Putt& putt, const Roll& rolled) {
     const auto &left = rolled.farthest_left, &right = rolled.farthest_right;
     if (!left || !right) return std::nullopt;
     PlayerPoint a = in_player_frame(putt, left->at), b = in_player_frame(putt, right->at);
     if (-a.offset_m < least_turn_m || b.offset_m < least_turn_m) return std::nullopt;
-    double first_s = left->time_s, second_s = right->time_s;
-    if (second_s < first_s) std::swap(a, b), std::swap(first_s, second_s);
-    Halves halves(putt, stroke);
-    Turns turns{a, b};
-    turns.bends_back_m = in_player_frame(putt, halves.split_between(first_s, second_s).at).along_m;
-    if (!aim_offset_m(putt, stroke.angle_rad)) return turns;
+    if (right->time_s < left->time_s) std::swap(a, b);
+    return Turns{a, b};
+}
+
+HalfCosts half_costs_of(const Putt& putt, const Stroke& stroke, const Roll& rolled) {
+    const auto [first_s, second_s] =
+        std::minmax({rolled.farthest_left->time_s, rolled.farthest_right->time_s});
+    HalfRoller halves(putt, stroke);
+    HalfCosts costs;
+    costs.bends_back_m = in_player_frame(putt, halves.split_between(first_s, second_s).at).along_m;
+    if (!aim_offset_m(putt, stroke.angle_rad)) return costs;
     const double cosine = std::cos(stroke.angle_rad);
     const double aim_per_miss = putt.distance_m() / (cosine * cosine) / halves.miss_per_angle();
-    turns.first_aim_m_per_slope = -aim_per_miss * halves.miss_per_slope_before();
-    turns.second_aim_m_per_slope = -aim_per_miss * halves.miss_per_slope_after();
-    return turns;
+    costs.first_aim_m_per_slope = -aim_per_miss * halves.miss_per_slope_before();
+    costs.second_aim_m_per_slope = -aim_per_miss * halves.miss_per_slope_after();
+    return costs;
 }
 
 }  // namespace dewtrail

@@ -8,10 +8,14 @@
 namespace dewtrail {
 
 /// A path that leaves one side of the ball-hole line and comes back over it: where it is farthest
-/// on either side, and what a misread of the ground costs before and after it begins to bend back.
+/// on either side, in the order of the roll, one right of the line and one left.
 struct Turns {
-    PlayerPoint first, second;  ///< in the order of the roll: one right of the line, one left
-    double bends_back_m = 0;    ///< along the ball-hole line: where the path begins to bend back
+    PlayerPoint first, second;
+};
+
+/// What a misread of the ground costs before and after such a path begins to bend back.
+struct HalfCosts {
+    double bends_back_m = 0;  ///< along the ball-hole line: where it does
 
     /// How far the aim moves, right positive, per unit of slope (rise over run) that the ground
     /// rises more toward the right, across the ball-hole line, only before that place and only
@@ -23,8 +27,11 @@ struct Turns {
 /// runs straight.
 inline constexpr double least_turn_m = 0.5 * metres_per_inch;
 
-/// Of a stroke of this putt and its roll; none where the path keeps to one side. The costs come
-/// from differences of eight more rolls, to about 1e-3 of themselves.
-std::optional<Turns> turns_of(const Putt& putt, const Stroke& stroke, const Roll& rolled);
+/// None where the path keeps to one side.
+std::optional<Turns> turns_of(const Putt& putt, const Roll& rolled);
+
+/// Of a stroke of this putt whose path has turns. From differences of eight more rolls, to about
+/// 1e-3 of themselves.
+HalfCosts half_costs_of(const Putt& putt, const Stroke& stroke, const Roll& rolled);
 
 }  // namespace dewtrail

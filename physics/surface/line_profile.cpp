@@ -138,4 +138,8 @@ SurfaceJet LineProfile::at(double x, double y) const {
     return jet;
 }
 
+bool LineProfile::operator==(const LineProfile& o) const {
+    return ball_ == o.ball_ && along_ == o.along_ && up_ == o.up_ && right_up_ == o.right_up_;
+}
+
 }  // namespace dewtrail

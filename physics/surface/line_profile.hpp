@@ -20,6 +20,7 @@ class ClampedSpline {
     ClampedSpline(std::vector<double> places, std::vector<double> values);
 
     Value at(double place) const;
+    bool operator==(const ClampedSpline&) const = default;
 
   private:
     Value in_piece(std::size_t piece, double place) const;
@@ -59,6 +60,7 @@ class LineProfile final : public Surface {
                             double width_m);
 
     SurfaceJet at(double x, double y) const override;
+    bool operator==(const LineProfile& o) const;  ///< the same ground everywhere
 
   private:
     Vec2 ball_, along_, right_;

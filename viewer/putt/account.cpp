@@ -88,15 +88,21 @@ AccountRow pace_row(const Read& read, const Units& units) {
     return row;
 }
 
-std::vector<Figure> turns_figures(const Turns& turns) {
-    const auto per_percent = [](const Maybe& per_slope) { return scaled(per_slope, 0.01); };
-    return {{"turns.first_along_m", turns.first.along_m},
-            {"turns.first_offset_m", turns.first.offset_m},
-            {"turns.second_along_m", turns.second.along_m},
-            {"turns.second_offset_m", turns.second.offset_m},
-            {"turns.bends_back_m", turns.bends_back_m},
-            {"turns.first_aim_m_per_slope_percent", per_percent(turns.first_aim_m_per_slope)},
-            {"turns.second_aim_m_per_slope_percent", per_percent(turns.second_aim_m_per_slope)}};
+/// Which half costs most; the figures are null where costs were not asked for.
+void add_half_costs(AccountRow& row, const std::optional<HalfCosts>& halves, const Units& units) {
+    constexpr double half_percent = 0.005, percent = 0.01;
+    Maybe bends_back_m, first, second;
+    if (halves) {
+        bends_back_m = halves->bends_back_m;
+        first = halves->first_aim_m_per_slope;
+        second = halves->second_aim_m_per_slope;
+        row.detail = "bends back " + format_distance(*bends_back_m, units) + " on";
+    }
+    row.second = half_costs_words(or_nan(scaled(first, half_percent)),
+                                  or_nan(scaled(second, half_percent)), units);
+    row.figures.push_back({"turns.bends_back_m", bends_back_m});
+    row.figures.push_back({"turns.first_aim_m_per_slope_percent", scaled(first, percent)});
+    row.figures.push_back({"turns.second_aim_m_per_slope_percent", scaled(second, percent)});
 }
 
 std::vector<Figure> apex_figures(const Read& read) {
@@ -112,12 +118,11 @@ AccountRow turns_row(const Putt& putt, const Read& read, const Units& units) {
     AccountRow row{Glyph::apex, "Turns"};
     row.words = fmt::format("{}, then {}", turn_words(turns.first, distance, units),
                             turn_words(turns.second, distance, units));
-    constexpr double half_percent = 0.005;
-    row.second =
-        half_costs_words(or_nan(scaled(turns.first_aim_m_per_slope, half_percent)),
-                         or_nan(scaled(turns.second_aim_m_per_slope, half_percent)), units);
-    row.detail = "bends back " + format_distance(turns.bends_back_m, units) + " on";
-    row.figures = turns_figures(turns);
+    row.figures = {{"turns.first_along_m", turns.first.along_m},
+                   {"turns.first_offset_m", turns.first.offset_m},
+                   {"turns.second_along_m", turns.second.along_m},
+                   {"turns.second_offset_m", turns.second.offset_m}};
+    add_half_costs(row, read.costs.halves, units);
     if (!read.apex) return row;
     const std::vector<Figure> apex = apex_figures(read);
     row.figures.insert(row.figures.end(), apex.begin(), apex.end());
@@ -299,11 +304,11 @@ std::vector<std::string> notes_of(const Putt& putt, const Read& read, int other_
     if (!read.entry.holed)
         notes.push_back("too fast to drop" +
                         (read.open ? ": it " + how_words(putt, *read.open) : ""));
-    const bool keeps_rolling = read.roll.end == RollEnd::keeps_rolling;
-    if (keeps_rolling)
+    if (read.roll.end == RollEnd::keeps_rolling)
         notes.push_back("too steep to stop: on this slope the ball keeps rolling below the hole");
     if (read.roll.end == RollEnd::left_the_green) notes.push_back("a miss runs off the green");
-    if (keeps_rolling) notes.push_back("no odds: what is left after a miss cannot be putted");
+    if (!putt.holds_a_ball())
+        notes.push_back("no odds: what is left after a miss cannot be putted");
     if (read.level_putt_m <= 0)
         notes.push_back("softer than the usual past: no stand-in hole, just set it rolling");
     if (other_lines > 0) notes.push_back(other_lines_words(other_lines));

@@ -31,10 +31,10 @@ Maybe unless_wild(const Maybe& change_m, const Maybe& from_m) {
 /// The aim that a changed green asks for; its side where that is no longer the read's.
 std::string moved_aim_words(double aim_m, double read_aim_m, const Units& units) {
     const std::string figure = format_aim(aim_m, units), centre = format_aim(0, units);
-    if (figure == centre) return format_aim(read_aim_m, units) == centre ? "" : "aim the centre";
-    const bool told_from_centre = format_aim(read_aim_m, units) == centre;
-    const bool crosses = aim_m * read_aim_m < 0 || told_from_centre;
-    return fmt::format("aim {}{}", figure, crosses ? aim_m >= 0 ? " right" : " left" : "");
+    const bool from_centre = format_aim(read_aim_m, units) == centre;
+    if (figure == centre) return from_centre ? "" : "aim the centre";
+    const bool sided = from_centre || aim_m * read_aim_m < 0;
+    return fmt::format("aim {}{}", figure, sided ? aim_m >= 0 ? " right" : " left" : "");
 }
 
 /// 'aim 19 in, play 11½ ft': what a changed green asks for.

@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "physics/surface/line_profile.hpp"
+
 namespace dewtrail {
 namespace {
 
@@ -9,11 +11,13 @@ const Plane* plane_of(const Surface& surface) {
     return dynamic_cast<const Plane*>(&surface);
 }
 
-/// Every change of a bare putt makes a new plane: planes of the same gradient are the same ground.
+/// Every change of a bare putt makes its ground anew: what is alike is the same ground.
 bool same_ground(const Surface& a, const Surface& b) {
     if (&a == &b) return true;
     const Plane *p = plane_of(a), *q = plane_of(b);
-    return p && q && p->gradient() == q->gradient();
+    if (p && q) return p->gradient() == q->gradient();
+    const auto *l = dynamic_cast<const LineProfile*>(&a), *m = dynamic_cast<const LineProfile*>(&b);
+    return l && m && *l == *m;
 }
 
 }  // namespace
@@ -55,10 +59,10 @@ const HoleSurround* OutlookMaker::surround_of(const Putt& putt,
                       at_.outline == putt.outline && at_.hole == putt.hole;
     if (!kept) {
         next_.reset();
-        surround_ = HoleSurround::make(putt, ProspectTable::rings_m.back(), go_on);
+        surround_.emplace(putt);
         at_ = putt;
     }
-    return surround_ ? &*surround_ : nullptr;
+    return surround_->grow(go_on) == HoleSurround::State::whole ? &*surround_ : nullptr;
 }
 
 const NextPutts* OutlookMaker::next_of(const Putt& putt, const Spread& spread,

@@ -143,8 +143,7 @@ std::string read_as_text(const Setup& setup, const Solved& solved, const Units& 
                         as_sentence(told(*account.row(Glyph::stand_in))));
     const AccountRow& apex = *account.row(Glyph::apex);
     text += fmt::format(" {} {}", apex.name, apex.words);
-    if (!apex.second.empty())
-        text += (apex.second.starts_with("start line") ? "; the " : "; ") + apex.second;
+    if (!apex.second.empty()) text += (solved.read->turns ? "; " : "; the ") + apex.second;
     return text + ".";
 }
 

@@ -62,13 +62,18 @@ class TiltedThere final : public Surface {
     Here here_;
 };
 
+Read costed(const Putt& putt) {
+    ReadOptions options = oracle::line_only();
+    options.keep_path = options.costs = true;
+    return oracle::read_of(putt, options);
+}
+
 TEST_CASE("a path over a wave turns on both sides of the line", "[turns]") {
     const Putt putt = over_wave(0.03);  // rises to the right first: the ball falls left
-    ReadOptions options = oracle::line_only();
-    options.keep_path = true;
-    const Read read = oracle::read_of(putt, options);
+    const Read read = costed(putt);
     REQUIRE(read.turns);
     const Turns& turns = *read.turns;
+    const HalfCosts halves = read.costs.halves.value();
     double left = 0, right = 0;
     for (const PathPoint& p : read.roll.path) {
         if (p.time_s > read.arrival_time_s) break;
@@ -79,8 +84,8 @@ TEST_CASE("a path over a wave turns on both sides of the line", "[turns]") {
     CHECK_THAT(std::max(turns.first.offset_m, turns.second.offset_m), WithinAbs(right, 5e-4));
     CHECK_THAT(std::min(turns.first.offset_m, turns.second.offset_m), WithinAbs(left, 5e-4));
     CHECK(turns.first.offset_m * turns.second.offset_m < 0);
-    CHECK(turns.first.along_m < turns.bends_back_m);
-    CHECK(turns.bends_back_m < turns.second.along_m);
+    CHECK(turns.first.along_m < halves.bends_back_m);
+    CHECK(halves.bends_back_m < turns.second.along_m);
     CHECK(read.stroke.angle_rad * turns.first.offset_m > 0);  // it leaves on the first one's side
     // The apex is the farther of the two; above it the start line passes only on its own side.
     REQUIRE(read.apex);
@@ -90,21 +95,22 @@ TEST_CASE("a path over a wave turns on both sides of the line", "[turns]") {
 }
 
 TEST_CASE("mirrored, a path that breaks both ways turns on the other sides", "[turns]") {
-    const Turns a = oracle::read_of(over_wave(0.03)).turns.value();
-    const Turns b = oracle::read_of(over_wave(-0.03)).turns.value();
+    const Read one = costed(over_wave(0.03)), other = costed(over_wave(-0.03));
+    const Turns a = one.turns.value(), b = other.turns.value();
+    const HalfCosts p = one.costs.halves.value(), q = other.costs.halves.value();
     CHECK_THAT(a.first.offset_m, WithinAbs(-b.first.offset_m, 1e-7));
     CHECK_THAT(a.second.offset_m, WithinAbs(-b.second.offset_m, 1e-7));
     CHECK_THAT(a.first.along_m, WithinAbs(b.first.along_m, 1e-6));
-    CHECK_THAT(*a.first_aim_m_per_slope, WithinRel(*b.first_aim_m_per_slope, 1e-3));
-    CHECK_THAT(*a.second_aim_m_per_slope, WithinRel(*b.second_aim_m_per_slope, 1e-3));
+    CHECK_THAT(*p.first_aim_m_per_slope, WithinRel(*q.first_aim_m_per_slope, 1e-3));
+    CHECK_THAT(*p.second_aim_m_per_slope, WithinRel(*q.second_aim_m_per_slope, 1e-3));
 }
 
 TEST_CASE("the halves cost what the aim of a half misread green differs by", "[turns]") {
     // The read solved anew with one half's ground tilted by a tenth of a percent either way: the
     // differences also change the pace a little, which the costs leave as it is.
     const Putt putt = over_wave(0.03);
-    const Turns turns = oracle::read_of(putt).turns.value();
-    const double split = turns.bends_back_m;
+    const HalfCosts halves = costed(putt).costs.halves.value();
+    const double split = halves.bends_back_m;
     const auto aim_moved = [&](auto here) {
         const auto aim = [&](double slope) {
             Putt misread = putt;
@@ -117,12 +123,12 @@ TEST_CASE("the halves cost what the aim of a half misread green differs by", "[t
         };
         return (aim(1e-3) - aim(-1e-3)) / 2e-3;
     };
-    CHECK_THAT(*turns.first_aim_m_per_slope,
+    CHECK_THAT(*halves.first_aim_m_per_slope,
                WithinRel(aim_moved([=](double y) { return y < split; }), 0.03));
-    CHECK_THAT(*turns.second_aim_m_per_slope,
+    CHECK_THAT(*halves.second_aim_m_per_slope,
                WithinRel(aim_moved([=](double y) { return y >= split; }), 0.03));
-    CHECK(*turns.first_aim_m_per_slope > 0);
-    CHECK(*turns.second_aim_m_per_slope > 0);
+    CHECK(*halves.first_aim_m_per_slope > 0);
+    CHECK(*halves.second_aim_m_per_slope > 0);
 }
 
 TEST_CASE("on a plane a path bends one way", "[turns]") {
