@@ -30,4 +30,11 @@ const SpreadPreset& preset_for_handicap(double handicap) {
     return handicap <= 22 ? middle : high;
 }
 
+std::vector<NamedSpread> named_presets() {
+    std::vector<NamedSpread> named;
+    for (const SpreadPreset& preset : spread_presets)
+        named.push_back({std::string(preset.name), preset.spread});
+    return named;
+}
+
 }  // namespace dewtrail

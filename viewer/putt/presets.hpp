@@ -3,6 +3,7 @@
 #include <array>
 #include <optional>
 #include <string_view>
+#include <vector>
 
 #include "viewer/putt/spread.hpp"
 
@@ -30,6 +31,9 @@ inline constexpr std::array<SpreadPreset, 4> spread_presets{{
     {"middle", {1.66, 0.14, 0.3 * metres_per_foot, 0.005}, 5.0},
     {"high", {2.12, 0.184, 0.36 * metres_per_foot, 0.0063}, 3.9},
 }};
+
+/// All of them, to choose from.
+std::vector<NamedSpread> named_presets();
 
 /// By name; none for a word that is no preset.
 std::optional<Spread> find_spread(std::string_view name);

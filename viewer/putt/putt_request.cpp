@@ -83,4 +83,12 @@ PlacedPutt set_up(const PuttRequest& request, const PuttDefaults& defaults) {
     return placed(std::move(setup), std::move(notes));
 }
 
+PuttRequest first_putt() {
+    PuttRequest request;
+    request.distance = "12ft";
+    request.slope = "2%";
+    request.clock = "3";
+    return request;
+}
+
 }  // namespace dewtrail

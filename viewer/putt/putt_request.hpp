@@ -26,7 +26,16 @@ struct PuttRequest {
     bool die = false;
     std::optional<std::string> slope_sure, stimp_sure;
     ConditionRequest conditions{};
+
+    /// Neither length nor ground: no putt is named.
+    bool names_no_putt() const {
+        return !distance && !slope && !clock && !up && !down && !falls_left && !falls_right &&
+               readings.empty() && !rise && !drop && !green;
+    }
 };
+
+/// 12 ft on 2 %, the ball at 3:00: what a newcomer sees.
+PuttRequest first_putt();
 
 /// What is assumed where a person did not say.
 struct PuttDefaults {

@@ -81,14 +81,9 @@ void add_set(Lesson& lesson, const std::string& file) {
     lesson["set.toml"] = read_text_file(file, most_file_bytes);
 }
 
-bool has_putt(const PuttRequest& r) {
-    return r.distance || r.slope || r.clock || r.up || r.down || r.falls_left || r.falls_right ||
-           !r.readings.empty() || r.rise || r.drop || r.green;
-}
-
 Lesson lesson_of(const PocketArguments& arguments, Session& session) {
     Lesson lesson;
-    if (has_putt(arguments.putt)) add_putt(lesson, arguments.putt, session);
+    if (!arguments.putt.names_no_putt()) add_putt(lesson, arguments.putt, session);
     if (!arguments.set.empty()) add_set(lesson, arguments.set);
     if (!arguments.show.empty()) {
         check_demonstration(arguments.show);

@@ -185,19 +185,10 @@ struct FormSheet {
     SheetArguments sheet;
 };
 
-Exit sheet_of_survey(Session& session, const FormSheet& arguments) {
+template <Picture (*form)(Paper, const Units&)>
+Exit sheet_of_form(Session& session, const FormSheet& arguments) {
     const Paper paper = paper_of(arguments.sheet);
-    return save_sheet(session, arguments.sheet, {paper, {survey_form(paper, session.units())}});
-}
-
-Exit sheet_of_results(Session& session, const FormSheet& arguments) {
-    const Paper paper = paper_of(arguments.sheet);
-    return save_sheet(session, arguments.sheet, {paper, {result_form(paper, session.units())}});
-}
-
-Exit sheet_of_measures(Session& session, const FormSheet& arguments) {
-    const Paper paper = paper_of(arguments.sheet);
-    return save_sheet(session, arguments.sheet, {paper, {measure_form(paper, session.units())}});
+    return save_sheet(session, arguments.sheet, {paper, {form(paper, session.units())}});
 }
 
 // ---- a green
@@ -294,11 +285,11 @@ void add_sheet_command(const Command& app, Session& session) {
                           add_ladder_sheet_options, sheet_of_ladder);
     const auto no_options = [](const Command&, FormSheet&) {};
     add_kind<FormSheet>(sheet, session, "survey", "A blank form to survey a green with", no_options,
-                        sheet_of_survey);
+                        sheet_of_form<survey_form>);
     add_kind<FormSheet>(sheet, session, "results", "A blank form for putts played", no_options,
-                        sheet_of_results);
+                        sheet_of_form<result_form>);
     add_kind<FormSheet>(sheet, session, "measure", "A form for the tests of pace and line",
-                        no_options, sheet_of_measures);
+                        no_options, sheet_of_form<measure_form>);
     add_kind<TodaySheet>(sheet, session, "today",
                          "A green for today: falls on a grid, the hole, three balls",
                          add_today_sheet_options, sheet_of_today);

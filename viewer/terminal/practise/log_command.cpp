@@ -7,14 +7,12 @@
 #include <ostream>
 
 #include "greens/input_error.hpp"
-#include "greens/text_file.hpp"
 #include "viewer/files/dates.hpp"
-#include "viewer/files/whole_file.hpp"
 #include "viewer/practice/habits/low_misses.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
-#include "viewer/terminal/busy.hpp"
 #include "viewer/terminal/practise/log_round.hpp"
 #include "viewer/terminal/practise/practise.hpp"
+#include "viewer/terminal/practise/table_file.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
 
@@ -143,37 +141,21 @@ Exit run_export(Session& session, const LogArguments& arguments) {
     check_may_be_file(arguments.file);
     const Memory memory = memory_of(session, Session::Use::looks);
     const auto putts = memory.putts();
-    const std::string text = write_putts_csv(putts);
-    if (arguments.file.empty() || arguments.file == "-") {
-        if (session.json()) {
-            print_putts(session, putts, putts.size());
-            return Exit::done;
-        }
-        session.out() << text;
+    const bool printed = arguments.file.empty() || arguments.file == "-";
+    if (printed && session.json()) {
+        print_putts(session, putts, putts.size());
         return Exit::done;
     }
-    save_whole_file(arguments.file, text);
-    if (session.json())
-        session.print({{"exported", putts.size()}, {"file", arguments.file}});
-    else
-        session.out() << fmt::format("{} putts are in {}.\n", putts.size(),
-                                     printable(arguments.file));
-    return Exit::done;
+    return export_table(session, printed ? "-" : arguments.file, write_putts_csv(putts),
+                        putts.size(), "putts");
 }
 
 Exit run_import(Session& session, const LogArguments& arguments) {
     const Units units = session.units();
-    const auto putts = while_busy(session, "Reading the table …", [&] {
-        return read_putts_csv(arguments.file, read_text_file(arguments.file, most_bytes), units);
-    });
-    Memory memory = memory_of(session);
-    const int added = while_busy(session, "Adding the putts …", [&] { return memory.add(putts); }),
-              known = static_cast<int>(putts.size()) - added;
-    if (session.json())
-        session.print({{"added", added}, {"already_there", known}});
-    else
-        session.out() << fmt::format("{} putts added, {} were there already.\n", added, known);
-    return Exit::done;
+    return import_table(
+        session, arguments.file, "putts",
+        [&](const std::string& text) { return read_putts_csv(arguments.file, text, units); },
+        [&](const auto& putts) { return memory_of(session).add(putts); });
 }
 
 using Run = Exit (*)(Session&, const LogArguments&);

@@ -7,7 +7,6 @@
 #include <random>
 
 #include "greens/input_error.hpp"
-#include "greens/text_file.hpp"
 #include "viewer/files/dates.hpp"
 #include "viewer/files/whole_file.hpp"
 #include "viewer/practice/measure/gate_test.hpp"
@@ -16,6 +15,7 @@
 #include "viewer/practice/memory_csv.hpp"
 #include "viewer/terminal/practise/asking.hpp"
 #include "viewer/terminal/practise/practise.hpp"
+#include "viewer/terminal/practise/table_file.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/quantity.hpp"
 
@@ -210,39 +210,6 @@ Exit take(Session& session, const Memory& memory) {
     return Exit::done;
 }
 
-// ---- files
-
-Exit export_measures(Session& session, const Memory& memory, const std::string& file) {
-    const Measures measures = memory.measures();
-    const std::string text = write_measures_csv(measures);
-    if (file == "-") {
-        if (session.json())
-            throw InputError("measure export prints a table", "Name a file, or leave --json out.");
-        session.out() << text;
-        return Exit::done;
-    }
-    save_whole_file(file, text);
-    const std::size_t rows = measures.balls.size() + measures.strokes.size();
-    if (session.json())
-        session.print({{"exported", rows}, {"file", file}});
-    else
-        session.out() << fmt::format("{} balls and strokes are in {}.\n", rows, printable(file));
-    return Exit::done;
-}
-
-Exit import_measures(Session& session, Memory& memory, const std::string& file) {
-    constexpr std::uintmax_t most_bytes = 50'000'000;
-    const Measures measures = read_measures_csv(file, read_text_file(file, most_bytes));
-    const int added = memory.add(measures);
-    const int known = static_cast<int>(measures.balls.size() + measures.strokes.size()) - added;
-    if (session.json())
-        session.print({{"added", added}, {"already_there", known}});
-    else
-        session.out() << fmt::format("{} balls and strokes added, {} were there already.\n", added,
-                                     known);
-    return Exit::done;
-}
-
 // ---- the parts of the command
 
 Exit measure_pace(Session& session, const MeasureArguments& arguments) {
@@ -266,13 +233,19 @@ Exit take_found(Session& session, const MeasureArguments&) {
 }
 
 Exit run_export(Session& session, const MeasureArguments& arguments) {
+    if (arguments.file == "-" && session.json())
+        throw InputError("measure export prints a table", "Name a file, or leave --json out.");
     if (arguments.file != "-") check_may_be_file(arguments.file);
-    return export_measures(session, memory_of(session, Session::Use::looks), arguments.file);
+    const Measures measures = memory_of(session, Session::Use::looks).measures();
+    return export_table(session, arguments.file, write_measures_csv(measures), measures.size(),
+                        "balls and strokes");
 }
 
 Exit run_import(Session& session, const MeasureArguments& arguments) {
-    Memory memory = memory_of(session);
-    return import_measures(session, memory, arguments.file);
+    return import_table(
+        session, arguments.file, "balls and strokes",
+        [&](const std::string& text) { return read_measures_csv(arguments.file, text); },
+        [&](const Measures& measures) { return memory_of(session).add(measures); });
 }
 
 }  // namespace

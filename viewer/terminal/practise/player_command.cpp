@@ -126,6 +126,7 @@ struct Entry {
     std::string text;
     Json json;
     bool is_default;
+    bool says_so = false;  ///< its words tell that it is
 };
 
 std::string stroke_text(const std::vector<StrokeRow>& rows, const Units& units) {
@@ -189,29 +190,29 @@ std::vector<Entry> entries_of(const Player& player, const Units& units) {
     const Player usual;
     const Spread& spread = player.spread;
     const std::string stimp = player.stimp_ft ? format_stimp(*player.stimp_ft) : "not set: 10";
-    return {
-        {"units", "units", player.metric ? "metric" : "imperial",
-         player.metric ? "metric" : "imperial", player.metric == usual.metric},
-        {"pace_m", "pace length", format_length(player.pace_m, units), number(player.pace_m),
-         player.pace_m == usual.pace_m},
-        {"usual_past_m", "usual past", format_past(player.usual_past_m, units),
-         number(player.usual_past_m), player.usual_past_m == usual.usual_past_m},
-        {"stimp_ft", "stimp", stimp, number(player.stimp_ft), !player.stimp_ft},
-        {"handicap", "handicap", handicap_text(player), number(player.handicap), !player.handicap},
-        {"line_deg", "start line", format_given_degrees(spread.line_deg), number(spread.line_deg),
-         spread.line_deg == usual.spread.line_deg},
-        {"pace", "pace", format_given_percent(spread.pace), number(spread.pace),
-         spread.pace == usual.spread.pace},
-        {"pace_floor_m", "pace floor", format_length(spread.pace_floor_m, units),
-         number(spread.pace_floor_m), spread.pace_floor_m == usual.spread.pace_floor_m},
-        {"slope_read", "slope read", format_given_percent(spread.slope_read),
-         number(spread.slope_read), spread.slope_read == usual.spread.slope_read},
-        {"spread_from", "spread from", spread_source(player), source_json(player),
-         player.spread_from.empty()},
-        {"earlier_spreads", "before it", earlier_text(player, units), earlier_json(player),
-         player.earlier.empty()},
-        {"strokes", "stroke table", stroke_text(player.stroke_table, units),
-         stroke_json(player.stroke_table), player.stroke_table.empty()}};
+    return {{"units", "units", player.metric ? "metric" : "imperial",
+             player.metric ? "metric" : "imperial", player.metric == usual.metric},
+            {"pace_m", "pace length", format_length(player.pace_m, units), number(player.pace_m),
+             player.pace_m == usual.pace_m},
+            {"usual_past_m", "usual past", format_past(player.usual_past_m, units),
+             number(player.usual_past_m), player.usual_past_m == usual.usual_past_m},
+            {"stimp_ft", "stimp", stimp, number(player.stimp_ft), !player.stimp_ft},
+            {"handicap", "handicap", handicap_text(player), number(player.handicap),
+             !player.handicap, true},
+            {"line_deg", "start line", format_given_degrees(spread.line_deg),
+             number(spread.line_deg), spread.line_deg == usual.spread.line_deg},
+            {"pace", "pace", format_given_percent(spread.pace), number(spread.pace),
+             spread.pace == usual.spread.pace},
+            {"pace_floor_m", "pace floor", format_length(spread.pace_floor_m, units),
+             number(spread.pace_floor_m), spread.pace_floor_m == usual.spread.pace_floor_m},
+            {"slope_read", "slope read", format_given_percent(spread.slope_read),
+             number(spread.slope_read), spread.slope_read == usual.spread.slope_read},
+            {"spread_from", "spread from", spread_source(player), source_json(player),
+             player.spread_from.empty(), true},
+            {"earlier_spreads", "before it", earlier_text(player, units), earlier_json(player),
+             player.earlier.empty(), true},
+            {"strokes", "stroke table", stroke_text(player.stroke_table, units),
+             stroke_json(player.stroke_table), player.stroke_table.empty(), true}};
 }
 
 void print_player(const Session& session, const Player& player, const Units& units,
@@ -232,10 +233,7 @@ void print_player(const Session& session, const Player& player, const Units& uni
     const std::string file = path ? path->string() : "no place for one: HOME is not set";
     print_row(session.out(), "player file", file + (saved ? "" : " (not there yet)"));
     for (const Entry& entry : entries) {
-        const bool tell = entry.is_default && entry.key != std::string("strokes") &&
-                          entry.key != std::string("handicap") &&
-                          entry.key != std::string("spread_from") &&
-                          entry.key != std::string("earlier_spreads");
+        const bool tell = entry.is_default && !entry.says_so;
         print_row(session.out(), entry.label, entry.text + (tell ? "  (default)" : ""));
     }
 }

@@ -12,8 +12,8 @@
 #include "viewer/files/whole_file.hpp"
 #include "viewer/practice/drill/putt_set.hpp"
 #include "viewer/practice/memory_csv.hpp"
-#include "viewer/terminal/busy.hpp"
 #include "viewer/terminal/practise/practise.hpp"
+#include "viewer/terminal/practise/table_file.hpp"
 #include "viewer/text/quantity.hpp"
 
 namespace dewtrail {
@@ -40,36 +40,6 @@ constexpr const char* footer =
     "  dewtrail practise --day\n"
     "      The putt of the day, the same for everybody with your usual past.\n"
     "  printf '15in right\\n12ft\\ny\\n' | dewtrail practise --putts 1 --seed 7 --json";
-
-constexpr std::uintmax_t most_bytes = 50'000'000;
-
-Exit export_answers(Session& session, const Memory& memory, const std::string& file) {
-    const auto answers = memory.answers();
-    if (file == "-") {
-        session.out() << write_answers_csv(answers);
-        return Exit::done;
-    }
-    save_whole_file(file, write_answers_csv(answers));
-    if (session.json())
-        session.print({{"exported", answers.size()}, {"file", file}});
-    else
-        session.out() << fmt::format("{} answers are in {}.\n", answers.size(), printable(file));
-    return Exit::done;
-}
-
-Exit import_answers(Session& session, Memory& memory, const std::string& file) {
-    const auto answers = while_busy(session, "Reading the table …", [&] {
-        return read_answers_csv(file, read_text_file(file, most_bytes));
-    });
-    const int added =
-        while_busy(session, "Adding the answers …", [&] { return memory.add(answers); });
-    const int known = static_cast<int>(answers.size()) - added;
-    if (session.json())
-        session.print({{"added", added}, {"already_there", known}});
-    else
-        session.out() << fmt::format("{} answers added, {} were there already.\n", added, known);
-    return Exit::done;
-}
 
 /// Seeds that people can type again.
 std::uint64_t fresh_seed() {
@@ -118,8 +88,16 @@ Exit run_practise(Session& session, const PractiseArguments& arguments) {
     if (arguments.export_to) check_may_be_file(*arguments.export_to);
     const bool looks = arguments.export_to || arguments.progress || !arguments.page.out.empty();
     Memory memory = memory_of(session, looks ? Session::Use::looks : Session::Use::adds);
-    if (arguments.export_to) return export_answers(session, memory, *arguments.export_to);
-    if (arguments.import_from) return import_answers(session, memory, *arguments.import_from);
+    if (arguments.export_to) {
+        const auto answers = memory.answers();
+        return export_table(session, *arguments.export_to, write_answers_csv(answers),
+                            answers.size(), "answers");
+    }
+    if (const auto& file = arguments.import_from)
+        return import_table(
+            session, *file, "answers",
+            [&](const std::string& text) { return read_answers_csv(*file, text); },
+            [&](const auto& answers) { return memory.add(answers); });
     if (!arguments.page.out.empty()) return print_progress(session, memory, arguments.page);
     if (arguments.progress) return show_progress(session, memory);
     if (drill == Drill::slope) return run_slope_drill(session, memory, arguments.putts.value_or(6));
