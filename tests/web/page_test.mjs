@@ -12,7 +12,7 @@ import {gzipSync} from "node:zlib";
 import {Browser} from "./browser.mjs";
 
 const [page, program, pictures] = process.argv.slice(2);
-const url = pathToFileURL(page).href, modes = ["Read", "Compare", "Practise", "Review", "Green"];
+const url = pathToFileURL(page).href, modes = ["Read", "Compare", "Practise", "Review", "Green", "Measure"];
 const screens = [[390, 844], [360, 640], [844, 390], [768, 1024], [1280, 800]];
 const browser = new Browser(), folder = mkdtempSync(join(tmpdir(), "dewtrail-pages-"));
 
@@ -58,11 +58,11 @@ async function putts() {
     /stimp = 11.5/, "the stimp keyed in");
 
   await browser.key("Escape");
-  for (const key of ["Tab"]) await browser.key(key);
+  const distance = async () => +(await browser.run("page.module.FS.readFile('/keep/.local/state/dewtrail/putt.toml', {encoding: 'utf8'})")).match(/distance_m = ([0-9.]+)/)[1];
+  const shorter = await distance();
   await browser.run("page.program.key('.'.charCodeAt(0), 0, 0)");  // the distance, by its key
   await browser.settled();
-  const kept = await browser.run("page.module.FS.readFile('/keep/.local/state/dewtrail/putt.toml', {encoding: 'utf8'})");
-  assert.match(kept, /distance_m = /);
+  assert.ok(await distance() > shorter, "a key makes the putt longer");
 }
 
 async function practise() {
@@ -103,8 +103,45 @@ async function practise() {
   assert.match(await browser.run(`page.keep.add("answers.csv", new TextEncoder().encode(page.program.csv()))`), /^0 /);
   const memory = `Object.entries(page.keep.contents()).find(([path]) => path.endsWith("/memory.sqlite"))[1]`;
   assert.match(await browser.run(`page.keep.add("memory.sqlite", ${memory})`), /^0 /);
-  assert.match(await browser.run(`page.keep.add("memory.sqlite", new TextEncoder().encode("no memory"))`), /\w/);
+  assert.equal(await browser.run("page.program.failed()"), 0);
+  await browser.run(`page.keep.add("memory.sqlite", new TextEncoder().encode("SQLite format 3\\0 and no more"))`);
+  assert.equal(await browser.run("page.program.failed()"), 1, "a damaged memory is refused");
   assert.equal(await answersKept(), 5);
+
+  // What another page keeps and this one cannot read is not written over.
+  const stored = `new Promise(done => page.keep.database.transaction("files").objectStore("files").get("keep").onsuccess = e => done(e.target.result))`;
+  const put = what => browser.run(`new Promise(done => {
+    const t = page.keep.database.transaction("files", "readwrite");
+    t.objectStore("files").put(${what}, "keep");
+    t.oncomplete = () => done(1);
+  })`);
+  await browser.run(`${stored}.then(kept => { globalThis.before = kept; return 1; })`);
+  await put(`{generation: before.generation + 1, files: Object.fromEntries(Object.entries(before.files).map(([path, bytes]) =>
+    [path, path.endsWith("/memory.sqlite") ? bytes.slice(0, 200) : bytes]))}`);
+  await browser.run("page.keep.save().then(() => 1)");
+  assert.equal(await browser.run(`${stored}.then(kept => Object.entries(kept.files).find(([path]) => path.endsWith("/memory.sqlite"))[1].length)`), 200);
+  assert.equal(await browser.run("page.keep.refused"), true, "and it says so");
+  await put("before");
+  await browser.go(url);
+  assert.equal(await answersKept(), 5);
+}
+
+async function measure() {
+  await goTo("Measure");
+  await tap("stop-words");
+  await keyIn(["9", " ft"]);
+  assert.equal(+(await state()).balls, 1);
+  // A keyboard that composes sends all of the word with every letter.
+  await browser.run("document.getElementById('keypad').close(), document.getElementById('typed').focus()");
+  assert.equal(await browser.run("page.program.typing()"), 1);
+  for (const text of ["1", "11", "11ft"]) await browser.send("Input.imeSetComposition", {text, selectionStart: text.length, selectionEnd: text.length});
+  await browser.send("Input.insertText", {text: "11ft"});
+  assert.equal((await browser.run("page.program.value()")).split("\n")[1], "11ft", "what is composed is typed once");
+  await browser.key("Enter");
+  await browser.settled();
+  assert.equal(+(await state()).balls, 2);
+  await keep("measured_390x844");
+  await browser.key("Escape");
 }
 
 async function survey() {
@@ -211,7 +248,7 @@ async function withoutStorage() {
 try {
   await browser.open(url, {width: 390, height: 844});
   await browser.settled();
-  for (const part of [putts, practise, survey, compare, coach, everyScreen, figures]) {
+  for (const part of [putts, practise, measure, survey, compare, coach, everyScreen, figures]) {
     await part();
     assert.deepEqual(browser.told, [], `${part.name}: nothing on the console, no request`);
     console.log(`${part.name}: as it should be, no error, no request`);

@@ -18,4 +18,10 @@ void save_window_state(const std::optional<std::filesystem::path>& path, const W
     keep_state(path, text);
 }
 
+void remember_hints(const std::optional<std::filesystem::path>& path) {
+    WindowState state = load_window_state(path);
+    state.hints_seen = true;
+    save_window_state(path, state);
+}
+
 }  // namespace dewtrail

@@ -22,6 +22,9 @@ inline std::optional<std::filesystem::path> window_state_path() {
 WindowState load_window_state(const std::optional<std::filesystem::path>& path,
                               const Tell& tell = {});
 
+/// The first hints are not shown again.
+void remember_hints(const std::optional<std::filesystem::path>& path);
+
 void save_window_state(const std::optional<std::filesystem::path>& path, const WindowState& state);
 
 }  // namespace dewtrail

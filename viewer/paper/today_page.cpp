@@ -52,9 +52,11 @@ class TodayPainter {
         camera_.px_per_m = units_per_m / scale;
         side_m_ = side_of_square();
         for (const Solved& solved : solved_)
-            if (const Read* read = solved.shown())
+            if (const Read* read = solved.shown()) {
+                auto& trail = trails_px_.emplace_back();
                 for (const Vec2& at : Trail(*read).line(trail_pieces))
-                    trails_px_.push_back(camera_.to_px(at));
+                    trail.push_back(camera_.to_px(at));
+            }
         draw_grid(box);
         draw_squares(box);
         draw_green();
@@ -171,9 +173,10 @@ class TodayPainter {
         if (in_it(putt_.hole) || std::any_of(balls_.begin(), balls_.end(), in_it)) return true;
         const Rect words = Rect{middle_px.x(), middle_px.y() + side / 2 - 8, 0, 0}.grown(9);
         const Rect arrow = Rect{middle_px.x(), middle_px.y() - 6, 0, 0}.grown(6);
-        return std::any_of(trails_px_.begin(), trails_px_.end(), [&](const Vec2& at) {
-            return words.contains(at) || arrow.contains(at);
-        });
+        for (const std::vector<Vec2>& trail : trails_px_)
+            for (const Vec2& at : trail)
+                if (words.contains(at) || arrow.contains(at)) return true;
+        return false;
     }
 
     void draw_green() {
@@ -181,14 +184,10 @@ class TodayPainter {
         std::vector<Vec2> edge;
         for (const Vec2& corner : green_.outline.corners()) edge.push_back(camera_.to_px(corner));
         picture.push_back(Line{edge, small() ? 0.8 : 1.6, colours().ink, true});
-        for (const Solved& solved : solved_)
-            if (const Read* read = solved.shown()) {
-                std::vector<Vec2> trail;
-                for (const Vec2& at : Trail(*read).line(trail_pieces))
-                    trail.push_back(camera_.to_px(at));
-                picture.push_back(Line{trail, 4.2, colours().paper});
-                picture.push_back(Line{trail, 2.2, colours().copper});
-            }
+        for (const std::vector<Vec2>& trail : trails_px_) {
+            picture.push_back(Line{trail, 4.2, colours().paper});
+            picture.push_back(Line{trail, 2.2, colours().copper});
+        }
         draw_hole(picture, camera_.to_px(putt_.hole), small() ? 2.6 : 6, page_->look());
         for (std::size_t i = 0; i < balls_.size(); ++i) {
             const Vec2 at = camera_.to_px(balls_[i]);
@@ -251,7 +250,7 @@ class TodayPainter {
     const std::vector<Vec2>& balls_;
     std::vector<PlacedPutt> putts_;
     std::vector<Solved> solved_;
-    std::vector<Vec2> trails_px_;  ///< points of all of them
+    std::vector<std::vector<Vec2>> trails_px_;
     Page* page_ = nullptr;
     PlanCamera camera_;
     double side_m_ = 1;

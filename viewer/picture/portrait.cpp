@@ -21,11 +21,18 @@ void set_note_height(Layout& layout, double height) {
     layout.note.h = note;
 }
 
-void take_fields_away(Layout& layout) {
+void set_note_height_without_fields(Layout& layout, double height) {
     if (!layout.portrait) return;
     layout.note.h += layout.setup_strip.h;
     layout.setup_strip = {0, layout.note.bottom(), layout.width, 0};
     layout.rows_strip = layout.setup_strip;
+    set_note_height(layout, height);
+}
+
+Rect page_area(const Layout& l) {
+    if (l.portrait) return {0, l.green.y, l.width, l.note.y - l.green.y};
+    const double below = l.note_below ? l.note.h : 0;
+    return {0, l.green.y, l.green.w, l.height - l.green.y - below};
 }
 
 }  // namespace dewtrail

@@ -13,7 +13,10 @@ inline bool is_small(const Layout& layout) {
 /// where that is less; elsewhere all stays as it is.
 void set_note_height(Layout& layout, double height);
 
-/// In portrait the fields' room is the note's, for a mode that tells them in words there.
-void take_fields_away(Layout& layout);
+/// The same for a mode that tells its fields in words there: their room is the note's.
+void set_note_height_without_fields(Layout& layout, double height);
+
+/// All that is left beside the note, for what takes the place of the green and its strips.
+Rect page_area(const Layout& layout);
 
 }  // namespace dewtrail

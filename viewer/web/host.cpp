@@ -51,7 +51,6 @@ double text_width(Face face, double size, std::string_view words) {
 Browser browser() {
     Browser b;
     b.copy = [](const std::string& text) { ask_browser("copy", text.c_str(), 0); };
-    b.paste = [] { ask_browser("paste", "", 0); };
     b.full_screen = [] { ask_browser("full-screen", "", 0); };
     b.swell = [](double swing_s) { ask_browser("swell", "", swing_s); };
     b.help = [] { ask_browser("help", "", 0); };
@@ -74,17 +73,16 @@ Held held_of(int bits) {
     return {(bits & 1) != 0, (bits & 2) != 0, (bits & 4) != 0};
 }
 
-std::string words_of(const std::exception& error) {
-    const auto* input = dynamic_cast<const InputError*>(&error);
-    return input ? std::string(input->what()) + " " + input->remedy() : error.what();
-}
+bool failed = false;  ///< what was handed out last is what went wrong
 
 template <class Make>
 const char* words_from(Make make) {
+    failed = false;
     try {
         return hand_out(make());
     } catch (const std::exception& error) {
-        return hand_out(words_of(error));
+        failed = true;
+        return hand_out(told(error));
     }
 }
 
@@ -135,10 +133,6 @@ EMSCRIPTEN_KEEPALIVE void dewtrail_enter(const char* characters) {
 EMSCRIPTEN_KEEPALIVE void dewtrail_paste(const char* text) {
     act([&](Shell& shell) { shell.paste(text); });
 }
-/// All of the value that is typed, and Enter.
-EMSCRIPTEN_KEEPALIVE void dewtrail_typed(const char* text) {
-    act([&](Shell& shell) { shell.typed(text); });
-}
 EMSCRIPTEN_KEEPALIVE int dewtrail_typing() {
     return page && page->shell().typing();
 }
@@ -176,7 +170,7 @@ EMSCRIPTEN_KEEPALIVE int dewtrail_touched(double x, double y) {
 }
 EMSCRIPTEN_KEEPALIVE int dewtrail_advance(double seconds) {
     bool moving = false;
-    act([&](Shell&) { moving = page->advance(seconds); });
+    act([&](Shell& shell) { moving = shell.advance(seconds); });
     return moving;
 }
 /// Draws; 1 if the ground is new.
@@ -201,17 +195,13 @@ EMSCRIPTEN_KEEPALIVE int dewtrail_drawing_size(int ground) {
 }
 /// Where the ground lies: x, y, width and height, and the paper's colour.
 EMSCRIPTEN_KEEPALIVE const double* dewtrail_ground_box() {
-    static double box[7];
+    static double box[5];
     const Layout& l = page->shell().layout();
     const Colour paper = palette(page->shell().appearance().theme).paper;
-    const double now[7] = {l.green.x,
-                           l.green.y,
-                           std::ceil(l.green.w),
+    const double now[5] = {l.green.x, l.green.y, std::ceil(l.green.w),
                            l.setup_strip.bottom() - l.green.y,
-                           static_cast<double>(paper.r << 16 | paper.g << 8 | paper.b),
-                           l.width,
-                           l.height};
-    std::copy(now, now + 7, box);
+                           static_cast<double>(paper.r << 16 | paper.g << 8 | paper.b)};
+    std::copy(now, now + 5, box);
     return box;
 }
 /// The mode, its account, and its message, as text.
@@ -236,15 +226,6 @@ EMSCRIPTEN_KEEPALIVE const char* dewtrail_state() {
         text += "at " + name + ' ' + std::to_string(at.x()) + ' ' + std::to_string(at.y()) + '\n';
     return hand_out(text);
 }
-/// All targets: 'what x y w h' each.
-EMSCRIPTEN_KEEPALIVE const char* dewtrail_targets() {
-    std::string text;
-    for (const Target& t : page->shell().targets())
-        text += std::to_string(static_cast<int>(t.what)) + ' ' + std::to_string(t.hit.x) + ' ' +
-                std::to_string(t.hit.y) + ' ' + std::to_string(t.hit.w) + ' ' +
-                std::to_string(t.hit.h) + '\n';
-    return hand_out(text);
-}
 /// A line each: what it does, and its keys after tabs.
 EMSCRIPTEN_KEEPALIVE const char* dewtrail_help() {
     std::string text;
@@ -266,7 +247,7 @@ EMSCRIPTEN_KEEPALIVE const char* dewtrail_words() {
     return hand_out(text);
 }
 EMSCRIPTEN_KEEPALIVE void dewtrail_press_help(int number) {
-    act([&](Shell&) { page->press_help(number); });
+    act([&](Shell& shell) { shell.press_help(number); });
 }
 EMSCRIPTEN_KEEPALIVE void dewtrail_say(const char* words) {
     act([&](Shell& shell) { shell.complain(std::string(words)); });
@@ -278,6 +259,10 @@ EMSCRIPTEN_KEEPALIVE const std::int16_t* dewtrail_swell(double swing_s, int per_
 }
 EMSCRIPTEN_KEEPALIVE int dewtrail_swell_size() {
     return static_cast<int>(swell.size());
+}
+/// Whether the text handed out last says what went wrong.
+EMSCRIPTEN_KEEPALIVE int dewtrail_failed() {
+    return failed;
 }
 EMSCRIPTEN_KEEPALIVE const char* dewtrail_add(const char* file) {
     return words_from([&] { return add_to_memory(file); });

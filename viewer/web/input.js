@@ -22,8 +22,10 @@ function listen(canvas, typed, program, wake, keypad) {
 
   addEventListener("keydown", event => {
     if (document.querySelector("dialog[open]")) return;
-    const control = event.ctrlKey || event.metaKey;
-    const writes = event.key.length === 1 && !control && !event.altKey;
+    const third = event.getModifierState("AltGraph");  // writes a character of its own
+    const control = (event.ctrlKey || event.metaKey) && !third;
+    if (event.altKey && !third) return;
+    const writes = event.key.length === 1 && !control;
     if (isTyped() && (writes || event.key === "Backspace" || event.key === "Unidentified")) return;
     if (control && /^[vrtwn]$/i.test(event.key)) return;
     const code = keyCode(event);
@@ -38,14 +40,24 @@ function listen(canvas, typed, program, wake, keypad) {
     program.paste(event.clipboardData.getData("text/plain"));
     wake();
   });
-  // Keyboards on a screen write into a field; all that it gets goes to the program's own line.
+  // Keyboards on a screen write into a field; all that it gets goes to the program's own line. One that composes a
+  // word sends the whole of it with every letter.
+  let composed = "";
   typed.addEventListener("beforeinput", event => {
     event.preventDefault();
-    if (event.inputType === "insertLineBreak") program.key(namedKeys.Enter, 0, 0);
+    if (event.inputType === "insertCompositionText") {
+      for (const _ of composed) program.key(namedKeys.Backspace, 0, 0);
+      composed = event.data ?? "";
+      if (composed) program.enter(composed);
+    } else if (event.inputType === "insertLineBreak") program.key(namedKeys.Enter, 0, 0);
     else if (event.inputType.startsWith("delete")) program.key(namedKeys.Backspace, 0, 0);
     else if (event.data) program.enter(event.data);
     letTyped();
     wake();
+  });
+
+  typed.addEventListener("compositionend", () => {
+    composed = typed.value = "";
   });
 
   const fingers = new Map();

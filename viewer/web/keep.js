@@ -104,12 +104,19 @@ class Keep {
   }
 
   tellRefused() {
-    this.tell("This browser keeps nothing for this page. Practise on; save your answers under ? before you close it.");
+    this.tell(`${this.why ?? "This browser keeps nothing for this page."} Practise on; save your answers under ? before you close it.`);
   }
 
+  // A memory that cannot be read is not written over: what is thrown here ends the save.
   takeOver(kept) {
     for (const [path, bytes] of Object.entries(kept.files)) {
-      if (path.endsWith("/memory.sqlite")) this.add("memory.sqlite", bytes);
+      if (path.endsWith("/memory.sqlite")) {
+        const words = this.add("memory.sqlite", bytes);
+        if (this.program.ccall("dewtrail_failed", "number", [], [])) {
+          this.why = `What another page keeps here is left as it is: ${words}`;
+          throw new Error(words);
+        }
+      }
       if (this.program.FS.analyzePath(path).exists) continue;
       this.makeFolders(path);
       this.program.FS.writeFile(path, bytes);

@@ -4,13 +4,18 @@
 const unitKeys = {
   distance: [" ft", " in", " m"], slope: ["%", "°", ":"], up: ["%", "°"], "falls-left": ["%", "°"], "ball-at": [":"],
   stimp: [" ft", " m"], finish: [" in", " ft", " cm"], "aim-words": [" in", " cups", " left", " right"],
-  "pace-words": [" ft", " m"], guess: [" in", " cups", " left", " right"],
+  "pace-words": [" ft", " m"], "meant-aim": [" in", " cups", " left", " right"],
+  "meant-pace": [" ft", " m"], "end-words": [" ft", " in", " past", " short", " left", " right"],
+  "stop-words": [" ft", " in", " m", " short", " long"], "from-words": [" ft", " m"], "to-words": [" ft", " m"],
+  "line-words": [" ft", " m", "none"], "stimp-words": [" ft", " m"], guess: [" in", " cups", " left", " right"],
   reading: ["%", "up ", ", left ", ", right "], place: [" m", " paces", " left", " right"], "slope-words": ["%", "up ", ", left ", ", right "],
 };
 const valueWords = {
   distance: "Distance", slope: "Slope", up: "Slope up the line", "falls-left": "Falls left", "ball-at": "Ball at, o'clock",
   stimp: "Stimp", finish: "Finish past the hole", "aim-words": "Your aim", "pace-words": "Your pace, as a level putt",
-  guess: "Your guess of the aim", reading: "What it reads", place: "Where it is", "slope-words": "The slope",
+  "meant-aim": "The aim you meant", "meant-pace": "The pace you meant, as a level putt", "end-words": "Where it stopped",
+  "stop-words": "Where it stopped", "from-words": "Shortest length", "to-words": "Longest length",
+  "line-words": "The line, this far away", "stimp-words": "Stimp of the floor", guess: "Your guess of the aim", reading: "What it reads", place: "Where it is", "slope-words": "The slope",
 };
 const fieldNames = /^(spread|ball|half|hole)-/;
 

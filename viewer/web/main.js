@@ -15,11 +15,11 @@ const calls = {
   open: "number number number number", resize: "number number number", moved: "number number number",
   pressed: "number number number number number", released: "number number",
   wheel: "number number number number", key: "number number number", enter: "string", paste: "string",
-  typed: "string", typing: "", value: "", slide: "number number", dragging: "", hand: "", touched: "number number", advance: "number", frame: "", drawing: "number",
-  drawing_size: "number", ground_box: "", account: "", state: "", targets: "", help: "", words: "", press_help: "number",
-  say: "string", csv: "", figures: "string string string string string",
+  typing: "", value: "", slide: "number number", dragging: "", hand: "", touched: "number number", advance: "number", frame: "", drawing: "number",
+  drawing_size: "number", ground_box: "", account: "", state: "", help: "", words: "", press_help: "number",
+  say: "string", csv: "", failed: "",
 };
-const textual = new Set(["open", "account", "state", "targets", "help", "words", "csv", "figures", "value"]);
+const textual = new Set(["open", "account", "state", "help", "words", "csv", "value"]);
 
 function callsOf(module) {
   const program = {};
@@ -38,28 +38,29 @@ function saveFile(name, bytes) {
 
 const page = {frames: [], drawn: 0};  // what a test may look at
 const sound = {};
+// Told to end it swings on to the ball, where it is silent: cut off it would click.
 function playSwell(module, swing) {
-  sound.source?.stop();
-  sound.source = null;
-  if (!(swing > 0)) return;
+  if (sound.source) sound.source.loop = swing > 0;
+  if (sound.source || !(swing > 0)) return;
   sound.context = sound.context || new AudioContext();
   const rate = 44100, pointer = module.ccall("dewtrail_swell", "number", ["number", "number"], [swing, rate]);
   const count = module.ccall("dewtrail_swell_size", "number", [], []);
   const samples = new Int16Array(module.HEAPU8.buffer, pointer, count);
   const buffer = sound.context.createBuffer(1, count, rate);
   buffer.getChannelData(0).set(Float32Array.from(samples, s => s / 32768));
-  sound.source = sound.context.createBufferSource();
-  sound.source.buffer = buffer;
-  sound.source.loop = true;
-  sound.source.connect(sound.context.destination);
-  sound.source.start();
+  const source = sound.source = sound.context.createBufferSource();
+  source.buffer = buffer;
+  source.loop = true;
+  source.onended = () => { sound.source = null; };
+  source.connect(sound.context.destination);
+  source.start();
 }
 
 async function open() {
   const [bytes] = await Promise.all([
     programBytes(), ...["400 20px Book", "italic 400 20px Book", "700 20px Book", "400 20px Sans", "700 20px Sans"].map(f => document.fonts.load(f)),
   ]);
-  measuring.textRendering = context.textRendering = groundContext.textRendering = "geometricPrecision";
+  measuring.textRendering = "geometricPrecision";
   const host = {
     width(face, text) {
       setFont(measuring, face, 100);
@@ -91,17 +92,18 @@ async function open() {
     moving = program.advance(seconds) !== 0;
     if (moving) wake();
     if (waiting) return;
-    if (keep.changed()) {  // nothing is shown that is not kept
-      waiting = true;
-      await keep.save();
-      waiting = false;
-    }
+    await keepAll();  // nothing is shown that is not kept
     draw();
+  }
+  async function keepAll() {
+    waiting = true;
+    while (keep.changed()) await keep.save();
+    waiting = false;
   }
   function draw() {
     const began = performance.now(), scale = devicePixelRatio;
     const groundIsNew = program.frame() !== 0, heap = module.HEAPU8.buffer;
-    const [x, y, w, h, paper] = new Float64Array(heap, program.ground_box(), 7);
+    const [x, y, w, h, paper] = new Float64Array(heap, program.ground_box(), 5);
     if (groundIsNew) {
       groundContext.clearRect(0, 0, ground.width, ground.height);
       paintDrawing(groundContext, heap, program.drawing(1), program.drawing_size(1), scale);
@@ -129,7 +131,7 @@ async function open() {
       c.width = Math.round(w * scale);
       c.height = Math.round(h * scale);
     }
-    measuring.textRendering = context.textRendering = groundContext.textRendering = "geometricPrecision";
+    context.textRendering = groundContext.textRendering = "geometricPrecision";  // a new size forgets it
     program.resize(w, h, scale);
     wake();
   }
@@ -165,7 +167,11 @@ async function open() {
     element("help").showModal();
   }
   element("close").onclick = () => element("help").close();
-  element("save-table").onclick = () => saveFile("answers.csv", program.csv());
+  element("save-table").onclick = () => {
+    const table = program.csv();
+    program.failed() ? program.say(table) : saveFile("answers.csv", table);
+    wake();
+  };
   element("save-memory").onclick = () => {
     const memory = Object.entries(keep.contents()).find(([path]) => path.endsWith("/memory.sqlite"));
     memory ? saveFile("memory.sqlite", memory[1]) : program.say("There are no answers yet.");
@@ -190,6 +196,7 @@ async function open() {
   if (wrong) throw new Error(wrong);
   if (keep.refused) keep.tellRefused();
   addEventListener("resize", resize);
+  addEventListener("visibilitychange", () => { if (document.hidden && !waiting) keepAll(); });  // no frame comes then
   resize();
   const keypad = new Keypad(program, wake, () => canvas.focus());
   listen(canvas, element("typed"), program, wake, keypad);

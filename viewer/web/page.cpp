@@ -49,20 +49,6 @@ std::shared_ptr<const Green> load(const std::string& name) {
         load_green(here ? name : fs::path(name).stem().string(), green_folders()));
 }
 
-/// The putt that a newcomer sees.
-Setup first_putt(const Player& player) {
-    PuttRequest request;
-    request.distance = "12ft";
-    request.slope = "2%";
-    request.clock = "3";
-    return set_up(request, {player.units(), player.usual_past_m, player.stimp_ft, green_folders()})
-        .setup;
-}
-
-double swing_s(const Player& player) {
-    return swing_of(player, player.stimp_ft.value_or(usual_stimp_ft)).value_or(usual_swing_s);
-}
-
 ReadStart read_start(const PageStart& page, const Player& player) {
     ReadStart start;
     start.width = page.width;
@@ -73,17 +59,19 @@ ReadStart read_start(const PageStart& page, const Player& player) {
     start.usual_past_m = player.usual_past_m;
     start.load = load;
     start.greens = [] { return known_greens(green_folders()); };
-    start.setup = first_putt(player);
+    start.setup = set_up(first_putt(),
+                         {player.units(), player.usual_past_m, player.stimp_ft, green_folders()})
+                      .setup;
     if (const auto given = kept_putt(lesson / "putt.toml", start.load))
         start.setup = *given;
     else if (const auto kept = kept_putt(kept_putt_path(), start.load))
         start.setup = *kept;
     start.setup.spread = player.spread;
-    for (const SpreadPreset& preset : spread_presets)
-        start.presets.push_back({std::string(preset.name), preset.spread});
+    start.presets = named_presets();
     start.first_start = !load_window_state(window_state_path()).hints_seen;
     for (int i = 0; i < mode_count; ++i) start.modes.push_back(static_cast<ModeName>(i));
     start.modes.erase(start.modes.begin());
+    start.own_help = true;
     return start;
 }
 
@@ -160,26 +148,20 @@ Modes modes_of(const PageStart& page, const Player& player) {
 }  // namespace
 
 Page::Page(const PageStart& start, Browser browser)
-    : browser_(std::move(browser)),
-      player_(load_player(usual_player_path())),
-      modes_(modes_of(start, player_)) {
+    : browser_(std::move(browser)), player_(known_player()), modes_(modes_of(start, player_)) {
+    if (!unread_.empty()) shell().complain(unread_);
     std::error_code unknown;
     if (fs::exists(lesson / "set.toml", unknown)) modes_.change(ModeName::practise, std::nullopt);
     if (!shown_lesson().empty()) modes_.change(ModeName::compare, std::nullopt);
 }
 
-bool Page::advance(double seconds) {
-    const bool moving = shell().advance(seconds);
-    grant_wishes();
-    return moving;
-}
-
-void Page::press_help(int number) {
-    for (const ModeCommand& command : shell().help_commands()) {
-        const auto keys = named_keys(command.keys);
-        const int count = static_cast<int>(keys.size());
-        if (number < count) return shell().press(keys[static_cast<std::size_t>(number)].key);
-        number -= count;
+/// A player file that is newer or damaged does not keep the page shut.
+Player Page::known_player() {
+    try {
+        return load_player(usual_player_path());
+    } catch (const std::exception& error) {
+        unread_ = told(error);
+        return {};
     }
 }
 
@@ -189,28 +171,23 @@ void Page::grant_wishes() {
         } catch (const std::exception& error) {
             shell().complain(error);
         }
-    bool help = false;
-    for (const std::string& action : shell().take_actions()) help = help || action == "help";
-    if (!help) return;
-    shell().press({key::escape});
-    browser_.help();
+    shell().take_actions();
 }
 
 void Page::grant(const Wish& wish) {
     switch (wish.kind) {
         case Wish::Kind::copy_text:
             return browser_.copy(wish.text);
-        case Wish::Kind::paste_text:
-            return browser_.paste();
+        case Wish::Kind::paste_text:  // the page hears of it by itself
+            return;
+        case Wish::Kind::help:
+            return browser_.help();
         case Wish::Kind::full_screen:
             return browser_.full_screen();
         case Wish::Kind::swell:
             return browser_.swell(wish.on ? swing_s(player_) : 0);
-        case Wish::Kind::hints_done: {
-            WindowState state = load_window_state(window_state_path());
-            state.hints_seen = true;
-            return save_window_state(window_state_path(), state);
-        }
+        case Wish::Kind::hints_done:
+            return remember_hints(window_state_path());
         case Wish::Kind::remember_spread:
             player_.adopt(*wish.spread, wish.text.empty() ? "by hand" : wish.text, today());
             modes_.spread_changed(*wish.spread);

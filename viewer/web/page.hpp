@@ -13,7 +13,7 @@ namespace dewtrail {
 /// What the browser does for the page: it is asked in words, and answers later or not at all.
 struct Browser {
     std::function<void(const std::string&)> copy;
-    std::function<void()> paste, full_screen;
+    std::function<void()> full_screen;
     std::function<void(double swing_s)> swell;  ///< of that time, over and over; 0: silence
     std::function<void()> help;                 ///< what can be done, as a list of its own
 };
@@ -31,17 +31,15 @@ class Page {
     Page(const PageStart& start, Browser browser);
 
     Shell& shell() { return modes_.now(); }
-    /// Time passes. True while something moves.
-    bool advance(double seconds);
     /// What was asked for by what came in last.
     void grant_wishes();
-    /// One key of the commands that the help tells, counted through all of them.
-    void press_help(int number);
 
   private:
+    Player known_player();
     void grant(const Wish& wish);
 
     Browser browser_;
+    std::string unread_;  ///< why the player file could not be read
     Player player_;
     Modes modes_;
 };

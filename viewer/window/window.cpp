@@ -250,6 +250,8 @@ class Window {
                 case Wish::Kind::full_screen:
                     switch_full_screen();
                     break;
+                case Wish::Kind::help:  // the sheets here tell it
+                    break;
                 case Wish::Kind::hints_done:
                     if (options_.hints_done) options_.hints_done();
                     break;

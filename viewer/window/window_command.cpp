@@ -50,28 +50,14 @@ constexpr const char* footer =
     "  dewtrail window\n"
     "  dewtrail window --green meadow --hole flag --ball left --view eye";
 
-/// The putt a newcomer sees.
-PuttRequest first_putt() {
-    PuttRequest request;
-    request.distance = "12ft";
-    request.slope = "2%";
-    request.clock = "3";
-    return request;
-}
-
-bool says_nothing(const PuttRequest& r) {
-    return !r.distance && !r.slope && !r.clock && !r.up && !r.down && !r.falls_left &&
-           !r.falls_right && r.readings.empty() && !r.rise && !r.drop && !r.green;
-}
-
 /// Then the window opens on the last putt.
 bool says_nothing_at_all(const PuttRequest& r) {
-    return says_nothing(r) && !r.stimp && !r.wet && !r.past && !r.hole_speed;
+    return r.names_no_putt() && !r.stimp && !r.wet && !r.past && !r.hole_speed;
 }
 
 /// Stimp and finish from the command line apply to the first putt as well.
 PlacedPutt planned(PuttRequest request, const PuttDefaults& defaults) {
-    if (says_nothing(request)) {
+    if (request.names_no_putt()) {
         const PuttRequest first = first_putt();
         request.distance = first.distance;
         request.slope = first.slope;
@@ -94,12 +80,6 @@ void set_size(ReadStart& start, const std::string& text) {
 
 Tell tell_on(Session& session) {
     return [&session](const std::string& words) { session.err() << words << '\n'; };
-}
-
-void remember_hints() {
-    WindowState state = load_window_state(window_state_path());
-    state.hints_seen = true;
-    save_window_state(window_state_path(), state);
 }
 
 std::uint64_t fresh_seed(const WindowArguments& arguments) {
@@ -223,7 +203,7 @@ std::optional<std::filesystem::path> last_putt_path(Session& session) {
 ReadStart start_of(const WindowArguments& arguments, Session& session) {
     const PuttDefaults defaults = defaults_of(session);
     ReadStart start;
-    const bool unsaid = says_nothing(arguments.putt);
+    const bool unsaid = arguments.putt.names_no_putt();
     start.setup = planned(arguments.putt, defaults).setup;
     start.load = [folders = defaults.green_folders](const std::string& name) {
         return std::make_shared<const Green>(load_green(name, folders));
@@ -236,8 +216,7 @@ ReadStart start_of(const WindowArguments& arguments, Session& session) {
     start.pupil = session.pupil();
     start.usual_past_m = defaults.usual_past_m;
     start.setup.spread = session.player().spread;
-    for (const SpreadPreset& preset : spread_presets)
-        start.presets.push_back({std::string(preset.name), preset.spread});
+    start.presets = named_presets();
     start.theme = arguments.theme == "dusk" ? Theme::dusk : Theme::dew;
     start.eye = arguments.view == "eye";
     start.room = arguments.view == "room";
@@ -255,10 +234,7 @@ ReadStart start_of(const WindowArguments& arguments, Session& session) {
 
 /// What goes by the player, whoever that is by then.
 void add_player(WindowOptions& options, const WindowArguments& arguments, Session& session) {
-    options.swing_s = [&session] {
-        const Player& player = session.player();
-        return swing_of(player, player.stimp_ft.value_or(usual_stimp_ft)).value_or(usual_swing_s);
-    };
+    options.swing_s = [&session] { return swing_s(session.player()); };
     options.remember_spread = [&session](const Spread& spread, const std::string& from) {
         session.forget_player();
         return remember_spread(session.player_path(), spread, from);
@@ -326,7 +302,7 @@ void add_window_command(const Command& app, Session& session) {
             add_modes(options, *arguments, session);
             options.screenshot = arguments->screenshot;
             options.trace = arguments->trace;
-            options.hints_done = remember_hints;
+            options.hints_done = [] { remember_hints(window_state_path()); };
             add_player(options, *arguments, session);
             options.print = [&session](const Wish& wish, const Units& units) {
                 return print_page(wish, units, session);

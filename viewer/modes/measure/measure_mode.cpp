@@ -51,7 +51,7 @@ void MeasureMode::begin_drill() {
 void MeasureMode::know_again() {
     measures_ = memory_.measures();
     found_ = measured(measures_);
-    months_ = measured_by_month(measures_);
+    if (view_ == View::months) months_ = measured_by_month(measures_);  // years of them take long
     taken_.clear();
 }
 
@@ -124,7 +124,8 @@ void MeasureMode::take_back() {
         --at_;
         type_stop();
     } else {
-        gate_.emplace(measures_.strokes, usual_gates(shell_.units().metric), gate_->is_drill());
+        if (!gate_->is_drill())  // whose gate stays
+            gate_.emplace(measures_.strokes, usual_gates(shell_.units().metric), false);
         --struck_;
     }
     shell_.act("taken-back");
@@ -153,6 +154,7 @@ void MeasureMode::choose_view(int index) {
     constexpr const char* names[] = {"pace", "line", "months"};
     shell_.act(names[index]);
     if (view_ == View::pace) type_stop();
+    if (view_ == View::months) months_ = measured_by_month(measures_);
 }
 
 /// The button: what was entered is kept, or another round begins.

@@ -106,8 +106,8 @@ class MeasureMode final : public Mode {
     int struck_ = 0, strokes_ = 0;  ///< of this round
     Measures measures_;             ///< all that is remembered
     Measured found_;
-    std::vector<MeasuredMonth> months_;
-    std::string taken_;  ///< what was said when it was made the player's own
+    std::vector<MeasuredMonth> months_;  ///< as far as Months is seen
+    std::string taken_;                  ///< what was said when it was made the player's own
     ScrolledPanel note_, page_;
 };
 

@@ -15,16 +15,12 @@ namespace dewtrail {
 Layout MeasureMode::lay_out() const {
     constexpr double note_u = 400;
     Layout l = dewtrail::lay_out(shell_.appearance(), true);
-    take_fields_away(l);
-    set_note_height(l, l.type(note_u));
+    set_note_height_without_fields(l, l.type(note_u));
     return l;
 }
 
 Rect MeasureMode::area() const {
-    const Layout& l = shell_.layout();
-    if (l.portrait) return {0, l.green.y, l.width, l.note.y - l.green.y};
-    const double below = l.note_below ? l.note.h : 0;
-    return {0, l.green.y, l.green.w, l.height - l.green.y - below};
+    return page_area(shell_.layout());
 }
 
 // ---- pace: a lane for every length that is called

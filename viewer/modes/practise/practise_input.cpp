@@ -4,6 +4,7 @@
 #include "greens/input_error.hpp"
 #include "viewer/modes/practise/practise_mode.hpp"
 #include "viewer/picture/map/eye_picture.hpp"
+#include "viewer/picture/portrait.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
@@ -178,7 +179,8 @@ void PractiseMode::choose_view(int index) {
 bool PractiseMode::wheel(double clicks, const Vec2& px, Held held) {
     if (shell_.layout().note.contains(px) && note_.wheel(clicks, shell_.layout().scale))
         return true;
-    if (has_page() && page_area().contains(px)) return page_.wheel(clicks, shell_.layout().scale);
+    if (has_page() && page_area(shell_.layout()).contains(px))
+        return page_.wheel(clicks, shell_.layout().scale);
     if (stage_ != Stage::asking) return false;
     if (shell_.layout().roll_strip.contains(px)) step_pace(clicks, held.shift);
     if (shell_.layout().green.contains(px)) step_aim(clicks, held.shift);

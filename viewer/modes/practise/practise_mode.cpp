@@ -197,8 +197,7 @@ void PractiseMode::change(const Said& said, const std::string& name) {
 Layout PractiseMode::lay_out() const {
     constexpr double note_u = 440;
     Layout l = dewtrail::lay_out(shell_.appearance(), true);
-    take_fields_away(l);
-    set_note_height(l, l.type(note_u));
+    set_note_height_without_fields(l, l.type(note_u));
     return l;
 }
 

@@ -97,7 +97,6 @@ class PractiseMode final : public Mode {
         return view_ == View::progress || stage_ == Stage::slope ||
                (stage_ == Stage::over && !again_);
     }
-    Rect page_area() const;
     double truth_share() const;
     double most_pace_m() const;
     /// The ground's figures, or where the ball lies round the hole, may be read.

@@ -322,13 +322,12 @@ class PractiseMode::NotePart : private NotePen {
             write(SlopeSpot::label(i), Face::sans, 17, x_, y_ += type(26), c_.ink2);
             const std::string words = m_.spot_.words(i);
             y_ += type(34);
-            if (m_.shell_.typed_index(What::answer) == index) {
-            } else if (words.empty()) {
+            const bool typed = m_.shell_.typed_index(What::answer) == index;
+            if (!typed && words.empty())
                 write(fmt::format("like {}", SlopeSpot::example(i)), Face::book_italic, 21, x_, y_,
                       c_.ink2);
-            } else {
+            else if (!typed)
                 write(words, Face::book, 25, x_, y_, i < 2 ? c_.heather : c_.ink);
-            }
             focus_bar(What::answer, index, {x_, y_ + u(6), width_, 0});
             y_ += type(14);
             targets_.push_back({What::answer, index, {x_, top, width_, y_ - top}});

@@ -5,22 +5,16 @@
 
 #include "viewer/modes/practise/practise_mode.hpp"
 #include "viewer/modes/practise/progress_picture.hpp"
+#include "viewer/picture/portrait.hpp"
 #include "viewer/picture/symbols.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
 
 /// What takes the place of the green: the end of a session, progress, the slope drill.
 namespace dewtrail {
 
-Rect PractiseMode::page_area() const {
-    const Layout& l = shell_.layout();
-    if (l.portrait) return {0, l.green.y, l.width, l.note.y - l.green.y};
-    const double below = l.note_below ? l.note.h : 0;
-    return {0, l.green.y, l.green.w, l.height - l.green.y - below};
-}
-
 double PractiseMode::paint_page(const Canvas& canvas, double from_px) const {
     const Look& look = canvas.look;
-    const Rect area = page_area();
+    const Rect area = page_area(look.layout);
     canvas.picture.push_back(Clip{area});
     add_rect(canvas.picture, area, look.colours.paper);
     const Rect box{std::round(area.x + look.u(40)), area.y - from_px, area.w - look.u(72),

@@ -8,6 +8,7 @@
 #include "viewer/picture/map/eye_ground.hpp"
 #include "viewer/picture/map/eye_picture.hpp"
 #include "viewer/picture/map/ground.hpp"
+#include "viewer/picture/portrait.hpp"
 #include "viewer/picture/symbols.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
@@ -55,7 +56,7 @@ void PractiseMode::prepare(const Look& look, Picture& ground) {
         [this](const Canvas& canvas, double from_px) { return paint_note(canvas, from_px); });
     if (has_page())
         return page_.lay_out(
-            look, shell_.attention(), page_area(),
+            look, shell_.attention(), page_area(look.layout),
             [this](const Canvas& canvas, double from_px) { return paint_page(canvas, from_px); });
     const Solved shown = seen();
     const double share = truth_share();

@@ -21,8 +21,9 @@ struct Appearance {
     double text = 1;
     bool less_motion = false;
     double width = design_width, height = design_height;
-    bool swell = false;                              ///< of the stroke's rhythm is heard
-    std::string pupil{};                             ///< whose window it is; nobody's: empty
+    bool swell = false;     ///< of the stroke's rhythm is heard
+    bool own_help = false;  ///< whoever is around tells words and keys itself
+    std::string pupil{};    ///< whose window it is; nobody's: empty
     std::vector<ModeName> modes = {ModeName::read};  ///< that there are to choose from, in order
 };
 

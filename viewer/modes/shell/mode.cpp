@@ -1,5 +1,7 @@
 #include "viewer/modes/shell/mode.hpp"
 
+#include "greens/input_error.hpp"
+
 namespace dewtrail {
 
 ModeWord mode_word(ModeName mode) {
@@ -12,6 +14,11 @@ ModeWord mode_word(ModeName mode) {
 
 const char* words_for(ModeName mode) {
     return mode_word(mode).full;
+}
+
+std::string told(const std::exception& error) {
+    const auto* input = dynamic_cast<const InputError*>(&error);
+    return input ? spoken(input->what()) + " " + spoken(input->remedy()) : error.what();
 }
 
 std::string spoken(std::string words) {

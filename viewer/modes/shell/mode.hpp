@@ -127,6 +127,9 @@ class Mode {
 
 ModeWord mode_word(ModeName mode);
 
+/// What went wrong, and what to do about it where that is known.
+std::string told(const std::exception& error);
+
 /// An error's words as a sentence: with a capital, and a stop unless it asks.
 std::string spoken(std::string words);
 

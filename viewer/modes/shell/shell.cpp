@@ -51,10 +51,8 @@ void Shell::complain(const std::string& words) {
     act("message");
 }
 
-/// A file or a value that cannot be used, with what to do about it where that is known.
 void Shell::complain(const std::exception& error) {
-    const auto* input = dynamic_cast<const InputError*>(&error);
-    complain(input ? spoken(input->what()) + " " + spoken(input->remedy()) : error.what());
+    complain(told(error));
 }
 
 void Shell::change_mode(ModeName mode) {

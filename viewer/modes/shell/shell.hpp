@@ -69,6 +69,8 @@ class Shell {
     bool types(const Target& target) const;
     /// All that the help sheet tells, the mode's own first.
     Commands help_commands();
+    /// One key of these, counted through all of them.
+    void press_help(int number);
 
     Mode& mode() { return *mode_; }
     const Mode& mode() const { return *mode_; }

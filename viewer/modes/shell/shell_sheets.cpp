@@ -9,6 +9,7 @@ namespace dewtrail {
 
 /// The words first; from there on to the keys.
 void Shell::open_help() {
+    if (appearance_.own_help) return wish({Wish::Kind::help});
     sheet_ = {};
     sheet_.kind = Sheet::Kind::words;
     act("help");
@@ -98,14 +99,9 @@ void Shell::press_in_sheet(KeyPress pressed) {
 /// The keys of the help sheet do what they say: each has its number there.
 void Shell::click_in_sheet() {
     if (hovered_ && hovered_->what == What::key) {
-        int number = hovered_->index;
+        const int number = hovered_->index;
         close_sheet();
-        for (const ModeCommand& command : help_commands()) {
-            const auto keys = named_keys(command.keys);
-            const int count = static_cast<int>(keys.size());
-            if (number < count) return press(keys[static_cast<std::size_t>(number)].key);
-            number -= count;
-        }
+        press_help(number);
     } else if (sheet_.kind == Sheet::Kind::words && hovered_ && hovered_->what == What::page) {
         open_keys();
     } else if (hovered_ && hovered_->what >= What::undo && hovered_->what <= What::save) {
@@ -115,6 +111,15 @@ void Shell::click_in_sheet() {
         choose_row(hovered_->index);
     } else if (!hovered_ || hovered_->what != What::sheet) {
         close_sheet();
+    }
+}
+
+void Shell::press_help(int number) {
+    for (const ModeCommand& command : help_commands()) {
+        const auto keys = named_keys(command.keys);
+        const int count = static_cast<int>(keys.size());
+        if (number < count) return press(keys[static_cast<std::size_t>(number)].key);
+        number -= count;
     }
 }
 

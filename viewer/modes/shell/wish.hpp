@@ -24,6 +24,7 @@ struct Wish {
         change_mode,
         print,
         swell,
+        help,          ///< words and keys, told by whoever is around
         pupils,        ///< the list of them
         choose_pupil,  ///< `text`: whom; empty: nobody
         add_pupil      ///< and choose them

@@ -172,8 +172,7 @@ TaughtLesson plan_lesson(const LessonFor& who, const Progress& progress, Greenke
 }
 
 std::string drill_words(const TaughtDrill& drill) {
-    constexpr const char* names[] = {"Line drill", "Pace drill", "Whole read", "Slope drill"};
-    return fmt::format("{}, {} {}{}", names[static_cast<int>(drill.drill)], drill.putts,
+    return fmt::format("{}, {} {}{}", called(drill.drill), drill.putts,
                        drill.drill == Drill::slope ? "spots" : "putts",
                        drill.green.empty() ? "" : ", on " + drill.green);
 }

@@ -213,11 +213,13 @@ std::vector<std::string> all_finding_words(const Findings& findings) {
     return words;
 }
 
+const char* called(Drill drill) {
+    constexpr const char* names[] = {"Line drill", "Pace drill", "Whole read", "Slope drill"};
+    return names[static_cast<int>(drill)];
+}
+
 std::string next_drill_words(const NextDrill& next) {
-    const char* const drill = next.drill == Drill::read   ? "Whole read"
-                              : next.drill == Drill::line ? "Line drill"
-                                                          : "Pace drill";
-    return fmt::format("{}, {} putts", drill, next.putts == 5 ? "five" : "ten");
+    return fmt::format("{}, {} putts", called(next.drill), next.putts == 5 ? "five" : "ten");
 }
 
 EndWords end_words(const DrillSession& session) {

@@ -17,10 +17,6 @@
 namespace dewtrail {
 namespace {
 
-bool is_told(const Credible& bias) {
-    return bias.lo > 0 || bias.hi < 0;
-}
-
 /// Its size: of one below nought the ends change places.
 Credible size_of(const Credible& bias) {
     return bias.mean < 0 ? Credible{-bias.mean, -bias.hi, -bias.lo} : bias;

@@ -28,8 +28,8 @@ std::string drill_words(const LineFound& found, const Units& units);
 std::vector<std::string> change_words(const std::vector<MeasuredMonth>& months);
 
 /// What a spread that was measured changes for a level putt of 8 ft, or 2.5 m, on a green of this
-/// speed: 'Of level 8-footers you hole 61 in 100, not 53; best is to finish 9 in past, not a foot
-/// past.' Empty where there are no odds.
+/// speed: 'Of level putts of 8 ft you hole 61 in 100, not 53; best finished 9 in past, not 12 in.'
+/// Empty where there are no odds.
 std::string taken_words(const Spread& before, const Spread& now, double stimp_ft,
                         const Units& units);
 

@@ -77,13 +77,12 @@ std::string measured_from(const Measured& found) {
 }
 
 std::optional<PaceDrill> pace_drill(const PaceFound& found, const Units& units) {
-    const auto told = [](const Credible& bias) { return bias.lo > 0 || bias.hi < 0; };
-    const double short_bias = told(found.short_bias) ? found.short_bias.mean : 0,
-                 long_bias = told(found.long_bias) ? found.long_bias.mean : 0;
+    const double short_bias = is_told(found.short_bias) ? found.short_bias.mean : 0,
+                 long_bias = is_told(found.long_bias) ? found.long_bias.mean : 0;
     const double more = std::max(std::abs(short_bias), std::abs(long_bias)),
                  less = std::min(std::abs(short_bias), std::abs(long_bias));
     const bool alike = short_bias * long_bias > 0 && more < 2 * less;
-    if (alike || (more == 0 && told(found.bias)))
+    if (alike || (more == 0 && is_told(found.bias)))
         return PaceDrill{found.short_m, found.long_m, found.bias.mean};
     if (more == 0) return std::nullopt;
     const double step = units.metric ? 0.5 : metres_per_foot;

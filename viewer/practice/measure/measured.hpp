@@ -15,6 +15,8 @@ namespace dewtrail {
 struct Measures {
     std::vector<PaceBall> balls;
     std::vector<GateStroke> strokes;
+
+    std::size_t size() const { return balls.size() + strokes.size(); }
 };
 
 struct Measured {
@@ -25,6 +27,11 @@ struct Measured {
 };
 
 inline constexpr int least_gate_strokes = 6;
+
+/// A bias is told only where its interval leaves nought out.
+inline bool is_told(const Credible& bias) {
+    return bias.lo > 0 || bias.hi < 0;
+}
 
 /// The last forty, which say what a player is like now.
 template <class Row>

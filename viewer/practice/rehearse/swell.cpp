@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "viewer/practice/rehearse/rehearse.hpp"
+#include "viewer/putt/setup.hpp"
 
 namespace dewtrail {
 namespace {
@@ -22,6 +23,10 @@ std::optional<double> swing_of(const Player& player, double table_stimp_ft) {
     if (!pendulum) return std::nullopt;
     const double swing_s = 2 * std::numbers::pi * blow * pendulum->backswing_s;
     return std::clamp(swing_s, least_swing_s, most_swing_s);
+}
+
+double swing_s(const Player& player) {
+    return swing_of(player, player.stimp_ft.value_or(usual_stimp_ft)).value_or(usual_swing_s);
 }
 
 std::vector<std::int16_t> swell_samples(double swing_s, int per_second) {

@@ -20,6 +20,9 @@ inline constexpr double least_swing_s = 0.6, most_swing_s = 3;
 /// the ball leaves faster by the blow. Held to 0.6 to 3 s.
 std::optional<double> swing_of(const Player& player, double table_stimp_ft);
 
+/// The same on the greens that the player is used to, or the usual swing.
+double swing_s(const Player& player);
+
 /// One whole swing as sound, mono, to be played over and over: loudness and pitch rise with the
 /// putter's distance from the ball, to either side.
 std::vector<std::int16_t> swell_samples(double swing_s, int per_second = 44100);
