@@ -4,6 +4,7 @@
 
 #include "viewer/modes/practise/progress_picture.hpp"
 #include "viewer/paper/page.hpp"
+#include "viewer/text/english.hpp"
 
 namespace dewtrail {
 
@@ -12,7 +13,7 @@ Picture progress_page(const Progress& progress, const std::string& name, Paper p
     PageHead head;
     head.title = name.empty() ? "Practice" : "Practice of " + name;
     head.name_line = name.empty();
-    head.subtitle = fmt::format("{} putt{}", progress.answers, progress.answers == 1 ? "" : "s");
+    head.subtitle = counted(progress.answers, "putt");
     Page page(paper, head, units);
     draw_progress(page.picture(), progress, page.body(), page.look());
     return page.take();

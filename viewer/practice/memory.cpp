@@ -7,6 +7,7 @@
 #include <utility>
 
 #include "greens/input_error.hpp"
+#include "viewer/text/english.hpp"
 
 namespace dewtrail {
 namespace {
@@ -130,10 +131,6 @@ Found<Row> select(SQLite::Database& database) {
     return found;
 }
 
-std::string rows_words(int count) {
-    return fmt::format("{} row{}", count, count == 1 ? "" : "s");
-}
-
 template <class Row>
 std::int64_t remember_one(MemoryFile& file, const Row& row) {
     std::int64_t id = 0;
@@ -190,9 +187,10 @@ std::vector<Row> Memory::all() const {
     Found<Row> found;
     file_.look([&](SQLite::Database& database) { found = select<Row>(database); });
     if (found.left_out > 0 && tell_)
-        std::exchange(tell_, nullptr)(fmt::format(
-            "{}: {} of the table {} {} left out, {}", path().string(), rows_words(found.left_out),
-            Stored<Row>::name, found.left_out == 1 ? "is" : "are", found.first_left_out));
+        std::exchange(
+            tell_, nullptr)(fmt::format("{}: {} of the table {} {} left out, {}", path().string(),
+                                        counted(found.left_out, "row"), Stored<Row>::name,
+                                        found.left_out == 1 ? "is" : "are", found.first_left_out));
     return std::move(found.rows);
 }
 

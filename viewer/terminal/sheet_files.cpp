@@ -4,13 +4,12 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <cctype>
 #include <ostream>
 
 #include "greens/input_error.hpp"
 #include "viewer/files/whole_file.hpp"
 #include "viewer/terminal/green/green_command.hpp"
+#include "viewer/text/english.hpp"
 
 namespace dewtrail {
 namespace {
@@ -19,9 +18,7 @@ namespace fs = std::filesystem;
 enum class Kind { pdf, svg, png };
 
 Kind kind_of(const fs::path& path) {
-    std::string ending = path.extension().string();
-    std::transform(ending.begin(), ending.end(), ending.begin(),
-                   [](unsigned char c) { return static_cast<char>(std::tolower(c)); });
+    const std::string ending = lower_case(path.extension().string());
     if (ending == ".pdf") return Kind::pdf;
     if (ending == ".svg") return Kind::svg;
     if (ending == ".png") return Kind::png;

@@ -14,6 +14,7 @@
 #include "physics/base/ball_and_hole.hpp"
 #include "physics/roll/green_speed.hpp"
 #include "viewer/terminal/session.hpp"
+#include "viewer/text/english.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/quantity.hpp"
 
@@ -46,10 +47,6 @@ struct GreenSpeed {
 
 double mean(const std::vector<double>& values) {
     return std::accumulate(values.begin(), values.end(), 0.0) / static_cast<double>(values.size());
-}
-
-std::string counted(std::size_t n, const std::string& thing) {
-    return fmt::format("{} {}{}", n, thing, n == 1 ? "" : "s");
 }
 
 /// The two halves of 'a,b'.

@@ -1,6 +1,5 @@
 #include "viewer/window/window_command.hpp"
 
-#include <cctype>
 #include <cmath>
 #include <cstdio>
 #include <memory>
@@ -26,16 +25,12 @@
 #include "viewer/survey/kept_green.hpp"
 #include "viewer/terminal/picture_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
+#include "viewer/text/english.hpp"
 #include "viewer/window/printed_page.hpp"
 #include "viewer/window/window.hpp"
 
 namespace dewtrail {
 namespace {
-
-std::string lower_case(std::string words) {
-    for (char& c : words) c = static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
-    return words;
-}
 
 struct WindowArguments {
     PuttRequest putt;

@@ -84,8 +84,8 @@ class PractiseMode final : public Mode {
     void typed_slope(int index, const std::string& text);
     void change(const Said& said, const std::string& name);
     void fit_camera();
-    bool gives_aim() const { return session_->plan().drill == Drill::pace; }
-    bool gives_pace() const { return session_->plan().drill == Drill::line; }
+    bool gives_aim() const { return !kind_of(session_->plan().drill).asks_aim; }
+    bool gives_pace() const { return !kind_of(session_->plan().drill).asks_pace; }
     /// The putt that was answered last, or one of the session's that is looked at again.
     const Marked& looked_at() const {
         return again_ ? session_->marked()[static_cast<std::size_t>(*again_)]

@@ -84,10 +84,10 @@ class PractiseMode::NotePart : private NotePen {
             y_ += type(16);
         }
         rule(true);
-        said_row(answer_aim, plan().drill == Drill::pace ? "The line" : "Your aim",
+        said_row(answer_aim, m_.gives_aim() ? "The line" : "Your aim",
                  aim_words(m_.said_.aim_m, look_.units), 34);
         rule(false);
-        said_row(answer_pace, plan().drill == Drill::line ? "The pace" : "Your pace",
+        said_row(answer_pace, m_.gives_pace() ? "The pace" : "Your pace",
                  level_putt_words(m_.said_.level_putt_m, look_.units), 25);
         rule(false);
         sure_row();
@@ -114,8 +114,7 @@ class PractiseMode::NotePart : private NotePen {
     }
 
     std::string question_words() const {
-        return plan().drill == Drill::pace ? "How hard would you hit it?"
-                                           : "Where would you start it?";
+        return m_.gives_aim() ? "How hard would you hit it?" : "Where would you start it?";
     }
 
     void said_row(int index, const std::string& label, const std::string& words, double size) {
@@ -158,8 +157,7 @@ class PractiseMode::NotePart : private NotePen {
     }
 
     bool gives(int index) const {
-        return (index == answer_aim && plan().drill == Drill::pace) ||
-               (index == answer_pace && plan().drill == Drill::line);
+        return (index == answer_aim && m_.gives_aim()) || (index == answer_pace && m_.gives_pace());
     }
 
     void sure_row() {
@@ -354,7 +352,7 @@ class PractiseMode::NotePart : private NotePen {
         write("yours", Face::sans_bold, 16, mine, y_, c_.heather, Align::right);
         write("true", Face::sans_bold, 16, truth, y_, c_.copper, Align::right);
         write("strokes", Face::sans, 16, right(), y_, c_.ink2, Align::right);
-        const bool pace = plan().drill == Drill::pace;
+        const bool pace = m_.gives_aim();
         int number = 0;
         for (const Marked& m : m_.session_->marked()) {
             const double top = y_ + type(8);

@@ -8,6 +8,7 @@
 #include "viewer/picture/portrait.hpp"
 #include "viewer/picture/symbols.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
+#include "viewer/text/english.hpp"
 
 /// What takes the place of the green: the end of a session, progress, the slope drill.
 namespace dewtrail {
@@ -51,8 +52,8 @@ double PractiseMode::paint_progress(const Canvas& canvas, const Rect& box) const
     const Look& look = canvas.look;
     const std::size_t n = progress_->lost.size();
     const double y = box.y + look.type(36);
-    Brush(canvas).write(fmt::format("{} putt{} practised", n, n == 1 ? "" : "s"), Face::sans, 19,
-                        box.x, y, look.colours.ink2);
+    Brush(canvas).write(counted(n, "putt") + " practised", Face::sans, 19, box.x, y,
+                        look.colours.ink2);
     return draw_progress(canvas.picture, *progress_, {box.x, y, box.w, HUGE_VAL}, look);
 }
 

@@ -11,6 +11,7 @@
 #include "viewer/picture/portrait.hpp"
 #include "viewer/picture/symbols.hpp"
 #include "viewer/text/aim.hpp"
+#include "viewer/text/english.hpp"
 #include "viewer/text/figures.hpp"
 
 namespace dewtrail {
@@ -23,7 +24,7 @@ std::string drill_words(const LessonPlan& plan) {
     if (plan.occasion == Occasion::day) return "putt of the day";
     if (plan.occasion == Occasion::week) return "ten-putt test";
     if (!plan.set.empty()) return "fixed set";
-    return plan.drill == Drill::read ? "whole read" : plan.drill == Drill::line ? "line" : "pace";
+    return lower_case(kind_of(plan.drill).called);
 }
 
 }  // namespace

@@ -1,10 +1,10 @@
 #include "viewer/picture/widgets/brief_note.hpp"
 
-#include <cctype>
 #include <cmath>
 
 #include "viewer/picture/symbols.hpp"
 #include "viewer/picture/widgets/note_pen.hpp"
+#include "viewer/text/english.hpp"
 #include "viewer/text/figures.hpp"
 
 namespace dewtrail {
@@ -41,10 +41,8 @@ class BriefNotePen : private NotePen {
         std::string all;
         for (const AccountRow& row : note.account.rows) {
             if (row.glyph == Glyph::aim || row.glyph == Glyph::stand_in) continue;
-            std::string words = row.glyph == Glyph::odds ? row.words : row.name;
-            if (words.empty()) continue;
-            words[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(words[0])));
-            all += (all.empty() ? "" : " · ") + words;
+            const std::string words = uncapital(row.glyph == Glyph::odds ? row.words : row.name);
+            if (!words.empty()) all += (all.empty() ? "" : " · ") + words;
         }
         return all;
     }

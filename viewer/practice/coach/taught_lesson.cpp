@@ -172,7 +172,7 @@ TaughtLesson plan_lesson(const LessonFor& who, const Progress& progress, Greenke
 }
 
 std::string drill_words(const TaughtDrill& drill) {
-    return fmt::format("{}, {} {}{}", called(drill.drill), drill.putts,
+    return fmt::format("{}, {} {}{}", kind_of(drill.drill).called, drill.putts,
                        drill.drill == Drill::slope ? "spots" : "putts",
                        drill.green.empty() ? "" : ", on " + drill.green);
 }

@@ -6,7 +6,12 @@
 namespace dewtrail {
 namespace {
 
-constexpr std::string_view drills[] = {"line", "pace", "read", "slope"};
+constexpr DrillKind drills[drill_count] = {
+    {"line", "Line drill", true, false, "The line fits."},
+    {"pace", "Pace drill", false, true, "The pace fits."},
+    {"read", "Whole read", true, true, "Line and pace fit."},
+    {"slope", "Slope drill", false, false, ""},
+};
 constexpr std::string_view occasions[] = {"practice", "day", "week", "recall"};
 constexpr std::string_view helps[] = {"slope", "contours", "plan"};
 
@@ -112,12 +117,14 @@ constexpr RecordField<Answer> fields[] = {
 
 }  // namespace
 
-std::string_view name_of(Drill drill) {
+const DrillKind& kind_of(Drill drill) {
     return drills[static_cast<int>(drill)];
 }
 
 std::optional<Drill> find_drill(std::string_view name) {
-    return find<Drill>(drills, name);
+    for (int i = 0; i < drill_count; ++i)
+        if (drills[i].name == name) return static_cast<Drill>(i);
+    return std::nullopt;
 }
 
 std::string_view name_of(Occasion occasion) {

@@ -18,7 +18,17 @@ enum class Drill {
     read,   ///< both
     slope,  ///< percent and fall of a real green, then what the level shows
 };
-std::string_view name_of(Drill drill);
+struct DrillKind {
+    std::string_view name;     ///< as it is typed and remembered
+    const char* called;        ///< 'Line drill'
+    bool asks_aim, asks_pace;  ///< of a putt; what it does not ask for it gives
+    const char* when_fit;      ///< said of an answer that costs nothing
+};
+const DrillKind& kind_of(Drill drill);
+inline constexpr int drill_count = 4;
+inline std::string_view name_of(Drill drill) {
+    return kind_of(drill).name;
+}
 std::optional<Drill> find_drill(std::string_view name);
 
 /// What an answer was given for.

@@ -45,8 +45,8 @@ void roll_it(const Putt& putt, const Stroke& stroke, double player_past_m, Diagn
 void blame(double answered, double aim_true, double pace_true, double truth, Diagnosis& d) {
     d.lost = std::max(0.0, answered - truth);
     d.aim_lost = std::clamp(0.5 * (d.lost + pace_true - aim_true), 0.0, d.lost);
-    if (d.drill == Drill::line) d.aim_lost = d.lost;
-    if (d.drill == Drill::pace) d.aim_lost = 0;
+    if (!kind_of(d.drill).asks_pace) d.aim_lost = d.lost;
+    if (!kind_of(d.drill).asks_aim) d.aim_lost = 0;
     d.pace_lost = d.lost - d.aim_lost;
     d.score = score_of(d.lost);
     if (d.lost < costs_nothing) return;
@@ -98,8 +98,8 @@ std::optional<Diagnosis> Examiner::diagnose(Drill drill, double aim_m, double le
     Diagnosis d;
     d.drill = drill;
     d.best = best;
-    d.aim_m = drill == Drill::pace ? *best.aim_offset_m : aim_m;
-    d.level_putt_m = drill == Drill::line ? best.level_putt_m : level_putt_m;
+    d.aim_m = kind_of(drill).asks_aim ? aim_m : *best.aim_offset_m;
+    d.level_putt_m = kind_of(drill).asks_pace ? level_putt_m : best.level_putt_m;
     const Played truth{best.stroke.angle_rad, best.level_roll_m};
     const Played said{std::atan2(d.aim_m, putt.distance_m()),
                       std::max(d.level_putt_m + known_->past_m, metres_per_inch)};

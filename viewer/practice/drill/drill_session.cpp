@@ -38,9 +38,9 @@ const Question* DrillSession::next() {
 const Marked& DrillSession::answer(std::optional<double> aim_m, std::optional<double> level_putt_m,
                                    std::optional<bool> sure, const Help& help) {
     if (!question_) throw std::invalid_argument("no putt was asked");
-    const auto diagnosis =
-        examiner_->diagnose(plan_.drill, plan_.drill == Drill::pace ? 0 : aim_m.value(),
-                            plan_.drill == Drill::line ? 0 : level_putt_m.value());
+    const DrillKind& kind = kind_of(plan_.drill);
+    const auto diagnosis = examiner_->diagnose(plan_.drill, kind.asks_aim ? aim_m.value() : 0,
+                                               kind.asks_pace ? level_putt_m.value() : 0);
     if (!diagnosis) throw InputError("this putt has no odds", "leave it out of the set");
     Answer answer = filled(*diagnosis);
     answer.sure = sure;
@@ -73,8 +73,8 @@ Answer DrillSession::filled(const Diagnosis& diagnosis) const {
 }
 
 const Finding& DrillSession::finding() const {
-    if (plan_.drill == Drill::line) return findings_.aim;
-    return plan_.drill == Drill::pace ? findings_.pace : findings_.lead();
+    if (!kind_of(plan_.drill).asks_pace) return findings_.aim;
+    return kind_of(plan_.drill).asks_aim ? findings_.lead() : findings_.pace;
 }
 
 std::string DrillSession::trend() const {

@@ -36,8 +36,8 @@ struct Said {
 };
 
 std::optional<Said> break_said(const Answer& a) {
-    const bool asked = a.drill == Drill::line || a.drill == Drill::read;
-    if (!asked || !a.break_share || !a.true_aim_m || !a.aim_m || !breaks_one_way(a.category.side))
+    if (!kind_of(a.drill).asks_aim || !a.break_share || !a.true_aim_m || !a.aim_m ||
+        !breaks_one_way(a.category.side))
         return std::nullopt;
     const int group = static_cast<int>(a.category.side) * 3 + static_cast<int>(a.category.grade);
     return Said{{group, *a.break_share, aim_error_m(*a.aim_m) / std::abs(*a.true_aim_m)},
@@ -45,8 +45,7 @@ std::optional<Said> break_said(const Answer& a) {
 }
 
 std::optional<Said> pace_said(const Answer& a) {
-    const bool asked = a.drill == Drill::pace || a.drill == Drill::read;
-    if (!asked || !a.pace_share || !a.level_putt_m) return std::nullopt;
+    if (!kind_of(a.drill).asks_pace || !a.pace_share || !a.level_putt_m) return std::nullopt;
     const int group = static_cast<int>(a.category.grade) * 3 + static_cast<int>(a.category.reach);
     return Said{{group, *a.pace_share, pace_error(*a.level_putt_m)}, false};
 }
@@ -73,10 +72,9 @@ std::vector<Said> recent(const std::vector<Answer>& answers,
 }
 
 /// Answers that were asked for this part, whether or not there was something to see in them.
-int asked(const std::vector<Answer>& answers, Drill given) {
-    return static_cast<int>(std::count_if(answers.begin(), answers.end(), [&](const Answer& a) {
-        return a.drill != given && a.drill != Drill::slope;
-    }));
+int asked(const std::vector<Answer>& answers, bool DrillKind::*asks) {
+    return static_cast<int>(std::count_if(answers.begin(), answers.end(),
+                                          [&](const Answer& a) { return kind_of(a.drill).*asks; }));
 }
 
 bool is_another(const Credible& beside) {
@@ -117,13 +115,13 @@ bool Finding::stands_out() const {
 }
 
 Finding break_finding(const std::vector<Answer>& answers) {
-    return finding(Fault::aim, recent(answers, break_said), asked(answers, Drill::pace),
+    return finding(Fault::aim, recent(answers, break_said), asked(answers, &DrillKind::asks_aim),
                    break_kinds, {}, break_kind);
 }
 
 Finding pace_finding(const std::vector<Answer>& answers) {
-    return finding(Fault::pace, recent(answers, pace_said), asked(answers, Drill::line), pace_kinds,
-                   pace_prior, pace_kind);
+    return finding(Fault::pace, recent(answers, pace_said), asked(answers, &DrillKind::asks_pace),
+                   pace_kinds, pace_prior, pace_kind);
 }
 
 std::vector<double> shares_of(Fault part, const std::vector<Answer>& answers) {

@@ -8,6 +8,7 @@
 #include "viewer/practice/drill/drill_session.hpp"
 #include "viewer/practice/drill/plain_read.hpp"
 #include "viewer/text/aim.hpp"
+#include "viewer/text/english.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/words.hpp"
 
@@ -83,12 +84,6 @@ std::string short_aim(double aim_m, bool sides, const Units& units) {
     return sides && aim_m != 0 ? words + (aim_m > 0 ? " right" : " left") : words;
 }
 
-std::string capital(std::string text) {
-    if (!text.empty() && text[0] >= 'a' && text[0] <= 'z')
-        text[0] = static_cast<char>(text[0] - 32);
-    return text;
-}
-
 }  // namespace
 
 std::string headline(const Diagnosis& d, const Units& units) {
@@ -111,9 +106,7 @@ std::array<DiagnosisRow, 2> diagnosis_rows(const Diagnosis& d, const Units& unit
 std::string diagnosis_sentence(const Diagnosis& d, const Units& units) {
     if (d.fault == Fault::aim) return aim_sentence(d, units);
     if (d.fault == Fault::pace) return pace_sentence(d, units);
-    return d.drill == Drill::line   ? "The line fits."
-           : d.drill == Drill::pace ? "The pace fits."
-                                    : "Line and pace fit.";
+    return kind_of(d.drill).when_fit;
 }
 
 std::string score_words(const Diagnosis& d) {
@@ -213,13 +206,9 @@ std::vector<std::string> all_finding_words(const Findings& findings) {
     return words;
 }
 
-const char* called(Drill drill) {
-    constexpr const char* names[] = {"Line drill", "Pace drill", "Whole read", "Slope drill"};
-    return names[static_cast<int>(drill)];
-}
-
 std::string next_drill_words(const NextDrill& next) {
-    return fmt::format("{}, {} putts", called(next.drill), next.putts == 5 ? "five" : "ten");
+    return fmt::format("{}, {} putts", kind_of(next.drill).called,
+                       next.putts == 5 ? "five" : "ten");
 }
 
 EndWords end_words(const DrillSession& session) {
@@ -227,8 +216,8 @@ EndWords end_words(const DrillSession& session) {
     if (end.putts == 0) return {"No putt was answered.", "", "", ""};
     const Finding& finding = session.finding();
     EndWords words;
-    words.counts = fmt::format("{} putt{}, {} that break{}.", end.putts, end.putts == 1 ? "" : "s",
-                               end.breaking, end.breaking == 1 ? "s" : "");
+    words.counts = fmt::format("{}, {}.", counted(end.putts, "putt"),
+                               counted(end.breaking, "that breaks", "that break"));
     words.finding = finding_words(finding);
     words.instruction = instruction_words(finding);
     if (words.instruction.empty())

@@ -54,8 +54,6 @@ std::vector<std::string> kind_words(const Finding& finding);
 /// differ.
 std::vector<std::string> all_finding_words(const Findings& findings);
 
-/// 'Line drill', 'Whole read'.
-const char* called(Drill drill);
 /// 'Line drill, five putts'.
 std::string next_drill_words(const NextDrill& next);
 

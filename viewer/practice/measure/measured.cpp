@@ -7,6 +7,7 @@
 #include <map>
 
 #include "physics/numbers/normal.hpp"
+#include "viewer/text/english.hpp"
 
 namespace dewtrail {
 namespace {
@@ -28,10 +29,6 @@ double chance_through(const LineFound& found, const GateSize& gate) {
     const double half = gate.half_angle_rad() * 180 / M_PI, bias = found.bias_deg.mean,
                  sd = found.spread_deg.mean;
     return normal_below((half - bias) / sd) - normal_below((-half - bias) / sd);
-}
-
-std::string counted(int count, const char* what) {
-    return fmt::format("{} {}{}", count, what, count == 1 ? "" : "s");
 }
 
 }  // namespace

@@ -10,15 +10,12 @@
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
 #include "viewer/files/whole_file.hpp"
+#include "viewer/text/english.hpp"
 
 namespace dewtrail {
 namespace {
 
 constexpr double level_enough = 0.001;
-
-std::string counted(std::size_t n, const char* thing) {
-    return fmt::format("{} {}{}", n, thing, n == 1 ? "" : "s");
-}
 
 std::string surface_words(const Green& green) {
     return green.survey ? readings_words(*green.survey) : "a plane";

@@ -31,6 +31,7 @@ class LessonAtTerminal {
     LessonAtTerminal(Session& session, Memory& memory, const LessonPlan& plan)
         : session_(session),
           plan_(plan),
+          asks_(kind_of(plan.drill)),
           units_(session.units()),
           asking_(session),
           drill_(plan, memory, session.player().spread, session.player().usual_past_m,
@@ -60,8 +61,8 @@ class LessonAtTerminal {
     bool play(const Question& question) {
         if (!session_.json()) print_question(question);
         std::optional<double> aim_m, level_putt_m;
-        if (plan_.drill != Drill::pace && !(aim_m = ask_aim())) return false;
-        if (plan_.drill != Drill::line && !(level_putt_m = ask_pace())) return false;
+        if (asks_.asks_aim && !(aim_m = ask_aim())) return false;
+        if (asks_.asks_pace && !(level_putt_m = ask_pace())) return false;
         const auto sure = asking_.until("Sure (y or n):", parse_yes);
         if (!sure) return false;
         // There is no ground to look at here: its slope is told in words.
@@ -80,9 +81,9 @@ class LessonAtTerminal {
                                                : ", again: it has counted already");
         out() << putt_words(q.plan, units_) << '\n';
         if (!q.task.putt.green.empty()) out() << line_reading_words(q.plan.putt) << '\n';
-        if (plan_.drill == Drill::line)
+        if (!asks_.asks_pace)
             out() << "Pace: " << level_putt_words(q.best.level_putt_m, units_) << ".\n";
-        if (plan_.drill == Drill::pace)
+        if (!asks_.asks_aim)
             out() << "Line: " << aim_with_figure(*q.best.aim_offset_m, units_) << ".\n";
     }
 
@@ -218,6 +219,7 @@ class LessonAtTerminal {
 
     Session& session_;
     LessonPlan plan_;
+    DrillKind asks_;
     Units units_;
     Asking asking_;
     DrillSession drill_;

@@ -10,6 +10,7 @@
 #include "viewer/files/whole_file.hpp"
 #include "viewer/terminal/practise/pupil_file.hpp"
 #include "viewer/terminal/session.hpp"
+#include "viewer/text/english.hpp"
 
 namespace dewtrail {
 namespace {
@@ -29,10 +30,6 @@ constexpr const char* examples =
     "  dewtrail practise --pupil Anna\n"
     "  dewtrail window --pupil Anna\n"
     "  dewtrail pupil export Anna anna.json";
-
-std::string counted(std::size_t count, const char* one, const char* many) {
-    return fmt::format("{} {}", count, count == 1 ? one : many);
-}
 
 PupilRecord record_of(const Session& session, const Pupils& pupils, const std::string& name) {
     const Memory memory(pupils.folder(name),
@@ -88,8 +85,8 @@ Exit export_pupil(Session& session, const PupilArguments& arguments) {
         session.print({{"exported", pupil.name}, {"file", arguments.file}});
     else
         session.out() << fmt::format("{}, {} and {}, is in {}.\n", pupil.name,
-                                     counted(pupil.answers.size(), "answer", "answers"),
-                                     counted(pupil.putts.size(), "putt", "putts"), arguments.file);
+                                     counted(pupil.answers.size(), "answer"),
+                                     counted(pupil.putts.size(), "putt"), arguments.file);
     return Exit::done;
 }
 
@@ -108,11 +105,9 @@ Exit import_pupil(Session& session, const PupilArguments& arguments) {
                        {"putts", putts},
                        {"measured", measured}});
     else
-        session.out() << fmt::format(
-            "{}: {}, {} and {} added.\n", pupil.name,
-            counted(static_cast<std::size_t>(answers), "answer", "answers"),
-            counted(static_cast<std::size_t>(putts), "putt", "putts"),
-            counted(static_cast<std::size_t>(measured), "measured ball", "measured balls"));
+        session.out() << fmt::format("{}: {}, {} and {} added.\n", pupil.name,
+                                     counted(answers, "answer"), counted(putts, "putt"),
+                                     counted(measured, "measured ball"));
     return Exit::done;
 }
 
