@@ -55,6 +55,11 @@ TEST_CASE("behind the ball, ball and hole are both in view at any distance") {
             INFO(feet << " ft, " << words_for(place));
             CHECK(pane.contains(*eye.to_px(on_ground(s.putt, s.putt.ball))));
             CHECK(pane.contains(*eye.to_px(on_ground(s.putt, s.putt.hole))));
+            const Vec2 foot = *eye.to_px(on_ground(s.putt, s.putt.hole));
+            const Vec2 top = flag_top(s.putt, eye, pane, {}).value();
+            CHECK(pane.contains(top));
+            CHECK(foot.y() - top.y() > 10);
+            CHECK_THAT(top.x(), WithinAbs(foot.x(), 0.5));
         }
 }
 

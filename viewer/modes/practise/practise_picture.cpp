@@ -251,7 +251,7 @@ void PractiseMode::draw_names(Picture& picture, const Look& look,
     obstacles.insert(obstacles.end(), rail.begin(), rail.end());
     const std::vector<Rect> mine = player_boxes(look);
     obstacles.insert(obstacles.end(), mine.begin(), mine.end());
-    if (const auto flag = eye_.to_px(on_ground(truth_.putt, truth_.putt.hole, pin_m)),
+    if (const auto flag = flag_top(truth_.putt, eye_, look.layout.green, look),
         foot = px_of(truth_.putt.hole);
         flag && foot && view_ == View::eye)
         add_obstacles(obstacles, {*flag, *foot}, look.u(12));

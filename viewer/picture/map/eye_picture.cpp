@@ -182,8 +182,7 @@ class EyePainter : private MapPainter {
     }
 
     void flag(const Vec2& at) {
-        const auto foot = eye_.to_px(on_ground(s_.putt, at)),
-                   top = eye_.to_px(on_ground(s_.putt, at, pin_m));
+        const auto foot = px(at), top = flag_top(s_.putt, eye_, pane_, look_);
         if (!foot || !top) return;
         const double width = std::clamp(0.012 * scale_at(at), look_.u(1.6), look_.u(3));
         add(Line{{*foot, *top}, width, c_.ink});
@@ -223,8 +222,7 @@ class EyePainter : private MapPainter {
 
     void labels(const std::vector<Vec2>& whole) {
         std::vector<Rect> taken = obstacles(whole);
-        if (const auto top = eye_.to_px(on_ground(s_.putt, s_.putt.hole, pin_m));
-            top && out_.marks.hole)
+        if (const auto top = flag_top(s_.putt, eye_, pane_, look_); top && out_.marks.hole)
             add_obstacles(taken, {*top, *out_.marks.hole}, look_.u(5));
         fall_line(taken);
         place_names(taken, false);
@@ -263,6 +261,17 @@ class EyePainter : private MapPainter {
 };
 
 }  // namespace
+
+std::optional<Vec2> flag_top(const Putt& putt, const EyeCamera& eye, const Rect& pane,
+                             const Look& look) {
+    constexpr double pin_m = 0.95, least_share = 0.3;
+    const auto foot = eye.to_px(on_ground(putt, putt.hole)),
+               top = eye.to_px(on_ground(putt, putt.hole, pin_m));
+    if (!foot || !top) return std::nullopt;
+    const double room = foot->y() - pane.y - look.u(10), whole = foot->y() - top->y();
+    if (room >= whole) return top;
+    return *foot + std::max(room / whole, least_share) * (*top - *foot);
+}
 
 PlanPicture eye_picture(const Solved& solved, const Trail& trail, const EyeCamera& eye,
                         EyePlace place, const Rect& pane, const MapView& view, const Look& look,

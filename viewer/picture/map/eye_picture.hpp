@@ -5,9 +5,6 @@
 
 namespace dewtrail {
 
-/// Height of the flagstick, which is plumb however the ground tilts.
-inline constexpr double pin_m = 0.95;
-
 /// The eye of a putt, with the ground's heights under ball and hole.
 EyeCamera eye_of(const Solved& solved, EyePlace place, const Rect& pane);
 
@@ -15,6 +12,11 @@ EyeCamera eye_of(const Solved& solved, EyePlace place, const Rect& pane);
 PlanPicture eye_picture(const Solved& solved, const Trail& trail, const EyeCamera& eye,
                         EyePlace place, const Rect& pane, const MapView& view, const Look& look,
                         std::vector<Label>& wishes);
+
+/// The top of the flagstick, pixels: it is plumb however the ground tilts, 0.95 m high, and shorter
+/// where it would leave the pane. None behind the eye.
+std::optional<Vec2> flag_top(const Putt& putt, const EyeCamera& eye, const Rect& pane,
+                             const Look& look);
 
 /// A place of the green with its height.
 EyeCamera::Point on_ground(const Putt& putt, const Vec2& at, double above_m = 0);
