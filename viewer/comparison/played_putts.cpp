@@ -61,7 +61,8 @@ PlayedPutts play_putts(const Putt& putt, const Read& read, double share, const S
         const double level =
             std::max(least_pace * read.level_roll_m, read.level_roll_m + pace_sd * b);
         played.strokes.push_back(
-            rolled(putt, {angle + line_sd * a, speed_of_level_roll_m_s(level, putt.resistance)}));
+            rolled(putt, {angle + line_sd * a,
+                          speed_of_level_roll_m_s(level, putt.resistance, putt.conditions)}));
     }
     return played;
 }

@@ -19,6 +19,9 @@ namespace {
 constexpr const char* tilt_hint =
     "The horizon is level and the flagstick plumb. See which way the row of cups and the mown "
     "squares lean from them: toward the low side. Low ground is darker.";
+constexpr const char* plan_hint =
+    "From above, turned so that uphill is up, whichever way you putt. The ball falls toward the "
+    "foot of the picture.";
 
 }  // namespace
 
@@ -96,7 +99,8 @@ class PractiseMode::NotePart : private NotePen {
         button("Roll it", "Enter");
         if (is_small(look_.layout)) return;
         if (m_.first_ever())
-            hint("How to see the tilt", tilt_hint);
+            m_.view_ == View::plan ? hint("Uphill is up", plan_hint)
+                                   : hint("How to see the tilt", tilt_hint);
         else
             remind();
     }

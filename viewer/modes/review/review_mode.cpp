@@ -79,8 +79,9 @@ void ReviewMode::work_out(Ground ground) {
     trouble_.clear();
     struck_trail_ = {};
     const double level_roll = std::max(meant_level_putt_m() + start_.usual_past_m, metres_per_inch);
-    const Stroke stroke{std::atan2(meant_aim_m(), read_.putt.distance_m()),
-                        speed_of_level_roll_m_s(level_roll, read_.putt.resistance)};
+    const Stroke stroke{
+        std::atan2(meant_aim_m(), read_.putt.distance_m()),
+        speed_of_level_roll_m_s(level_roll, read_.putt.resistance, read_.putt.conditions)};
     meant_ = describe_stroke(read_.putt, stroke, described());
     meant_trail_ = Trail(meant_);
     shell_.playback.load(meant_trail_.end_s());

@@ -118,7 +118,9 @@ std::optional<Diagnosis> Examiner::diagnose(Drill drill, double aim_m, double le
     d.wrong_side = is_wrong_side(d.aim_m, *best.aim_offset_m);
     d.pace_share = said.level_roll_m / best.level_roll_m;
     d.side = miss_side(putt, d.aim_m - *best.aim_offset_m);
-    roll_it(putt, {said.angle_rad, speed_of_level_roll_m_s(said.level_roll_m, putt.resistance)},
+    roll_it(putt,
+            {said.angle_rad,
+             speed_of_level_roll_m_s(said.level_roll_m, putt.resistance, putt.conditions)},
             known_->past_m, d);
     return d;
 }

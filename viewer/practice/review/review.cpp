@@ -45,7 +45,7 @@ std::optional<Eigen::Vector2d> rest_with(const PlayedPutt& played, const Vec4& x
     putt.resistance = resistance_of_stimp(stimp_ft * metres_per_foot);
     if (!holds_a_ball(putt)) return std::nullopt;
     // A stroke is a speed: a faster green rolls it farther.
-    const double level = level_roll_m(played.meant.speed_m_s, putt.resistance);
+    const double level = level_roll_m(played.meant.speed_m_s, putt.resistance, putt.conditions);
     const StrokeRoller roller(putt);
     const Vec2 rest =
         roller.rest(played.meant.angle_rad + x[2], level * std::max(least_pace, 1 + x[3]));
@@ -71,7 +71,8 @@ struct Prior {
 };
 
 Prior prior_of(const PlayedPutt& played, const Doubts& doubts, bool several) {
-    const double level = level_roll_m(played.meant.speed_m_s, played.putt.resistance);
+    const double level =
+        level_roll_m(played.meant.speed_m_s, played.putt.resistance, played.putt.conditions);
     const double pace2 = std::pow(doubts.pace, 2) + std::pow(doubts.pace_floor_m / level, 2);
     const double line2 = std::pow(doubts.line_rad, 2);
     const double habit = several ? 0.25 : 1;
@@ -220,7 +221,7 @@ std::optional<SolvedStroke> stroke_that_ends_at(const PlayedPutt& played) {
     if (!holds_a_ball(putt)) return std::nullopt;
     const StrokeRoller roller(putt);
     Eigen::Vector2d at(played.meant.angle_rad,
-                       level_roll_m(played.meant.speed_m_s, putt.resistance));
+                       level_roll_m(played.meant.speed_m_s, putt.resistance, putt.conditions));
     for (int i = 0; i < most_steps; ++i) {
         const auto step = newton_step(roller, at, played.rest);
         if (!step) return std::nullopt;
@@ -230,7 +231,7 @@ std::optional<SolvedStroke> stroke_that_ends_at(const PlayedPutt& played) {
         if ((roller.rest(at[0], at[1]) - played.rest).norm() < close_m) break;
     }
     SolvedStroke solved;
-    solved.stroke = {at[0], speed_of_level_roll_m_s(at[1], putt.resistance)};
+    solved.stroke = {at[0], speed_of_level_roll_m_s(at[1], putt.resistance, putt.conditions)};
     solved.level_roll_m = at[1];
     const Roll check = roll(*putt.surface, putt.resistance, putt.launch(solved.stroke));
     solved.error_m = (check.last.at - played.rest).norm();

@@ -62,8 +62,9 @@ std::optional<PlayedPutt> played_putt(const PlacedPutt& plan, std::optional<doub
     }
     if (aim_m) played.meant.angle_rad = std::atan2(*aim_m, plan.putt.distance_m());
     if (level_putt_m)
-        played.meant.speed_m_s = speed_of_level_roll_m_s(
-            std::max(*level_putt_m + player_past_m, in), plan.putt.resistance);
+        played.meant.speed_m_s =
+            speed_of_level_roll_m_s(std::max(*level_putt_m + player_past_m, in),
+                                    plan.putt.resistance, plan.putt.conditions);
     played.rest = on_green(plan.putt, {plan.putt.distance_m() + rest.at[0], rest.at[1]});
     played.rest_sd_m = rest.sd;
     return played;

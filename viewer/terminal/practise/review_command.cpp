@@ -122,7 +122,8 @@ Doubts doubts_for(Session& session, const ReviewArguments& arguments) {
 /// A stroke in the words of a read.
 std::string stroke_words(const PlayedPutt& played, const Stroke& stroke, double past_m,
                          const Units& units) {
-    const double level = level_roll_m(stroke.speed_m_s, played.putt.resistance) - past_m;
+    const double level =
+        level_roll_m(stroke.speed_m_s, played.putt.resistance, played.putt.conditions) - past_m;
     const bool aims = std::abs(stroke.angle_rad) < M_PI / 2;
     const std::string aim =
         aims ? aim_with_figure(played.putt.distance_m() * std::tan(stroke.angle_rad), units)
@@ -156,7 +157,8 @@ Json split_json(const Split& split) {
 Json stroke_json(const PlayedPutt& played, const Stroke& stroke) {
     return {{"angle_deg", number(stroke.angle_rad * 180 / M_PI)},
             {"speed_m_s", number(stroke.speed_m_s)},
-            {"level_roll_m", number(level_roll_m(stroke.speed_m_s, played.putt.resistance))}};
+            {"level_roll_m", number(level_roll_m(stroke.speed_m_s, played.putt.resistance,
+                                                 played.putt.conditions))}};
 }
 
 Exit no_answer(Session& session, const std::string& reason) {
@@ -183,7 +185,8 @@ void print_parts(Session& session, const Split& split, const Reviewed& of) {
 void print_plan(Session& session, const PlayedPutt& played, double past_m) {
     const double aim_m = played.putt.distance_m() * std::tan(played.meant.angle_rad);
     const double level_putt_m =
-        level_roll_m(played.meant.speed_m_s, played.putt.resistance) - past_m;
+        level_roll_m(played.meant.speed_m_s, played.putt.resistance, played.putt.conditions) -
+        past_m;
     const std::string words = plan_words(played.putt, aim_m, level_putt_m, past_m, session.units());
     if (!words.empty()) session.out() << words << '\n';
 }
