@@ -28,8 +28,6 @@ struct LogArguments {
     std::optional<int> last;
 };
 
-constexpr std::uintmax_t most_bytes = 50'000'000;
-
 std::string miss_words(const LoggedPutt& putt, const Units& units) {
     if (putt.holed) return "holed";
     const std::string left = leave_text({putt.past_m, putt.right_m, putt.left_m}, units);
