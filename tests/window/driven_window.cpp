@@ -20,7 +20,8 @@ constexpr auto between_actions =
 }  // namespace
 
 DrivenWindow::DrivenWindow(const std::string& arguments) {
-    const std::string command = "HOME=" + folder() + " XDG_DATA_HOME=" + folder() +
+    const std::string command = "cd " + folder() + " && PATH=" + folder() +
+                                ":$PATH HOME=" + folder() + " XDG_DATA_HOME=" + folder() +
                                 " XDG_CONFIG_HOME=" + folder() + " XDG_STATE_HOME=" + folder() +
                                 " exec " DEWTRAIL_PROGRAM " window --still --trace " + trace_ +
                                 " " + arguments;

@@ -35,7 +35,7 @@ class DrivenWindow {
     int exit_code();  ///< waits five seconds for its end; −1 if it goes on
     void kill_it();   ///< at once, as a power cut would
     void end_it();    ///< as the end of a session does
-    /// Where the window keeps all it keeps.
+    /// Where the window keeps all it keeps, starts, and looks for other programs first.
     std::string folder() const { return folder_.path().string(); }
     /// Where the window keeps its player.
     std::string player_file() const { return folder() + "/dewtrail/player.toml"; }

@@ -321,6 +321,31 @@ TEST_CASE("the largest picture is drawn whole") {
     CHECK(pixels_of(image, c.paper, 7310, 60, 360, 4200) > 1'000'000);
 }
 
+TEST_CASE("a page that was printed is opened, and so is its folder, by the desktop") {
+    DrivenWindow window("12ft --slope 2% --clock 3");
+    const std::filesystem::path shown = window.folder() + "/shown",
+                                opener = window.folder() + "/xdg-open";
+    std::ofstream(opener) << "#!/bin/sh\necho \"$1\" >> " << shown.string() << "\n";
+    std::filesystem::permissions(opener, std::filesystem::perms::owner_all);
+    window.key("ctrl+p");
+    window.await("pages");
+    window.key("Return");
+    const Json places = window.await("print")["places"];
+    const std::string page = window.folder() + "/read-12ft-2pct-at-3.00.pdf";
+    CHECK(content_of(page).starts_with("%PDF"));
+    for (const char* button : {"made0", "made1"}) {
+        window.click(places[button][0], places[button][1]);
+        window.await("show-file");
+    }
+    window.end_it();
+    CHECK(window.exit_code() == 0);
+    std::ifstream lines(shown);
+    std::vector<std::string> told(2);
+    for (std::string& line : told) std::getline(lines, line);
+    std::sort(told.begin(), told.end());
+    CHECK(told == std::vector<std::string>{window.folder(), page});
+}
+
 TEST_CASE("without a display: one sentence and exit code 3") {
     for (const std::string display : {"env -u DISPLAY ", "env DISPLAY=:987 "}) {
         const ShellOutcome outcome =

@@ -63,7 +63,7 @@ set(CPACK_DEBIAN_PACKAGE_CONTROL_STRICT_PERMISSION ON)
 set(CPACK_DEBIAN_PACKAGE_SHLIBDEPS ON)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_SECTION education)
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_DEPENDS "fonts-sil-gentiumplus, fonts-lato")
-set(CPACK_DEBIAN_PROGRAM_PACKAGE_RECOMMENDS "fonts-dejavu-core")
+set(CPACK_DEBIAN_PROGRAM_PACKAGE_RECOMMENDS "fonts-dejavu-core, xdg-utils")
 set(CPACK_DEBIAN_PROGRAM_PACKAGE_SUGGESTS "ffmpeg, dewtrail-elevation")
 set(CPACK_DEBIAN_PROGRAM_DESCRIPTION "read and pace trainer for putting greens
 Rolls a golf ball over a sloped green and finds the line, the apex and the

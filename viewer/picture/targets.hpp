@@ -17,6 +17,7 @@ enum class What {
     units,
     help,
     offer,  ///< the button of a message
+    made,   ///< 0 the file that was made, 1 its folder
     close,
     spot,    ///< in Green: a row of the survey; index of the spot
     putt,    ///< in Compare: index of the row

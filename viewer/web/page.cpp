@@ -202,6 +202,7 @@ void Page::grant(const Wish& wish) {
         case Wish::Kind::add_pupil:
             return shell().say(
                 "This page is one player's; the program on a computer keeps pupils.");
+        case Wish::Kind::show_file:
         case Wish::Kind::print:
             return shell().say(
                 "Pages to print are made by the program on a computer: dewtrail sheet.");

@@ -89,19 +89,19 @@ Sheet sheet_of(const Wish& wish, const Units& units, Session& session) {
 
 }  // namespace
 
-std::string print_page(const Wish& wish, const Units& units, Session& session) {
+PrintedPage print_page(const Wish& wish, const Units& units, Session& session) {
     try {
         fs::path file = free_name(page_name(wish, units, session));
         if (wish.text != "lesson") {
             save_whole_file(file, sheet_pdf(sheet_of(wish, units, session)));
-            return "Print at actual size: " + file.string();
+            return {"Print at actual size: " + file.string(), file};
         }
         const ToldLesson lesson = lesson_of(wish, units, session);
         save_whole_file(file, sheet_pdf({paper, {lesson_page(lesson, paper, units)}}));
         save_whole_file(fs::path(file).replace_extension(".toml"), lesson_text(lesson.lesson));
-        return "Print at actual size: " + file.string() + "; beside it the lesson as text.";
+        return {"Print at actual size: " + file.string() + "; beside it the lesson as text.", file};
     } catch (const std::exception& error) {
-        return "The page was not made: " + std::string(error.what());
+        return {"The page was not made: " + std::string(error.what()), {}};
     }
 }
 

@@ -2,7 +2,6 @@
 
 #include <SFML/Graphics/RenderTexture.hpp>
 #include <SFML/Graphics/RenderWindow.hpp>
-#include <SFML/Graphics/Sprite.hpp>
 #include <SFML/System/Clock.hpp>
 #include <SFML/System/Err.hpp>
 #include <SFML/System/Sleep.hpp>
@@ -18,8 +17,10 @@
 #include "viewer/paper/sheet.hpp"
 #include "viewer/practice/player.hpp"
 #include "viewer/window/display.hpp"
+#include "viewer/window/ground_texture.hpp"
 #include "viewer/window/keyboard.hpp"
 #include "viewer/window/painter.hpp"
+#include "viewer/window/shown_file.hpp"
 #include "viewer/window/swell_sound.hpp"
 #include "viewer/window/trace.hpp"
 
@@ -42,37 +43,6 @@ void end_when_told() {
 sf::Color sfml(const Colour& c) {
     return {c.r, c.g, c.b, c.a};
 }
-
-/// The ground, repainted only when its key changes.
-class GroundTexture {
-  public:
-    void resize(unsigned w, unsigned h) {
-        if (w != texture_.getSize().x || h != texture_.getSize().y)
-            if (!texture_.create(w, h))
-                throw OutsideError("no texture of the window's size could be made");
-    }
-
-    void paint(Painter& painter, const Frame& frame) {
-        if (frame.ground.empty()) return;
-        texture_.clear(sf::Color::Transparent);
-        painter.paint(texture_, frame.ground);
-        texture_.display();
-    }
-
-    /// The part that shows it, and without blending: nothing lies beneath. Software rendering pays
-    /// for every pixel.
-    void draw(sf::RenderTarget& target, const Layout& l) const {
-        const sf::IntRect part(static_cast<int>(l.green.x), static_cast<int>(l.green.y),
-                               static_cast<int>(std::ceil(l.green.w)),
-                               static_cast<int>(std::ceil(l.setup_strip.bottom() - l.green.y)));
-        sf::Sprite sprite(texture_.getTexture(), part);
-        sprite.setPosition(static_cast<float>(part.left), static_cast<float>(part.top));
-        target.draw(sprite, sf::BlendNone);
-    }
-
-  private:
-    sf::RenderTexture texture_;
-};
 
 Modes modes_of(WindowOptions& options) {
     for (const auto& [name, maker] : options.modes) options.start.modes.push_back(name);
@@ -276,9 +246,19 @@ class Window {
                     take_pupil(wish);
                     break;
                 case Wish::Kind::print:
-                    if (options_.print) mode().say(options_.print(wish, mode().units()));
+                    print(wish);
+                    break;
+                case Wish::Kind::show_file:
+                    if (const std::string trouble = show_file(wish.text); !trouble.empty())
+                        mode().complain(trouble);
                     break;
             }
+    }
+
+    void print(const Wish& wish) {
+        if (!options_.print) return;
+        const PrintedPage page = options_.print(wish, mode().units());
+        mode().say(page.words, page.file);
     }
 
     /// The window is another's. If that cannot be, it says why and is whose it was.

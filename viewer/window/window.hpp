@@ -6,6 +6,7 @@
 #include "viewer/modes/read/read_mode.hpp"
 #include "viewer/modes/shell/modes.hpp"
 #include "viewer/terminal/session.hpp"
+#include "viewer/window/printed_page.hpp"
 
 namespace dewtrail {
 
@@ -28,8 +29,8 @@ struct WindowOptions {
     std::function<std::string(const Spread&, const std::string& from)> remember_spread{};
     std::function<void(const Setup&)> keep_putt{};  ///< for the next time
     std::function<double()> swing_s{};              ///< of the player's putter, for the swell
-    /// Prints the page that is wished for; where it is now or what went wrong, in a sentence.
-    std::function<std::string(const Wish&, const Units&)> print{};
+    /// Prints the page that is wished for.
+    std::function<PrintedPage(const Wish&, const Units&)> print{};
     /// How the modes beside Read are made.
     std::vector<std::pair<ModeName, Modes::Maker>> modes{};
     Modes::Maker read_again{};  ///< for another player

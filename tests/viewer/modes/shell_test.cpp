@@ -38,6 +38,23 @@ TEST_CASE("a printing key edits the value that has the focus, and is no command"
     CHECK(d.shell.appearance().theme == Theme::dusk);
 }
 
+TEST_CASE("what was made is opened from its message, and so is its folder", "[shell]") {
+    Drawn d;
+    d.shell.say("Print at actual size: /somewhere/read.pdf", "/somewhere/read.pdf");
+    d.draw();
+    for (const auto& [index, path] :
+         {std::pair{0, "/somewhere/read.pdf"}, std::pair{1, "/somewhere"}}) {
+        d.click(What::made, index);
+        const std::vector<Wish> wishes = d.shell.take_wishes();
+        REQUIRE(wishes.size() == 1);
+        CHECK(wishes.front().kind == Wish::Kind::show_file);
+        CHECK(wishes.front().text == path);
+    }
+    d.shell.say("Nothing was made.");
+    d.draw();
+    CHECK_FALSE(find_target(d.shell.targets(), What::made));
+}
+
 TEST_CASE("a digit is never a command", "[shell]") {
     EveryMode every;
     for (const auto& shell : every.shells) {

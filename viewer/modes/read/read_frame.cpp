@@ -181,7 +181,8 @@ Surround ReadMode::surround() const {
     round.numbers = !commit_;
     if (commit_) return round;
     const Trouble trouble = trouble_of(solved_, shell_.units());
-    round.notice = {trouble.words, trouble.button, {What::offer, 0, {}}};
+    round.notice = {trouble.words, {}};
+    if (!trouble.button.empty()) round.notice.answers = {{trouble.button, What::offer}};
     return round;
 }
 

@@ -64,7 +64,7 @@ void Shell::change_mode(ModeName mode) {
 }
 
 void Shell::remember() {
-    message_.clear();
+    said_ = {};
     if (drag_)
         drag_->changed = true;
     else
@@ -75,7 +75,7 @@ void Shell::undo(bool back) {
     const std::any now = mode_->document();
     const auto other = back ? history_.undo(now) : history_.redo(now);
     if (!other) return;
-    message_.clear();
+    said_ = {};
     mode_->put_back(*other);
     act(back ? "undo" : "redo");
 }
@@ -115,7 +115,9 @@ TopBarState Shell::top_bar(const Surround& surround) const {
 }
 
 Message Shell::message_now(const Surround& surround) const {
-    return message_.empty() ? surround.notice : Message{message_, "Close"};
+    if (message().empty()) return surround.notice;
+    if (said_.file.empty()) return {message(), {{"Close"}}};
+    return {message(), {{"Open", What::made, 0}, {"Folder", What::made, 1}, {"Close"}}};
 }
 
 /// Whether the focused value is on the screen, and can be typed, is known once all is painted:

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <exception>
+#include <filesystem>
 
 #include "viewer/modes/shell/history.hpp"
 #include "viewer/modes/shell/line_edit.hpp"
@@ -82,7 +83,7 @@ class Shell {
     double dusk() const { return dusk_; }  ///< between the themes, 0 to 1
     const Layout& layout() const { return layout_; }
     const Targets& targets() const { return targets_; }
-    const std::string& message() const { return message_; }
+    const std::string& message() const { return said_.words; }
     const std::optional<FocusStop>& focus() const { return focus_; }
     const std::optional<Target>& hovered() const { return hovered_; }
     const Vec2& pointer() const { return pointer_; }
@@ -105,7 +106,10 @@ class Shell {
     // ---- what modes do with it
     Playback playback;
     void act(const std::string& name);
-    void say(const std::string& words) { message_ = words; }
+    /// `file`: what was made, to be opened from there.
+    void say(const std::string& words, const std::filesystem::path& file = {}) {
+        said_ = {words, file};
+    }
     /// Says why something was not done.
     void complain(const std::string& words);
     void complain(const std::exception& error);
@@ -154,6 +158,10 @@ class Shell {
         double time_s = 0;
         bool moved = false, changed = false;
         Vec2 lifted{0, 0};  ///< so far above a finger, which would hide it
+    };
+    struct Said {
+        std::string words;
+        std::filesystem::path file{};
     };
     struct Sheet {
         enum class Kind { none, words, help, list, naming } kind = Kind::none;
@@ -223,7 +231,7 @@ class Shell {
     std::optional<FocusStop> focus_;
     Vec2 pointer_{0, 0};
     bool by_finger_ = false;
-    std::string message_;
+    Said said_;
     Rect message_box_;
     std::vector<WordPlace> words_;        ///< that can be explained, as painted last
     std::optional<WordPlace> told_word_;  ///< the one that is

@@ -55,8 +55,12 @@ Commands Shell::own_commands() {
         What::full_screen;
     c.add("focus", "Tab", "next stop", [this](const Cue& cue) { step_focus(cue.shift); });
     c.add("help", "F1  ?", "", [this] { open_help(); }).at = What::help;
+    c.add("show-file", "", "", [this](const Cue& cue) {
+         const std::filesystem::path file = said_.file;
+         wish({Wish::Kind::show_file, cue.which == 0 ? file : file.parent_path()});
+     }).at = What::made;
     c.add("escape", "Esc", "", [this] {
-         message_.clear();
+         said_ = {};
          focus_.reset();
      }).at = What::close;
     return c;

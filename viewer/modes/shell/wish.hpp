@@ -23,6 +23,7 @@ struct Wish {
         keep_putt,
         change_mode,
         print,
+        show_file,  ///< `text`: a file or folder, by whatever shows such on this machine
         swell,
         help,          ///< words and keys, told by whoever is around
         pupils,        ///< the list of them

@@ -12,10 +12,13 @@ Rect draw_message_bar(const Canvas& canvas, const Message& message) {
     Brush brush(canvas);
     const Rect& pane = look.layout.message;
     const double size = look.type(21), pad = look.u(20), line_h = look.type(26);
-    const double button_w =
-        message.button.empty() ? 0 : brush.width(message.button, Face::sans_bold, 18) + look.u(28);
+    const auto button_w = [&](const Message::Answer& answer) {
+        return brush.width(answer.words, Face::sans_bold, 18) + look.u(28);
+    };
+    double buttons_w = 0;
+    for (const Message::Answer& answer : message.answers) buttons_w += button_w(answer);
     const auto lines = wrapped(message.words, Face::book, size,
-                               pane.w - 2 * pad - button_w - look.u(20), look.width);
+                               pane.w - 2 * pad - buttons_w - look.u(20), look.width);
     const auto count = static_cast<double>(lines.size());
     const Rect bar{pane.x, pane.y, pane.w, std::max(look.u(44), look.u(16) + line_h * count)};
     add_rect(canvas.picture, bar, c.paper2);
@@ -26,10 +29,12 @@ Rect draw_message_bar(const Canvas& canvas, const Message& message) {
         brush.write(line, Face::book, 21, bar.x + look.u(40), y, c.ink);
         y += line_h;
     }
-    if (message.button.empty()) return bar;
-    const Rect box{bar.right() - button_w - pad, bar.centre().y() - look.u(18), button_w,
-                   look.u(36)};
-    brush.button(message.button, box.grown(-look.u(2)), message.answer, 18);
+    double x = bar.right() - pad - buttons_w;
+    for (const Message::Answer& answer : message.answers) {
+        const Rect box{x, bar.centre().y() - look.u(18), button_w(answer), look.u(36)};
+        brush.button(answer.words, box.grown(-look.u(2)), {answer.what, answer.index, {}}, 18);
+        x += box.w;
+    }
     return bar;
 }
 

@@ -4,10 +4,15 @@
 
 namespace dewtrail {
 
-/// A message and a button to answer it, if any: "Close", or an offer.
+/// A message and the buttons to answer it, if any: "Close", or an offer.
 struct Message {
-    std::string words, button;
-    Target answer{What::close, 0, {}};
+    struct Answer {
+        std::string words;
+        What what = What::close;
+        int index = 0;
+    };
+    std::string words;
+    std::vector<Answer> answers{};
 };
 
 /// A bar at the top of the layout's place for it. Returns its box; empty where there is nothing to
