@@ -12,6 +12,7 @@
 #include "viewer/files/whole_file.hpp"
 #include "viewer/practice/drill/putt_set.hpp"
 #include "viewer/putt/kept_putt.hpp"
+#include "viewer/terminal/page_server.hpp"
 #include "viewer/terminal/putt_options.hpp"
 
 namespace dewtrail {
@@ -20,8 +21,9 @@ namespace {
 
 struct PocketArguments {
     PuttRequest putt;
-    std::string out, page, set, show;
-    bool force = false;
+    std::string out, page, set, show, address = "127.0.0.1";
+    int port = 8417;  ///< always the same: a browser keeps what is practised by address and port
+    bool force = false, serve = false;
 };
 
 /// What the page opens on, as files of a folder of its own (viewer/web/page.cpp reads them).
@@ -36,7 +38,8 @@ constexpr const char* footer =
     "Examples:\n"
     "  dewtrail pocket 12ft --slope 2% --clock 3 --out lesson.html\n"
     "  dewtrail pocket --green meadow --hole flag --ball left --out meadow.html\n"
-    "  dewtrail pocket --show uphill --out uphill.html";
+    "  dewtrail pocket --show uphill --out uphill.html\n"
+    "  dewtrail pocket --show uphill --serve --address 192.168.1.20";
 
 /// Beside the program where it is installed, else where it was built.
 fs::path built_page() {
@@ -100,8 +103,8 @@ std::string lesson_text(const Lesson& lesson) {
     return text;
 }
 
-Exit run_pocket(const PocketArguments& arguments, Session& session) {
-    check_may_write(arguments.out, arguments.force);
+/// The page with its lesson in its place.
+std::string filled_page(const PocketArguments& arguments, Session& session) {
     std::string page = page_text(arguments);
     const std::size_t place = page.find(place_of_lesson);
     if (place == page.npos)
@@ -109,8 +112,36 @@ Exit run_pocket(const PocketArguments& arguments, Session& session) {
                          "Build it with './viewer/run pocket'.");
     const std::size_t from = place + place_of_lesson.size();
     page.replace(from, page.find('<', from) - from, lesson_text(lesson_of(arguments, session)));
-    save_whole_file(arguments.out, page);
-    session.out() << fmt::format("{} opens in any browser.\n", printable(arguments.out));
+    return page;
+}
+
+/// Until Ctrl C.
+void serve(const PocketArguments& arguments, const std::string& page, Session& session) {
+    PageServer server(page, arguments.address, arguments.port);
+    session.out() << fmt::format("{} has the page as long as this goes on: Ctrl C ends it.\n",
+                                 server.url());
+    const auto own = network_addresses();
+    if (!server.only_here())
+        for (const std::string& line : qr_code(server.url())) session.out() << line << '\n';
+    else if (!own.empty())
+        session.out() << fmt::format(
+            "Only this machine can open it. For a phone on the same network: --address {}\n",
+            fmt::join(own, " or "));
+    session.out() << std::flush;
+    server.run();
+}
+
+Exit run_pocket(const PocketArguments& arguments, Session& session) {
+    if (arguments.out.empty() && !arguments.serve)
+        throw InputError("the page has nowhere to go",
+                         "Name a file, --out lesson.html, or --serve it.");
+    if (!arguments.out.empty()) check_may_write(arguments.out, arguments.force);
+    const std::string page = filled_page(arguments, session);
+    if (!arguments.out.empty()) {
+        save_whole_file(arguments.out, page);
+        session.out() << fmt::format("{} opens in any browser.\n", printable(arguments.out));
+    }
+    if (arguments.serve) serve(arguments, page, session);
     return Exit::done;
 }
 
@@ -124,7 +155,14 @@ void add_pocket_command(const Command& app, Session& session) {
     command.add_option("--set", arguments->set, "Open on a fixed set of putts, a TOML file");
     command.add_option("--show", arguments->show,
                        "Open on a ready demonstration (see compare --show list)");
-    command.add_option("--out", arguments->out, "The file to write").required();
+    command.add_option("--out", arguments->out, "The file to write");
+    command.add_flag(
+        "--serve", arguments->serve,
+        "Offer it to browsers until Ctrl C; where others can reach it, with a QR code");
+    command.add_option("--address", arguments->address,
+                       "Of this machine, to be reached at (127.0.0.1: by itself alone)");
+    command.add_option("--port", arguments->port, "0 to 65535 (8417; 0 is any free one)")
+        .within(0, 65535);
     command.add_flag("--force", arguments->force, "Replace a file that is there");
     command.add_option("--page", arguments->page, "The page to begin with; the one that was built");
     session.add_common_options(command);

@@ -4,7 +4,7 @@
 #include <SFML/Graphics/Sprite.hpp>
 #include <cmath>
 
-#include "greens/input_error.hpp"
+#include "viewer/files/whole_file.hpp"
 #include "viewer/modes/shell/shell.hpp"
 #include "viewer/window/painter.hpp"
 
