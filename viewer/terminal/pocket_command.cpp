@@ -34,12 +34,12 @@ constexpr std::string_view place_of_lesson = "id=\"lesson\">";
 constexpr const char* footer =
     "One file, for any browser, a phone's too: the whole program, with nothing to install, and\n"
     "nothing that it sends anywhere. It opens on this putt, green, set or demonstration. What a\n"
-    "pupil saves there as a table comes back by 'dewtrail practise --import answers.csv'.\n\n"
+    "pupil saves there as a table comes back by 'dewtrail practise --import answers.csv'.\n"
+    "'--serve --address 192.168.1.20' (yours) lets a phone on your network open it.\n\n"
     "Examples:\n"
     "  dewtrail pocket 12ft --slope 2% --clock 3 --out lesson.html\n"
     "  dewtrail pocket --green meadow --hole flag --ball left --out meadow.html\n"
-    "  dewtrail pocket --show uphill --out uphill.html\n"
-    "  dewtrail pocket --show uphill --serve --address 192.168.1.20";
+    "  dewtrail pocket --show uphill --out uphill.html";
 
 /// Beside the program where it is installed, else where it was built.
 fs::path built_page() {
