@@ -135,11 +135,14 @@ Picture result_form(Paper paper, const Units& units) {
     const Colour& ink2 = page.look().colours.ink2;
     page.paragraph(
         {body.x, body.bottom() - 66},
-        "Holed: holed or missed. Left: where it stopped, seen from the ball, 2ft past 6in left, or "
-        "how far, 2ft. Missed: low, high, left, right, short, long, or two of them. Aim: 2 cups "
-        "right, 8in left, centre. Pace: the level putt that was meant. Ball at: 12 straight above "
-        "the hole, 3 right of it, looking up the slope. Breaks: rl, lr or straight. Runs: up, flat "
-        "or down. Then: dewtrail log import",
+        fmt::format(
+            "Holed: holed or missed. Left: where it stopped, seen from the ball, {}, or how "
+            "far, {}. Missed: low, high, left, right, short, long, or two of them. Aim: 2 "
+            "cups right, {} left, centre. Pace: the level putt that was meant. Ball at: 12 "
+            "straight above the hole, 3 right of it, looking up the slope. Breaks: rl, lr "
+            "or straight. Runs: up, level or down. Then: dewtrail log import",
+            units.metric ? "60cm past 15cm left" : "2ft past 6in left",
+            units.metric ? "60cm" : "2ft", units.metric ? "20cm" : "8in"),
         Face::sans, name_size, ink2, body.w);
     return page.take();
 }

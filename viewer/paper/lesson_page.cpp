@@ -56,8 +56,9 @@ class LessonPen {
         y_ = page_.paragraph({left(), y_}, words, Face::book, text_size_, colours().ink, wide());
     }
     void typed(const std::string& command) {
-        page_.text({left(), y_}, command, Face::sans, small_size_, colours().ink2);
-        y_ += 20 * scale_;
+        y_ =
+            page_.paragraph({left(), y_}, command, Face::sans, small_size_, colours().ink2, wide());
+        y_ += 2 * scale_;
     }
 
     void show() {
@@ -99,8 +100,8 @@ class LessonPen {
         }
         page_.hairline(y_, left(), page_.body().right());
         y_ += 18 * scale_;
-        page_.text({left(), y_}, "aim from the hole's centre or edge; the level putt to play",
-                   Face::sans, small_size_, colours().ink2);
+        page_.text({left(), y_}, "aim beside the hole; the level putt to play it as", Face::sans,
+                   small_size_, colours().ink2);
         y_ += 12 * scale_;
     }
 

@@ -117,13 +117,14 @@ void Page::write_head(const PageHead& head) {
     y += 42;
     text({left, y}, head.title, Face::book, fitting_size(head.title, title_size), c.ink);
     y += 27;
-    text({left, y}, head.subtitle, Face::sans, subtitle_size, c.ink2);
-    if (head.scale > 0)
-        text({right, y},
-             fmt::format("drawn 1 : {}", head.scale) +
-                 (head.sideways > 1 ? fmt::format(", sideways ×{}", head.sideways) : ""),
-             Face::sans, 14, c.ink2, Align::right);
-    y += 13;
+    std::string drawn;
+    if (head.scale > 0) drawn = fmt::format("drawn 1 : {}", head.scale);
+    if (head.sideways > 1) drawn += fmt::format(", sideways ×{}", head.sideways);
+    text({right, y}, drawn, Face::sans, 14, c.ink2, Align::right);
+    const double room = body_.w - (drawn.empty() ? 0 : width_of(drawn, Face::sans, 14) + 18);
+    const double below =
+        paragraph({left, y}, head.subtitle, Face::sans, subtitle_size, c.ink2, room);
+    y = below - std::round(1.35 * subtitle_size) + 13;
     rule(y);
     body_.h = body_.bottom() - y;
     body_.y = y;

@@ -8,6 +8,7 @@
 #include "viewer/picture/map/ground.hpp"
 #include "viewer/picture/map/plan_picture.hpp"
 #include "viewer/picture/symbols.hpp"
+#include "viewer/practice/drill/plain_read.hpp"
 #include "viewer/putt/account.hpp"
 #include "viewer/putt/putt_words.hpp"
 #include "viewer/text/figures.hpp"
@@ -15,7 +16,7 @@
 namespace dewtrail {
 namespace {
 
-constexpr double words_height = 290, tally_height = 58;
+constexpr double least_words_height = 270, tally_height = 58, tally_gap = 20;
 constexpr double labels_across = 150, labels_down = 90;
 constexpr double hero_size = 25, row_size = 16, label_size = 13;
 
@@ -23,15 +24,17 @@ class ReadPainter {
   public:
     ReadPainter(const Setup& setup, const Solved& solved, Paper paper, const Units& units)
         : s_(solved),
+          slope_(slope_figure(setup, units)),
           words_(putt_words(placed(setup), units)),
           paper_(paper),
           units_(units),
           account_(account_of(solved.putt, *solved.read, units, known_of(setup))) {}
 
     Picture paint() {
-        const Page probe(paper_, head(12), units_);
+        Page probe(paper_, head(12), units_);
         const Box shown = box_round(to_be_seen(s_));
-        const Rect pane = pane_of(probe);
+        const double words = write_words(probe, probe.body().y) - probe.body().y;
+        const Rect pane = pane_of(probe.body(), std::max(words, least_words_height));
         const int scale =
             fitting_scale(shown.size(), {pane.w - labels_across, pane.h - labels_down});
         Page page(paper_, head(scale), units_);
@@ -44,9 +47,9 @@ class ReadPainter {
   private:
     PageHead head(int scale) const { return {account_.heading, words_, scale}; }
 
-    static Rect pane_of(const Page& page) {
-        const Rect& body = page.body();
-        return {body.x, body.y + 2, body.w, body.h - words_height - tally_height};
+    /// What words and tally leave.
+    static Rect pane_of(const Rect& body, double words) {
+        return {body.x, body.y + 2, body.w, body.h - words - tally_height - tally_gap};
     }
 
     void draw_plan(Page& page, const Rect& pane, const Box& shown, double px_per_m) {
@@ -57,6 +60,7 @@ class ReadPainter {
         MapView view;
         const Trail trail(*s_.read);
         view.time_s = trail.end_s();
+        view.slope = slope_;
         std::vector<Label> wishes;
         const PlanPicture plan = plan_picture(s_, trail, camera, pane, view, page.look(), wishes);
         std::vector<Rect> taken = plan.taken;
@@ -132,23 +136,27 @@ class ReadPainter {
 
     void write_tally(Page& page, double top) {
         const Rect& body = page.body();
-        const double y = std::max(top + 20, body.bottom() - tally_height);
-        if (y + 46 > body.bottom()) return;
+        const double y = std::max(top + tally_gap, body.bottom() - tally_height);
         page.rule(y, 0.8);
         page.text({body.x, y + 25}, "Tick each putt", Face::sans, label_size,
                   page.look().colours.ink2);
         const double pitch = (body.w - 118) / 4;
-        const char* results[] = {"holed", "low", "high", "short"};
+        const double low = low_side(s_.putt);
+        const std::string_view results[] = {"holed", miss_side(s_.putt, low),
+                                            miss_side(s_.putt, -low), "short"};
         for (int i = 0; i < 4; ++i) {
             const double right = body.x + 118 + (i + 1) * pitch;
             page.boxes(right, y + 25, 5);
-            page.text({right - 5 * 19 - 4, y + 25}, results[i], Face::sans, label_size,
+            page.text({right - 5 * 19 - 4, y + 25}, std::string(results[i]), Face::sans, label_size,
                       page.look().colours.ink, Align::right);
         }
     }
 
+    /// An offset on the low side of a putt that breaks; else the left.
+    static double low_side(const Putt& putt) { return rises_right_at_hole(putt) < 0 ? 1 : -1; }
+
     const Solved& s_;
-    std::string words_;
+    std::string slope_, words_;
     Paper paper_;
     Units units_;
     Account account_;

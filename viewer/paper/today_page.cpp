@@ -219,6 +219,13 @@ class TodayPainter {
         }
     }
 
+    /// 'left, ', for a ball that has a name.
+    std::string name_of_ball(const Vec2& at) const {
+        for (const auto& [name, place] : green_.balls)
+            if (place == at) return printable(name) + ", ";
+        return "";
+    }
+
     void write_row(std::size_t i, double base) {
         const Rect& body = page_->body();
         const double aim_x = body.x + 0.43 * body.w;
@@ -227,7 +234,7 @@ class TodayPainter {
                     colours().ink);
         const auto clock_h = clock_of(putts_[i].setup);
         page_->text({body.x + 22, base},
-                    distance_figure(putts_[i].setup, units_) +
+                    name_of_ball(balls_[i]) + distance_figure(putts_[i].setup, units_) +
                         (clock_h ? ", ball at " + clock_figure(putts_[i].setup) : ""),
                     Face::book, text_size, colours().ink);
         if (!read)

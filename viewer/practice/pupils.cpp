@@ -6,6 +6,7 @@
 
 #include "greens/input_error.hpp"
 #include "viewer/files/whole_file.hpp"
+#include "viewer/text/english.hpp"
 #include "viewer/text/nearest.hpp"
 
 namespace dewtrail {
@@ -47,7 +48,9 @@ bool Pupils::has(const std::string& name) const {
 
 fs::path Pupils::folder(const std::string& name) const {
     if (has(name)) return place(name);
-    const auto meant = nearest(name, names());
+    auto meant = nearest(name, names());
+    for (const std::string& other : names())
+        if (!meant && lower_case(other).starts_with(lower_case(name))) meant = other;
     throw InputError(fmt::format("there is no pupil '{}'", name),
                      meant ? fmt::format("Did you mean {}? dewtrail pupil list tells all.", *meant)
                            : fmt::format("Add one: dewtrail pupil add '{}'", name));

@@ -18,14 +18,17 @@ Maybe scaled(const Maybe& value, double factor) {
     return value ? Maybe(*value * factor) : std::nullopt;
 }
 
-/// Where a read changes so fast, its derivative says nothing any more.
-bool is_wild(double change_m, double from_m) {
-    constexpr double much_m = 12 * metres_per_inch, much = 0.3;
-    return std::abs(change_m) > much_m && std::abs(change_m) > much * std::abs(from_m);
+/// Where a steeper green would hardly hold a ball, reads change so fast that a derivative says
+/// nothing any more. Before that what it tells is within a seventh of the read solved anew, or 5
+/// cm.
+bool is_wild(const Putt& putt, double change_m, double from_m) {
+    constexpr double much_m = 12 * metres_per_inch, much = 0.3, hardly = 1.3;
+    return hardly * (putt.slope_at_hole() + half_percent) >= putt.holding() &&
+           std::abs(change_m) > much_m && std::abs(change_m) > much * std::abs(from_m);
 }
 
-Maybe unless_wild(const Maybe& change_m, const Maybe& from_m) {
-    return from_m && change_m && !is_wild(*change_m, *from_m) ? change_m : std::nullopt;
+Maybe unless_wild(const Putt& putt, const Maybe& change_m, const Maybe& from_m) {
+    return from_m && change_m && !is_wild(putt, *change_m, *from_m) ? change_m : std::nullopt;
 }
 
 /// The aim that a changed green asks for; its side where that is no longer the read's.
@@ -56,9 +59,10 @@ struct Misread {
 };
 
 /// Both ways round; left out where no figure of the read would be another either way.
-void add_misread(AccountRow& row, const Read& read, const Misread& misread, const Units& units) {
-    const Maybe aim = unless_wild(misread.aim_m, read.aim_offset_m);
-    const Maybe pace = unless_wild(misread.level_putt_m, read.level_putt_m);
+void add_misread(AccountRow& row, const Putt& putt, const Read& read, const Misread& misread,
+                 const Units& units) {
+    const Maybe aim = unless_wild(putt, misread.aim_m, read.aim_offset_m);
+    const Maybe pace = unless_wild(putt, misread.level_putt_m, read.level_putt_m);
     const auto asks = [&](double times) {
         return changed_words(read, scaled(aim, times), scaled(pace, times), units);
     };
@@ -112,9 +116,10 @@ AccountRow misread_row(const Putt& putt, const Read& read, const Units& units) {
     const Costs& c = read.costs;
     AccountRow row{Glyph::drop, "A misread costs"};
     const Misread slope = slope_misread(putt, c);
-    add_misread(row, read, slope, units);
-    if (!moves_aim(read, slope, units)) add_misread(row, read, cross_slope_misread(putt, c), units);
-    add_misread(row, read, stimp_misread(c), units);
+    add_misread(row, putt, read, slope, units);
+    if (!moves_aim(read, slope, units))
+        add_misread(row, putt, read, cross_slope_misread(putt, c), units);
+    add_misread(row, putt, read, stimp_misread(c), units);
     row.figures = {
         {"costs.aim_m_per_slope_percent", scaled(c.aim_m_per_slope, percent)},
         {"costs.aim_m_per_cross_slope_percent", scaled(c.aim_m_per_cross_slope, percent)},

@@ -1,8 +1,12 @@
 // What a misread costs, as terminal and page tell it.
 
+#include <fmt/format.h>
+
 #include <catch2/catch.hpp>
 #include <regex>
 
+#include "physics/roll/green_speed.hpp"
+#include "support/random.hpp"
 #include "tests/viewer/terminal/command_line.hpp"
 #include "viewer/paper/read_page.hpp"
 #include "viewer/putt/putt_request.hpp"
@@ -37,7 +41,7 @@ TEST_CASE("a misread costs aim and pace, both ways round", "[account]") {
     const std::string level = costs("12ft --stimp 10");
     CHECK_THAT(level, Contains("½ % more uphill: play ") && Contains("½ % more downhill: play ") &&
                           !Contains("stimp"));
-    // Where a derivative says nothing, nobody tells it.
+    // A third of a long putt's aim, on the page as well.
     const PuttRequest delicate{.distance = "45ft", .slope = "1.5%", .clock = "1:30", .stimp = "11"};
     const PlacedPutt plan = set_up(delicate, {});
     const Solved solved = solve(plan.setup, usual_past_m, Effort::settled);
@@ -45,8 +49,46 @@ TEST_CASE("a misread costs aim and pace, both ways round", "[account]") {
     for (const Shape& shape : read_page(plan.setup, solved, Paper::a4, {}))
         if (const auto* text = std::get_if<Text>(&shape)) page += text->words + " ";
     const std::string text = costs("45ft --slope 1.5% --clock 1:30 --stimp 11");
-    CHECK_THAT(text, Contains("½ % more slope: play ") && Contains("1 ft more stimp: aim "));
-    CHECK_THAT(page, Contains("½ % more slope play ") && Contains("1 ft more stimp aim "));
+    CHECK_THAT(text, Contains("½ % more slope: aim 5 ft 5 in, play ") &&
+                         Contains("½ % less slope: aim 28 in, play ") &&
+                         Contains("1 ft more stimp: aim "));
+    CHECK_THAT(page,
+               Contains("½ % more slope aim 5 ft 5 in, play ") && Contains("1 ft more stimp aim "));
+    // Where the steeper green would hardly hold a ball a derivative says nothing, and nobody tells
+    // it.
+    CHECK_THAT(costs("40ft --slope 5.5% --clock 1 --stimp 12"), !Contains("more slope: aim"));
+}
+
+TEST_CASE("what a misread is said to cost the aim is what the misread green asks for",
+          "[account]") {
+    const CommandLine line;
+    oracle::Random random(29);
+    const auto read_on = [&](double feet, double slope, double clock, double stimp) {
+        return line
+            .run(fmt::format("read {:.3f}ft --slope {:.4f}% --clock {} --stimp {:.2f} --json", feet,
+                             slope, clock, stimp))
+            .json();
+    };
+    int told = 0;
+    while (told < 60) {
+        const double feet = random.between(10, 80), stimp = random.between(8, 13);
+        // No steeper than what holds a ball well with half a percent more.
+        const double holds = 100 * resistance_of_stimp(stimp * metres_per_foot) / 1.3 - 0.5;
+        const double slope = random.between(0.6, std::min(holds, 4.0));
+        const double clock = 1.0 + static_cast<double>(random.below(12));
+        const Json read = read_on(feet, slope, clock, stimp);
+        if (read["aim"].is_null() || read["costs"]["aim_m_per_slope_percent"].is_null()) continue;
+        const double aim = read["aim"]["offset_m"],
+                     change = read["costs"]["aim_m_per_slope_percent"];
+        for (const double more : {0.5, -0.5}) {
+            const Json anew = read_on(feet, slope + more, clock, stimp);
+            if (anew["aim"].is_null()) continue;
+            const double asked = anew["aim"]["offset_m"];
+            INFO(feet << " ft, " << slope << " %, " << clock << " h, stimp " << stimp);
+            CHECK(std::abs(aim + more * change - asked) < 0.05 + std::abs(asked) / 7);
+            ++told;
+        }
+    }
 }
 
 TEST_CASE("a misread across the fall line costs as well, in the player's words", "[account]") {

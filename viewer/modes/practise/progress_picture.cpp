@@ -14,6 +14,12 @@ namespace {
 
 constexpr std::size_t most_weeks = 16, most_points = 600;
 
+/// A part of a graph: on paper too, where the grass of a green is left out.
+void fill(Picture& picture, const Rect& r, Colour colour) {
+    picture.push_back(Polygon{
+        {{r.x, r.y}, {r.right(), r.y}, {r.right(), r.bottom()}, {r.x, r.bottom()}}, colour});
+}
+
 class ProgressPainter {
   public:
     ProgressPainter(Picture& picture, const Progress& progress, const Rect& box, const Look& look)
@@ -107,7 +113,9 @@ class ProgressPainter {
             const double axis_y = y_ - look_.type(22);
             picture_.push_back(
                 Line{{{x, axis_y - look_.u(5)}, {x, axis_y}}, look_.u(1.3), c_.ink2});
-            write(short_date(static_cast<int>(first) + day, years), Face::sans, 16, x, y_, c_.ink2);
+            const std::string date = short_date(static_cast<int>(first) + day, years);
+            const double width = look_.width(Face::sans, look_.type(16), date);
+            write(date, Face::sans, 16, std::min(x, box_.right() - width), y_, c_.ink2);
         }
     }
 
@@ -121,7 +129,7 @@ class ProgressPainter {
             const WeekTest& test = p_.tests[p_.tests.size() - n + i];
             const double of_100 = 10 * test.score / std::max(1, test.putts);
             const double h = graph.h * of_100 / 100, x = graph.x + static_cast<double>(i) * pitch;
-            add_rect(picture_, {x, graph.bottom() - h, 0.6 * pitch, h}, c_.wet_green);
+            fill(picture_, {x, graph.bottom() - h, 0.6 * pitch, h}, c_.wet_green);
             const std::string week = test.week.substr(test.week.size() - 3);
             if (pitch > look_.type(40) || i % 3 == 0)
                 write(week, Face::sans, 16, x + 0.3 * pitch, y_, c_.ink2, Align::centre);
@@ -144,7 +152,11 @@ double draw_shares(Picture& picture, const Finding& finding,
     const Palette& c = look.colours;
     const double pitch = look.type(27), top = box.y + look.type(26);
     const double foot = top + pitch * static_cast<double>(putts.size());
-    const Rect graph{box.x + look.type(34), top, box.w - look.type(34), foot - top};
+    double numbers_w = 0;
+    for (const NumberedShare& putt : putts)
+        numbers_w = std::max(numbers_w, look.width(Face::sans, look.type(16), putt.number));
+    const double graph_x = box.x + std::max(look.type(34), numbers_w + look.type(14));
+    const Rect graph{graph_x, top, box.right() - graph_x, foot - top};
     const auto x_of = [&](double share) {
         return std::round(graph.x + graph.w * std::clamp(share, 0.0, most) / most);
     };
@@ -157,12 +169,22 @@ double draw_shares(Picture& picture, const Finding& finding,
     };
     if (finding.share) {
         const double lo = x_of(finding.share->lo), hi = x_of(finding.share->hi);
-        add_rect(picture, {lo, top, hi - lo, graph.h}, faded(c.heather, 0.18));
+        fill(picture, {lo, top, hi - lo, graph.h}, faded(c.heather, 0.18));
         upright(finding.share->mean, 3, c.heather);
     }
     for (const double share : {0.0, 0.5}) upright(share, 1.2, c.rule);
     upright(1, 2.4, c.wet_green);
-    write("all of it", x_of(1), box.y + look.type(18), Align::centre);
+    const bool aim = finding.of == Fault::aim;
+    const std::string all = aim ? "all of the break" : "the true pace";
+    write(all, x_of(1), box.y + look.type(18), Align::centre);
+    if (finding.share) {
+        const std::string mean = format_percent(finding.share->mean);
+        const double x = x_of(finding.share->mean),
+                     room = look.type(12) + (look.width(Face::sans, look.type(16), all) +
+                                             look.width(Face::sans, look.type(16), mean)) /
+                                                2;
+        if (std::abs(x - x_of(1)) > room) write(mean, x, box.y + look.type(18), Align::centre);
+    }
     for (const double share : {0.0, 0.5, 1.0})
         write(format_percent(share), x_of(share), foot + look.type(20), Align::centre);
     double y = top + 0.5 * pitch;

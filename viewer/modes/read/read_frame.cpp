@@ -11,6 +11,7 @@
 #include "viewer/picture/widgets/brief_note.hpp"
 #include "viewer/picture/widgets/setup_strip.hpp"
 #include "viewer/picture/widgets/whole_lines.hpp"
+#include "viewer/putt/putt_words.hpp"
 #include "viewer/text/figures.hpp"
 
 namespace dewtrail {
@@ -41,6 +42,7 @@ MapView ReadMode::map_view() const {
     view.marks_share = marks_share_;
     view.marks_shown = !commit_ && marks_share_ > 0;
     view.covered = shell_.message_box();
+    view.slope = dewtrail::slope_figure(setup_, shell_.units());
     view.dry = dry_;
     view.since_drop_s = since_drop_s_;
     if (ease_.t < 1) view.before = &ease_.before, view.eased = eased(ease_.t);

@@ -242,7 +242,7 @@ class EyePainter : private MapPainter {
         const double w = look_.width(Face::sans, look_.type(18), "fall line");
         const double x = std::round(centre.x() - look_.u(60));
         map_text({"fall line", Face::sans, look_.type(18), {x, y}, c_.ink});
-        const Text figure{format_slope(s_.putt.slope_at_hole()),
+        const Text figure{view_.slope.empty() ? format_slope(s_.putt.slope_at_hole()) : view_.slope,
                           Face::book,
                           look_.type(26),
                           {std::round(x + w + look_.u(26)), y},

@@ -151,8 +151,8 @@ class PlanPainter : private MapPainter {
     }
 
     std::string slope_words() const {
-        return s_.putt.slope_at_hole() < least_told_slope ? "level"
-                                                          : format_slope(s_.putt.slope_at_hole());
+        if (s_.putt.slope_at_hole() < least_told_slope) return "level";
+        return view_.slope.empty() ? format_slope(s_.putt.slope_at_hole()) : view_.slope;
     }
     Vec2 uphill_px() const {
         return camera_.direction_px(uphill_at_hole(s_.putt).value_or(Vec2(0, 1)));

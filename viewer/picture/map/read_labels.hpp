@@ -31,6 +31,7 @@ struct MapView {
     bool taught = true;              ///< halfway and last yard are marked
     bool fall_told = true;           ///< the fall line is drawn
     bool slope_told = true;          ///< and has its figure
+    std::string slope{};             ///< that, as it stands elsewhere; empty: worked out
     double since_drop_s = -1;        ///< since the ball fell; below 0: it did not just now
     const Solved* before = nullptr;  ///< the putt that the marks come from, while they move,
     double eased = 1;                ///< and how far along they are

@@ -73,9 +73,10 @@ std::string aim_sentence(const Diagnosis& d, const Units& units) {
 }
 
 std::string pace_sentence(const Diagnosis& d, const Units& units) {
-    return fmt::format("You hit it {}: {}, not {}.", firmness(d.pace_share),
-                       format_level_putt(d.best.level_putt_m, units),
-                       format_level_putt(d.level_putt_m, units));
+    const std::string asked = format_level_putt(d.best.level_putt_m, units),
+                      given = format_level_putt(d.level_putt_m, units);
+    if (asked == given) return fmt::format("You hit it {}.", firmness(d.pace_share));
+    return fmt::format("You hit it {}: {}, not {}.", firmness(d.pace_share), asked, given);
 }
 
 /// The side only where the two lie on either side of the hole.

@@ -80,7 +80,10 @@ void add_mean_lost(const std::vector<Answer>& answers, Progress& p) {
 
 Progress progress_of(const std::vector<Answer>& all, const std::vector<LoggedPutt>& putts,
                      const Player& player) {
-    const std::vector<Answer> answers = counting(all);
+    std::vector<Answer> answers = counting(all);
+    // Answers that were brought in later may be older.
+    std::stable_sort(answers.begin(), answers.end(),
+                     [](const Answer& a, const Answer& b) { return a.at < b.at; });
     Progress p;
     p.answers = answers.size();
     p.findings = findings_of(answers);
