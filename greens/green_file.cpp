@@ -118,7 +118,7 @@ void check_steepness(const TomlSection& section, const Surface& surface, const O
             const double slope = surface.at(x, y).gradient().norm();
             if (slope > steepest && outline.inside_by({x, y}) > 0)
                 section.fail("kind",
-                             fmt::format("the fitted surface falls {:.0f} % at ({:.1f}, {:.1f}), "
+                             fmt::format("the surface falls {:.0f} % at ({:.1f}, {:.1f}), "
                                          "over the limit of 20 %",
                                          100 * slope, x, y),
                              "look for a wrong reading near there");

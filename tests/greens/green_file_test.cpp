@@ -149,7 +149,7 @@ TEST_CASE("broken green files name the place and the cause", "[green_file]") {
         {head + fitted + "heights = \"/etc/hosts\"", "8:11", "heights '/etc/hosts' leaves"},
         {head + fitted + "heights = \"two.csv\"", "7:8", "a surface needs at least three readings"},
         {head + fitted + "heights = \"line.csv\"", "7:8", "all heights lie on one line"},
-        {head + fitted + "heights = \"cliff.csv\"", "7:8", "the fitted surface falls"},
+        {head + fitted + "heights = \"cliff.csv\"", "7:8", "the surface falls"},
         {head + fitted + "heights = \"cliff.csv\"\nspacing_m = 0.01", "9:13", "spacing_m 0.01 is"},
     };
     for (const Broken& broken : cases) check_refused(folder, broken);

@@ -195,7 +195,7 @@ TEST_CASE("a green is opened, saved, and kept until it is saved", "[green_mode]"
     };
     Surveying s(start);
     s.press({{'o', true}, {key::enter}});
-    CHECK(s.says("is a plane"));
+    CHECK(s.says("was made up"));
     s.press({{'o', true}, {key::down}, {key::enter}});
     REQUIRE(s.mode.fitted());
     CHECK_FALSE(kept);  // it is saved

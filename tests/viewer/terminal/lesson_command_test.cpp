@@ -154,7 +154,7 @@ TEST_CASE("what is no lesson is refused with its place, and nothing is written",
     const std::size_t before = line.home().count();
     for (const auto& [text, says] : std::vector<std::pair<std::string, std::string>>{
              {changed("theme = \"low\"", "theme = \"lowest\""), "'lowest' is not known"},
-             {changed("drill = 'line'", "drill = 'chip'"), "line, pace, read or slope"},
+             {changed("drill = 'line'", "drill = 'chip'"), "line, pace, read, slope"},
              {changed("putts = 10", "putts = 1000"), "lesson.toml:"},
              {changed("putts = 10", "putts = 2.5"), "whole"},
              {changed("4ft 8ft", "4ft eight"), "lesson.toml:"},

@@ -50,7 +50,7 @@ void GreenMode::arrived(const std::optional<Setup>& putt) {
         return shell_.say(fmt::format("{} is not saved yet. Ctrl S saves it, Ctrl O opens another.",
                                       draft_.name));
     auto draft = draft_of(*putt->green);
-    if (!draft) return shell_.say(putt->green->name + " is a plane: it was made up, not surveyed.");
+    if (!draft) return shell_.say(putt->green->name + " was made up, not surveyed.");
     draft->ball = putt->ball;
     for (const auto& [name, at] : draft->holes)
         if (at == putt->hole) draft->hole = name;
@@ -163,7 +163,7 @@ void GreenMode::open_green(const std::string& name) {
     try {
         const auto green = start_.load(name);
         if (const auto draft = draft_of(*green)) return begin(*draft, "open-green", &*green->fit);
-        shell_.complain(name + " is a plane: it was made up, not surveyed.");
+        shell_.complain(name + " was made up, not surveyed.");
     } catch (const InputError& error) {
         shell_.complain("That green could not be read: " + std::string(error.what()));
     }

@@ -41,7 +41,9 @@ auto checked(const TomlSection& section, std::string_view key, Check check) {
 TaughtDrill read_drill(const TomlSection& section) {
     section.allow_only({"drill", "putts", "say", "green"});
     const auto drill = find_drill(section.text("drill"));
-    if (!drill) section.fail("drill", "the drill is not known", "write line, pace, read or slope");
+    if (!drill)
+        section.fail("drill", "the drill is not known",
+                     fmt::format("write one of {}", fmt::join(drill_names(), ", ")));
     const double putts = section.number("putts", {1, most_drill_putts});
     if (putts != std::floor(putts)) section.fail("putts", "putts are whole", "write 10");
     TaughtDrill read{*drill, static_cast<int>(putts), words(section, "say"),
@@ -73,9 +75,9 @@ std::string drill_text(const TaughtDrill& drill) {
 std::string lesson_text(const TaughtLesson& lesson) {
     std::string text = fmt::format(
         "# A lesson. Change what you like, then: dewtrail lesson FILE --print lesson.pdf\n"
-        "# Themes: dewtrail compare --show list. Drills: line, pace, read, slope.\n"
+        "# Themes: dewtrail compare --show list. Drills: {}.\n"
         "format = 1\ntitle = {}\nwhy = {}\n",
-        toml_string(lesson.title), toml_string(lesson.why));
+        fmt::join(drill_names(), ", "), toml_string(lesson.title), toml_string(lesson.why));
     if (!lesson.pupil.empty()) text += fmt::format("pupil = {}\n", toml_string(lesson.pupil));
     text += fmt::format("theme = {}\nstimp = {}\n", toml_string(lesson.theme), lesson.stimp_ft);
     for (const TaughtDrill& drill : lesson.drills) text += drill_text(drill);

@@ -127,6 +127,12 @@ std::optional<Drill> find_drill(std::string_view name) {
     return std::nullopt;
 }
 
+std::vector<std::string> drill_names() {
+    std::vector<std::string> names;
+    for (const DrillKind& drill : drills) names.emplace_back(drill.name);
+    return names;
+}
+
 std::string_view name_of(Occasion occasion) {
     return occasions[static_cast<int>(occasion)];
 }

@@ -30,6 +30,8 @@ inline std::string_view name_of(Drill drill) {
     return kind_of(drill).name;
 }
 std::optional<Drill> find_drill(std::string_view name);
+/// All of them, in order.
+std::vector<std::string> drill_names();
 
 /// What an answer was given for.
 enum class Occasion { practice, day, week, recall };

@@ -125,7 +125,7 @@ void add_practise_command(const Command& app, Session& session) {
         app.add_subcommand("practise", "Drills: a putt is told, you answer, the truth is told");
     command
         .add_option("--drill", a->drill, "What is asked: read is line and pace, and the usual one")
-        .one_of({"line", "pace", "read", "slope"});
+        .one_of(drill_names());
     command.add_option("--putts", a->putts, "How many (10; slope 6)");
     command.add_option("--seed", a->seed, "The same putts again");
     command.add_flag("--day", a->day, "The putt of the day");
