@@ -196,7 +196,7 @@ void Page::grant(const Wish& wish) {
             return keep_putt(kept_putt_path(), *wish.putt);
         case Wish::Kind::change_mode:
             shell().pointer_released(shell().pointer());
-            return modes_.change(wish.mode, wish.putt);
+            return modes_.change(wish.mode, wish.putt, wish.text);
         case Wish::Kind::pupils:
         case Wish::Kind::choose_pupil:
         case Wish::Kind::add_pupil:

@@ -233,7 +233,7 @@ class Window {
                     break;
                 case Wish::Kind::change_mode:
                     mode().pointer_released(last_press_);  // ends any drag
-                    modes_.change(wish.mode, wish.putt);
+                    modes_.change(wish.mode, wish.putt, wish.text);
                     break;
                 case Wish::Kind::swell:
                     swell_.set(wish.on, options_.swing_s());

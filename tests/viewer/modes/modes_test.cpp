@@ -20,7 +20,9 @@ class Blank final : public Mode {
     std::vector<Value> fields() override { return {}; }
     bool advance(double) override { return false; }
     void arrived(const std::optional<Setup>& putt) override { brought = putt; }
+    void begin(const std::string& what) override { begun = what; }
     std::optional<Setup> brought;
+    std::string begun;
 };
 
 Modes read_and_compare() {
@@ -49,6 +51,17 @@ TEST_CASE("Ctrl and a number ask for their mode and take the putt along", "[scen
     CHECK(wishes[0].mode == ModeName::compare);
     REQUIRE(wishes[0].putt);
     CHECK(wishes[0].putt->clock_h == 3);
+}
+
+TEST_CASE("what is to begin in another mode is told it once", "[scene]") {
+    Modes modes = read_and_compare();
+    modes.change(ModeName::compare, std::nullopt, "pace");
+    CHECK(static_cast<const Blank&>(modes.now().mode()).begun == "pace");
+    modes.change(ModeName::read, std::nullopt);
+    modes.now().change_mode(ModeName::compare, "line");
+    const auto wishes = wishes_for_modes(modes.now());
+    REQUIRE(wishes.size() == 1);
+    CHECK(wishes[0].text == "line");
 }
 
 TEST_CASE("A mode looks as the one before did, and is found again as it was left", "[scene]") {

@@ -101,6 +101,8 @@ class Mode {
     /// A drag that has changed the document is let go.
     virtual void dropped() {}
     virtual void arrived(const std::optional<Setup>&) {}
+    /// Where one comes from has asked for it, by the mode's own word.
+    virtual void begin(const std::string& /*what*/) {}
     /// The putt that goes along when another mode is chosen; none: that mode keeps its own.
     virtual std::optional<Setup> putt_at_hand() const { return std::nullopt; }
     virtual Surround surround() const { return {}; }

@@ -24,7 +24,7 @@ void Modes::renew(const Appearance& appearance) {
     now().arrive(appearance, putt);
 }
 
-void Modes::change(ModeName name, const std::optional<Setup>& putt) {
+void Modes::change(ModeName name, const std::optional<Setup>& putt, const std::string& begin) {
     const auto i = static_cast<std::size_t>(name);
     const Appearance appearance = now().appearance();
     try {
@@ -35,6 +35,7 @@ void Modes::change(ModeName name, const std::optional<Setup>& putt) {
     if (!modes_[i]) return now().say(std::string(words_for(name)) + " is not in this window.");
     now_ = name;
     now().arrive(appearance, putt);
+    if (!begin.empty()) now().mode().begin(begin);
 }
 
 void Modes::spread_changed(const Spread& spread) {

@@ -24,9 +24,9 @@ class Modes {
     Shell& now() { return *modes_[static_cast<std::size_t>(now_)]; }
     const Shell& now() const { return *modes_[static_cast<std::size_t>(now_)]; }
 
-    /// To another mode, with a putt to take along or none. One that cannot be made leaves all as it
-    /// was, and the mode at the front says why.
-    void change(ModeName name, const std::optional<Setup>& putt);
+    /// To another mode, with a putt to take along or none, and what is to begin there. One that
+    /// cannot be made leaves all as it was, and the mode at the front says why.
+    void change(ModeName name, const std::optional<Setup>& putt, const std::string& begin = {});
 
     /// The player's spread is another now: the modes behind the one at the front hear of it.
     void spread_changed(const Spread& spread);

@@ -55,10 +55,11 @@ void Shell::complain(const std::exception& error) {
     complain(told(error));
 }
 
-void Shell::change_mode(ModeName mode) {
+void Shell::change_mode(ModeName mode, const std::string& begin) {
     if (mode == name()) return;
     Wish change{Wish::Kind::change_mode};
     change.mode = mode;
+    change.text = begin;
     change.putt = mode_->putt_at_hand();
     wish(std::move(change));
 }

@@ -114,7 +114,8 @@ class Shell {
     void complain(const std::string& words);
     void complain(const std::exception& error);
     void wish(Wish wish) { wishes_.push_back(std::move(wish)); }
-    void change_mode(ModeName mode);
+    /// `begin`: what is to begin there, by that mode's own word.
+    void change_mode(ModeName mode, const std::string& begin = {});
     void set_focus(std::optional<FocusStop> stop) { focus_ = stop; }
     /// Before the document changes: one step of undo, but inside a drag the drag is the step.
     void remember();

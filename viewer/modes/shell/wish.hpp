@@ -31,7 +31,8 @@ struct Wish {
         add_pupil      ///< and choose them
     };
     Kind kind;
-    std::string text{};  ///< to copy; the page to print; where a spread is from; a pupil
+    /// To copy; the page to print; where a spread is from; a pupil; what to begin in that mode.
+    std::string text{};
     ModeName mode = ModeName::read;  ///< to change to
     std::optional<Setup> putt{};     ///< to keep, to take along there, or to print
     std::shared_ptr<const PrintedComparison> compared{};  ///< to print
