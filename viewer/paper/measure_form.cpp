@@ -33,11 +33,13 @@ class Half {
         double x = box_.x;
         const double pitch = (box_.bottom() - head - 8) / rows;
         for (const Column& column : columns) {
-            page_.text({x + 4, head}, column.heading, Face::sans_bold, name_size, c.ink);
+            const double wide = column.share * box_.w, middle = x + wide / 2;
+            page_.text({column.boxes ? middle : x + 4, head}, column.heading, Face::sans_bold,
+                       name_size, c.ink, column.boxes ? Align::centre : Align::left);
             if (column.boxes)
                 for (int i = 0; i < rows; ++i)
-                    page_.boxes(x + 24, head + 8 + (i + 0.5) * pitch + 6, 1);
-            x += column.share * box_.w;
+                    page_.boxes(middle + 7, head + 8 + (i + 0.5) * pitch + 6, 1);
+            x += wide;
         }
         for (int i = 0; i <= rows; ++i) page_.hairline(head + 8 + i * pitch, box_.x, box_.right());
         for (int i = 0; i < rows; ++i)
@@ -75,7 +77,8 @@ Picture measure_form(Paper paper, const Units& units) {
     Half(page, {body.x, body.y + 8, half, high})
         .paint("Pace",
                "Putt the length that is called on a level floor, without a hole. Write where the "
-               "ball stopped, or how much short or long: 10 in short. Do not repeat one.",
+               "ball stopped, or how much short or long: 10 in short. Do not repeat one. On a "
+               "floor too short write the seconds to a line, or between two marks.",
                {{"called", 0.42}, {"it stopped at", 0.58}}, called_words(units));
     Half(page, {body.x + half + gap, body.y + 8, half, high})
         .paint("Line",

@@ -5,6 +5,7 @@
 #include "tests/support/temporary_folder.hpp"
 #include "viewer/modes/drawn_mode.hpp"
 #include "viewer/modes/faults.hpp"
+#include "viewer/practice/measure/measure_words.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
@@ -126,10 +127,53 @@ TEST_CASE("a floor too short is timed to a line, and the drill calls the lengths
     m.type("0.7");
     const PaceBall ball = m.remembered().balls.back();
     CHECK(ball.called_m == called);
-    CHECK(ball.stopped_m == *roll_by_time_m(5 * metres_per_foot, 0.7, 10));
+    CHECK(ball.stopped_m == *roll_by_time_m({0, 5 * metres_per_foot}, 0.7, 10));
     m.shell.begin_typing(FocusStop::on(What::answer, measure_from));
     m.type("30ft");
     CHECK_FALSE(m.shell.message().empty());  // longer than the longest
+}
+
+TEST_CASE("another mode begins a drill, and the words are those of the end of practice",
+          "[measure]") {
+    Measuring m;
+    m.balls(20, 0.2);
+    m.press({{key::escape}, {'l'}});
+    for (int i = 0; i < 12; ++i) m.press({{i % 3 == 0 ? key::up : key::left}});
+    const Measured found = measured(m.remembered());
+    m.mode.begin("pace");
+    CHECK(m.says("Ball 1 of 10"));
+    CHECK(m.says("Drill: " + drill_words(*found.pace, Units{})));
+    m.press({{key::escape}});
+    m.mode.begin("line");
+    CHECK(m.says("Stroke 1 of 10"));
+    CHECK(m.says("Drill: " + drill_words(*found.line, Units{})));
+    CHECK(m.number("gate_width_m") == gate_drill(*found.line, usual_gates(false)).width_m);
+}
+
+TEST_CASE("two marks on a short floor, and the floor's speed by the stroke table", "[measure]") {
+    const TemporaryFolder folder;
+    Player player;
+    player.stimp_ft = 10;
+    player.stroke_table = {{0.1, 1}, {0.2, 4}};
+    DrawnMode<MeasureMode> m(quiet_look(), MeasureStart{folder.path(), player, 3});
+    m.mode.arrived(std::nullopt);
+    const auto last = [&] { return Memory(folder.path()).measures().balls.back().stopped_m; };
+    for (const char* stop : {"1.2m back 10cm", "4.8m back 20cm", "1.2m, back 10cm"}) m.type(stop);
+    CHECK(m.says("By your stroke table this floor is stimp 12 ("));
+    m.press({{key::escape}});
+    m.shell.begin_typing(FocusStop::on(What::answer, measure_line));
+    m.type("3ft, 6ft");
+    CHECK(m.says("from 3 ft to 6 ft"));
+    CHECK(m.says("Timed a twentieth of a second short"));
+    m.shell.begin_typing(FocusStop::on(What::answer, measure_stimp));
+    m.type("1.2m back 10cm");
+    m.press({{'w'}});
+    m.type("0.6");
+    CHECK_THAT(
+        last(),
+        WithinAbs(*roll_by_time_m({3 * metres_per_foot, 6 * metres_per_foot}, 0.6, 12), 1e-9));
+    m.type("5ft");  // stopped before the line
+    CHECK_THAT(last(), WithinAbs(5 * metres_per_foot, 1e-12));
 }
 
 TEST_CASE("nothing is clipped and no texts meet in Measure", "[measure]") {
@@ -140,8 +184,14 @@ TEST_CASE("nothing is clipped and no texts meet in Measure", "[measure]") {
     const auto one_page = [](Layout& layout) {
         layout.green = layout.roll_strip = layout.setup_strip = layout.rows_strip = {};
     };
-    for (const char view : {'p', 'l', 'm'}) {
-        m.press({{key::escape}, {view}});
+    for (const char view : {'p', 'l', 'm', 't'}) {
+        m.press({{key::escape}, {view == 't' ? 'p' : view}});
+        if (view == 't') {  // timed, with a message above
+            m.shell.begin_typing(FocusStop::on(What::answer, measure_line));
+            m.type("3ft, 6ft");
+            m.press({{'w'}});
+            m.type("somewhere");
+        }
         if (view == 'l')
             for (int i = 0; i < 8; ++i) m.press({{key::up}});
         m.press({{key::escape}});

@@ -2,7 +2,6 @@
 #include <cmath>
 
 #include "greens/units.hpp"
-#include "physics/roll/green_speed.hpp"
 #include "viewer/practice/drill/random_stream.hpp"
 #include "viewer/practice/measure/line_measure.hpp"
 #include "viewer/practice/measure/pace_measure.hpp"
@@ -69,14 +68,6 @@ TEST_CASE("lengths are called in a mixed order, each as often as any other", "[m
                             [&](double c) { return std::abs(c - length) < 1e-12; }) == 4);
     CHECK_FALSE(std::is_sorted(called.begin(), called.begin() + 5));
     CHECK(called != called_lengths_m(2, 6, 20, 8));
-}
-
-TEST_CASE("a floor too short for the roll tells it by the time to a line", "[measure]") {
-    const double resistance = resistance_of_stimp(10 * metres_per_foot);
-    const double speed = speed_of_level_roll_m_s(5, resistance), slowed = speed * speed / 10;
-    const double time = (speed - std::sqrt(speed * speed - 2 * slowed * 2)) / slowed;  // to 2 m
-    CHECK_THAT(roll_by_time_m(2, time, 10).value(), WithinAbs(5, 1e-9));
-    CHECK_FALSE(roll_by_time_m(2, 60, 10));
 }
 
 TEST_CASE("twenty balls find a player's pace, and one mishit does not ruin it", "[measure]") {

@@ -53,3 +53,24 @@ TEST_CASE("a short mat is timed, and needs its speed", "[measure]") {
     CHECK(said.exit == Exit::done);
     CHECK_THAT(said.out, Contains("does not get to the line") && Contains("Seconds to the line"));
 }
+
+TEST_CASE("a mat's speed comes from the stroke table, or from a ball on it", "[measure]") {
+    const CommandLine line;
+    CHECK(line.run("measure pace --line 2m --stimp \"4ft back 6in\"", "1s\n").exit ==
+          Exit::not_understood);  // no table yet
+    REQUIRE(line.run("player set --stimp 10 --stroke 10cm,1m 20cm,4m").exit == Exit::done);
+    const auto told = line.run("measure pace --units metric --balls 6",
+                               "1.2m back 10cm\n4.8m back 20cm\n1.2m back 10cm\n3m\n3m\n3m\n");
+    INFO(told.out << told.err);
+    CHECK_THAT(told.out, Contains("By your stroke table this floor is stimp 12 ("));
+    CHECK_THAT(line.run("measure pace --line 2m", "").err, Contains("back 6in"));
+    const auto marks = line.run(
+        "measure pace --units metric --line 1m,2m --balls 1 --stimp 12 "
+        "--json",
+        "0.6\n");
+    REQUIRE(marks.exit == Exit::done);
+    CHECK(marks.json()["floor_stimp_ft"].is_null());
+    CHECK_THAT(
+        line.run("measure pace --units metric --line 1m,2m --balls 1 --stimp 12", "0.6\n").out,
+        Contains("Seconds between the marks") && Contains("a film times it finer"));
+}

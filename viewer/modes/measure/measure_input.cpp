@@ -3,6 +3,7 @@
 
 #include "greens/input_error.hpp"
 #include "viewer/modes/measure/measure_mode.hpp"
+#include "viewer/practice/measure/measure_words.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/quantity.hpp"
 
@@ -54,11 +55,11 @@ std::vector<Value> MeasureMode::pace_fields() {
     const PaceFloor& floor = entry_.floor;
     if (!pace_done()) {
         add("stop-words", measure_stop, "", [this](const std::string& text) {
-            entry_.stop_m = parse_stop_m(text, called_m(), entry_.floor, shell_.units());
+            entry_.stop = parse_stop(text, called_m(), entry_.floor, shell_.units());
             keep_ball();
             type_stop();
         });
-        values.back().example = floor.line_m   ? "seconds"
+        values.back().example = floor.timed    ? units.metric ? "0.8 s, or 1.5 m" : "0.8 s, or 5 ft"
                                 : units.metric ? "3.4 m, or 10 cm short"
                                                : "11 ft 4 in, or 10 in short";
     }
@@ -77,19 +78,24 @@ std::vector<Value> MeasureMode::pace_fields() {
         edit([](PaceFloor& f, const std::string& text, const Units& u) {
             f.to_m = parse_distance_m(text, u, "longest");
         }));
-    add("line-words", measure_line, floor.line_m ? format_distance(*floor.line_m, units) : "",
+    add("line-words", measure_line, floor.timed ? stretch_as_typed(*floor.timed, units) : "",
         edit([](PaceFloor& f, const std::string& text, const Units& u) {
             if (text == "none" || text == "0")
-                f.line_m.reset();
+                f.timed.reset();
             else
-                f.line_m = parse_distance_m(text, u, "line");
+                f.timed = parse_stretch(text, u);
         }));
-    values.back().example = units.metric ? "2 m" : "6 ft";
-    if (floor.line_m)
+    values.back().example =
+        units.metric ? "2 m; two marks: 1 m, 2 m" : "6 ft; two marks: 3 ft, 6 ft";
+    if (floor.timed) {
         add("stimp-words", measure_stimp, format_stimp(floor.stimp_ft),
-            edit([](PaceFloor& f, const std::string& text, const Units&) {
-                f.stimp_ft = parse_stimp_ft(text);
+            edit([this](PaceFloor& f, const std::string& text, const Units& u) {
+                f.stimp_ft = parse_floor_stimp_ft(text, u, start_.player);
             }));
+        if (!start_.player.stroke_table.empty())
+            values.back().example = units.metric ? "11, or a ball: 1.2 m, back 15 cm"
+                                                 : "11, or a ball: 4 ft, back 6 in";
+    }
     return values;
 }
 
@@ -101,7 +107,7 @@ Drag MeasureMode::put_ball() {
         const double step = shell_.units().metric ? 0.01 : metres_per_inch;
         const double along = (px.x() - x_of(0)) / (x_of(1) - x_of(0));
         Entry entry = entry_;
-        entry.stop_m = step * std::round(std::clamp(along, 0.0, most_m()) / step);
+        entry.stop = BallStop{step * std::round(std::clamp(along, 0.0, most_m()) / step)};
         change(entry, "stop");
     };
     return drag;
@@ -109,7 +115,7 @@ Drag MeasureMode::put_ball() {
 
 std::optional<Drag> MeasureMode::grab(const Grip& grip) {
     if (grip.button != Button::left || grip.target || view_ != View::pace || pace_done() ||
-        entry_.floor.line_m || !floor_box().contains(grip.px))
+        entry_.floor.timed || !floor_box().contains(grip.px))
         return std::nullopt;
     return put_ball();
 }

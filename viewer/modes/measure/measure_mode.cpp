@@ -23,7 +23,7 @@ MeasureMode::MeasureMode(Shell& shell, MeasureStart start)
 void MeasureMode::begin_pace(int balls) {
     called_ = called_lengths_m(entry_.floor.from_m, entry_.floor.to_m, balls, start_.seed++);
     at_ = 0;
-    entry_.stop_m.reset();
+    entry_.stop.reset();
 }
 
 void MeasureMode::begin_line(int strokes, bool drill) {
@@ -34,6 +34,7 @@ void MeasureMode::begin_line(int strokes, bool drill) {
 
 /// Ten of what needs it most.
 void MeasureMode::begin_drill() {
+    shell_.say("");
     if (view_ == View::line) {
         begin_line(drill_balls, true);
         return shell_.act("drill");
@@ -79,16 +80,18 @@ void MeasureMode::put_back(const std::any& entry) {
 
 /// First on the disk, then on to the next.
 void MeasureMode::keep_ball() {
-    if (!entry_.stop_m) return shell_.complain("Type where it stopped, or click there.");
+    if (!entry_.stop) return shell_.complain("Type where it stopped, or click there.");
     try {
-        memory_.remember(
-            PaceBall{.at = moment_now(), .called_m = called_m(), .stopped_m = *entry_.stop_m});
+        memory_.remember(PaceBall{
+            .at = moment_now(), .called_m = called_m(), .stopped_m = entry_.stop->stopped_m});
     } catch (const std::runtime_error& error) {
         return shell_.complain(error);
     }
     shell_.forget_history();
     know_again();
-    entry_.stop_m.reset();
+    shell_.say("");
+    stops_.push_back(*entry_.stop);
+    entry_.stop.reset();
     ++at_;
     shell_.act("kept");
 }
@@ -122,6 +125,7 @@ void MeasureMode::take_back() {
     know_again();
     if (pace) {
         --at_;
+        stops_.pop_back();
         type_stop();
     } else {
         if (!gate_->is_drill())  // whose gate stays
@@ -148,6 +152,7 @@ void MeasureMode::take() {
 
 void MeasureMode::choose_view(int index) {
     view_ = static_cast<View>(index);
+    shell_.say("");
     note_.to_top();
     page_.to_top();
     shell_.set_focus(std::nullopt);
@@ -177,21 +182,34 @@ void MeasureMode::arrived(const std::optional<Setup>&) {
     if (view_ == View::pace) type_stop();
 }
 
+void MeasureMode::begin(const std::string& drill) {
+    choose_view(static_cast<int>(drill == "line" ? View::line : View::pace));
+    begin_drill();
+}
+
 std::vector<std::string> MeasureMode::sentences() const {
     const Units& units = shell_.units();
-    if (view_ == View::pace && found_.pace) return pace_words(*found_.pace, units);
-    if (view_ == View::line && found_.line) return line_words(*found_.line, units);
+    if (view_ == View::months && months_.size() == 1)
+        return {
+            "From the second month on it says what has changed, and whether by more than "
+            "chance."};
     if (view_ == View::months) return change_words(months_);
-    return {view_ == View::pace ? "After six balls it says what your pace is like, better after "
-                                  "twenty."
-                                : "After six strokes it says what your line is like, better after "
-                                  "twenty."};
+    if (view_ == View::line && found_.line) return line_words(*found_.line, units);
+    if (view_ == View::line)
+        return {"After six strokes it says what your line is like, better after twenty."};
+    std::vector<std::string> words{
+        "After six balls it says what your pace is like, better after twenty."};
+    if (found_.pace) words = pace_words(*found_.pace, units);
+    if (const auto stimp = floor_stimp_ft(stops_, start_.player))
+        words.push_back(floor_words(*stimp));
+    return words;
 }
 
 std::string MeasureMode::drill() const {
-    if (view_ == View::pace && found_.pace) return drill_words(*found_.pace, shell_.units());
-    if (view_ == View::line && found_.line) return drill_words(*found_.line, shell_.units());
-    return "";
+    std::string words;
+    if (view_ == View::pace && found_.pace) words = drill_words(*found_.pace, shell_.units());
+    if (view_ == View::line && found_.line) words = drill_words(*found_.line, shell_.units());
+    return words.empty() ? "" : "Drill: " + words;
 }
 
 Surround MeasureMode::surround() const {
@@ -213,11 +231,11 @@ State MeasureMode::state() const {
     State state = {{"balls", static_cast<double>(measures_.balls.size())},
                    {"strokes", static_cast<double>(measures_.strokes.size())},
                    {"called_m", pace_done() ? 0 : called_m()},
-                   {"has_stop", entry_.stop_m.has_value()},
+                   {"has_stop", entry_.stop.has_value()},
                    {"gate_width_m", gate_->gate().width_m},
                    {"gate_away_m", gate_->gate().away_m},
                    {"taken", taken_}};
-    if (entry_.stop_m) state.emplace_back("stop_m", *entry_.stop_m);
+    if (entry_.stop) state.emplace_back("stop_m", entry_.stop->stopped_m);
     return state;
 }
 

@@ -41,6 +41,8 @@ class MeasureMode final : public Mode {
     std::any document() const override { return entry_; }
     void put_back(const std::any& entry) override;
     void arrived(const std::optional<Setup>& putt) override;
+    /// 'pace' or 'line': the drill of that test.
+    void begin(const std::string& drill) override;
     Surround surround() const override;
     Pages pages() const override { return {{"Form for pace and line", "measure"}}; }
     std::string as_text() const override;
@@ -54,7 +56,7 @@ class MeasureMode final : public Mode {
     /// What is entered and not remembered yet.
     struct Entry {
         PaceFloor floor;
-        std::optional<double> stop_m;
+        std::optional<BallStop> stop;
     };
 
     // measure_mode.cpp
@@ -90,6 +92,7 @@ class MeasureMode final : public Mode {
     double lane_y(std::size_t lane) const;
     std::vector<double> lanes() const;
     void paint_floor(const Canvas& canvas) const;
+    void paint_marks(const Canvas& canvas) const;
     int went(Passed way) const;  ///< of the latest, through the gate that stands now
     void paint_gate(const Canvas& canvas) const;
     double paint_months(const Canvas& canvas, double from_px) const;
@@ -104,6 +107,7 @@ class MeasureMode final : public Mode {
     std::size_t at_ = 0;          ///< the one to be putted
     std::optional<GateTest> gate_;
     int struck_ = 0, strokes_ = 0;  ///< of this round
+    std::vector<BallStop> stops_;   ///< entered on this floor, oldest first
     Measures measures_;             ///< all that is remembered
     Measured found_;
     std::vector<MeasuredMonth> months_;  ///< as far as Months is seen

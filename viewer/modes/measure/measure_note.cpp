@@ -3,6 +3,7 @@
 #include "viewer/modes/measure/measure_mode.hpp"
 #include "viewer/picture/portrait.hpp"
 #include "viewer/picture/widgets/note_pen.hpp"
+#include "viewer/practice/measure/measure_words.hpp"
 #include "viewer/text/figures.hpp"
 
 namespace dewtrail {
@@ -16,10 +17,12 @@ class MeasureMode::NotePart : private NotePen {
     double paint() {
         open_panel();
         count_line();
-        if (m_.view_ == View::pace) pace();
-        if (m_.view_ == View::line) line();
-        if (m_.view_ == View::months) sentences();
-        button();
+        if (m_.view_ == View::pace) stop();
+        if (m_.view_ == View::line) touched();
+        if (m_.view_ != View::months) button();  // within reach, whatever there is to say
+        sentences();
+        if (m_.view_ == View::pace) floor();
+        if (m_.view_ == View::months) button();
         words();
         picture_.push_back(Clip{});
         return y_;
@@ -52,17 +55,19 @@ class MeasureMode::NotePart : private NotePen {
         target(What::answer, index, {x_, top, width_, y_ - top});
     }
 
-    void pace() {
+    void stop() {
+        const PaceFloor& floor = m_.entry_.floor;
+        if (!m_.pace_done())
+            value(measure_stop, asked_words(floor),
+                  m_.entry_.stop ? format_distance(m_.entry_.stop->stopped_m, look_.units)
+                  : floor.timed  ? "type the time"
+                                 : "type it, or click the floor",
+                  25);
+    }
+
+    void floor() {
         const PaceFloor& floor = m_.entry_.floor;
         const Units& units = look_.units;
-        if (!m_.pace_done())
-            value(measure_stop, floor.line_m ? "Seconds to the line" : "It stopped at",
-                  m_.entry_.stop_m ? format_distance(*m_.entry_.stop_m, units)
-                  : floor.line_m   ? "type the time"
-                                   : "type it, or click the floor",
-                  25);
-        rule(false);
-        sentences();
         rule(false);
         const double whole = width_, x = x_;
         const double top = y_;
@@ -73,18 +78,19 @@ class MeasureMode::NotePart : private NotePen {
         value(measure_to, "to", format_distance(floor.to_m, units), 21);
         x_ = x, width_ = whole, y_ = foot;
         value(measure_line, "Short floor: by the time to a line",
-              floor.line_m ? format_distance(*floor.line_m, units) + " away" : "no, it rolls out",
-              21);
-        if (floor.line_m)
-            value(measure_stimp, "Stimp of the floor", format_stimp(floor.stimp_ft), 21);
+              floor.timed ? stretch_words(*floor.timed, units) : "no, it rolls out", 21);
+        if (!floor.timed) return;
+        value(measure_stimp, "Stimp of the floor", format_stimp(floor.stimp_ft), 21);
+        y_ = paragraph(timing_words(floor, units), Face::sans, 17, x_, y_ + type(4), width_, 22,
+                       c_.ink2) +
+             type(4);
     }
 
-    void line() {
+    void touched() {
         y_ = paragraph("A ball that touches a coin went to its side.", Face::book, 20, x_, y_,
                        width_, 26, c_.ink) +
              type(12);
-        rule(false);
-        sentences();
+        if (!m_.done()) rule(false);
     }
 
     void sentences() {
@@ -103,7 +109,7 @@ class MeasureMode::NotePart : private NotePen {
         else if (m_.done())
             button_at(y_, "Twenty more", "Enter");
         else if (pace)
-            button_at(y_, "Next ball", "Enter", m_.entry_.stop_m.has_value());
+            button_at(y_, "Next ball", "Enter", m_.entry_.stop.has_value());
         else
             return;
         y_ += button_height() + type(34);
@@ -118,7 +124,7 @@ class MeasureMode::NotePart : private NotePen {
         };
         const std::string drill = m_.drill();
         if (!drill.empty()) {
-            y_ = paragraph(drill, Face::book, 20, x_, y_, width_, 25, c_.ink);
+            y_ = paragraph(drill, Face::book, 20, x_, y_, width_, 25, c_.ink) + type(8);
             row("begin the drill", measured_drill);
         }
         const bool entered = m_.view_ == View::pace ? m_.at_ > 0 : m_.struck_ > 0;

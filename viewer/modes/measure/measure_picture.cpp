@@ -19,8 +19,13 @@ Layout MeasureMode::lay_out() const {
     return l;
 }
 
+/// Below a message, if there is one.
 Rect MeasureMode::area() const {
-    return page_area(shell_.layout());
+    Rect area = page_area(shell_.layout());
+    const Rect& message = shell_.message_box();
+    const double covered = message.y <= area.y ? std::max(message.bottom() - area.y, 0.0) : 0;
+    area.y += covered, area.h -= covered;
+    return area;
 }
 
 // ---- pace: a lane for every length that is called
@@ -56,6 +61,18 @@ double MeasureMode::lane_y(std::size_t lane) const {
     return box.y + box.h * (static_cast<double>(lane) + 0.5) / static_cast<double>(lanes().size());
 }
 
+/// The line that balls are timed to, and the mark that they are timed from.
+void MeasureMode::paint_marks(const Canvas& canvas) const {
+    const Look& look = canvas.look;
+    const Rect box = floor_box();
+    for (const double along : {entry_.floor.timed->from_m, entry_.floor.timed->to_m}) {
+        if (along <= 0) continue;
+        const double x = std::round(x_of(along));
+        add_dashes(canvas.picture, {{x, box.y}, {x, box.bottom()}}, look.u(8), look.u(6), look.u(2),
+                   look.colours.ink);
+    }
+}
+
 void MeasureMode::paint_floor(const Canvas& canvas) const {
     Picture& picture = canvas.picture;
     const Look& look = canvas.look;
@@ -86,14 +103,15 @@ void MeasureMode::paint_floor(const Canvas& canvas) const {
                 add_ring(picture, {std::min(x_of(ball.stopped_m), box.right() - look.u(6)), y - up},
                          look.u(5), look.u(2), c.wet_green);
             }
-        if (!now || !entry_.stop_m) continue;
-        const Vec2 at{x_of(*entry_.stop_m), y};
+        if (!now || !entry_.stop) continue;
+        const Vec2 at{x_of(entry_.stop->stopped_m), y};
         add_disc(picture, at, look.u(9), c.heather);
         const bool beyond = at.x() > box.right() - look.type(90);
-        brush.write(format_distance(*entry_.stop_m, units), Face::book, 21,
+        brush.write(format_distance(entry_.stop->stopped_m, units), Face::book, 21,
                     at.x() + (beyond ? -1 : 1) * look.u(16), y + look.type(7), c.heather,
                     beyond ? Align::right : Align::left);
     }
+    if (entry_.floor.timed) paint_marks(canvas);
     double step = units.metric ? 1 : 2 * metres_per_foot;
     while (x_of(step) - x_of(0) < look.type(30)) step *= 2;
     const double foot = box.bottom();

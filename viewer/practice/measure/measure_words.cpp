@@ -94,14 +94,52 @@ std::optional<LevelOdds> level_odds(double distance_m, const Spread& spread, dou
 std::string drill_words(const PaceFound& found, const Units& units) {
     const auto drill = pace_drill(found, units);
     if (!drill) return "";
-    return fmt::format("Drill: ten balls of {} to {}, where yours stop {}.",
+    return fmt::format("ten balls of {} to {}, where yours stop {}.",
                        format_distance(drill->least_m, units),
                        format_distance(drill->most_m, units), drill->bias > 0 ? "long" : "short");
 }
 
 std::string drill_words(const LineFound& found, const Units& units) {
-    return fmt::format("Drill: ten strokes through a gate {}.",
-                       gate_words(gate_drill(found, usual_gates(units.metric)), units));
+    std::string words =
+        fmt::format("ten strokes through a gate {}",
+                    gate_words(gate_drill(found, usual_gates(units.metric)), units));
+    if (is_told(found.bias_deg))
+        words += fmt::format("; yours start {}", found.bias_deg.mean > 0 ? "right" : "left");
+    return words + ".";
+}
+
+std::string asked_words(const PaceFloor& floor) {
+    if (!floor.timed) return "It stopped at";
+    return floor.timed->from_m > 0 ? "Seconds between the marks" : "Seconds to the line";
+}
+
+std::string stretch_words(const Stretch& stretch, const Units& units) {
+    const std::string line = format_distance(stretch.to_m, units);
+    if (stretch.from_m <= 0) return line + " away";
+    return fmt::format("from {} to {}", format_distance(stretch.from_m, units), line);
+}
+
+std::string stretch_as_typed(const Stretch& stretch, const Units& units) {
+    const std::string line = format_distance(stretch.to_m, units);
+    return stretch.from_m > 0 ? format_distance(stretch.from_m, units) + ", " + line : line;
+}
+
+std::string timing_words(const PaceFloor& floor, const Units& units) {
+    if (!floor.timed) return "";
+    constexpr double twentieth_s = 0.05, least_s = 0.2;
+    const double called_m = std::max(0.5 * (floor.from_m + floor.to_m), floor.timed->to_m);
+    const double time_s = *time_of_roll_s(*floor.timed, called_m, floor.stimp_ft);
+    if (time_s < least_s) return "That is too short to be timed by hand.";
+    const double counted_m = *roll_by_time_m(*floor.timed, time_s - twentieth_s, floor.stimp_ft);
+    return fmt::format(
+        "Timed a twentieth of a second short, a roll of {} counts as {}: a film times it finer.",
+        format_distance(called_m, units), format_distance(counted_m, units));
+}
+
+std::string floor_words(const Credible& stimp_ft) {
+    return fmt::format("By your stroke table this floor is stimp {} ({}–{}).",
+                       format_stimp(stimp_ft.mean), format_stimp(stimp_ft.lo),
+                       format_stimp(stimp_ft.hi));
 }
 
 std::vector<std::string> change_words(const std::vector<MeasuredMonth>& months) {

@@ -4,6 +4,7 @@
 #include <vector>
 
 #include "greens/units.hpp"
+#include "viewer/practice/measure/measure_typed.hpp"
 #include "viewer/practice/measure/measured.hpp"
 
 /// What the tests of pace and line say, sentence by sentence. A bias is told only where its 90 %
@@ -18,10 +19,25 @@ std::vector<std::string> pace_words(const PaceFound& found, const Units& units);
 /// (1.1–2.3°).', 'At 10 ft that is 3½ in to either side.'
 std::vector<std::string> line_words(const LineFound& found, const Units& units);
 
-/// 'Drill: ten balls of 6 to 11 ft, where yours stop long.'; empty where there is none.
+/// What to do with it: 'ten balls of 6 to 11 ft, where yours stop long.'; empty where no bias is
+/// told.
 std::string drill_words(const PaceFound& found, const Units& units);
-/// 'Drill: ten strokes through a gate 6.5 cm wide, 1 m away.'
+/// 'ten strokes through a gate 6.5 cm wide, 1 m away; yours start left.'
 std::string drill_words(const LineFound& found, const Units& units);
+
+// ---- on a floor too short for the roll
+
+/// What is to be typed: 'It stopped at', 'Seconds to the line', 'Seconds between the marks'.
+std::string asked_words(const PaceFloor& floor);
+/// '6 ft away', 'from 3 ft to 6 ft'; and as one would type it, '6 ft', '3 ft, 6 ft'.
+std::string stretch_words(const Stretch& stretch, const Units& units);
+std::string stretch_as_typed(const Stretch& stretch, const Units& units);
+/// What a hand's error of timing makes of the middle length that is called: 'Timed a twentieth of a
+/// second short, a roll of 13 ft counts as 14 ft 2 in: a film times it finer.' Empty where nothing
+/// is timed.
+std::string timing_words(const PaceFloor& floor, const Units& units);
+/// 'By your stroke table this floor is stimp 11½ (10½–12½).'
+std::string floor_words(const Credible& stimp_ft);
 
 /// Of the first month and the last: 'Your pace scattered by 14 % in May, by 10 % in November: more
 /// than chance.', or that chance may have made the difference. None with one month.

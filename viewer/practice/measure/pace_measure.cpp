@@ -3,9 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "greens/units.hpp"
 #include "physics/numbers/normal.hpp"
-#include "physics/roll/green_speed.hpp"
 #include "viewer/practice/drill/random_stream.hpp"
 #include "viewer/practice/measure/posterior.hpp"
 
@@ -193,16 +191,6 @@ std::vector<double> called_lengths_m(double least_m, double most_m, int balls, s
     }
     called.resize(static_cast<std::size_t>(balls));
     return called;
-}
-
-std::optional<double> roll_by_time_m(double line_m, double time_s, double stimp_ft) {
-    const double resistance = resistance_of_stimp(stimp_ft * metres_per_foot);
-    // Evenly slowed: line = v t - a t^2 / 2, and it rolls on until v^2 / 2a.
-    const double slowed = speed_of_level_roll_m_s(1, resistance);
-    const double a = 0.5 * slowed * slowed;
-    const double start = line_m / time_s + 0.5 * a * time_s;
-    if (start < a * time_s) return std::nullopt;
-    return level_roll_m(start, resistance);
 }
 
 }  // namespace dewtrail

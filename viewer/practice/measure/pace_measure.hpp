@@ -43,8 +43,4 @@ std::optional<PaceFound> pace_found(const std::vector<PaceBall>& balls);
 /// comes again.
 std::vector<double> called_lengths_m(double least_m, double most_m, int balls, std::uint64_t seed);
 
-/// How far a ball would have rolled on a level floor that reached `line_m` after `time_s`. None for
-/// one that could not have got there.
-std::optional<double> roll_by_time_m(double line_m, double time_s, double stimp_ft);
-
 }  // namespace dewtrail

@@ -39,7 +39,7 @@ constexpr const char* examples =
     "  dewtrail measure pace\n"
     "      A length is called, you putt it and type where the ball stopped: 13ft, 10in short.\n"
     "  dewtrail measure pace --line 2m --stimp 12\n"
-    "      On a short mat: type the time to a line 2 m away.\n"
+    "      On a short mat: type the time to a line 2 m away; --line 1m,2m: between two marks.\n"
     "  dewtrail measure line\n"
     "      Two coins are the gate; type t, l or r for through, left or right.\n"
     "  dewtrail measure show\n"
@@ -71,15 +71,19 @@ void print_lines(Session& session, const std::vector<std::string>& lines) {
 
 // ---- the tests
 
-PaceFloor floor_of(const MeasureArguments& a, const Units& units) {
+PaceFloor floor_of(const MeasureArguments& a, Session& session) {
+    const Units units = session.units();
     PaceFloor floor = usual_floor(units);
     if (a.from) floor.from_m = parse_distance_m(*a.from, units);
     if (a.to) floor.to_m = parse_distance_m(*a.to, units);
-    if (a.line) floor.line_m = parse_distance_m(*a.line, units, "line");
+    if (a.line) floor.timed = parse_stretch(*a.line, units);
     if (a.line && !a.stimp)
         throw InputError("a time to a line tells nothing without the floor's speed",
-                         "Give --stimp 12; find it with: dewtrail speed");
-    if (a.stimp) floor.stimp_ft = parse_stimp_ft(*a.stimp);
+                         session.player().stroke_table.empty()
+                             ? "Give --stimp 12; find it with: dewtrail speed"
+                             : "Give --stimp 12, or a ball by your stroke table: --stimp '4ft, "
+                               "back 6in'");
+    if (a.stimp) floor.stimp_ft = parse_floor_stimp_ft(*a.stimp, units, session.player());
     check(floor);
     return floor;
 }
@@ -95,24 +99,30 @@ void call_for_drill(PaceFloor& floor, const Memory& memory, const Units& units) 
     floor.to_m = drill->most_m;
 }
 
-void run_pace_test(Session& session, Memory& memory, const MeasureArguments& arguments) {
+/// Returns where the balls stopped.
+std::vector<BallStop> run_pace_test(Session& session, Memory& memory,
+                                    const MeasureArguments& arguments) {
     const Units units = session.units();
-    PaceFloor floor = floor_of(arguments, units);
+    PaceFloor floor = floor_of(arguments, session);
     if (arguments.drill) call_for_drill(floor, memory, units);
     const auto called = called_lengths_m(floor.from_m, floor.to_m, arguments.count_of(),
                                          arguments.seed ? *arguments.seed : std::random_device()());
     Asking asking(session);
-    int number = 0;
+    if (floor.timed && !session.json()) session.out() << timing_words(floor, units) << '\n';
+    std::vector<BallStop> stops;
     for (const double length : called) {
-        const std::string question = fmt::format(
-            "{} of {}: {}. {}:", ++number, called.size(), format_distance(length, units),
-            floor.line_m ? "Seconds to the line" : "It stopped at");
-        const auto stopped = asking.until(question, [&](const std::string& text) {
-            return parse_stop_m(text, length, floor, units);
+        const std::string question =
+            fmt::format("{} of {}: {}. {}:", stops.size() + 1, called.size(),
+                        format_distance(length, units), asked_words(floor));
+        const auto stop = asking.until(question, [&](const std::string& text) {
+            return parse_stop(text, length, floor, units);
         });
-        if (!stopped) return;
-        memory.remember(PaceBall{.at = moment_now(), .called_m = length, .stopped_m = *stopped});
+        if (!stop) break;
+        memory.remember(
+            PaceBall{.at = moment_now(), .called_m = length, .stopped_m = stop->stopped_m});
+        stops.push_back(*stop);
     }
+    return stops;
 }
 
 void run_line_test(Session& session, Memory& memory, const MeasureArguments& arguments) {
@@ -151,17 +161,21 @@ Json months_json(const std::vector<MeasuredMonth>& months) {
     return rows;
 }
 
-Exit show(Session& session, const Memory& memory) {
+/// `floor`: the stimp of the one that was just putted on, where that was found.
+Exit show(Session& session, const Memory& memory,
+          const std::optional<Credible>& floor = std::nullopt) {
     const Measures measures = memory.measures();
     const Measured found = measured(measures);
     const auto months = measured_by_month(measures);
     if (session.json()) {
         session.print({{"pace", pace_json(found.pace)},
                        {"line", line_json(found.line)},
+                       {"floor_stimp_ft", share_json(floor)},
                        {"months", months_json(months)}});
         return Exit::done;
     }
     const Units units = session.units();
+    if (floor) session.out() << floor_words(*floor) << '\n';
     if (found.nothing()) {
         session.out()
             << "Six balls tell the first of it: dewtrail measure pace, or measure line.\n";
@@ -171,7 +185,8 @@ Exit show(Session& session, const Memory& memory) {
                            const std::string& drill, const char* by) {
         session.out() << heading << '\n';
         print_lines(session, words);
-        if (!drill.empty()) session.out() << drill << " dewtrail measure " << by << " --drill\n";
+        if (!drill.empty())
+            session.out() << "Drill: " << drill << " dewtrail measure " << by << " --drill\n";
         session.out() << '\n';
     };
     if (found.pace)
@@ -214,8 +229,8 @@ Exit take(Session& session, const Memory& memory) {
 
 Exit measure_pace(Session& session, const MeasureArguments& arguments) {
     Memory memory = memory_of(session);
-    run_pace_test(session, memory, arguments);
-    return show(session, memory);
+    const auto stops = run_pace_test(session, memory, arguments);
+    return show(session, memory, floor_stimp_ft(stops, session.player()));
 }
 
 Exit measure_line(Session& session, const MeasureArguments& arguments) {
@@ -274,8 +289,11 @@ void add_measure_command(const Command& app, Session& session) {
     by_pace.add_flag("--drill", pace->drill, "Ten balls of the lengths where your bias is");
     by_pace.add_option("--seed", pace->seed, "The same order again");
     by_pace.add_option("--line", pace->line,
-                       "On a short floor: time the ball to a line so far away");
-    by_pace.add_option("--stimp", pace->stimp, "The floor's speed, for --line");
+                       "On a short floor: time the ball to a line so far away, or between two "
+                       "marks: 3ft,6ft");
+    by_pace.add_option("--stimp", pace->stimp,
+                       "The floor's speed, for --line; or a ball by your stroke table: 4ft, back "
+                       "6in");
     const auto line = std::make_shared<MeasureArguments>();
     const Command by_line =
         part("line", "Two coins are a gate; you type through, left or right", line, measure_line);
