@@ -81,7 +81,8 @@ Sheet sheet_of(const Wish& wish, const Units& units, Session& session) {
     if (wish.text == "progress") {
         const Memory memory = memory_of(session);
         return {paper,
-                {progress_page(progress_of(memory.answers(), memory.putts(), session.player()),
+                {progress_page(progress_of(memory.answers(), memory.putts(), memory.measures(),
+                                           session.player()),
                                session.pupil(), paper, units)}};
     }
     return putt_sheet(wish.text, wish.putt.value_or(Setup{}), units, session.player().usual_past_m);

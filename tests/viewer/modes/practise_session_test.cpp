@@ -33,7 +33,7 @@ TEST_CASE("ten putts by keyboard alone, remembered, and an end that counts them"
     CHECK(p.mode.stage() == PractiseMode::Stage::over);
     CHECK(p.remembered().size() == 10);
     // Straight at the hole or to its left, ten times: the end tells what that comes to.
-    const EndWords end = end_words(p.mode.session());
+    const EndWords end = end_words(p.mode.session(), Units{});
     CHECK(end.counts.find("10 putts, ") == 0);
     for (const std::string& words : {end.counts, end.finding, end.instruction, end.costs}) {
         INFO(words);
@@ -68,12 +68,40 @@ TEST_CASE("at the end every putt can be looked at again, and Enter leads back an
     CHECK(p.says(diagnosis_sentence(third.mark, Units{})));
     CHECK(p.says("aim spot"));
     p.press({{key::enter}});
-    CHECK(p.says(end_words(p.mode.session()).costs));
+    CHECK(p.says(end_words(p.mode.session(), Units{}).costs));
     const NextDrill next = p.mode.session().end().next;
     p.press({{key::enter}});
     CHECK(p.mode.stage() == PractiseMode::Stage::asking);
     CHECK(p.mode.session().plan().drill == next.drill);
     CHECK(p.mode.session().putts() == next.putts);
+}
+
+TEST_CASE("the end tells what to practise at home, and a click begins it there") {
+    Practised p;
+    answer_putts(p, 10, 3);
+    REQUIRE(p.mode.stage() == PractiseMode::Stage::over);
+    CHECK_FALSE(p.says("At home"));
+    Measures measures;
+    for (const double called : called_lengths_m(2, 6, 20, 3))
+        measures.balls.push_back({.at = "2026-05-01T10:00:00",
+                                  .called_m = called,
+                                  .stopped_m = called * (measures.balls.size() % 2 ? 1.15 : 1.2)});
+    Memory(p.folder.path()).add(measures);
+    p.mode.arrived(std::nullopt);  // from another mode
+    const auto home = home_drill(measured(measures), Fault::pace, Units{});
+    REQUIRE(home);
+    for (const char* view : {"end", "progress"}) {
+        INFO(view);
+        if (view == std::string("progress")) p.press({{'g'}});
+        CHECK(p.says(home->words));
+        p.shell.take_wishes();
+        p.click(What::measured);
+        const auto wishes = p.shell.take_wishes();
+        REQUIRE(wishes.size() == 1);
+        CHECK(wishes[0].kind == Wish::Kind::change_mode);
+        CHECK(wishes[0].mode == ModeName::measure);
+        CHECK(wishes[0].text == "pace");
+    }
 }
 
 TEST_CASE("who comes back is told what the putts before came to, at the first putt alone") {

@@ -174,3 +174,21 @@ TEST_CASE("the swell is written as a sound", "[rehearse_command]") {
     CHECK(line.run("rehearse --swell " + file).exit == Exit::not_understood);
     CHECK(line.run("rehearse --swell " + line.path("swell.mp3")).exit == Exit::not_understood);
 }
+
+TEST_CASE("practise ends with the drill at home, and the command that begins it",
+          "[practise_command]") {
+    const CommandLine line;
+    std::string balls;
+    for (int i = 0; i < 20; ++i) balls += i % 2 == 0 ? "2ft long\n" : "2ft6in long\n";
+    REQUIRE(line.run("measure pace --seed 3", balls).exit == Exit::done);
+    const auto told = line.run("practise --putts 2 --seed 7", answers(2));
+    INFO(told.out);
+    CHECK_THAT(told.out, Contains("At home: ten balls of ") &&
+                             Contains("where yours stop long. dewtrail measure pace --drill"));
+    CHECK_THAT(line.run("practise --progress").out, Contains("dewtrail measure pace --drill"));
+    const Json home = line.run("practise --progress --json").json()["at_home"];
+    CHECK(home["test"] == "pace");
+    CHECK_THAT(told.out, Contains(home["words"].get<std::string>()));
+    CHECK(line.run("practise --putts 2 --seed 8 --json", answers(2)).json()["at_home"] == home);
+    CHECK(line.run("measure pace --drill --balls 1", "9ft\n").exit == Exit::done);
+}

@@ -61,6 +61,7 @@ Commands PractiseMode::commands() {
      }).at = What::view;
     c.add("sessions", "Ctrl O", "the drills", [this] { open_sessions(); }).at = What::session;
     c.add("again", "", "", [this](const Cue& cue) { look_again(cue.which); }).at = What::putt;
+    c.add("at-home", "", "", [this] { drill_at_home(); }).at = What::measured;
     shell_.add_scrub_commands(c);
     return c;
 }
@@ -97,6 +98,16 @@ std::vector<Value> PractiseMode::fields() {
                 say_pace(parse_level_roll_m(text, shell_.units(), "pace"), "typed-pace");
             });
     return values;
+}
+
+/// What the page that is seen says of the tests at home.
+std::optional<HomeDrill> PractiseMode::home() const {
+    if (view_ == View::progress) return progress_ ? progress_->at_home : std::nullopt;
+    return end_words(*session_, shell_.units()).home;
+}
+
+void PractiseMode::drill_at_home() {
+    if (const auto drill = home()) shell_.change_mode(ModeName::measure, drill->test());
 }
 
 void PractiseMode::begin_typing(int answer) {

@@ -201,6 +201,11 @@ Layout PractiseMode::lay_out() const {
     return l;
 }
 
+void PractiseMode::arrived(const std::optional<Setup>&) {
+    progress_.reset();
+    session_->forget_home();
+}
+
 void PractiseMode::fit_camera() {
     const Putt& putt = truth_.putt;
     const double rail = std::max(2 * rail_cups * hole_radius_m, 0.12 * truth_.putt.distance_m());

@@ -49,8 +49,8 @@ class PractiseMode final : public Mode {
     bool advance(double seconds) override;
     std::any document() const override { return said_; }
     void put_back(const std::any& said) override { said_ = std::any_cast<const Said&>(said); }
-    /// Putts may have been logged meanwhile.
-    void arrived(const std::optional<Setup>&) override { progress_.reset(); }
+    /// Putts may have been logged meanwhile, balls measured.
+    void arrived(const std::optional<Setup>&) override;
     /// Only what is told already goes along into another mode.
     std::optional<Setup> putt_at_hand() const override;
     Surround surround() const override;
@@ -117,6 +117,8 @@ class PractiseMode final : public Mode {
     std::optional<Vec2> aim_px() const { return px_of(place_of_aim(truth_.putt, said_.aim_m)); }
     Rect pace_ruler() const;
     void choose_view(int index);
+    std::optional<HomeDrill> home() const;
+    void drill_at_home();
 
     // practise_picture.cpp
     void draw_answer(Picture& picture, const Look& look) const;
@@ -131,6 +133,7 @@ class PractiseMode final : public Mode {
     double paint_slope_drill(const Canvas& canvas, const Rect& box) const;
     double paint_progress(const Canvas& canvas, const Rect& box) const;
     double paint_end(const Canvas& canvas, const Rect& box) const;
+    static double paint_home(const Canvas& canvas, const Rect& box, double y);
     class NotePart;  // practise_note.cpp
     double paint_note(const Canvas& canvas, double from_px) const;
     Solved seen() const;

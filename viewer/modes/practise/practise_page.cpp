@@ -32,7 +32,7 @@ double PractiseMode::paint_end(const Canvas& canvas, const Rect& box) const {
     const Look& look = canvas.look;
     const Palette& c = look.colours;
     Brush brush(canvas);
-    const EndWords words = end_words(*session_);
+    const EndWords words = end_words(*session_, look.units);
     double y = box.y + look.type(40);
     brush.write(words.counts, Face::sans, 19, box.x, y, c.ink2);
     y = brush.paragraph(words.finding, Face::book, 34, box.x, y + look.type(8), box.w, 42, c.ink);
@@ -45,7 +45,24 @@ double PractiseMode::paint_end(const Canvas& canvas, const Rect& box) const {
     brush.rule(box.x, y, box.w, false);
     y = brush.paragraph(words.instruction, Face::book, 27, box.x, y + look.type(8), box.w, 34,
                         c.ink);
-    return brush.paragraph(words.costs, Face::sans, 18, box.x, y + look.type(6), box.w, 25, c.ink2);
+    if (!words.dearer.empty())
+        y = brush.paragraph(words.dearer, Face::book, 22, box.x, y + look.type(4), box.w, 28,
+                            c.ink);
+    y = brush.paragraph(words.costs, Face::sans, 18, box.x, y + look.type(6), box.w, 25, c.ink2);
+    if (!words.home) return y;
+    y = brush.paragraph(words.home->words, Face::book, 22, box.x, y + look.type(10), box.w, 28,
+                        c.ink);
+    return paint_home(canvas, box, y);
+}
+
+/// The word that goes to Measure and begins the drill there.
+double PractiseMode::paint_home(const Canvas& canvas, const Rect& box, double y) {
+    const Look& look = canvas.look;
+    const double high = look.type(is_small(look.layout) ? 51 : 44);
+    Brush(canvas).word({"begin the drill", What::measured, 0, false, 18}, box.x,
+                       y + high / 2 + look.type(6));
+    canvas.targets.back().hit = {box.x, y, box.w, high};
+    return y + high;
 }
 
 double PractiseMode::paint_progress(const Canvas& canvas, const Rect& box) const {
@@ -54,7 +71,9 @@ double PractiseMode::paint_progress(const Canvas& canvas, const Rect& box) const
     const double y = box.y + look.type(36);
     Brush(canvas).write(counted(n, "putt") + " practised", Face::sans, 19, box.x, y,
                         look.colours.ink2);
-    return draw_progress(canvas.picture, *progress_, {box.x, y, box.w, HUGE_VAL}, look);
+    const double foot =
+        draw_progress(canvas.picture, *progress_, {box.x, y, box.w, HUGE_VAL}, look);
+    return progress_->at_home ? paint_home(canvas, box, foot) : foot;
 }
 
 namespace {

@@ -51,7 +51,8 @@ Surround PractiseMode::surround() const {
 
 void PractiseMode::prepare(const Look& look, Picture& ground) {
     if (view_ == View::progress && !progress_)
-        progress_ = progress_of(memory_.answers(), memory_.putts(), start_.player);
+        progress_ =
+            progress_of(memory_.answers(), memory_.putts(), memory_.measures(), start_.player);
     note_.lay_out(
         look, shell_.attention(), look.layout.note,
         [this](const Canvas& canvas, double from_px) { return paint_note(canvas, from_px); });

@@ -49,6 +49,7 @@ class ProgressPainter {
         }
         y_ += look_.type(10);
         for (std::size_t i = 2; i < said.size(); ++i) paragraph(said[i], 21);
+        if (p_.at_home) paragraph(p_.at_home->words, 21);
         return y_;
     }
 

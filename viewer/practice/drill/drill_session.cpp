@@ -1,6 +1,7 @@
 #include "viewer/practice/drill/drill_session.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <stdexcept>
 
 #include "greens/input_error.hpp"
@@ -109,6 +110,20 @@ void DrillSession::look_back() {
         end_.dearest = static_cast<int>(most_lost - marked_.begin()) + 1;
     }
     end_.next = next_drill(findings_);
+    end_.for_dearer = for_dearer();
+}
+
+std::optional<NextDrill> DrillSession::for_dearer() const {
+    constexpr double seen = 0.01;  // of a stroke: no difference where the figures show none
+    const bool both = plan_.drill == Drill::read && !instruction_words(finding()).empty();
+    if (!both || end_.dearer() == finding().of || std::abs(end_.pace_lost - end_.aim_lost) < seen)
+        return std::nullopt;
+    return drill_for(end_.dearer());
+}
+
+const Measured& DrillSession::at_home() const {
+    if (!at_home_) at_home_ = measured(memory_.measures());
+    return *at_home_;
 }
 
 }  // namespace dewtrail

@@ -32,6 +32,10 @@ struct SessionEnd {
     int best = 0, dearest = 0;           ///< their numbers, from 1; 0: no putt, or all alike
     std::vector<NumberedShare> shares;   ///< of the putts that the finding is about
     NextDrill next;
+    /// For the part that cost more, where what is said to do next is about the other.
+    std::optional<NextDrill> for_dearer;
+
+    Fault dearer() const { return pace_lost > aim_lost ? Fault::pace : Fault::aim; }
 };
 
 /// A session of dealt putts. Terminal and window play it in the same way, mark it alike and
@@ -62,6 +66,10 @@ class DrillSession {
     const std::vector<double>& shares() const { return shares_; }
 
     const SessionEnd& end() const { return end_; }
+    /// What the tests of pace and line have found, as it is when it is first asked for.
+    const Measured& at_home() const;
+    /// It may have changed meanwhile.
+    void forget_home() { at_home_.reset(); }
     /// Whether the read of some answer was not shown.
     bool kept_back() const;
     /// A putt of the day counts once: not when it was answered before.
@@ -77,6 +85,7 @@ class DrillSession {
   private:
     Answer filled(const Diagnosis& diagnosis) const;
     void look_back();
+    std::optional<NextDrill> for_dearer() const;
 
     LessonPlan plan_;
     Memory& memory_;
@@ -93,6 +102,7 @@ class DrillSession {
     std::vector<double> shares_;
     SessionEnd end_;
     bool counts_ = true;
+    mutable std::optional<Measured> at_home_;
 };
 
 }  // namespace dewtrail

@@ -144,7 +144,11 @@ Findings findings_of(const std::vector<Answer>& answers) {
 NextDrill next_drill(const Findings& findings) {
     const Finding& lead = findings.lead();
     if (!lead.stands_out() && lead.wrong_side < 2) return {};
-    return {lead.of == Fault::aim ? Drill::line : Drill::pace, 5};
+    return drill_for(lead.of);
+}
+
+NextDrill drill_for(Fault part) {
+    return {part == Fault::aim ? Drill::line : Drill::pace, 5};
 }
 
 }  // namespace dewtrail

@@ -62,5 +62,7 @@ struct NextDrill {
     int putts = 10;
 };
 NextDrill next_drill(const Findings& findings);
+/// Five putts of the part alone.
+NextDrill drill_for(Fault part);
 
 }  // namespace dewtrail

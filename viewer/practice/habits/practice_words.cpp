@@ -212,9 +212,9 @@ std::string next_drill_words(const NextDrill& next) {
                        next.putts == 5 ? "five" : "ten");
 }
 
-EndWords end_words(const DrillSession& session) {
+EndWords end_words(const DrillSession& session, const Units& units) {
     const SessionEnd& end = session.end();
-    if (end.putts == 0) return {"No putt was answered.", "", "", ""};
+    if (end.putts == 0) return {.counts = "No putt was answered."};
     const Finding& finding = session.finding();
     EndWords words;
     words.counts = fmt::format("{}, {}.", counted(end.putts, "putt"),
@@ -223,12 +223,16 @@ EndWords end_words(const DrillSession& session) {
     words.instruction = instruction_words(finding);
     if (words.instruction.empty())
         words.instruction = fmt::format("Next: {}.", next_drill_words(end.next));
+    if (end.for_dearer)
+        words.dearer = fmt::format("This time the {} cost more. For that: {}.",
+                                   name_of(end.dearer()), next_drill_words(*end.for_dearer));
     words.costs = fmt::format("Aim cost {} strokes, pace {}.", format_putts(end.aim_lost),
                               format_putts(end.pace_lost));
     if (end.best > 0)
         words.costs += fmt::format(" Best: putt {}. Dearest: putt {}.", end.best, end.dearest);
     for (const Finding* found : {&session.findings().aim, &session.findings().pace})
         for (const std::string& kind : kind_words(*found)) words.costs += " " + kind;
+    words.home = home_drill(session.at_home(), end.dearer(), units);
     return words;
 }
 

@@ -1,12 +1,14 @@
 #pragma once
 
 #include <array>
+#include <optional>
 #include <string>
 #include <vector>
 
 #include "greens/units.hpp"
 #include "viewer/practice/habits/finding.hpp"
 #include "viewer/practice/habits/low_misses.hpp"
+#include "viewer/practice/measure/home_drill.hpp"
 #include "viewer/practice/review/review.hpp"
 
 /// What practice and review say: short, and about the putt, never about the player.
@@ -59,11 +61,13 @@ std::string next_drill_words(const NextDrill& next);
 
 /// The end of a session: '10 putts, 7 that break.', the finding, 'Next: see it, then aim half as
 /// much again.', 'Aim cost 0.60 strokes, pace 0.20. Best: putt 5. Dearest: putt 8.' and the kinds
-/// that differ. Empty what there is nothing to say of.
+/// that differ; where the instruction is about the other part 'This time the pace cost more. For
+/// that: Pace drill, five putts.'; what to practise at home. Empty what there is nothing to say of.
 struct EndWords {
-    std::string counts, finding, instruction, costs;
+    std::string counts, finding, instruction, dearer, costs;
+    std::optional<HomeDrill> home;
 };
-EndWords end_words(const DrillSession& session);
+EndWords end_words(const DrillSession& session, const Units& units);
 
 /// 'Misses by a side: 7 of 9 low.', and what that says of the break played.
 std::string low_miss_words(const LowMisses& misses);

@@ -79,7 +79,7 @@ void add_mean_lost(const std::vector<Answer>& answers, Progress& p) {
 }  // namespace
 
 Progress progress_of(const std::vector<Answer>& all, const std::vector<LoggedPutt>& putts,
-                     const Player& player) {
+                     const Measures& measures, const Player& player) {
     std::vector<Answer> answers = counting(all);
     // Answers that were brought in later may be older.
     std::stable_sort(answers.begin(), answers.end(),
@@ -98,6 +98,7 @@ Progress progress_of(const std::vector<Answer>& all, const std::vector<LoggedPut
     p.unsure = sureness(answers, false);
     add_mean_lost(answers, p);
     p.real = low_misses(putts, player);
+    p.at_home = home_drill(measured(measures), p.findings.lead().of, player.units());
     return p;
 }
 

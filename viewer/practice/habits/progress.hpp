@@ -6,6 +6,7 @@
 
 #include "viewer/practice/habits/finding.hpp"
 #include "viewer/practice/habits/low_misses.hpp"
+#include "viewer/practice/measure/home_drill.hpp"
 
 /// How practice goes: what the terminal says, the window draws and the page prints.
 namespace dewtrail {
@@ -39,6 +40,7 @@ struct Progress {
     std::optional<Weakest> weakest;
     Sureness sure, unsure;
     LowMisses real;  ///< of the putts that were logged
+    std::optional<HomeDrill> at_home;
     /// Strokes lost to the read, the mean over each answer and up to nine before it, oldest first,
     /// and when that was: the day, and evenly within it.
     struct Lost {
@@ -50,7 +52,7 @@ inline constexpr int progress_mean_putts = 10;
 
 /// `putts`: the logged putts.
 Progress progress_of(const std::vector<Answer>& answers, const std::vector<LoggedPutt>& putts,
-                     const Player& player);
+                     const Measures& measures, const Player& player);
 
 /// What there is to say, a sentence each: the finding and what to do about it first.
 std::vector<std::string> progress_sentences(const Progress& progress);

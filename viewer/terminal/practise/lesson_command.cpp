@@ -188,7 +188,8 @@ TaughtLesson planned_lesson(Session& session, const std::string& theme,
                         .stimp_ft = stimp_ft.value_or(usual),
                         .past_m = player.usual_past_m,
                         .metric = session.units().metric},
-                       progress_of(memory.answers(), memory.putts(), player), keeper);
+                       progress_of(memory.answers(), memory.putts(), memory.measures(), player),
+                       keeper);
 }
 
 void add_lesson_command(const Command& app, Session& session) {

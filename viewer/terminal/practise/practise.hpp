@@ -36,5 +36,6 @@ TaughtLesson planned_lesson(Session& session, const std::string& theme,
 /// A finding as JSON; a share that is not claimed is null.
 Json share_json(const std::optional<Credible>& share);
 Json finding_json(const Finding& finding);
+Json home_json(const std::optional<HomeDrill>& home);
 
 }  // namespace dewtrail

@@ -178,7 +178,9 @@ class LessonAtTerminal {
                  {"dearest", end.dearest},
                  {"break", finding_json(drill_.findings().aim)},
                  {"pace", finding_json(drill_.findings().pace)},
-                 {"next", {{"drill", name_of(end.next.drill)}, {"putts", end.next.putts}}}});
+                 {"next", drill_json(end.next)},
+                 {"for_dearer_part", end.for_dearer ? drill_json(*end.for_dearer) : Json()},
+                 {"at_home", home_json(home_drill(drill_.at_home(), end.dearer(), units_))}});
             return;
         }
         if (end.putts == 0) {
@@ -186,19 +188,30 @@ class LessonAtTerminal {
             return;
         }
         if (drill_.kept_back()) print_truths();
-        const EndWords said = end_words(drill_);
-        for (const std::string& words : {said.counts, said.finding, said.instruction, said.costs})
+        const EndWords said = end_words(drill_, units_);
+        for (const std::string& words :
+             {said.counts, said.finding, said.instruction, said.dearer, said.costs})
             if (!words.empty()) out() << words << '\n';
         print_shares();
         out() << fmt::format("{:.0f} of {}.\n", score, 10 * end.putts);
         // Dealing depends on the answers: the seed alone would not deal these putts again.
         if (plan_.occasion == Occasion::practice && plan_.set.empty() && !set_saved)
             out() << "To keep such putts and play them again: --save-set FILE, then --set FILE\n";
-        out() << fmt::format("Next: dewtrail practise --drill {} --putts {}",
-                             name_of(end.next.drill), end.next.putts);
+        print_next("Next", end.next);
+        if (end.for_dearer) print_next("Or", *end.for_dearer);
+        if (said.home) out() << said.home->words << ' ' << said.home->command() << '\n';
+    }
+
+    void print_next(const char* word, const NextDrill& next) {
+        out() << fmt::format("{}: dewtrail practise --drill {} --putts {}", word,
+                             name_of(next.drill), next.putts);
         for (const std::string& green : plan_.ranges.greens)
             out() << " --green " << printable(green);
         out() << '\n';
+    }
+
+    static Json drill_json(const NextDrill& next) {
+        return {{"drill", name_of(next.drill)}, {"putts", next.putts}};
     }
 
     /// Each putt's share of the break, or of the pace, as a mark on a line from 0 to 150 %.

@@ -35,6 +35,7 @@ void print_json(Session& session, const Progress& p) {
                    {"slope", slope},
                    {"misses", {{"low", p.real.low}, {"high", p.real.high}}},
                    {"weekly_tests", weeks},
+                   {"at_home", home_json(p.at_home)},
                    {"weakest", weak}});
 }
 
@@ -55,6 +56,8 @@ void print_text(Session& session, const Progress& progress) {
     print_tests(out, progress.tests);
     out << (tested_this_week(progress, today()) ? "\nNext: dewtrail practise\n"
                                                 : "\nNext: dewtrail practise --week\n");
+    if (progress.at_home)
+        out << progress.at_home->words << ' ' << progress.at_home->command() << '\n';
 }
 
 }  // namespace
@@ -62,6 +65,11 @@ void print_text(Session& session, const Progress& progress) {
 Json share_json(const std::optional<Credible>& share) {
     if (!share) return nullptr;
     return {{"mean", number(share->mean)}, {"lo", number(share->lo)}, {"hi", number(share->hi)}};
+}
+
+Json home_json(const std::optional<HomeDrill>& home) {
+    if (!home) return nullptr;
+    return {{"test", home->test()}, {"words", home->words}, {"command", home->command()}};
 }
 
 Json finding_json(const Finding& f) {
@@ -84,7 +92,8 @@ Json finding_json(const Finding& f) {
 
 Exit print_progress(Session& session, const Memory& memory, const SheetArguments& page) {
     const Paper paper = paper_of(page);
-    const Progress progress = progress_of(memory.answers(), memory.putts(), session.player());
+    const Progress progress =
+        progress_of(memory.answers(), memory.putts(), memory.measures(), session.player());
     if (progress.answers == 0)
         throw InputError("nothing is practised yet", "Start with: dewtrail practise");
     return save_sheet(session, page,
@@ -92,7 +101,8 @@ Exit print_progress(Session& session, const Memory& memory, const SheetArguments
 }
 
 Exit show_progress(Session& session, const Memory& memory) {
-    const Progress progress = progress_of(memory.answers(), memory.putts(), session.player());
+    const Progress progress =
+        progress_of(memory.answers(), memory.putts(), memory.measures(), session.player());
     if (session.json())
         print_json(session, progress);
     else if (progress.answers == 0)
