@@ -29,8 +29,11 @@ TEST_CASE("A program killed at any moment has kept all it said it had", "[memory
             while (true) {
                 const std::int64_t ball =
                     memory.remember(PaceBall{.at = "2026-05-01", .called_m = 3, .stopped_m = 3});
+                const std::int64_t stroke =
+                    memory.remember(GateStroke{.at = "2026-05-01", .gate = {0.08, 1}});
                 const std::int64_t id = memory.remember(answer);
-                if (ball < id || write(channel[1], &id, sizeof id) != sizeof id) _exit(1);
+                if (ball < id || stroke < id || write(channel[1], &id, sizeof id) != sizeof id)
+                    _exit(1);
             }
         }
         close(channel[1]);
@@ -47,9 +50,11 @@ TEST_CASE("A program killed at any moment has kept all it said it had", "[memory
             REQUIRE(Memory(folder.path()).answers().size() >= static_cast<std::size_t>(last_said));
     }
     const auto answers = Memory(folder.path()).answers();
-    const std::size_t balls = Memory(folder.path()).measures().balls.size();
-    REQUIRE(balls >= static_cast<std::size_t>(last_said));  // each came before its answer
-    REQUIRE(last_said > 20);                                // some did get through
+    const Measures measures = Memory(folder.path()).measures();
+    // Each came before its answer.
+    REQUIRE(measures.balls.size() >= static_cast<std::size_t>(last_said));
+    REQUIRE(measures.strokes.size() >= static_cast<std::size_t>(last_said));
+    REQUIRE(last_said > 20);  // some did get through
     REQUIRE(answers.size() >= static_cast<std::size_t>(last_said));
     for (std::size_t k = 0; k < answers.size(); ++k)
         REQUIRE(answers[k].id == static_cast<std::int64_t>(k) + 1);  // no gaps: none was lost
