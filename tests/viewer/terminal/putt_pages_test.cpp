@@ -110,7 +110,7 @@ TEST_CASE("a page of progress has its columns and its band, in the order of the 
             answers.push_back(answered(day, 0.6 + 0.01 * i, 0.05));
             answers.back().occasion = Occasion::week;
         }
-    const Progress progress = progress_of(answers, {}, {});
+    const Progress progress = progress_of(answers, {}, {}, {});
     for (std::size_t i = 1; i < progress.lost.size(); ++i)
         CHECK(progress.lost[i].day > progress.lost[i - 1].day);
     CHECK(progress.tests.size() == 3);
