@@ -126,7 +126,7 @@ class LessonPen {
             blank("pace", pace, page_.body().right());
             y_ += row_height_;
         }
-        typed("Say each before you type it: " + homework_command(told_.lesson.pupil));
+        typed("Say each before you type it: " + homework_words(told_.files, told_.lesson.pupil));
     }
 
     void blank(const std::string& name, double from, double to) {

@@ -9,7 +9,6 @@
 
 #include "greens/input_error.hpp"
 #include "viewer/terminal/folded.hpp"
-#include "viewer/terminal/pocket_command.hpp"
 #include "viewer/terminal/session.hpp"
 #include "viewer/text/nearest.hpp"
 

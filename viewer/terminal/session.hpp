@@ -123,6 +123,7 @@ void add_rehearse_command(const Command& app, Session& session);
 void add_measure_command(const Command& app, Session& session);
 void add_pupil_command(const Command& app, Session& session);
 void add_lesson_command(const Command& app, Session& session);
+void add_pocket_command(const Command& app, Session& session);
 void add_completion_command(const Command& app, Session& session);
 
 /// The whole command line. `arguments` without the program's name; without any, `unasked` stands in

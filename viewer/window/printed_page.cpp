@@ -12,7 +12,9 @@
 #include "viewer/paper/progress_page.hpp"
 #include "viewer/paper/putt_sheet.hpp"
 #include "viewer/practice/coach/lesson_file.hpp"
+#include "viewer/practice/drill/putt_set.hpp"
 #include "viewer/putt/clock.hpp"
+#include "viewer/terminal/pocket_page.hpp"
 #include "viewer/terminal/practise/practise.hpp"
 
 namespace dewtrail {
@@ -60,12 +62,25 @@ std::string page_name(const Wish& wish, const Units& units, const Session& sessi
     return as_file_name(name);
 }
 
-/// In the folder the program was started in: read.pdf, read-2.pdf …
-fs::path free_name(const std::string& name) {
-    const fs::path folder = fs::current_path();
-    fs::path path = folder / (name + ".pdf");
-    for (int i = 2; fs::exists(path); ++i) path = folder / fmt::format("{}-{}.pdf", name, i);
+/// The page itself; the lesson as text, its putts for home as a set and as a page for a browser.
+constexpr const char *page_end = ".pdf", *lesson_end = ".toml", *set_end = "-homework.toml",
+                     *pocket_end = "-homework.html";
+
+/// In the folder the program was started in: read, read-2 …; nothing of that name is there yet.
+std::string free_name(const std::string& name) {
+    const auto taken = [](const std::string& path) {
+        for (const char* end : {page_end, lesson_end, set_end, pocket_end})
+            if (fs::exists(path + end)) return true;
+        return false;
+    };
+    const std::string first = (fs::current_path() / name).string();
+    std::string path = first;
+    for (int i = 2; taken(path); ++i) path = fmt::format("{}-{}", first, i);
     return path;
+}
+
+std::string name_alone(const std::string& path) {
+    return fs::path(path).filename().string();
 }
 
 ToldLesson lesson_of(const Wish& wish, const Units& units, Session& session) {
@@ -88,19 +103,34 @@ Sheet sheet_of(const Wish& wish, const Units& units, Session& session) {
     return putt_sheet(wish.text, wish.putt.value_or(Setup{}), units, session.player().usual_past_m);
 }
 
+/// On one page, with what goes along; says what that is.
+std::string print_lesson(const Wish& wish, const Units& units, Session& session,
+                         const std::string& name) {
+    ToldLesson lesson = lesson_of(wish, units, session);
+    lesson.files.set = name_alone(name + set_end);
+    std::string beside = "the lesson as text, its homework as a set";
+    if (PocketPage::is_built()) {
+        lesson.files.page = name_alone(name + pocket_end);
+        save_whole_file(name + pocket_end, homework_page(lesson));
+        beside += " and as a page for a phone";
+    }
+    save_whole_file(name + page_end, sheet_pdf({paper, {lesson_page(lesson, paper, units)}}));
+    save_whole_file(name + lesson_end, lesson_text(lesson.lesson));
+    save_putt_set(name + set_end, lesson.lesson.homework);
+    return "; beside it " + beside + ".";
+}
+
 }  // namespace
 
 PrintedPage print_page(const Wish& wish, const Units& units, Session& session) {
     try {
-        fs::path file = free_name(page_name(wish, units, session));
-        if (wish.text != "lesson") {
-            save_whole_file(file, sheet_pdf(sheet_of(wish, units, session)));
-            return {"Print at actual size: " + file.string(), file};
-        }
-        const ToldLesson lesson = lesson_of(wish, units, session);
-        save_whole_file(file, sheet_pdf({paper, {lesson_page(lesson, paper, units)}}));
-        save_whole_file(fs::path(file).replace_extension(".toml"), lesson_text(lesson.lesson));
-        return {"Print at actual size: " + file.string() + "; beside it the lesson as text.", file};
+        const std::string name = free_name(page_name(wish, units, session));
+        std::string beside;
+        if (wish.text == "lesson")
+            beside = print_lesson(wish, units, session, name);
+        else
+            save_whole_file(name + page_end, sheet_pdf(sheet_of(wish, units, session)));
+        return {"Print at actual size: " + name + page_end + beside, name + page_end};
     } catch (const std::exception& error) {
         return {"The page was not made: " + std::string(error.what()), {}};
     }

@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <filesystem>
 
@@ -111,6 +112,64 @@ TEST_CASE("a lesson is written, changed by hand, printed, and its homework playe
     for (const char* part : {"Most misses are low", "Never below the hole, Anna.", "Today's ladder",
                              "Homework", "above, 1:30", "Rule 4.3a"})
         CHECK_THAT(words, Contains(part));
+}
+
+TEST_CASE("a lesson's homework goes along as a page for a browser", "[lesson]") {
+    const CommandLine line;
+    line.home().write("page.html", "<p>before</p><script id=\"lesson\"></script><p>after</p>");
+    const std::string homework = line.path("homework.html");
+    const std::string ask = fmt::format("lesson --theme halves --pocket {} --page {}", homework,
+                                        line.path("page.html"));
+    const Said written = line.run(ask + " --homework " + line.path("set.toml"));
+    INFO(written.err);
+    REQUIRE(written.exit == Exit::done);
+    CHECK(written.out == line.path("set.toml") + "\n" + homework + "\n");
+    const std::string page = content_of(homework);
+    const std::string before = "<p>before</p><script id=\"lesson\">",
+                      after = "</script><p>after</p>";
+    REQUIRE(page.starts_with(before));
+    REQUIRE(page.ends_with(after));
+    const Json opens_on = Json::parse(page.substr(before.size(), page.find(after) - before.size()));
+    CHECK(opens_on.size() == 1);  // the green is a shipped one
+    CHECK(opens_on["set.toml"] == content_of(line.path("set.toml")));
+
+    // No file is replaced unasked, and where one cannot be none is written.
+    CHECK(line.run(ask).exit == Exit::not_understood);
+    CHECK(line.run(ask + " --force").exit == Exit::done);
+    const std::size_t files = line.home().count();
+    for (const std::string& wrong :
+         {"--pocket " + line.path("new.txt"),
+          "--pocket " + line.path("new.html") + " --page " + line.path("set.toml")})
+        CHECK(line.run("lesson --theme low --out " + line.path("new.toml") + " " + wrong).exit ==
+              Exit::not_understood);
+    const Said unbuilt =
+        line.run(fmt::format("lesson --theme low --print {} --pocket {} --page {}",
+                             line.path("new.pdf"), line.path("new.html"), line.path("none.html")));
+    CHECK(unbuilt.exit == Exit::not_understood);
+    CHECK_THAT(unbuilt.err, Contains("./viewer/run pocket"));
+    CHECK(line.home().count() == files);
+}
+
+TEST_CASE("a lesson says what its homework is called", "[lesson]") {
+    CHECK(homework_words({}, "") == "dewtrail practise --set homework.toml");
+    CHECK(homework_words({"Anna's putts.toml", ""}, "Anna") ==
+          "dewtrail practise --set 'Anna'\\''s putts.toml' --pupil 'Anna'");
+    CHECK(homework_words({"", "anna.html"}, "Anna") == "open anna.html in a browser");
+    CHECK(homework_words({"a.toml", "a.html"}, "") ==
+          "dewtrail practise --set a.toml, or open a.html in a browser");
+    Greenkeeper keeper(greens);
+    ToldLesson lesson =
+        told(plan_lesson({.theme = "low", .date = "2026-05-01"}, {}, keeper), 0.3, keeper, Units{});
+    lesson.files = {"a.toml", "a.html"};
+    const auto says = [&](const std::string& words) {
+        const Picture page = lesson_page(lesson, Paper::a4, Units{});
+        return std::any_of(page.begin(), page.end(), [&](const Shape& shape) {
+            const auto* text = std::get_if<Text>(&shape);
+            return text && text->words.find(words) != std::string::npos;
+        });
+    };
+    CHECK(says("--set a.toml, or open a.html in a browser"));
+    CHECK_FALSE(says("homework.toml"));
 }
 
 TEST_CASE("a lesson that is as long as can be still ends on its page", "[lesson]") {

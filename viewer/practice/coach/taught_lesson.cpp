@@ -88,12 +88,23 @@ std::string key_of(const std::string& theme) {
     return theme;
 }
 
-/// The option, as a shell takes it.
+/// One word, as a shell takes it.
+std::string quoted(const std::string& words) {
+    std::string inside;
+    for (const char c : words) inside += c == '\'' ? std::string("'\\''") : std::string(1, c);
+    return "'" + inside + "'";
+}
+
 std::string of_pupil(const std::string& pupil) {
-    if (pupil.empty()) return "";
-    std::string quoted;
-    for (const char c : pupil) quoted += c == '\'' ? std::string("'\\''") : std::string(1, c);
-    return fmt::format(" --pupil '{}'", quoted);
+    return pupil.empty() ? "" : " --pupil " + quoted(pupil);
+}
+
+/// In quotes only where a shell would take it for something else.
+std::string file_word(const std::string& file) {
+    constexpr std::string_view plain =
+        "abcdefghijklmnopqrstuvwxyzABCDEFGHIJKLMNOPQRSTUVWXYZ"
+        "0123456789-_./,+";
+    return file.find_first_not_of(plain) == file.npos ? file : quoted(file);
 }
 
 /// What costs most comes first.
@@ -177,8 +188,12 @@ std::string drill_words(const TaughtDrill& drill) {
                        drill.green.empty() ? "" : ", on " + drill.green);
 }
 
-std::string homework_command(const std::string& pupil) {
-    return "dewtrail practise --set homework.toml" + of_pupil(pupil);
+std::string homework_words(const HomeworkFiles& files, const std::string& pupil) {
+    std::string words;
+    if (!files.set.empty())
+        words = "dewtrail practise --set " + file_word(files.set) + of_pupil(pupil);
+    if (files.page.empty()) return words;
+    return words + (words.empty() ? "" : ", or ") + "open " + files.page + " in a browser";
 }
 
 std::string drill_command(const TaughtDrill& drill, const std::string& pupil) {

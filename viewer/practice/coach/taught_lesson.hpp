@@ -49,7 +49,12 @@ TaughtLesson plan_lesson(const LessonFor& who, const Progress& progress, Greenke
 /// 'Line drill, 10 putts', and what starts it.
 std::string drill_words(const TaughtDrill& drill);
 std::string drill_command(const TaughtDrill& drill, const std::string& pupil);
-/// What plays the putts for home once they are kept as a set: 'dewtrail practise --set …'.
-std::string homework_command(const std::string& pupil);
+
+/// Where the putts for home are to be had, as files are named on a command line; empty: not there.
+struct HomeworkFiles {
+    std::string set = "homework.toml", page{};  ///< a set of putts, and a page for a browser
+};
+/// What plays them: 'dewtrail practise --set …', 'open homework.html in a browser', or both.
+std::string homework_words(const HomeworkFiles& files, const std::string& pupil);
 
 }  // namespace dewtrail

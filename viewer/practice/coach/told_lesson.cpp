@@ -14,7 +14,7 @@ namespace dewtrail {
 ToldLesson told(const TaughtLesson& lesson, double player_past_m, Greenkeeper& keeper,
                 const Units& units) {
     const Demonstration shown = demonstrate(lesson.theme, units);
-    ToldLesson told{lesson, shown.title, shown.say, {}, {}, {}};
+    ToldLesson told{lesson, shown.title, shown.say, {}, {}, {}, {}};
     for (const std::string& length : lesson.rungs)
         told.rungs_m.push_back(parse_distance_m(length, units, "length"));
     std::sort(told.rungs_m.begin(), told.rungs_m.end());

@@ -19,6 +19,7 @@ struct ToldLesson {
     /// By rung, then by fall; none where there is no line.
     std::vector<std::array<std::optional<Read>, ladder_falls.size()>> ladder;
     std::vector<PlacedPutt> home;
+    HomeworkFiles files{};  ///< with these putts
 };
 
 /// InputError for a green that is not there, or a length out of range.

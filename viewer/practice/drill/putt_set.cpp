@@ -86,9 +86,12 @@ std::string putt_set_text(const std::vector<DealtPutt>& putts) {
     return text;
 }
 
+std::string putt_set_file(const std::vector<DealtPutt>& putts) {
+    return "# Putts to practise: dewtrail practise --set FILE\nformat = 1\n" + putt_set_text(putts);
+}
+
 void save_putt_set(const std::filesystem::path& path, const std::vector<DealtPutt>& putts) {
-    save_whole_file(path, "# Putts to practise: dewtrail practise --set FILE\nformat = 1\n" +
-                              putt_set_text(putts));
+    save_whole_file(path, putt_set_file(putts));
 }
 
 }  // namespace dewtrail

@@ -33,6 +33,8 @@ std::vector<DealtPutt> load_putt_set(const std::filesystem::path& path);
 std::vector<DealtPutt> read_putts(const TomlSection& file);
 std::string putt_set_text(const std::vector<DealtPutt>& putts);
 
+/// The whole file of a set.
+std::string putt_set_file(const std::vector<DealtPutt>& putts);
 /// Writes the whole file or nothing; OutsideError if that fails.
 void save_putt_set(const std::filesystem::path& path, const std::vector<DealtPutt>& putts);
 

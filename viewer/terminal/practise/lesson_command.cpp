@@ -15,6 +15,7 @@
 #include "viewer/practice/drill/putt_set.hpp"
 #include "viewer/putt/putt_words.hpp"
 #include "viewer/terminal/busy.hpp"
+#include "viewer/terminal/pocket_page.hpp"
 #include "viewer/terminal/practise/practise.hpp"
 #include "viewer/terminal/read_report.hpp"
 #include "viewer/text/figures.hpp"
@@ -25,7 +26,7 @@ namespace dewtrail {
 namespace {
 
 struct LessonArguments {
-    std::string file, theme, out, homework;
+    std::string file, theme, out, homework, pocket, pocket_page;
     std::optional<std::string> stimp;
     SheetArguments page;
 };
@@ -40,6 +41,8 @@ constexpr const char* footer =
     "      The lesson on one page, and its putts for home as a set.\n"
     "  dewtrail practise --set homework.toml\n"
     "      What the pupil does with them.\n"
+    "  dewtrail lesson lesson.toml --pocket homework.html\n"
+    "      The same putts as a page for the pupil's phone (built once by './viewer/run pocket').\n"
     "  dewtrail lesson --theme list";
 
 TaughtLesson lesson_of(Session& session, const LessonArguments& arguments, Greenkeeper& keeper) {
@@ -115,7 +118,8 @@ void print_lesson(Session& session, const ToldLesson& told) {
     out << "\n4  Homework\n";
     for (const PlacedPutt& putt : told.home)
         out << "   " << putt_words(putt, session.units()) << '\n';
-    out << "   " << printable(homework_command(lesson.pupil)) << '\n';
+    out << "   " << printable(homework_words(told.files, lesson.pupil)) << '\n'
+        << "   (--homework homework.toml writes them, --pocket homework.html a page for a phone)\n";
 }
 
 Exit list_themes(Session& session) {
@@ -132,14 +136,19 @@ Exit list_themes(Session& session) {
     return Exit::done;
 }
 
+void check_files(const LessonArguments& a) {
+    for (const std::string& file : {a.out, a.homework})
+        if (!file.empty()) check_ending(file, {".toml"}, "a text file of a lesson");
+    if (!a.pocket.empty()) check_ending(a.pocket, {".html"}, "a page for a browser");
+    for (const std::string& file : {a.out, a.homework, a.pocket})
+        if (!file.empty()) check_may_write(file, a.page.force);
+}
+
 /// The files that were asked for; every name is looked at before the first is written.
 std::vector<std::string> write_files(const LessonArguments& a, const ToldLesson& told,
                                      const Units& units) {
-    for (const std::string& file : {a.out, a.homework})
-        if (!file.empty()) {
-            check_ending(file, {".toml"}, "a text file of a lesson");
-            check_may_write(file, a.page.force);
-        }
+    check_files(a);
+    const std::string for_phone = a.pocket.empty() ? "" : homework_page(told, a.pocket_page);
     std::vector<std::string> files;
     if (!a.page.out.empty()) {
         const Paper paper = paper_of(a.page);
@@ -148,19 +157,27 @@ std::vector<std::string> write_files(const LessonArguments& a, const ToldLesson&
     }
     if (!a.out.empty()) save_whole_file(a.out, lesson_text(told.lesson));
     if (!a.homework.empty()) save_putt_set(a.homework, told.lesson.homework);
-    for (const std::string& file : {a.out, a.homework})
+    if (!a.pocket.empty()) save_whole_file(a.pocket, for_phone);
+    for (const std::string& file : {a.out, a.homework, a.pocket})
         if (!file.empty()) files.push_back(file);
     return files;
+}
+
+/// With neither of them asked for, the set as it is called in the examples.
+HomeworkFiles homework_files(const LessonArguments& a) {
+    if (a.homework.empty() && a.pocket.empty()) return {};
+    return {a.homework, a.pocket};
 }
 
 Exit run_lesson_command(Session& session, const LessonArguments& arguments) {
     if (arguments.theme == "list") return list_themes(session);
     Greenkeeper keeper(green_folders());
     const Units units = session.units();
-    const ToldLesson lesson = while_busy(session, "Working the lesson out …", [&] {
+    ToldLesson lesson = while_busy(session, "Working the lesson out …", [&] {
         return told(lesson_of(session, arguments, keeper), session.player().usual_past_m, keeper,
                     units);
     });
+    lesson.files = homework_files(arguments);
     const auto files = write_files(arguments, lesson, units);
     if (session.json()) {
         Json json = lesson_json(lesson);
@@ -192,6 +209,12 @@ TaughtLesson planned_lesson(Session& session, const std::string& theme,
                        keeper);
 }
 
+std::string homework_page(const ToldLesson& told, const std::string& page) {
+    PocketPage pocket(page);
+    pocket.open_on(told.lesson.homework, putt_set_file(told.lesson.homework));
+    return pocket.text();
+}
+
 void add_lesson_command(const Command& app, Session& session) {
     auto a = std::make_shared<LessonArguments>();
     const Command command =
@@ -204,6 +227,10 @@ void add_lesson_command(const Command& app, Session& session) {
     command.add_option("--out", a->out, "Write it as a text file to change: lesson.toml");
     command.add_option("--print", a->page.out, "Print it on one page: lesson.pdf, .svg or .png");
     command.add_option("--homework", a->homework, "Write its putts for home as a set: putts.toml");
+    command.add_option("--pocket", a->pocket,
+                       "Write its putts for home as a page for a browser or phone: putts.html");
+    command.add_option("--page", a->pocket_page,
+                       "The page that one begins with; the one that was built");
     command.add_option("--paper", a->page.paper, "Of the page (a4)").one_of({"a4", "letter"});
     command.add_flag("--force", a->page.force, "Replace a file that is there");
     session.add_memory_option(command);

@@ -3,7 +3,7 @@
 #include <optional>
 #include <string>
 
-#include "viewer/practice/coach/taught_lesson.hpp"
+#include "viewer/practice/coach/told_lesson.hpp"
 #include "viewer/practice/drill/lesson.hpp"
 #include "viewer/practice/habits/finding.hpp"
 #include "viewer/practice/memory.hpp"
@@ -32,6 +32,9 @@ Exit print_progress(Session& session, const Memory& memory, const SheetArguments
 /// A lesson for the pupil whose turn it is, from what they practised or on a theme.
 TaughtLesson planned_lesson(Session& session, const std::string& theme,
                             std::optional<double> stimp_ft, Greenkeeper& keeper);
+
+/// Its putts for home as a page for a browser; `page` as PocketPage takes it.
+std::string homework_page(const ToldLesson& told, const std::string& page = {});
 
 /// A finding as JSON; a share that is not claimed is null.
 Json share_json(const std::optional<Credible>& share);
