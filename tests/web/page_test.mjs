@@ -1,5 +1,5 @@
-// The page in headless Chromium, in one session: putts set by touch and by keys, a drill kept over a reload and beside a
-// second page, a green surveyed and putted on, a demonstration, a coach's page, every mode on every screen, the time of a
+// The page in headless Chromium, in one session: putts set by touch and by keys, pupils kept apart, a drill kept over a
+// reload and beside a second page, a green surveyed and putted on, a demonstration, a coach's page, every mode on every screen, the time of a
 // drag on a slowed processor; and throughout no request and no error.
 //   node page_test.mjs PAGE PROGRAM [PICTURES]
 import assert from "node:assert/strict";
@@ -41,6 +41,13 @@ async function keyIn(keys) {
       : `[...document.querySelectorAll("#keys button")].find(b => b.dataset.key === ${JSON.stringify(key)}).click()`);
   await browser.settled();
 }
+async function answerAPutt() {
+  if ((await state()).mode !== "Practise") await goTo("Practise");
+  else if (/told|over/.test((await state()).stage)) await tap("button");
+  await tap("button");
+  await browser.until(`/stage (told|over)/.test(page.program.state())`);
+  await browser.settled();
+}
 const answersKept = () => browser.run("page.program.csv().trim().split('\\n').length - 1");
 
 async function putts() {
@@ -63,6 +70,72 @@ async function putts() {
   await browser.run("page.program.key('.'.charCodeAt(0), 0, 0)");  // the distance, by its key
   await browser.settled();
   assert.ok(await distance() > shorter, "a key makes the putt longer");
+}
+
+// By the name in the corner: nobody's first, a new one's last.
+async function choosePupil(row) {
+  await tap("pupils");
+  await tap("page" + row);
+}
+async function addPupil(name, row) {
+  await choosePupil(row);
+  assert.equal(await browser.run("page.program.typing() && document.activeElement.id"), "typed", "a keyboard comes up");
+  await browser.send("Input.insertText", {text: name});
+  await browser.settled();
+}
+async function pupils() {
+  await tap("pupils");
+  await keep("pupils_none_390x844");
+  await browser.key("Escape");
+  await addPupil("Anna", 1);
+  await keep("pupil_typed_390x844");
+  await tap("button");
+  assert.equal((await state()).pupil, "Anna", "a pupil is added by touch and typing");
+  await keep("pupil_390x844");
+  assert.equal(await answersKept(), 0);
+  await answerAPutt();
+  assert.equal(await answersKept(), 1);
+  await choosePupil(0);
+  assert.equal((await state()).pupil, "");
+  assert.equal(await answersKept(), 0, "nobody has answered");
+  await choosePupil(1);
+  assert.equal(await answersKept(), 1, "she has");
+  await browser.go(url);
+  assert.equal((await state()).pupil, "Anna", "hers over a reload");
+  assert.equal(await answersKept(), 1);
+  await browser.run("page.program.key(266, 0, 0)");
+  await browser.until("document.getElementById('help').open");
+  assert.equal(await browser.run("document.getElementById('whose').textContent"), "Answers of Anna");
+  await browser.run("document.getElementById('help').close()");
+
+  // A second page with another pupil: each page takes over what the other keeps, of each pupil by itself.
+  const first = browser.session, second = await browser.open(url, {width: 390, height: 844});
+  assert.equal((await state()).pupil, "Anna");
+  await addPupil("Ben", 2);
+  await browser.key("Enter");
+  await browser.settled();
+  assert.equal((await state()).pupil, "Ben");
+  await answerAPutt();
+  const other = browser.session;
+  await browser.show(first);
+  await answerAPutt();
+  assert.equal(await answersKept(), 2);
+  await browser.show(other);
+  await answerAPutt();
+  assert.equal(await answersKept(), 2);
+  await choosePupil(1);
+  assert.equal(await answersKept(), 2, "Anna's answers on the other page");
+  await browser.show(first);
+  await tap("pupils");
+  await keep("pupils_390x844");
+  await tap("page2");
+  assert.equal((await state()).pupil, "Ben");
+  assert.equal(await answersKept(), 2, "Ben's answers on this one");
+  await choosePupil(0);
+  assert.equal(await answersKept(), 0, "and nobody's are none");
+  await browser.send("Target.closeTarget", {targetId: second}, undefined);
+  await browser.go(url);
+  assert.equal((await state()).pupil, "", "nobody's over a reload");
 }
 
 async function practise() {
@@ -101,8 +174,7 @@ async function practise() {
   const said = execFileSync(program, ["practise", "--import", table, "--data", join(folder, "memory")]).toString();
   assert.match(said, /^5 answers added/, "practise --import");
   assert.match(await browser.run(`page.keep.add("answers.csv", new TextEncoder().encode(page.program.csv()))`), /^0 /);
-  const memory = `Object.entries(page.keep.contents()).find(([path]) => path.endsWith("/memory.sqlite"))[1]`;
-  assert.match(await browser.run(`page.keep.add("memory.sqlite", ${memory})`), /^0 /);
+  assert.match(await browser.run(`page.keep.add("memory.sqlite", page.keep.memory())`), /^0 /);
   assert.equal(await browser.run("page.program.failed()"), 0);
   await browser.run(`page.keep.add("memory.sqlite", new TextEncoder().encode("SQLite format 3\\0 and no more"))`);
   assert.equal(await browser.run("page.program.failed()"), 1, "a damaged memory is refused");
@@ -171,7 +243,7 @@ async function compare() {
 }
 
 async function coach() {
-  const lesson = join(folder, "lesson.html"), shown = join(folder, "shown.html");
+  const lesson = join(folder, "lesson.html"), shown = join(folder, "shown.html"), homework = join(folder, "homework.html");
   execFileSync(program, ["pocket", "31ft", "--slope", "1.5%", "--clock", "4", "--stimp", "11", "--page", page, "--out", lesson]);
   await browser.go(pathToFileURL(lesson).href);
   assert.match(await browser.run("page.program.account()"), /./);
@@ -181,6 +253,12 @@ async function coach() {
   execFileSync(program, ["pocket", "--show", "uphill", "--page", page, "--out", shown]);
   await browser.go(pathToFileURL(shown).href);
   assert.equal((await state()).mode, "Compare");
+  execFileSync(program, ["lesson", "--theme", "halves", "--data", folder, "--page", page, "--pocket", homework]);
+  await browser.go(pathToFileURL(homework).href);
+  assert.equal((await state()).mode, "Practise", "a lesson's putts for home are dealt at once");
+  await keep("homework_390x844");
+  await tap("button");
+  await browser.until(`/stage (told|over)/.test(page.program.state())`);
   await browser.go(url);
 }
 
@@ -248,7 +326,7 @@ async function withoutStorage() {
 try {
   await browser.open(url, {width: 390, height: 844});
   await browser.settled();
-  for (const part of [putts, practise, measure, survey, compare, coach, everyScreen, figures]) {
+  for (const part of [putts, pupils, practise, measure, survey, compare, coach, everyScreen, figures]) {
     await part();
     assert.deepEqual(browser.told, [], `${part.name}: nothing on the console, no request`);
     console.log(`${part.name}: as it should be, no error, no request`);

@@ -5,7 +5,9 @@
 #include <algorithm>
 
 #include "greens/input_error.hpp"
+#include "viewer/files/folders.hpp"
 #include "viewer/files/whole_file.hpp"
+#include "viewer/putt/kept_putt.hpp"
 #include "viewer/text/english.hpp"
 #include "viewer/text/nearest.hpp"
 
@@ -80,6 +82,32 @@ void Pupils::rename(const std::string& from, const std::string& to) const {
     fs::rename(old, place(to), failed);
     if (failed)
         throw OutsideError(fmt::format("{} could not be renamed: {}", from, failed.message()));
+}
+
+Pupils pupils_here() {
+    if (const auto folder = data_folder()) return Pupils(*folder);
+    throw OutsideError("there is no place for pupils: neither XDG_DATA_HOME nor HOME is set");
+}
+
+void add_pupil(const std::string& name, const Units& units) {
+    Player player;
+    player.metric = units.metric;
+    pupils_here().add(name, player);
+}
+
+std::optional<fs::path> player_file_of(const std::string& pupil) {
+    return pupil.empty() ? usual_player_path() : pupils_here().player_file(pupil);
+}
+
+fs::path memory_folder_of(const std::string& pupil) {
+    if (!pupil.empty()) return pupils_here().folder(pupil);
+    if (const auto folder = data_folder()) return *folder;
+    throw OutsideError("nothing can be remembered: neither XDG_DATA_HOME nor HOME is set");
+}
+
+/// A pupil's lies beside what they remember.
+std::optional<fs::path> last_putt_file_of(const std::string& pupil) {
+    return pupil.empty() ? kept_putt_path() : memory_folder_of(pupil) / "putt.toml";
 }
 
 }  // namespace dewtrail

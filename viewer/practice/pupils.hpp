@@ -1,6 +1,7 @@
 #pragma once
 
 #include <filesystem>
+#include <optional>
 #include <string>
 #include <vector>
 
@@ -34,5 +35,18 @@ class Pupils {
 
     std::filesystem::path folder_;
 };
+
+/// The pupils in the user's data folder; OutsideError where none is known.
+Pupils pupils_here();
+
+/// A new pupil, who speaks these units; all else is to be found out. Throws as Pupils::add does.
+void add_pupil(const std::string& name, const Units& units);
+
+/// Where a pupil's things are, and in the usual places those of nobody: an empty name. Of the first
+/// and the last none where no folder is known; InputError for a pupil who is not there,
+/// OutsideError as pupils_here, and for a memory without a place.
+std::optional<std::filesystem::path> player_file_of(const std::string& pupil);
+std::filesystem::path memory_folder_of(const std::string& pupil);
+std::optional<std::filesystem::path> last_putt_file_of(const std::string& pupil);
 
 }  // namespace dewtrail

@@ -46,26 +46,13 @@ void Session::add_memory_option(const Command& command) {
 std::filesystem::path Session::memory_folder(Use use) const {
     if (!data_.empty() && !pupil_.empty())
         throw InputError("--data and --pupil name two memories", "Give one of them.");
-    if (!pupil_.empty()) return pupils_here().folder(pupil_);
     if (!data_.empty()) {
         const std::filesystem::path inside = std::filesystem::path(data_) / "memory.sqlite";
         const std::filesystem::path folder = inside.parent_path();
         check_is_folder(use == Use::looks ? folder : folder.parent_path());
         return folder;
     }
-    if (const auto folder = data_folder()) return *folder;
-    throw OutsideError("nothing can be remembered: neither XDG_DATA_HOME nor HOME is set");
-}
-
-Pupils pupils_here() {
-    if (const auto folder = data_folder()) return Pupils(*folder);
-    throw OutsideError("there is no place for pupils: neither XDG_DATA_HOME nor HOME is set");
-}
-
-void add_pupil(Session& session, const std::string& name) {
-    Player player;
-    player.metric = session.units().metric;
-    pupils_here().add(name, player);
+    return memory_folder_of(pupil_);
 }
 
 std::optional<std::filesystem::path> Session::player_path() const {

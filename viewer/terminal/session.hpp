@@ -83,13 +83,6 @@ class Session {
     bool cautioned_ = false;
 };
 
-/// The pupils in the user's data folder; OutsideError where none is known.
-Pupils pupils_here();
-
-/// A new pupil, who speaks the units of whoever adds them; all else is to be found out. Throws as
-/// Pupils::add does.
-void add_pupil(Session& session, const std::string& name);
-
 /// As it is printed, always UTF-8.
 std::string json_text(const Json& json);
 

@@ -264,11 +264,19 @@ EMSCRIPTEN_KEEPALIVE int dewtrail_swell_size() {
 EMSCRIPTEN_KEEPALIVE int dewtrail_failed() {
     return failed;
 }
-EMSCRIPTEN_KEEPALIVE const char* dewtrail_add(const char* file) {
-    return words_from([&] { return add_to_memory(file); });
+/// Whose page it is; nobody's: empty.
+EMSCRIPTEN_KEEPALIVE const char* dewtrail_pupil() {
+    return hand_out(page ? page->pupil() : "");
+}
+/// The folder of their memory.
+EMSCRIPTEN_KEEPALIVE const char* dewtrail_memory() {
+    return words_from([] { return page->memory_folder().string(); });
+}
+EMSCRIPTEN_KEEPALIVE const char* dewtrail_add(const char* folder, const char* file) {
+    return words_from([&] { return add_to_memory(folder, file); });
 }
 EMSCRIPTEN_KEEPALIVE const char* dewtrail_csv() {
-    return words_from([] { return answers_as_csv(); });
+    return words_from([] { return answers_as_csv(page->memory_folder()); });
 }
 EMSCRIPTEN_KEEPALIVE const char* dewtrail_figures(const char* distance, const char* slope,
                                                   const char* clock, const char* stimp,

@@ -129,7 +129,10 @@ function listen(canvas, typed, program, wake, keypad) {
     if (tap && pressed.waits) press(event, pressed.kind === typedAt);  // a tap on a figure is enough to type it
     program.released(event.clientX, event.clientY);
     pressed = null;
-    if (isFinger(event) && program.typing() && !keypad.open()) typed.focus();
+    if (isFinger(event) && program.typing() && !keypad.open()) {
+      typed.autocapitalize = program.value().startsWith("new-name\n") ? "words" : "off";
+      typed.focus();
+    }
     if (isFinger(event)) program.moved(-1, -1, 0);  // a finger that is lifted points at nothing
     wake();
   };

@@ -1,7 +1,9 @@
 // What the program keeps: its files under /keep, written through to the browser's storage, whole, before anything
-// later is shown. Two pages at once: the one that finds newer files than its own takes over their answers first.
+// later is shown. Two pages at once: the one that finds newer files than its own takes over first what is new in them,
+// into each pupil's memory only their own.
 
-const keepFolder = "/keep", otherFolder = "/other";
+const keepFolder = "/keep", otherFolder = "/other", memoryFile = "memory.sqlite";
+const folderOf = path => path.slice(0, path.lastIndexOf("/")), fileOf = path => path.slice(path.lastIndexOf("/") + 1);
 
 class Keep {
   constructor(program, tell) {
@@ -57,10 +59,10 @@ class Keep {
   *paths(folder = keepFolder) {
     const files = this.program.FS;
     for (const name of files.readdir(folder)) {
-      if (name === "." || name === ".." || name.endsWith("-journal") || name.startsWith(".dewtrail-")) continue;
+      if (name === "." || name === ".." || name.startsWith(".dewtrail-")) continue;
       const path = folder + "/" + name, state = files.stat(path);
       if (files.isDir(state.mode)) yield* this.paths(path);
-      else yield [path, state];
+      else if (!name.endsWith("-journal")) yield [path, state];
     }
   }
 
@@ -110,21 +112,29 @@ class Keep {
   // A memory that cannot be read is not written over: what is thrown here ends the save.
   takeOver(kept) {
     for (const [path, bytes] of Object.entries(kept.files)) {
-      if (path.endsWith("/memory.sqlite")) {
-        const words = this.add("memory.sqlite", bytes);
+      if (!this.program.FS.analyzePath(path).exists) {
+        this.makeFolders(path);
+        this.program.FS.writeFile(path, bytes);
+      } else if (fileOf(path) === memoryFile) {
+        const words = this.add(memoryFile, bytes, folderOf(path));
         if (this.program.ccall("dewtrail_failed", "number", [], [])) {
           this.why = `What another page keeps here is left as it is: ${words}`;
           throw new Error(words);
         }
       }
-      if (this.program.FS.analyzePath(path).exists) continue;
-      this.makeFolders(path);
-      this.program.FS.writeFile(path, bytes);
     }
   }
 
-  // A file of answers or a memory; what came of it, in words.
-  add(name, bytes) {
+  memoryFolder() {
+    return this.program.ccall("dewtrail_memory", "string", [], []);
+  }
+  // What is remembered of whoever the page is; undefined where there is nothing yet.
+  memory() {
+    return this.contents()[this.memoryFolder() + "/" + memoryFile];
+  }
+
+  // A file of answers or a memory, into the memory of that folder; what came of it, in words.
+  add(name, bytes, into = this.memoryFolder()) {
     // A memory that was written beside a log says so in two bytes; whole, as it is here, it needs none.
     if (/\.sqlite$/.test(name) && bytes.length > 100) {
       bytes = bytes.slice();
@@ -133,7 +143,7 @@ class Keep {
     const path = otherFolder + "/" + name;
     this.program.FS.writeFile(path, bytes);
     try {
-      return this.program.ccall("dewtrail_add", "string", ["string"], [path]);
+      return this.program.ccall("dewtrail_add", "string", ["string", "string"], [into, path]);
     } finally {
       this.program.FS.unlink(path);
     }

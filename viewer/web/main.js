@@ -17,9 +17,9 @@ const calls = {
   wheel: "number number number number", key: "number number number", enter: "string", paste: "string",
   typing: "", value: "", slide: "number number", dragging: "", hand: "", touched: "number number", advance: "number", frame: "", drawing: "number",
   drawing_size: "number", ground_box: "", account: "", state: "", help: "", words: "", press_help: "number",
-  say: "string", csv: "", failed: "",
+  say: "string", pupil: "", csv: "", failed: "",
 };
-const textual = new Set(["open", "account", "state", "help", "words", "csv", "value"]);
+const textual = new Set(["open", "account", "state", "help", "words", "pupil", "csv", "value"]);
 
 function callsOf(module) {
   const program = {};
@@ -124,6 +124,8 @@ async function open() {
   function tellAccount() {
     const now = program.account();
     if (now !== words) element("account").textContent = words = now;
+    const pupil = program.pupil();
+    document.title = pupil ? `${pupil} – Dewtrail` : "Dewtrail";
   }
   function resize() {
     const scale = devicePixelRatio, w = innerWidth, h = innerHeight;
@@ -164,17 +166,20 @@ async function open() {
       told.textContent = sentence;
       return [term, told];
     }));
+    const pupil = program.pupil();
+    element("whose").textContent = pupil ? `Answers of ${pupil}` : "Your answers";
     element("help").showModal();
   }
+  const ownName = (name, ending) => [name, program.pupil()].filter(Boolean).join("-") + ending;
   element("close").onclick = () => element("help").close();
   element("save-table").onclick = () => {
     const table = program.csv();
-    program.failed() ? program.say(table) : saveFile("answers.csv", table);
+    program.failed() ? program.say(table) : saveFile(ownName("answers", ".csv"), table);
     wake();
   };
   element("save-memory").onclick = () => {
-    const memory = Object.entries(keep.contents()).find(([path]) => path.endsWith("/memory.sqlite"));
-    memory ? saveFile("memory.sqlite", memory[1]) : program.say("There are no answers yet.");
+    const memory = keep.memory();
+    memory ? saveFile(ownName("memory", ".sqlite"), memory) : program.say("There are no answers yet.");
     wake();
   };
   element("bring").onclick = () => element("file").click();
@@ -183,7 +188,7 @@ async function open() {
     event.target.value = "";
     if (!file) return;
     element("help").close();
-    program.say(keep.add(file.name.endsWith(".sqlite") ? "memory.sqlite" : "answers.csv", new Uint8Array(await file.arrayBuffer())));
+    program.say(keep.add(file.name.endsWith(".sqlite") ? memoryFile : "answers.csv", new Uint8Array(await file.arrayBuffer())));
     wake();
   };
 

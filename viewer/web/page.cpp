@@ -6,9 +6,11 @@
 #include <random>
 
 #include "greens/green_file.hpp"
+#include "greens/green_writer.hpp"
 #include "greens/text_file.hpp"
 #include "viewer/files/dates.hpp"
 #include "viewer/files/folders.hpp"
+#include "viewer/files/state_file.hpp"
 #include "viewer/files/window_state.hpp"
 #include "viewer/modes/compare/compare_mode.hpp"
 #include "viewer/modes/green/green_mode.hpp"
@@ -19,6 +21,7 @@
 #include "viewer/practice/drill/putt_set.hpp"
 #include "viewer/practice/memory.hpp"
 #include "viewer/practice/memory_csv.hpp"
+#include "viewer/practice/pupils.hpp"
 #include "viewer/practice/rehearse/swell.hpp"
 #include "viewer/putt/kept_putt.hpp"
 #include "viewer/putt/presets.hpp"
@@ -49,13 +52,32 @@ std::shared_ptr<const Green> load(const std::string& name) {
         load_green(here ? name : fs::path(name).stem().string(), green_folders()));
 }
 
-ReadStart read_start(const PageStart& page, const Player& player) {
+/// A page that is opened again is whose it was.
+std::optional<fs::path> whose_path() {
+    return state_path("page.toml");
+}
+
+std::string remembered_pupil() {
+    const auto read = [](const TomlSection& file) -> std::optional<std::string> {
+        const std::string pupil = file.text("pupil");
+        return pupil.empty() || pupils_here().has(pupil) ? pupil : "";
+    };
+    return kept_state(whose_path(), read, {}).value_or("");
+}
+
+void remember_pupil(const std::string& pupil) {
+    keep_state(whose_path(), fmt::format("pupil = {}\n", toml_string(pupil)));
+}
+
+ReadStart read_start(const PageStart& page, const PageOwner& owner) {
+    const Player& player = owner.player;
     ReadStart start;
     start.width = page.width;
     start.height = page.height;
     start.theme = page.dusk ? Theme::dusk : Theme::dew;
     start.less_motion = page.less_motion;
     start.units = player.units();
+    start.pupil = owner.pupil;
     start.usual_past_m = player.usual_past_m;
     start.load = load;
     start.greens = [] { return known_greens(green_folders()); };
@@ -64,7 +86,7 @@ ReadStart read_start(const PageStart& page, const Player& player) {
                       .setup;
     if (const auto given = kept_putt(lesson / "putt.toml", start.load))
         start.setup = *given;
-    else if (const auto kept = kept_putt(kept_putt_path(), start.load))
+    else if (const auto kept = kept_putt(last_putt_file_of(owner.pupil), start.load))
         start.setup = *kept;
     start.setup.spread = player.spread;
     start.presets = named_presets();
@@ -75,28 +97,24 @@ ReadStart read_start(const PageStart& page, const Player& player) {
     return start;
 }
 
-fs::path memory_folder() {
-    return data_folder().value_or("/keep");
-}
-
-PractiseStart practise_start(const Player& player) {
+PractiseStart practise_start(const PageOwner& owner) {
     PractiseStart start;
-    start.memory_folder = memory_folder();
+    start.memory_folder = memory_folder_of(owner.pupil);
     start.green_folders = green_folders();
-    start.player = player;
-    start.plan = usual_plan(player, std::random_device()() % 1'000'000);
+    start.player = owner.player;
+    start.plan = usual_plan(owner.player, std::random_device()() % 1'000'000);
     std::error_code unknown;
     if (fs::exists(lesson / "set.toml", unknown))
         start.plan.set = load_putt_set(lesson / "set.toml");
     return start;
 }
 
-ReviewStart review_start(const Player& player, const Setup& setup) {
+ReviewStart review_start(const PageOwner& owner, const Setup& setup) {
     ReviewStart start;
     start.setup = setup;
-    start.usual_past_m = player.usual_past_m;
-    start.spread = player.spread;
-    start.memory_folder = memory_folder();
+    start.usual_past_m = owner.player.usual_past_m;
+    start.spread = owner.player.spread;
+    start.memory_folder = memory_folder_of(owner.pupil);
     return start;
 }
 
@@ -109,7 +127,7 @@ GreenStart green_start() {
         keep_green(kept_green_path(), draft);
     };
     start.save = [](const GreenDraft& draft, bool replace) {
-        return save_draft(memory_folder() / "greens", draft, replace);
+        return save_draft(memory_folder_of("") / "greens", draft, replace);  // everybody's
     };
     return start;
 }
@@ -121,48 +139,78 @@ std::string shown_lesson() {
     return fs::exists(file, unknown) ? read_text_file(file, 100) : "";
 }
 
-/// What makes them asks for the player as they are then.
-Modes modes_of(const PageStart& page, const Player& player) {
-    const ReadStart start = read_start(page, player);
+/// What makes them asks for the owner as they are then.
+Modes modes_of(const PageStart& page, const PageOwner& owner) {
+    const ReadStart start = read_start(page, owner);
     Modes modes(Shell::with<ReadMode>(start, start));
-    modes.offer(ModeName::compare, [&player](const Appearance& appearance) {
+    modes.offer(ModeName::read, [page, &owner](const Appearance& appearance) {
+        ReadStart again = read_start(page, owner);
+        static_cast<Appearance&>(again) = appearance;
+        again.first_start = false;
+        return Shell::with<ReadMode>(appearance, again);
+    });
+    modes.offer(ModeName::compare, [&owner](const Appearance& appearance) {
         return Shell::with<CompareMode>(
-            appearance, CompareStart{player.usual_past_m, player.spread, shown_lesson()});
+            appearance,
+            CompareStart{owner.player.usual_past_m, owner.player.spread, shown_lesson()});
     });
-    modes.offer(ModeName::practise, [&player](const Appearance& appearance) {
-        return Shell::with<PractiseMode>(appearance, practise_start(player));
+    modes.offer(ModeName::practise, [&owner](const Appearance& appearance) {
+        return Shell::with<PractiseMode>(appearance, practise_start(owner));
     });
-    modes.offer(ModeName::review, [&player, setup = start.setup](const Appearance& appearance) {
-        return Shell::with<ReviewMode>(appearance, review_start(player, setup));
+    modes.offer(ModeName::review, [&owner, setup = start.setup](const Appearance& appearance) {
+        return Shell::with<ReviewMode>(appearance, review_start(owner, setup));
     });
-    modes.offer(ModeName::measure, [&player](const Appearance& appearance) {
+    modes.offer(ModeName::measure, [&owner](const Appearance& appearance) {
         return Shell::with<MeasureMode>(
-            appearance, MeasureStart{memory_folder(), player, std::random_device()()});
+            appearance,
+            MeasureStart{memory_folder_of(owner.pupil), owner.player, std::random_device()()});
     });
-    modes.offer(ModeName::green, [](const Appearance& appearance) {
-        return Shell::with<GreenMode>(appearance, green_start());
-    });
+    modes.offer(
+        ModeName::green,
+        [](const Appearance& appearance) {
+            return Shell::with<GreenMode>(appearance, green_start());
+        },
+        Modes::Holds::nothing);
     return modes;
 }
 
 }  // namespace
 
 Page::Page(const PageStart& start, Browser browser)
-    : browser_(std::move(browser)), player_(known_player()), modes_(modes_of(start, player_)) {
+    : browser_(std::move(browser)), owner_(known_owner()), modes_(modes_of(start, owner_)) {
     if (!unread_.empty()) shell().complain(unread_);
     std::error_code unknown;
     if (fs::exists(lesson / "set.toml", unknown)) modes_.change(ModeName::practise, std::nullopt);
     if (!shown_lesson().empty()) modes_.change(ModeName::compare, std::nullopt);
 }
 
-/// A player file that is newer or damaged does not keep the page shut.
-Player Page::known_player() {
-    try {
-        return load_player(usual_player_path());
-    } catch (const std::exception& error) {
-        unread_ = told(error);
-        return {};
-    }
+/// A player file that is newer or damaged does not keep the page shut: a pupil's leaves it
+/// nobody's.
+PageOwner Page::known_owner() {
+    const auto try_as = [this](const std::string& pupil) -> std::optional<PageOwner> {
+        try {
+            return PageOwner{pupil, load_player(player_file_of(pupil))};
+        } catch (const std::exception& error) {
+            unread_ = told(error);
+            return std::nullopt;
+        }
+    };
+    if (const auto theirs = try_as(remembered_pupil())) return *theirs;
+    return try_as("").value_or(PageOwner{});
+}
+
+Units Page::choose(const std::string& pupil) {
+    owner_ = {pupil, load_player(player_file_of(pupil))};
+    return owner_.player.units();
+}
+
+void Page::grant_pupil_wish(const Wish& wish) {
+    const PupilDesk desk{.names = [] { return pupils_here().names(); },
+                         .add = add_pupil,
+                         .choose = [this](const std::string& pupil) { return choose(pupil); }};
+    if (!dewtrail::grant_pupil_wish(modes_, desk, wish)) return;
+    remember_pupil(owner_.pupil);
+    browser_.swell(0);
 }
 
 void Page::grant_wishes() {
@@ -185,23 +233,22 @@ void Page::grant(const Wish& wish) {
         case Wish::Kind::full_screen:
             return browser_.full_screen();
         case Wish::Kind::swell:
-            return browser_.swell(wish.on ? swing_s(player_) : 0);
+            return browser_.swell(wish.on ? swing_s(owner_.player) : 0);
         case Wish::Kind::hints_done:
             return remember_hints(window_state_path());
         case Wish::Kind::remember_spread:
-            player_.adopt(*wish.spread, wish.text.empty() ? "by hand" : wish.text, today());
+            owner_.player.adopt(*wish.spread, wish.text.empty() ? "by hand" : wish.text, today());
             modes_.spread_changed(*wish.spread);
-            return save_player(usual_player_path(), player_);
+            return save_player(player_file_of(owner_.pupil), owner_.player);
         case Wish::Kind::keep_putt:
-            return keep_putt(kept_putt_path(), *wish.putt);
+            return keep_putt(last_putt_file_of(owner_.pupil), *wish.putt);
         case Wish::Kind::change_mode:
             shell().pointer_released(shell().pointer());
             return modes_.change(wish.mode, wish.putt, wish.text);
         case Wish::Kind::pupils:
         case Wish::Kind::choose_pupil:
         case Wish::Kind::add_pupil:
-            return shell().say(
-                "This page is one player's; the program on a computer keeps pupils.");
+            return grant_pupil_wish(wish);
         case Wish::Kind::show_file:
         case Wish::Kind::print:
             return shell().say(
@@ -209,10 +256,14 @@ void Page::grant(const Wish& wish) {
     }
 }
 
-std::string add_to_memory(const fs::path& file) {
+fs::path Page::memory_folder() const {
+    return memory_folder_of(owner_.pupil);
+}
+
+std::string add_to_memory(const fs::path& folder, const fs::path& file) {
     constexpr std::size_t most_bytes = 50'000'000;
     std::string text = read_text_file(file, most_bytes);
-    Memory memory(memory_folder());
+    Memory memory(folder);
     if (text.starts_with("SQLite format 3")) {
         const Memory other(file.parent_path());
         const int added =
@@ -227,8 +278,8 @@ std::string add_to_memory(const fs::path& file) {
     return fmt::format("{} answers added.", added);
 }
 
-std::string answers_as_csv() {
-    return write_answers_csv(Memory(memory_folder()).answers());
+std::string answers_as_csv(const fs::path& folder) {
+    return write_answers_csv(Memory(folder).answers());
 }
 
 }  // namespace dewtrail

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "viewer/modes/shell/modes.hpp"
+#include "viewer/modes/shell/pupil_desk.hpp"
 #include "viewer/practice/player.hpp"
 
 namespace dewtrail {
@@ -24,6 +24,12 @@ struct PageStart {
     bool dusk = false, less_motion = false;
 };
 
+/// Whose page it is: a pupil, or nobody, an empty name.
+struct PageOwner {
+    std::string pupil{};
+    Player player{};
+};
+
 /// The window's modes for a page in a browser: the same shells, on files in the page's own memory,
 /// which the script around it keeps. HOME says where.
 class Page {
@@ -34,21 +40,27 @@ class Page {
     /// What was asked for by what came in last.
     void grant_wishes();
 
+    const std::string& pupil() const { return owner_.pupil; }
+    /// Of whoever the page is. InputError for a pupil who is no longer there.
+    std::filesystem::path memory_folder() const;
+
   private:
-    Player known_player();
+    PageOwner known_owner();
+    Units choose(const std::string& pupil);
     void grant(const Wish& wish);
+    void grant_pupil_wish(const Wish& wish);
 
     Browser browser_;
     std::string unread_;  ///< why the player file could not be read
-    Player player_;
+    PageOwner owner_;
     Modes modes_;
 };
 
 /// Answers and putts from another page or a file of a player's, CSV or a whole memory: what is not
-/// there yet is added. Returns what came of it, in words.
-std::string add_to_memory(const std::filesystem::path& file);
+/// yet in the memory of this folder is added. Returns what came of it, in words.
+std::string add_to_memory(const std::filesystem::path& folder, const std::filesystem::path& file);
 
-/// All answers as a table.
-std::string answers_as_csv();
+/// All answers in the memory of this folder as a table.
+std::string answers_as_csv(const std::filesystem::path& folder);
 
 }  // namespace dewtrail

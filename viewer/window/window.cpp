@@ -239,11 +239,9 @@ class Window {
                     swell_.set(wish.on, options_.swing_s());
                     break;
                 case Wish::Kind::pupils:
-                    mode().open_pupils(options_.pupils.names());
-                    break;
                 case Wish::Kind::add_pupil:
                 case Wish::Kind::choose_pupil:
-                    take_pupil(wish);
+                    if (grant_pupil_wish(modes_, options_.pupils, wish)) tell_whose();
                     break;
                 case Wish::Kind::print:
                     print(wish);
@@ -261,22 +259,10 @@ class Window {
         mode().say(page.words, page.file);
     }
 
-    /// The window is another's. If that cannot be, it says why and is whose it was.
-    void take_pupil(const Wish& wish) {
-        const PupilDesk& desk = options_.pupils;
-        Appearance look = mode().appearance();
-        const std::string before = look.pupil;
-        try {
-            if (wish.kind == Wish::Kind::add_pupil) desk.add(wish.text);
-            look.units = desk.choose(wish.text);
-            look.pupil = wish.text;
-            modes_.renew(look);
-        } catch (const std::runtime_error& error) {
-            if (look.pupil != before) desk.choose(before);
-            return mode().complain(error);
-        }
+    /// The stroke whose time the tone kept is no longer the one.
+    void tell_whose() {
         swell_.set(false, 0);
-        window_.setTitle(title_of(look.pupil));
+        window_.setTitle(title_of(mode().appearance().pupil));
     }
 
     static sf::String title_of(const std::string& pupil) {

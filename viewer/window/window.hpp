@@ -4,19 +4,11 @@
 #include <string>
 
 #include "viewer/modes/read/read_mode.hpp"
-#include "viewer/modes/shell/modes.hpp"
+#include "viewer/modes/shell/pupil_desk.hpp"
 #include "viewer/terminal/session.hpp"
 #include "viewer/window/printed_page.hpp"
 
 namespace dewtrail {
-
-/// Whose window it is. All but `names` throw InputError or OutsideError.
-struct PupilDesk {
-    std::function<std::vector<std::string>()> names{};
-    std::function<void(const std::string&)> add{};
-    /// From now on everything is this pupil's; returns in which units they think.
-    std::function<Units(const std::string&)> choose{};
-};
 
 struct WindowOptions {
     ReadStart start{};

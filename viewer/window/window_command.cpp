@@ -190,11 +190,6 @@ std::string remember_spread(const std::optional<std::filesystem::path>& path, co
     }
 }
 
-/// The putt that a pupil had last is kept beside what they remember.
-std::optional<std::filesystem::path> last_putt_path(Session& session) {
-    return session.pupil().empty() ? kept_putt_path() : session.memory_folder() / "putt.toml";
-}
-
 ReadStart start_of(const WindowArguments& arguments, Session& session) {
     const PuttDefaults defaults = defaults_of(session);
     ReadStart start;
@@ -205,7 +200,8 @@ ReadStart start_of(const WindowArguments& arguments, Session& session) {
     };
     const bool picture = !arguments.screenshot.empty();
     if (says_nothing_at_all(arguments.putt) && !arguments.hints && !picture)
-        if (const auto kept = kept_putt(last_putt_path(session), start.load, tell_on(session)))
+        if (const auto kept =
+                kept_putt(last_putt_file_of(session.pupil()), start.load, tell_on(session)))
             start.setup = *kept;
     start.units = defaults.units;
     start.pupil = session.pupil();
@@ -235,7 +231,7 @@ void add_player(WindowOptions& options, const WindowArguments& arguments, Sessio
         return remember_spread(session.player_path(), spread, from);
     };
     options.keep_putt = [&session](const Setup& setup) {
-        keep_putt(last_putt_path(session), setup);
+        keep_putt(last_putt_file_of(session.pupil()), setup);
     };
     options.read_again = [&arguments, &session](const Appearance& appearance) {
         ReadStart start = start_of(arguments, session);
@@ -244,7 +240,7 @@ void add_player(WindowOptions& options, const WindowArguments& arguments, Sessio
         return Shell::with<ReadMode>(appearance, start);
     };
     options.pupils = {.names = [] { return pupils_here().names(); },
-                      .add = [&session](const std::string& name) { add_pupil(session, name); },
+                      .add = add_pupil,
                       .choose =
                           [&session](const std::string& name) {
                               session.choose_pupil(name);

@@ -165,6 +165,25 @@ TEST_CASE("Pupils are chosen from a list, and one is added by typing a name", "[
     CHECK(wished(Wish::Kind::add_pupil) == "Cloe");
     drawn.draw();
     CHECK_FALSE(shell.sheet_open());
+    // By thumb it is the button that adds, and a tap beside the sheet that does not.
+    shell.open_pupils({});
+    drawn.draw();
+    drawn.click(What::page, 1);
+    shell.press({'b'});
+    shell.enter("B");
+    drawn.click(What::button);
+    CHECK(wished(Wish::Kind::add_pupil) == "B");
+    drawn.draw();
+    CHECK_FALSE(shell.sheet_open());
+    shell.open_pupils({});
+    drawn.draw();
+    drawn.click(What::page, 1);
+    shell.press({'b'});
+    shell.enter("B");
+    shell.pointer_pressed({2, 2}, Button::left, {});
+    drawn.draw();
+    CHECK_FALSE(shell.sheet_open());
+    CHECK_FALSE(wished(Wish::Kind::add_pupil));
     // Esc gives up.
     shell.open_pupils({});
     drawn.draw();

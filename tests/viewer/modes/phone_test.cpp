@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <catch2/catch.hpp>
 #include <cstdlib>
 #include <fstream>
@@ -124,4 +126,25 @@ TEST_CASE("on every phone and tablet no text is cut or meets another, and finger
     practise.advance(20);
     practise.frame(type_width);
     look_at(practise, "told");
+}
+
+TEST_CASE("on every phone and tablet a thumb chooses a pupil and adds one", "[phone]") {
+    EveryMode every;
+    Shell& shell = *every.shells[0];
+    const auto look = [&](const std::string& sheet, What what) {
+        for (const auto& [w, h] : screens) {
+            shell.resize(w, h);
+            shell.frame(type_width);
+            INFO(sheet << " " << w << " x " << h);
+            REQUIRE(find_target(shell.targets(), what));
+            CHECK(small_targets(shell.targets(), shell.layout()) == std::vector<std::string>{});
+            keep_picture(shell, fmt::format("{}_{}x{}", sheet, w, h));
+        }
+    };
+    look("name", What::pupil);
+    shell.open_pupils({"Anna", "Ben", "A pupil with a name of forty letters at most"});
+    look("pupils", What::page);
+    shell.press({key::up});
+    shell.press({key::enter});
+    look("new_pupil", What::new_name);
 }

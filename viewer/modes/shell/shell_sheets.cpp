@@ -149,7 +149,7 @@ Commands Shell::help_commands() {
 void Shell::paint_sheet(const Canvas& canvas) {
     if (sheet_.kind == Sheet::Kind::naming && !entry_) sheet_ = {};  // typed, or given up
     if (sheet_.kind == Sheet::Kind::naming)
-        return draw_line_sheet(canvas, "A new pupil", "Enter adds them. Esc does not.");
+        return draw_line_sheet(canvas, "A new pupil", "Add", "Enter adds them. Esc does not.");
     if (sheet_.kind == Sheet::Kind::list)
         return draw_list_sheet(canvas, {sheet_.title, sheet_.none, sheet_.rows, sheet_.what},
                                sheet_.row, pointer_);

@@ -11,14 +11,18 @@ namespace {
 
 constexpr double title_u = 64, row_u = 42, small_row_u = 52, help_row_u = 34;
 
-/// The paper of a sheet with its title, `size_u` for what comes below that (type units).
-Rect draw_paper(const Canvas& canvas, const std::string& title, const Vec2& size_u) {
+constexpr double middle = 0.5;
+
+/// The paper of a sheet with its title, `size_u` for what comes below that (type units), with so
+/// much of the room left above it.
+Rect draw_paper(const Canvas& canvas, const std::string& title, const Vec2& size_u,
+                double above = middle) {
     const Look& look = canvas.look;
     const Layout& l = look.layout;
     const double w = std::min(l.width - look.u(40), look.type(size_u.x()));
     const double h =
         std::min(l.height - look.u(16), look.type(title_u) + look.type(size_u.y()) + look.u(24));
-    const Rect sheet{std::round((l.width - w) / 2), std::round((l.height - h) / 2), w, h};
+    const Rect sheet{std::round((l.width - w) / 2), std::round((l.height - h) * above), w, h};
     add_rect(canvas.picture, {0, 0, l.width, l.height}, {20, 32, 28, 90});
     add_rounded_rect(canvas.picture, sheet, look.u(10), look.colours.paper);
     canvas.targets.clear();
@@ -166,15 +170,24 @@ void draw_list_sheet(const Canvas& canvas, const ListSheet& list, int chosen, co
     }
 }
 
-void draw_line_sheet(const Canvas& canvas, const std::string& title, const std::string& below) {
+void draw_line_sheet(const Canvas& canvas, const std::string& title, const std::string& button,
+                     const std::string& keys) {
     const Look& look = canvas.look;
-    const Rect sheet = draw_paper(canvas, title, {420, 3 * row_u});
-    const double x = sheet.x + look.u(32), w = sheet.w - look.u(64),
-                 y = sheet.y + look.type(title_u + row_u);
+    const bool by_thumb = is_small(look.layout);
+    constexpr double above_a_keyboard = 0.15;
+    const Rect sheet =
+        draw_paper(canvas, title, {420, 3 * row_u}, by_thumb ? above_a_keyboard : middle);
+    const double x = sheet.x + look.u(32), w = sheet.w - look.u(64), row = look.type(row_u),
+                 y = sheet.y + look.type(title_u) + row;
     Brush brush(canvas);
-    brush.target(What::new_name, 0, {x, y - look.type(row_u), w, look.type(row_u)});
+    brush.target(What::new_name, 0, {x, y - row, w, row});
     brush.rule(x, y, w, true);
-    brush.write(below, Face::sans, 17, x, y + look.type(row_u), look.colours.ink2);
+    const double high = look.type(small_row_u), wide = by_thumb ? w : look.type(110);
+    brush.button(button, {x + w - wide, sheet.bottom() - look.u(20) - high, wide, high},
+                 {What::button, 0, {}});
+    if (!by_thumb)
+        brush.write(keys, Face::sans, 17, x, sheet.bottom() - look.u(20) - high / 2 + look.type(6),
+                    look.colours.ink2);
 }
 
 }  // namespace dewtrail

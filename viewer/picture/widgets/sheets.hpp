@@ -25,8 +25,10 @@ struct ListSheet {
     const std::vector<std::string>& rows;
     What what;
 };
-/// One line to type in, What::new_name, and what ends it.
-void draw_line_sheet(const Canvas& canvas, const std::string& title, const std::string& below);
+/// One line to type in, What::new_name; the button that ends it, What::button, and the keys that
+/// do. Where a keyboard comes up from below it keeps to the upper part.
+void draw_line_sheet(const Canvas& canvas, const std::string& title, const std::string& button,
+                     const std::string& keys);
 
 void draw_list_sheet(const Canvas& canvas, const ListSheet& list, int chosen, const Vec2& pointer);
 

@@ -59,7 +59,7 @@ Exit list_pupils(Session& session, const PupilArguments&) {
 }
 
 Exit add_one(Session& session, const PupilArguments& arguments) {
-    add_pupil(session, arguments.name);
+    add_pupil(arguments.name, session.units());
     if (session.json())
         session.print({{"added", arguments.name}});
     else

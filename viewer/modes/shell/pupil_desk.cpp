@@ -1,0 +1,40 @@
+#include "viewer/modes/shell/pupil_desk.hpp"
+
+#include <stdexcept>
+
+namespace dewtrail {
+namespace {
+
+/// Throws what the desk does or the modes do, and then nothing is another's.
+void change_hands(Modes& modes, const PupilDesk& desk, const std::string& pupil) {
+    Appearance look = modes.now().appearance();
+    const std::string before = look.pupil;
+    look.units = desk.choose(pupil);
+    look.pupil = pupil;
+    look.swell = false;  // it keeps the time of the stroke before
+    try {
+        modes.renew(look);
+    } catch (const std::runtime_error&) {
+        desk.choose(before);
+        throw;
+    }
+}
+
+}  // namespace
+
+bool grant_pupil_wish(Modes& modes, const PupilDesk& desk, const Wish& wish) {
+    try {
+        if (wish.kind == Wish::Kind::pupils) {
+            modes.now().open_pupils(desk.names());
+            return false;
+        }
+        if (wish.kind == Wish::Kind::add_pupil) desk.add(wish.text, modes.now().units());
+        change_hands(modes, desk, wish.text);
+        return true;
+    } catch (const std::runtime_error& error) {  // a name or a file that cannot be
+        modes.now().complain(error);
+        return false;
+    }
+}
+
+}  // namespace dewtrail
