@@ -14,7 +14,7 @@
 #include "viewer/practice/coach/lesson_file.hpp"
 #include "viewer/practice/drill/putt_set.hpp"
 #include "viewer/putt/clock.hpp"
-#include "viewer/terminal/pocket_page.hpp"
+#include "viewer/terminal/pocket/pocket_page.hpp"
 #include "viewer/terminal/practise/practise.hpp"
 
 namespace dewtrail {

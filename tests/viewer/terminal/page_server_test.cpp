@@ -1,4 +1,4 @@
-#include "viewer/terminal/page_server.hpp"
+#include "viewer/terminal/pocket/page_server.hpp"
 
 #include <boost/asio/ip/tcp.hpp>
 #include <catch2/catch.hpp>

@@ -15,7 +15,7 @@
 #include "viewer/practice/drill/putt_set.hpp"
 #include "viewer/putt/putt_words.hpp"
 #include "viewer/terminal/busy.hpp"
-#include "viewer/terminal/pocket_page.hpp"
+#include "viewer/terminal/pocket/pocket_page.hpp"
 #include "viewer/terminal/practise/practise.hpp"
 #include "viewer/terminal/read_report.hpp"
 #include "viewer/text/figures.hpp"

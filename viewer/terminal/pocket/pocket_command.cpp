@@ -6,8 +6,8 @@
 #include "greens/text_file.hpp"
 #include "viewer/files/whole_file.hpp"
 #include "viewer/practice/drill/putt_set.hpp"
-#include "viewer/terminal/page_server.hpp"
-#include "viewer/terminal/pocket_page.hpp"
+#include "viewer/terminal/pocket/page_server.hpp"
+#include "viewer/terminal/pocket/pocket_page.hpp"
 #include "viewer/terminal/putt_options.hpp"
 
 namespace dewtrail {

@@ -1,4 +1,4 @@
-#include "viewer/terminal/pocket_page.hpp"
+#include "viewer/terminal/pocket/pocket_page.hpp"
 
 #include <fmt/format.h>
 

@@ -1,4 +1,4 @@
-#include "viewer/terminal/page_server.hpp"
+#include "viewer/terminal/pocket/page_server.hpp"
 
 #include <fmt/format.h>
 #include <ifaddrs.h>
