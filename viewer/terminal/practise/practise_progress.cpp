@@ -2,7 +2,6 @@
 
 #include <ostream>
 
-#include "greens/input_error.hpp"
 #include "viewer/files/dates.hpp"
 #include "viewer/paper/progress_page.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
@@ -94,8 +93,6 @@ Exit print_progress(Session& session, const Memory& memory, const SheetArguments
     const Paper paper = paper_of(page);
     const Progress progress =
         progress_of(memory.answers(), memory.putts(), memory.measures(), session.player());
-    if (progress.answers == 0)
-        throw InputError("nothing is practised yet", "Start with: dewtrail practise");
     return save_sheet(session, page,
                       {paper, {progress_page(progress, session.pupil(), paper, session.units())}});
 }
