@@ -93,7 +93,7 @@ class Keep {
         const request = store.get("keep");
         request.onsuccess = () => {
           const kept = request.result;
-          if (kept && kept.generation !== this.generation) this.takeOver(kept);
+          if (kept && kept.generation !== this.generation && !this.takeOver(kept)) return transaction.abort();
           this.generation = (kept ? kept.generation : 0) + 1;
           this.seen = this.signature();
           store.put({generation: this.generation, files: this.contents()}, "keep");
@@ -109,7 +109,7 @@ class Keep {
     this.tell(`${this.why ?? "This browser keeps nothing for this page."} Practise on; save your answers under ? before you close it.`);
   }
 
-  // A memory that cannot be read is not written over: what is thrown here ends the save.
+  // False where a memory cannot be read: it is not to be written over.
   takeOver(kept) {
     for (const [path, bytes] of Object.entries(kept.files)) {
       if (!this.program.FS.analyzePath(path).exists) {
@@ -119,10 +119,11 @@ class Keep {
         const words = this.add(memoryFile, bytes, folderOf(path));
         if (this.program.ccall("dewtrail_failed", "number", [], [])) {
           this.why = `What another page keeps here is left as it is: ${words}`;
-          throw new Error(words);
+          return false;
         }
       }
     }
+    return true;
   }
 
   memoryFolder() {

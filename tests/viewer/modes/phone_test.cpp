@@ -141,7 +141,6 @@ TEST_CASE("on every phone and tablet a thumb chooses a pupil and adds one", "[ph
             keep_picture(shell, fmt::format("{}_{}x{}", sheet, w, h));
         }
     };
-    look("name", What::pupil);
     shell.open_pupils({"Anna", "Ben", "A pupil with a name of forty letters at most"});
     look("pupils", What::page);
     shell.press({key::up});

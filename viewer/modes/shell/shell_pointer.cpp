@@ -32,6 +32,7 @@ void Shell::pointer_moved(const Vec2& px, Held held) {
 }
 
 void Shell::pointer_pressed(const Vec2& px, Button button, Held held, bool twice) {
+    key_taken_ = false;  // a keyboard on a screen writes without a key
     if (const auto value = entry_ ? value_at(entry_->stop) : std::nullopt; value)
         if (const auto box = typing_place(*value); box && box->contains(px)) return;
     if (stale_ && width_) {  // what is clicked is what stands there now
