@@ -49,7 +49,7 @@ class MeasureMode::NotePart : private NotePen {
         write(label, Face::sans, 16, x_, y_ += type(24), c_.ink2);
         y_ += type(30);
         if (m_.shell_.typed_index(What::answer) != index)
-            write(words, Face::book, size, x_, y_, c_.copper);
+            write_within(width_, words, Face::book, size, x_, y_, c_.copper);
         focus_bar(What::answer, index, {x_, y_ + u(6), width_, 0});
         y_ += type(10);
         target(What::answer, index, {x_, top, width_, y_ - top});
