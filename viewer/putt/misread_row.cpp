@@ -31,9 +31,16 @@ Maybe unless_wild(const Putt& putt, const Maybe& change_m, const Maybe& from_m) 
     return from_m && change_m && !is_wild(putt, *change_m, *from_m) ? change_m : std::nullopt;
 }
 
+/// As an aim is told, but from three feet on to half a foot: a derivative knows it no better.
+std::string format_moved_aim(double aim_m, const Units& units) {
+    constexpr double from_m = 3 * metres_per_foot;
+    if (units.metric || std::abs(aim_m) < from_m) return format_aim(aim_m, units);
+    return format_halves(std::abs(aim_m) / metres_per_foot) + " ft";
+}
+
 /// The aim that a changed green asks for; its side where that is no longer the read's.
 std::string moved_aim_words(double aim_m, double read_aim_m, const Units& units) {
-    const std::string figure = format_aim(aim_m, units), centre = format_aim(0, units);
+    const std::string figure = format_moved_aim(aim_m, units), centre = format_aim(0, units);
     const bool from_centre = format_aim(read_aim_m, units) == centre;
     if (figure == centre) return from_centre ? "" : "aim the centre";
     const bool sided = from_centre || aim_m * read_aim_m < 0;
@@ -75,7 +82,7 @@ void add_misread(AccountRow& row, const Putt& putt, const Read& read, const Misr
 bool moves_aim(const Read& read, const Misread& misread, const Units& units) {
     if (!misread.aim_m || !read.aim_offset_m) return false;
     const auto told = [&](double times) {
-        return format_aim(*read.aim_offset_m + times * *misread.aim_m, units);
+        return format_moved_aim(*read.aim_offset_m + times * *misread.aim_m, units);
     };
     return told(1) != told(0) || told(-1) != told(0);
 }

@@ -49,11 +49,11 @@ TEST_CASE("a misread costs aim and pace, both ways round", "[account]") {
     for (const Shape& shape : read_page(plan.setup, solved, Paper::a4, {}))
         if (const auto* text = std::get_if<Text>(&shape)) page += text->words + " ";
     const std::string text = costs("45ft --slope 1.5% --clock 1:30 --stimp 11");
-    CHECK_THAT(text, Contains("½ % more slope: aim 5 ft 5 in, play ") &&
+    CHECK_THAT(text, Contains("½ % more slope: aim 5½ ft, play ") &&
                          Contains("½ % less slope: aim 28 in, play ") &&
                          Contains("1 ft more stimp: aim "));
     CHECK_THAT(page,
-               Contains("½ % more slope aim 5 ft 5 in, play ") && Contains("1 ft more stimp aim "));
+               Contains("½ % more slope aim 5½ ft, play ") && Contains("1 ft more stimp aim "));
     // Where the steeper green would hardly hold a ball a derivative says nothing, and nobody tells
     // it.
     CHECK_THAT(costs("40ft --slope 5.5% --clock 1 --stimp 12"), !Contains("more slope: aim"));
