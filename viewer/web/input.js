@@ -123,13 +123,16 @@ function listen(canvas, typed, program, wake, keypad) {
     if (!isFinger(event)) canvas.style.cursor = program.hand() ? "pointer" : "default";
     wake();
   });
+  const modeNow = () => program.state().split("\n", 1)[0];
   const lifted = event => {
+    const mode = modeNow();
     fingers.delete(event.pointerId);
     const tap = pressed?.still && isFinger(event) && event.type === "pointerup";
     if (tap && pressed.waits) press(event, pressed.kind === typedAt);  // a tap on a figure is enough to type it
     program.released(event.clientX, event.clientY);
     pressed = null;
-    if (isFinger(event) && program.typing() && !keypad.open()) {
+    // A mode that begins with typing is looked at first.
+    if (isFinger(event) && program.typing() && modeNow() === mode && !keypad.open()) {
       typed.autocapitalize = program.value().startsWith("new-name\n") ? "words" : "off";
       typed.focus();
     }
