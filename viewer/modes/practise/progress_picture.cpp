@@ -32,7 +32,8 @@ class ProgressPainter {
         y_ += look_.type(6);
         if (said.size() > 1) paragraph(said[1], 23);
         if (const Finding& finding = p_.findings.lead(); finding.share)
-            y_ = draw_shares(picture_, finding, p_.shares, {box_.x, y_, box_.w, 0}, look_);
+            y_ = draw_shares(picture_, finding, p_.shares, {box_.x, y_ + look_.type(10), box_.w, 0},
+                             look_);
         if (p_.lost.size() >= static_cast<std::size_t>(least_putts)) {
             y_ += look_.type(8);
             line("Strokes lost a putt, the mean of ten", Face::sans, 17, c_.ink2);

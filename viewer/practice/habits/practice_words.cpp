@@ -166,7 +166,7 @@ std::string whole_words(const Finding& f) {
 }  // namespace
 
 std::string share_words(const Credible& share) {
-    const std::string least = format_percent(share.lo);
+    const std::string least = part_played(share.lo);
     return fmt::format("{} ({}–{})", format_percent(share.mean), least.substr(0, least.find(' ')),
                        format_percent(share.hi));
 }
