@@ -72,6 +72,7 @@ void roll_aims(Comparison& comparison, const std::vector<ComparedRequest>& reque
             const double aim = aim_of(*requests[i].aim, putt.plan, *putt.read, defaults.units);
             roll_with_aim(putt, aim, defaults.usual_past_m);
             name = aim_name(*requests[i].aim, aim, *putt.read, defaults.units);
+            putt.at_apex = plain_text(*requests[i].aim) == "apex";
         }
         putt.name = is_number_only(putt.name) ? name : putt.name + ", " + name;
     }

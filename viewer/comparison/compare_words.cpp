@@ -15,6 +15,8 @@ namespace {
 constexpr double same_length_m = 1e-3, same_slope = 1e-6, same_clock_h = 1e-3;
 constexpr double same_break = 0.03;                   // of the larger one
 constexpr double straight_m = 0.5 * metres_per_inch;  // under this a putt is called straight
+constexpr double hardly_m = 1.25 * metres_per_inch;   // under this a ratio says nothing
+constexpr double much_more = 2;
 constexpr double seen_time_s = 0.05, downhill_from = 0.0025;
 constexpr double same_speed = 1e-3;
 
@@ -54,7 +56,7 @@ class Pair {
 
     std::string sentence() const {
         if (is_same_break()) return same_words();
-        if (less_.bend->break_m < straight_m) return straight_words();
+        if (less_.bend->break_m < straight_m) return contrast_words();
         const Differences d = differences(more_.plan, less_.plan);
         std::string words;
         if (d.count() == 1 && is_plane(more_.plan) && is_plane(less_.plan)) words = rule(d);
@@ -77,22 +79,40 @@ class Pair {
     double longer_s() const { return more_.bend->time_s - less_.bend->time_s; }
     bool rolls_longer() const { return is_time() && longer_s() >= seen_time_s; }
     double ratio() const { return more_.bend->break_m / less_.bend->break_m; }
+    bool has_ratio() const { return less_.bend->break_m >= hardly_m; }
 
     std::string same_words() const {
         const double a = more_.read->stroke.speed_m_s, b = less_.read->stroke.speed_m_s;
-        if (std::abs(a - b) < same_speed * std::max(a, b)) {
-            const bool mirrored = more_.bend->break_m > straight_m &&
-                                  more_.read->stroke.angle_rad * less_.read->stroke.angle_rad < 0;
+        const bool mirrored = more_.bend->break_m > straight_m &&
+                              more_.read->stroke.angle_rad * less_.read->stroke.angle_rad < 0;
+        if (std::abs(a - b) < same_speed * std::max(a, b))
             return mirrored ? "A mirror: the same break and pace, to the other side."
                             : "These two play the same.";
-        }
+        if (shows_one_pace())
+            return mirrored ? "Nearly a mirror: much the same break and pace, to the other side."
+                            : "These two play much the same.";
         const ComparedPutt& firmer = a > b ? more_ : less_;
         return fmt::format("These two break the same; {} needs the firmer stroke.", firmer.name);
     }
 
-    std::string straight_words() const {
-        return fmt::format("{}: breaks {}. {}: runs straight.", as_sentence(more_.name),
-                           format_length(more_.bend->break_m, units_), as_sentence(less_.name));
+    /// As the figures beside the sentence tell it.
+    bool shows_one_pace() const {
+        return more_.plan.setup.stimp_ft == less_.plan.setup.stimp_ft &&
+               format_level_putt(more_.read->level_putt_m, units_) ==
+                   format_level_putt(less_.read->level_putt_m, units_);
+    }
+
+    std::string contrast_words() const {
+        return fmt::format("{}: breaks {}. {}: {}.", as_sentence(more_.name),
+                           format_length(more_.bend->break_m, units_), as_sentence(less_.name),
+                           small_break_words());
+    }
+
+    std::string small_break_words() const {
+        const double small_m = less_.bend->break_m;
+        if (small_m < straight_m) return "runs straight";
+        return (ratio() < much_more ? "breaks " : "hardly breaks, ") +
+               format_length(small_m, units_);
     }
 
     std::string fall_words() const {
@@ -131,7 +151,7 @@ class Pair {
 
     std::string slope_words() const {
         if (more_.plan.putt.slope_at_hole() < less_.plan.putt.slope_at_hole() ||
-            !(less_.plan.putt.slope_at_hole() > 0))
+            !(less_.plan.putt.slope_at_hole() > 0) || !has_ratio())
             return "";
         return fmt::format("{} the slope, and {} the break.",
                            as_sentence(times_words(more_.plan.putt.slope_at_hole() /
@@ -141,7 +161,7 @@ class Pair {
 
     std::string distance_words() const {
         const double far = more_.plan.putt.distance_m() / less_.plan.putt.distance_m();
-        if (!rolls_longer() || far < 1) return "";
+        if (!rolls_longer() || far < 1 || !has_ratio()) return "";
         return fmt::format("{} as far takes longer too: the break grows {}.",
                            as_sentence(times_words(far)), growth_words(ratio()));
     }
@@ -149,6 +169,7 @@ class Pair {
     static std::string growth_words(double ratio) { return fmt::format("{:.1f} times", ratio); }
 
     std::string any_words() const {
+        if (!has_ratio()) return contrast_words();
         return fmt::format("{}: {} the break of {}, mostly because {}.", as_sentence(more_.name),
                            times_words(ratio()), less_.name, cause_words());
     }
@@ -169,10 +190,10 @@ class Pair {
 std::string aimed_words(const ComparedPutt& putt, const Units& units) {
     const std::string end = outcome_phrase(outcome_of(putt.plan.putt, *putt.rolled), units);
     const auto share = putt.share_of_break();
-    const bool at_apex = putt.name.ends_with("aimed at its apex");
     const std::string ball =
-        at_apex ? "A ball started at its own apex" : as_sentence(putt.name) + ", it";
+        putt.at_apex ? "A ball started at its own apex" : as_sentence(putt.name) + ", it";
     if (!share) return fmt::format("{} {}.", ball, end);
+    if (*share < 0) return fmt::format("{} starts on the wrong side and {}.", ball, end);
     return fmt::format("{} plays {} of the break and {}.", ball, format_percent(*share), end);
 }
 
@@ -190,7 +211,7 @@ std::string times_words(double ratio) {
     if (is(4)) return "four times";
     for (const double x : {1.25, 1.5, 1.75, 2.5, 3.5})
         if (is(x)) return format_quarters(x) + " times";
-    return fmt::format("{:.1f} times", ratio);
+    return fmt::format("{:.{}f} times", ratio, ratio < 10 ? 1 : 0);
 }
 
 std::string about_times_words(double ratio) {
@@ -225,8 +246,8 @@ std::string swap_sentence(const std::array<ComparedPutt, 2>& swapped, const Unit
     const auto end = [&](const ComparedPutt& putt) {
         return outcome_phrase(outcome_of(putt.plan.putt, *putt.rolled), units);
     };
-    return fmt::format("With the aims swapped the first {} and the second {}.", end(swapped[0]),
-                       end(swapped[1]));
+    return fmt::format("With the aims swapped: {} {}; {} {}.", swapped[0].name, end(swapped[0]),
+                       swapped[1].name, end(swapped[1]));
 }
 
 std::string parts_words(const BreakParts& parts, const Units& units) {

@@ -65,29 +65,26 @@ const Traits& greens_and_finishes() {
     return all;
 }
 
-void name_by(const Traits& traits, std::vector<ComparedPutt>& putts, const Units& units) {
-    for (const Trait& trait : traits) {
-        const std::string first = trait(putts.front().plan, units);
-        const bool differs = std::any_of(putts.begin(), putts.end(), [&](const ComparedPutt& p) {
-            return trait(p.plan, units) != first;
-        });
-        if (!differs) continue;
-        for (ComparedPutt& putt : putts) {
-            const std::string text = trait(putt.plan, units);
-            if (!text.empty()) putt.name += (putt.name.empty() ? "" : ", ") + text;
-        }
-    }
+bool differ_in(const Trait& trait, const std::vector<ComparedPutt>& putts, const Units& units) {
+    const std::string first = trait(putts.front().plan, units);
+    return std::any_of(putts.begin(), putts.end(),
+                       [&](const ComparedPutt& p) { return trait(p.plan, units) != first; });
 }
 
-/// Where named spots tell the putts apart, their figures need not.
+void add_words(std::string& list, const std::string& words) {
+    if (!words.empty()) list += (list.empty() ? "" : ", ") + words;
+}
+
+void tell_by(const Traits& traits, std::vector<ComparedPutt>& putts, const Units& units) {
+    for (const Trait& trait : traits)
+        if (differ_in(trait, putts, units))
+            for (ComparedPutt& putt : putts) add_words(putt.figures, trait(putt.plan, units));
+}
+
 void name_putts(std::vector<ComparedPutt>& putts, const Units& units) {
-    name_by(spots(), putts, units);
-    const bool by_spots = std::none_of(putts.begin(), putts.end(),
-                                       [](const ComparedPutt& p) { return p.name.empty(); });
-    if (!by_spots) name_by(places(), putts, units);
-    name_by(greens_and_finishes(), putts, units);
+    tell_apart(putts, units);
     for (std::size_t i = 0; i < putts.size(); ++i)
-        if (putts[i].name.empty()) putts[i].name = fmt::format("putt {}", i + 1);
+        putts[i].name = putts[i].figures.empty() ? fmt::format("putt {}", i + 1) : putts[i].figures;
 }
 
 std::optional<BreakDifference> difference_of(const std::vector<ComparedPutt>& putts) {
@@ -129,6 +126,27 @@ std::optional<double> ComparedPutt::room_width_m() const {
     const double angle = what->stroke.angle_rad;
     return plan.putt.distance_m() * (std::tan(angle + what->room->angle_hi_rad) -
                                      std::tan(angle + what->room->angle_lo_rad));
+}
+
+/// Where named spots tell the putts apart, their figures need not.
+void tell_apart(std::vector<ComparedPutt>& putts, const Units& units) {
+    for (ComparedPutt& putt : putts) putt.figures.clear();
+    tell_by(spots(), putts, units);
+    const bool by_spots = std::none_of(putts.begin(), putts.end(),
+                                       [](const ComparedPutt& p) { return p.figures.empty(); });
+    if (!by_spots) tell_by(places(), putts, units);
+    tell_by(greens_and_finishes(), putts, units);
+}
+
+std::string shared_words(const std::vector<ComparedPutt>& putts, const Units& units) {
+    const bool alike = std::all_of(putts.begin(), putts.end(),
+                                   [](const ComparedPutt& p) { return p.figures.empty(); });
+    if (alike) return putt_words(putts.front().plan, units);
+    std::string words;
+    for (const Traits* traits : {&spots(), &places(), &greens_and_finishes()})
+        for (const Trait& trait : *traits)
+            if (!differ_in(trait, putts, units)) add_words(words, trait(putts.front().plan, units));
+    return words;
 }
 
 Comparison compare(const std::vector<PlacedPutt>& plans, double player_past_m, const Units& units) {

@@ -22,6 +22,8 @@ struct ComparedPutt {
     std::optional<NoLine> none;
     std::optional<Bend> bend;    ///< of the read
     std::optional<Read> rolled;  ///< with another aim, or another stroke altogether; path kept
+    std::string figures{};       ///< what sets it apart, in figures; empty where nothing does
+    bool at_apex = false;        ///< started at the apex of its own read
 
     /// The stroke that is shown: the other one if there is one, else the read; null without either.
     const Read* shown() const { return rolled ? &*rolled : read ? &*read : nullptr; }
@@ -47,6 +49,11 @@ struct Comparison {
 /// Reads each putt, names it by what sets it apart and finds the cause of the largest difference.
 /// std::invalid_argument unless there are two to four putts.
 Comparison compare(const std::vector<PlacedPutt>& plans, double player_past_m, const Units& units);
+
+/// Tells each putt's `figures` anew: 'ball at 1:30', 'stimp 8, 3 in past'.
+void tell_apart(std::vector<ComparedPutt>& putts, const Units& units);
+/// What no figures set apart: '12 ft, 2 %, ball at 3:00, a foot past'; may be empty.
+std::string shared_words(const std::vector<ComparedPutt>& putts, const Units& units);
 
 /// The chance to hole the stroke that is shown, misreads as on the putt's own read. None without a
 /// read, or where odds are not known.

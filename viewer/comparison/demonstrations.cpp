@@ -4,12 +4,14 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 
 #include "greens/input_error.hpp"
 #include "greens/measure.hpp"
 #include "viewer/comparison/compare_request.hpp"
 #include "viewer/comparison/compare_words.hpp"
 #include "viewer/putt/presets.hpp"
+#include "viewer/putt/putt_words.hpp"
 #include "viewer/putt/trail.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
@@ -41,10 +43,10 @@ Demonstration start(const std::vector<ComparedRequest>& putts, const Names& name
     PuttDefaults defaults;
     defaults.units = units;
     shown.comparison = compare(putts, defaults);
-    for (std::size_t i = 0; i < names.size(); ++i) {
-        shown.comparison.putts[i].name = names[i];
-        shown.comparison.putts[i].plan.setup.typed = {};  // nobody typed it: told in any units
-    }
+    for (std::size_t i = 0; i < names.size(); ++i) shown.comparison.putts[i].name = names[i];
+    for (ComparedPutt& putt : shown.comparison.putts)
+        putt.plan.setup.typed = {};  // nobody typed it: told in any units
+    tell_apart(shown.comparison.putts, units);
     shown.say[0] = comparison_sentence(shown.comparison, units);
     return shown;
 }
@@ -87,6 +89,8 @@ Demonstration barely_in_and_firm(const Units& units) {
     Demonstration shown = start(
         {{with(putt, &PuttRequest::past, "barely in")}, {with(putt, &PuttRequest::past, "firm")}},
         {"barely in", "firm"}, units);
+    for (ComparedPutt& each : shown.comparison.putts)  // 'firm' alone would say nothing new
+        each.figures = past_figure(each.plan.setup, units) + " past";
     shown.say[1] = fmt::format(
         "Barely in, starts within {} of each other at the hole still drop; firm, within {}.",
         format_length(width_of_room(shown, 0), units),
@@ -170,6 +174,9 @@ Demonstration double_break(const Units& units) {
                                  {halves("left 2%", "level")},
                                  {halves("level", "right 2%")}},
                                 {"both halves", "first half only", "second half only"}, units);
+    constexpr const char* falls[] = {"falls left 2 %, then right 2 %", "falls left 2 %, then level",
+                                     "level, then falls right 2 %"};
+    for (std::size_t i = 0; i < std::size(falls); ++i) shown.comparison.putts[i].figures = falls[i];
     const double first = std::abs(aim_m(shown, 1)), second = std::abs(aim_m(shown, 2));
     shown.say = {
         fmt::format("The first half alone breaks it {} one way, the second alone {} the "

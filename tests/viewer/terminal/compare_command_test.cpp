@@ -9,6 +9,7 @@
 #include "viewer/comparison/demonstrations.hpp"
 #include "viewer/putt/presets.hpp"
 #include "viewer/terminal/compare_options.hpp"
+#include "viewer/text/figures.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
@@ -123,6 +124,41 @@ TEST_CASE("an aim of its own is rolled at the read's pace", "[compare_command]")
     CHECK(share["putts"][1]["stroke"]["outcome"]["holed"] == true);
 }
 
+TEST_CASE("an aim on the wrong side is told so, not as a share", "[compare_command]") {
+    const std::string words = sentence("--with 'aim 3 cups left'");
+    CHECK_THAT(words, Contains("three cups out left") && Contains("starts on the wrong side"));
+    CHECK_THAT(words, !Contains("%"));
+}
+
+TEST_CASE("a break that is hardly there is told without a ratio", "[compare_command]") {
+    const auto of = [](const std::string& putts) {
+        const Json json = dewtrail_says("compare " + putts + " --stimp 10 --json").json();
+        const auto broken_in = [&](int i) {
+            return std::abs(json["putts"][i]["read"]["aim"]["offset_m"].get<double>()) /
+                   metres_per_inch;
+        };
+        INFO(json["sentence"]);
+        CHECK(std::min(broken_in(0), broken_in(1)) < 1.25);
+        CHECK(std::min(broken_in(0), broken_in(1)) > 0.5);
+        return json["sentence"].get<std::string>();
+    };
+    const std::string far = of("40ft --slope 2% --clock 2 --with 18in");
+    CHECK_THAT(far, Contains("hardly breaks") && !Contains("times"));
+    const std::string near = of("3ft --slope 1% --clock 3 --with 'slope 1.5%'");
+    CHECK_THAT(near, !Contains("times") && !Contains("hardly"));
+}
+
+TEST_CASE("a firmer stroke is told only where the paces beside it differ", "[compare_command]") {
+    const Json json = compared("--with 'clock 3:10'");
+    const auto level = [&](int i) {
+        return format_level_putt(json["putts"][i]["read"]["start"]["level_putt_m"], {});
+    };
+    REQUIRE(level(0) == level(1));
+    CHECK(json["sentence"] == "These two play much the same.");
+    CHECK(sentence("--with 'clock 8:50'") ==
+          "Nearly a mirror: much the same break and pace, to the other side.");
+}
+
 TEST_CASE("the swap rolls each with the other's aim", "[compare_command]") {
     const Json json =
         dewtrail_says(
@@ -134,6 +170,30 @@ TEST_CASE("the swap rolls each with the other's aim", "[compare_command]") {
     CHECK(strokes[1]["outcome"]["low"] == false);
     CHECK(strokes[0]["aim"]["offset_m"] == json["putts"][1]["read"]["aim"]["offset_m"]);
     CHECK_THAT(json["swap"]["sentence"].get<std::string>(), Contains("With the aims swapped"));
+    CHECK_THAT(demonstrate("uphill", {}).say[1],
+               Contains("downhill misses") && Contains("uphill misses") && !Contains("first"));
+}
+
+TEST_CASE("putts are told apart by figures, and what they share is told once", "[demonstrations]") {
+    const auto figures = [](const char* name, bool metric = false) {
+        std::vector<std::string> all;
+        for (const ComparedPutt& putt : demonstrate(name, Units{metric}).comparison.putts)
+            all.push_back(putt.figures);
+        return all;
+    };
+    using Figures = std::vector<std::string>;
+    CHECK(figures("fast") == Figures{"stimp 8", "stimp 12"});
+    CHECK(figures("uphill") == Figures{"ball at 1:30", "ball at 4:30"});
+    CHECK(figures("firm") == Figures{"3 in past", "24 in past"});
+    CHECK(figures("long") == Figures{"6 ft", "12 ft"});
+    CHECK(figures("long", true) == Figures{"1.83 m", "3.66 m"});
+    for (const bool metric : {false, true})
+        for (const char* same : {"apex", "low", "misread"})
+            CHECK(figures(same, metric) == Figures{"", ""});
+    CHECK(shared_words(demonstrate("fast", {}).comparison.putts, {}) ==
+          "12 ft, 2 %, ball at 3:00, a foot past");
+    CHECK(shared_words(demonstrate("apex", {}).comparison.putts, {}) ==
+          "12 ft, 2 %, ball at 3:00, stimp 10, a foot past");
 }
 
 TEST_CASE("compare refuses what it cannot use", "[compare_command]") {
@@ -266,6 +326,7 @@ TEST_CASE("ratios and times in words", "[compare_words]") {
     CHECK(times_words(2.0) == "twice");
     CHECK(times_words(1.5) == "1½ times");
     CHECK(times_words(2.3) == "2.3 times");
+    CHECK(times_words(38.24) == "38 times");
     CHECK(about_times_words(2.04) == "a little more than twice");
     CHECK(about_times_words(1.9) == "a little less than twice");
     CHECK(about_times_words(2.01) == "twice");
