@@ -2,6 +2,7 @@
 
 #include <array>
 #include <optional>
+#include <string>
 
 #include "viewer/putt/setup.hpp"
 
@@ -21,5 +22,10 @@ inline constexpr std::array<LadderFall, 3> ladder_falls{
 /// kept; room, costs and other lines are not looked for. None where there is no line.
 std::optional<Read> ladder_read(const Setup& ground, const LadderFall& fall, double distance_m,
                                 double player_past_m);
+
+/// Why there is none, in one sentence; nothing where there is one.
+std::optional<std::string> no_ladder_read(const Setup& ground, const LadderFall& fall,
+                                          double distance_m, double player_past_m,
+                                          const Units& units);
 
 }  // namespace dewtrail

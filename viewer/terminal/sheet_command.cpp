@@ -172,10 +172,16 @@ Exit sheet_of_ladder(Session& session, const LadderSheet& arguments) {
     std::vector<std::string> slopes = arguments.slopes;
     if (slopes.empty()) slopes = {"1%", "2%", "3%", "4%"};
     Sheet sheet{paper, {}};
+    std::vector<std::string> reasons;
     for (const std::string& slope : slopes) {
         ladder.ground = ladder_ground(session, arguments, slope);
-        sheet.pages.push_back(ladder_page(ladder, paper, units));
+        if (const auto why = no_ladder_words(ladder, units))
+            reasons.push_back(*why);
+        else
+            sheet.pages.push_back(ladder_page(ladder, paper, units));
     }
+    if (sheet.pages.empty()) return say_no_line(session, reasons.front());
+    for (const std::string& why : reasons) session.err() << why << " Its page is left out.\n";
     return save_sheet(session, arguments.sheet, sheet);
 }
 

@@ -1,0 +1,74 @@
+#pragma once
+
+#include <cmath>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "viewer/paper/sheet.hpp"
+#include "viewer/picture/picture.hpp"
+
+/// What tests look for on a printed page.
+namespace dewtrail {
+
+template <class Kind>
+std::vector<Kind> all_of(const Picture& picture) {
+    std::vector<Kind> found;
+    for (const Shape& shape : picture)
+        if (const auto* kind = std::get_if<Kind>(&shape)) found.push_back(*kind);
+    return found;
+}
+
+inline bool says(const Picture& page, const std::string& words) {
+    for (const Text& text : all_of<Text>(page))
+        if (text.words.find(words) != std::string::npos) return true;
+    return false;
+}
+
+/// Where its letters stand: from the baseline to the height of a capital, about 0.7 of its size.
+inline Rect letters_of(const Text& text, const TextWidth& width) {
+    const double w = width(text.face, text.size, text.words);
+    const double left = text.align == Align::left ? 0 : text.align == Align::centre ? w / 2 : w;
+    return {text.at.x() - left, text.at.y() - 0.7 * text.size, w, 0.7 * text.size};
+}
+
+/// The first two texts that lie on each other or beyond the margins, or nothing.
+inline std::string overprinted(const Picture& page, Paper paper) {
+    const Look look = paper_look(Units{});
+    const Vec2 size = size_of(paper);
+    const Rect inside = Rect{0, 0, size.x(), size.y()}.grown(-page_margin + 2);
+    const auto texts = all_of<Text>(page);
+    for (std::size_t i = 0; i < texts.size(); ++i) {
+        const Rect box = letters_of(texts[i], look.width);
+        if (!inside.holds(box)) return texts[i].words + " | margin";
+        for (std::size_t k = 0; k < i; ++k)
+            if (box.meets(letters_of(texts[k], look.width)))
+                return texts[i].words + " | " + texts[k].words;
+    }
+    return "";
+}
+
+/// The first word that a line for which `is` holds runs through, or nothing.
+template <class Is>
+std::string cut_word(const Picture& page, const Is& is) {
+    const Look look = paper_look(Units{});
+    for (const Line& line : all_of<Line>(page)) {
+        if (line.points.size() != 2 || !is(line)) continue;
+        for (const Text& text : all_of<Text>(page)) {
+            const Rect box = letters_of(text, look.width);
+            for (int i = 0; i <= 200; ++i)
+                if (box.contains(line.points[0] + i / 200.0 * (line.points[1] - line.points[0])))
+                    return text.words;
+        }
+    }
+    return "";
+}
+
+/// 'drawn 1 : 160, sideways ×2'.
+inline int scale_of(const Picture& page) {
+    for (const Text& text : all_of<Text>(page))
+        if (text.words.starts_with("drawn 1 : ")) return std::stoi(text.words.substr(10));
+    return 0;
+}
+
+}  // namespace dewtrail
