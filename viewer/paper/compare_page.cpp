@@ -4,15 +4,16 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 #include <stdexcept>
+#include <utility>
 
 #include "greens/contours.hpp"
-#include "viewer/comparison/compare_words.hpp"
 #include "viewer/modes/compare/compare_style.hpp"
+#include "viewer/paper/compare_table.hpp"
 #include "viewer/paper/page.hpp"
 #include "viewer/picture/map/read_labels.hpp"
 #include "viewer/picture/symbols.hpp"
-#include "viewer/putt/putt_words.hpp"
 #include "viewer/putt/trail.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
@@ -20,11 +21,14 @@
 namespace dewtrail {
 namespace {
 
-constexpr double row_height = 46, head_height = 34, sentence_size = 18, cell_size = 16;
-constexpr double legend_line = 20;
-constexpr double labels_across = 300, labels_down = 54;
+constexpr double sentence_size = 18, small_size = 13, bar_height = 50, legend_line = 20;
+constexpr const char* whole_words = "the whole break";
+constexpr double labels_across = 300, labels_down = 54, start_line_width = 1.1;
+constexpr double label_gap = 12;       // so that two labels are not read as one
 constexpr double lower = 12;           // the labels stand above the hole
 constexpr double most_beyond_m = 1.2;  // of a miss that is followed past the hole
+constexpr double most_aside_m = 3;     // of an aim spot for which the drawing is made smaller
+constexpr double edge = 14;            // from there start lines that leave the drawing end
 
 class ComparePainter {
   public:
@@ -50,17 +54,19 @@ class ComparePainter {
         Page page(paper_, head(scale), units_);
         page_ = &page;
         px_per_m_ = units_per_m / scale;
+        pane_ = pane;
         const Vec2 middle = shown.middle();
         hole_px_ = pane.centre() + Vec2(0, lower) + px_per_m_ * Vec2(-middle.x(), middle.y());
         draw(pane);
         draw_legend(pane.bottom() + legend_line);
-        write_sentences(write_table(pane.bottom() + legend));
+        const CompareTable table(comparison_, units_, page);
+        write_sentences(write_share_bar(table.write(page, pane.bottom() + legend)));
         return page.take();
     }
 
   private:
     PageHead head(int scale) const {
-        PageHead head{printed_.title, putt_words(comparison_.putts.front().plan, units_), scale};
+        PageHead head{printed_.title, as_sentence(shared_words(comparison_.putts, units_)), scale};
         head.sideways = printed_.stretch;
         return head;
     }
@@ -95,7 +101,7 @@ class ComparePainter {
             }
             seen_.insert(seen_.end(), trail.begin(), trail.end());
             seen_.emplace_back(0, 0);
-            if (stroke->aim_offset_m && std::abs(*stroke->aim_offset_m) < 3)
+            if (stroke->aim_offset_m && std::abs(*stroke->aim_offset_m) < most_aside_m)
                 seen_.push_back(stretched(*stroke->aim_offset_m, 0));
         }
         trails_.push_back(std::move(trail));
@@ -114,7 +120,8 @@ class ComparePainter {
         for (const PlayedPutts& played : printed_.played) draw_misses(played);
         draw_stretched_hole();
         for (std::size_t i = 0; i < trails_.size(); ++i) draw_ends_of(i);
-        label_aims(pane);
+        draw_apex_mark();
+        label_marks(pane);
         out.push_back(Clip{});
     }
 
@@ -178,9 +185,35 @@ class ComparePainter {
         const ComparedPutt& putt = comparison_.putts[i];
         const Read* stroke = putt.shown();
         if (!stroke || !stroke->aim_offset_m) return;
-        const Vec2 ball = px({0, -putt.plan.putt.distance_m()});
-        page_->picture().push_back(
-            Line{{ball, aim_px(*stroke)}, 1.1, faded(compare_colour(i, colours()), 0.75)});
+        const CompareStyle& style = compare_style(i);
+        const Vec2 from = ball_px(i), to = start_line_end(i);
+        add_dashes(page_->picture(), {from, to}, style.dash, style.gap, start_line_width,
+                   faded(compare_colour(i, colours()), 0.75));
+        if (is_beyond(i))
+            draw_arrow_head(to, (to - from).normalized(), compare_colour(i, colours()));
+    }
+
+    Vec2 ball_px(std::size_t i) const {
+        return px({0, -comparison_.putts[i].plan.putt.distance_m()});
+    }
+
+    /// Whether a putt's aim spot lies outside the drawing.
+    bool is_beyond(std::size_t i) const {
+        return !pane_.contains(aim_px(*comparison_.putts[i].shown()));
+    }
+
+    /// At the aim spot, or where the line leaves the drawing.
+    Vec2 start_line_end(std::size_t i) const {
+        const Vec2 from = ball_px(i), aim = aim_px(*comparison_.putts[i].shown());
+        if (!is_beyond(i)) return aim;
+        const double side = aim.x() > from.x() ? pane_.right() - edge : pane_.x + edge;
+        return from + (side - from.x()) / (aim.x() - from.x()) * (aim - from);
+    }
+
+    void draw_arrow_head(const Vec2& tip, const Vec2& way, const Colour& colour) {
+        const Vec2 across(-way.y(), way.x());
+        page_->picture().push_back(Polygon{
+            {tip + 6 * way, tip - 4 * way + 4.5 * across, tip - 4 * way - 4.5 * across}, colour});
     }
 
     void draw_ends_of(std::size_t i) {
@@ -188,8 +221,8 @@ class ComparePainter {
         const Read* stroke = putt.shown();
         if (!stroke) return;
         Picture& out = page_->picture();
-        draw_ball(out, px({0, -putt.plan.putt.distance_m()}), 6, page_->look());
-        if (stroke->aim_offset_m)
+        draw_ball(out, ball_px(i), 6, page_->look());
+        if (stroke->aim_offset_m && !is_beyond(i))
             draw_diamond(out, aim_px(*stroke), diamond_half(), page_->look(),
                          compare_colour(i, colours()), colours().paper);
         const bool drops = outcome_of(putt.plan.putt, *stroke).holed;
@@ -212,7 +245,8 @@ class ComparePainter {
         return usual;
     }
 
-    void label_aims(const Rect& pane) {
+    /// Aims, and the apex where one is aimed at, clear of everything drawn.
+    void label_marks(const Rect& pane) {
         std::vector<Label> labels;
         const double half = 10 * printed_.stretch;
         std::vector<Rect> taken{{hole_px_.x() - half, hole_px_.y() - 10, 2 * half, 20}};
@@ -223,81 +257,99 @@ class ComparePainter {
             add_obstacles(taken, trail_px(i), 6);
             const Read* stroke = comparison_.putts[i].shown();
             if (!stroke || !stroke->aim_offset_m) continue;
-            const Vec2 at = aim_px(*stroke);
+            const Vec2 at = start_line_end(i);
+            add_obstacles(taken, {ball_px(i), at}, 2);
             taken.push_back({at.x() - 11, at.y() - 11, 22, 22});
-            labels.push_back({.id = std::to_string(i),
-                              .lines = {{aim_short(*stroke->aim_offset_m, units_), Face::book, 18,
-                                         compare_colour(i, colours())}},
-                              .mark = at,
-                              .clear = 13,
-                              .sides = {Side::above, Side::right, Side::left, Side::below},
-                              .must = true,
-                              .leader = true});
+            labels.push_back(
+                mark_label(aim_label(i), Face::book, 18, at, compare_colour(i, colours())));
         }
-        draw_labels(page_->picture(), place_labels(labels, taken, pane, page_->look().width),
-                    page_->look(), colours().paper);
+        if (const auto apex = apex_px()) {
+            taken.push_back(Rect{apex->x(), apex->y(), 0, 0}.grown(10));
+            labels.push_back(mark_label("apex", Face::sans_bold, 14, *apex, colours().trail));
+        }
+        const TextWidth with_gap = [&](Face face, double size, std::string_view words) {
+            return page_->width_of(std::string(words), face, size) + label_gap;
+        };
+        draw_labels(page_->picture(), place_labels(labels, taken, pane, with_gap), page_->look(),
+                    colours().paper);
+    }
+
+    static Label mark_label(const std::string& words, Face face, double size, const Vec2& mark,
+                            const Colour& colour) {
+        return {.id = words,
+                .lines = {{words, face, size, colour}},
+                .mark = mark,
+                .clear = 13,
+                .sides = {Side::above, Side::right, Side::left, Side::below},
+                .must = true,
+                .leader = true};
+    }
+
+    std::string aim_label(std::size_t i) const {
+        const std::string words = aim_short(*comparison_.putts[i].shown()->aim_offset_m, units_) +
+                                  row_number(comparison_, i);
+        return is_beyond(i) ? words + ", beyond the edge" : words;
+    }
+
+    /// Of the putt that is aimed at it.
+    std::optional<Vec2> apex_px() const {
+        for (const ComparedPutt& putt : comparison_.putts)
+            if (putt.at_apex && putt.read && putt.read->apex)
+                return px(stretched(putt.read->apex->offset_m,
+                                    putt.read->apex->along_m - putt.plan.putt.distance_m()));
+        return std::nullopt;
+    }
+
+    void draw_apex_mark() {
+        if (const auto apex = apex_px())
+            draw_apex(page_->picture(), *apex, {apex->x() > hole_px_.x() ? 1.0 : -1.0, 0}, 10,
+                      page_->look(), colours().paper);
     }
 
     double words_height(const Page& page) const {
-        const double rows = head_height + row_height * static_cast<double>(trails_.size());
         double lines = 0;
         for (const std::string& sentence : printed_.sentences)
             lines += std::ceil(page.width_of(sentence, Face::book, sentence_size) /
                                (0.95 * page.body().w));
-        return rows + 1.35 * sentence_size * lines + 34;
+        return CompareTable(comparison_, units_, page).height() +
+               (played_share() ? bar_height : 0) + 1.35 * sentence_size * lines + 34;
     }
 
-    double write_table(double top) {
+    /// Of the first putt that is struck for less than its break.
+    std::optional<std::pair<std::size_t, double>> played_share() const {
+        for (std::size_t i = 0; i < trails_.size(); ++i)
+            if (const auto share = comparison_.putts[i].share_of_break();
+                share && *share >= 0 && *share < 1)
+                return std::pair(i, *share);
+        return std::nullopt;
+    }
+
+    /// How much of its break such a putt plays. Returns where the bar ends.
+    double write_share_bar(double top) {
+        const auto part = played_share();
+        if (!part) return top;
         const Rect& body = page_->body();
-        const double x1 = body.x + 0.40 * body.w, x2 = body.x + 0.64 * body.w,
-                     x3 = body.x + 0.82 * body.w, x4 = body.right();
-        page_->rule(top);
-        double y = top + 20;
-        page_->text({x1, y}, "aim", Face::sans, 13, colours().ink2);
-        page_->text({x2, y}, "play it as", Face::sans, 13, colours().ink2);
-        page_->text({x3, y}, "on the way", Face::sans, 13, colours().ink2);
-        page_->text({x4, y}, "result", Face::sans, 13, colours().ink2, Align::right);
-        y = top + head_height;
-        for (std::size_t i = 0; i < trails_.size(); ++i, y += row_height) {
-            page_->hairline(y, body.x, body.right());
-            write_row(i, y, {x1, x2, x3, x4});
-        }
-        page_->hairline(y, body.x, body.right());
-        return y;
-    }
-
-    void write_row(std::size_t i, double top, const std::array<double, 4>& x) {
-        const ComparedPutt& putt = comparison_.putts[i];
-        const double left = page_->body().x, y = top + 29;
-        const CompareStyle& style = compare_style(i);
-        add_dashes(page_->picture(), {{left + 2, y - 6}, {left + 46, y - 6}}, style.dash, style.gap,
-                   style.width, compare_colour(i, colours()));
-        write_name(as_sentence(putt.name), {left + 60, y}, x[0] - left - 72,
-                   compare_colour(i, colours()));
-        const Read* stroke = putt.shown();
-        if (!stroke) return page_->text({x[0], y}, "no line", Face::book, cell_size, colours().ink);
-        page_->text({x[0], y}, aim_cell(*stroke), Face::book, cell_size, colours().ink);
-        page_->text({x[1], y}, format_level_putt(stroke->level_putt_m, units_), Face::book,
-                    cell_size, colours().ink);
-        page_->text({x[2], y}, format_time(putt.time_on_the_way_s()), Face::book, cell_size,
-                    colours().ink);
-        page_->text({x[3], y}, outcome_words(outcome_of(putt.plan.putt, *stroke), units_),
-                    Face::book, cell_size, colours().ink, Align::right);
-    }
-
-    /// A long one in smaller letters.
-    void write_name(const std::string& name, const Vec2& at, double most, const Colour& colour) {
-        const double width = page_->width_of(name, Face::book_bold, cell_size);
-        page_->text(at, name, Face::book_bold, cell_size * std::min(1.0, most / width), colour);
-    }
-
-    /// '2½ cups right': short, with its side.
-    std::string aim_cell(const Read& stroke) const {
-        if (!stroke.aim_offset_m) return absent;
-        const std::string words = aim_short(*stroke.aim_offset_m, units_);
-        const bool counted = !(words[0] >= 'a' && words[0] <= 'z');  // '2½ cups', not 'inside'
-        if (!counted) return aim_words(*stroke.aim_offset_m, units_);
-        return words + (*stroke.aim_offset_m > 0 ? " right" : " left");
+        const Colour own = compare_colour(part->first, colours());
+        const double left = body.x, right = body.right(), y = top + 24, words_y = y + 22;
+        const double x = std::round(left + part->second * body.w);
+        Picture& out = page_->picture();
+        out.push_back(Line{{{left, y}, {right, y}}, 1.2, colours().ink2});
+        out.push_back(Line{{{left, y}, {x, y}}, 5, own});
+        for (const double end : {left, right})
+            out.push_back(Line{{{end, y - 7}, {end, y + 7}}, 1.4, colours().ink2});
+        out.push_back(Line{{{x, y - 8}, {x, y + 8}}, 4, own});
+        const std::string played = format_percent(part->second) + ", played";
+        const double half = page_->width_of(played, Face::sans_bold, small_size) / 2;
+        const auto clear_of = [&](const char* words) {
+            return page_->width_of(words, Face::sans, small_size) + half + 12;
+        };
+        page_->text({left, words_y}, "none", Face::sans, small_size, colours().ink2);
+        page_->text({right, words_y}, whole_words, Face::sans, small_size, colours().ink2,
+                    Align::right);
+        page_->text(
+            {std::clamp(x, left + clear_of("none"), right - clear_of(whole_words)), words_y},
+            played, Face::sans_bold, small_size, own, Align::centre);
+        return top + bar_height;
     }
 
     void write_sentences(double top) {
@@ -314,6 +366,7 @@ class ComparePainter {
     Paper paper_;
     Units units_;
     Page* page_ = nullptr;
+    Rect pane_;                              ///< of the drawing
     std::vector<std::vector<Vec2>> trails_;  ///< from the hole, metres, stretched
     std::vector<Vec2> seen_;
     double px_per_m_ = 1;
