@@ -7,7 +7,7 @@
 
 #include "greens/green_file.hpp"
 #include "support/random.hpp"
-#include "tests/viewer/terminal/printed.hpp"
+#include "tests/viewer/terminal/on_page.hpp"
 #include "viewer/files/dates.hpp"
 #include "viewer/paper/progress_page.hpp"
 #include "viewer/paper/read_page.hpp"
@@ -15,7 +15,6 @@
 #include "viewer/putt/putt_request.hpp"
 
 using namespace dewtrail;
-using namespace dewtrail::printed;
 
 namespace {
 
