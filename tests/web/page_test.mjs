@@ -213,6 +213,10 @@ async function measure() {
   assert.equal(+(await state()).balls, 2);
   await keep("measured_390x844");
   await browser.key("Escape");
+  await tap("view1");  // the line, through a gate
+  for (const side of ["measured0", "measured1", "measured2", "measured1"]) await tap(side);
+  assert.equal(+(await state()).strokes, 4);
+  await keep("measured_line_390x844");
 }
 
 async function survey() {

@@ -15,6 +15,7 @@
 #include "viewer/paper/green_page.hpp"
 #include "viewer/paper/ladder_page.hpp"
 #include "viewer/paper/measure_form.hpp"
+#include "viewer/paper/page_name.hpp"
 #include "viewer/paper/read_page.hpp"
 #include "viewer/paper/today_page.hpp"
 #include "viewer/putt/putt_words.hpp"
@@ -79,7 +80,8 @@ Exit sheet_of_read(Session& session, const ReadSheet& arguments) {
         return say_no_line(session, solved.none ? no_line_words(plan, *solved.none, units)
                                                 : trouble_of(solved, units).words);
     return save_sheet(session, arguments.sheet,
-                      {paper, {read_page(plan.setup, solved, paper, units)}});
+                      {paper, {read_page(plan.setup, solved, paper, units)}},
+                      putt_name(plan.setup, units));
 }
 
 // ---- a comparison
@@ -112,7 +114,8 @@ Exit sheet_of_compare(Session& session, const CompareSheet& arguments) {
     const Units units = session.units();
     const auto save = [&](PrintedComparison page) {
         page.stretch = arguments.sideways;
-        return save_sheet(session, arguments.sheet, {paper, {compare_page(page, paper, units)}});
+        return save_sheet(session, arguments.sheet, {paper, {compare_page(page, paper, units)}},
+                          arguments.show ? page.title : "");
     };
     if (arguments.show) return save(printed(demonstrate(*arguments.show, units)));
     const Comparison comparison = while_busy(session, "Reading the putts …", [&] {
@@ -224,7 +227,8 @@ Exit sheet_of_green(Session& session, const GreenSheet& arguments) {
     const Green green = load_green(arguments.green, green_folders());
     const std::string hole = hole_of(green, arguments.hole);
     return save_sheet(session, arguments.sheet,
-                      {paper, {green_page(green, hole, paper, session.units())}});
+                      {paper, {green_page(green, hole, paper, session.units())}},
+                      green.name + "-" + hole);
 }
 
 // ---- a green for today
@@ -271,7 +275,8 @@ Exit sheet_of_today(Session& session, const TodaySheet& arguments) {
     const Paper paper = round ? Paper::pocket : paper_of(practice);
     return save_sheet(
         session, arguments.sheet,
-        {paper, {today_page(setup, balls, session.player().usual_past_m, paper, session.units())}});
+        {paper, {today_page(setup, balls, session.player().usual_past_m, paper, session.units())}},
+        setup.green->name + "-" + setup.hole_name);
 }
 
 }  // namespace

@@ -8,6 +8,7 @@
 
 #include "greens/input_error.hpp"
 #include "viewer/files/whole_file.hpp"
+#include "viewer/paper/page_name.hpp"
 #include "viewer/terminal/green/green_command.hpp"
 #include "viewer/text/english.hpp"
 
@@ -46,10 +47,11 @@ std::string content(const Sheet& sheet, Kind kind, std::size_t page) {
 
 }  // namespace
 
-void add_sheet_options(const Command& command, SheetArguments& arguments, const char* name) {
-    arguments.out = std::string(name) + ".pdf";
-    command.add_option("--out", arguments.out,
-                       fmt::format("File to write: .pdf, .svg or .png ({})", arguments.out));
+void add_sheet_options(const Command& command, SheetArguments& arguments, const char* kind) {
+    arguments.kind = kind;
+    command.add_option(
+        "--out", arguments.out,
+        fmt::format("File to write: .pdf, .svg or .png ({}.pdf, with what is on it)", kind));
     command.add_option("--paper", arguments.paper, "Its size (a4)").one_of({"a4", "letter"});
     command.add_flag("--force", arguments.force, "Replace a file that is there");
     command.add_flag("--round", arguments.round,
@@ -72,7 +74,10 @@ std::vector<fs::path> write_sheet(const SheetArguments& arguments, const Sheet& 
     return files;
 }
 
-Exit save_sheet(Session& session, const SheetArguments& arguments, const Sheet& sheet) {
+Exit save_sheet(Session& session, SheetArguments arguments, const Sheet& sheet,
+                const std::string& about) {
+    if (arguments.out.empty())
+        arguments.out = as_file_name(arguments.kind + (about.empty() ? "" : "-" + about)) + ".pdf";
     Json names = Json::array();
     for (const fs::path& file : write_sheet(arguments, sheet)) {
         names.push_back(file.string());

@@ -11,12 +11,12 @@ namespace dewtrail {
 
 /// What every page takes beside what stands on it.
 struct SheetArguments {
-    std::string out, paper = "a4";
+    std::string out, kind, paper = "a4";
     bool force = false, round = false;
 };
 
-/// Adds --out, --paper, --force and --round; without --out the file is called after `name`.
-void add_sheet_options(const Command& command, SheetArguments& arguments, const char* name);
+/// Adds --out, --paper, --force and --round; without --out the file is called after its kind.
+void add_sheet_options(const Command& command, SheetArguments& arguments, const char* kind);
 
 /// For pages that tell an aim or a line: refuses --round. Throws InputError.
 Paper paper_of(const SheetArguments& arguments);
@@ -26,7 +26,9 @@ Paper paper_of(const SheetArguments& arguments);
 /// that is taken (unless forced) or has no known ending, OutsideError if a file cannot be written.
 std::vector<std::filesystem::path> write_sheet(const SheetArguments& arguments, const Sheet& sheet);
 
-/// The same, and says their names.
-Exit save_sheet(Session& session, const SheetArguments& arguments, const Sheet& sheet);
+/// The same, and says their names. `about`: what stands on it, for the name of a file that was not
+/// given one.
+Exit save_sheet(Session& session, SheetArguments arguments, const Sheet& sheet,
+                const std::string& about = "");
 
 }  // namespace dewtrail

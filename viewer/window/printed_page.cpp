@@ -9,11 +9,11 @@
 #include "viewer/files/whole_file.hpp"
 #include "viewer/paper/compare_page.hpp"
 #include "viewer/paper/lesson_page.hpp"
+#include "viewer/paper/page_name.hpp"
 #include "viewer/paper/progress_page.hpp"
 #include "viewer/paper/putt_sheet.hpp"
 #include "viewer/practice/coach/lesson_file.hpp"
 #include "viewer/practice/drill/putt_set.hpp"
-#include "viewer/putt/clock.hpp"
 #include "viewer/terminal/pocket/pocket_page.hpp"
 #include "viewer/terminal/practise/practise.hpp"
 
@@ -23,34 +23,6 @@ namespace {
 namespace fs = std::filesystem;
 
 constexpr Paper paper = Paper::a4;
-
-/// What a name of a file may hold on any machine.
-std::string as_file_name(std::string words) {
-    for (char& c : words) {
-        const auto byte = static_cast<unsigned char>(c);
-        if (byte <= ' ' || std::string_view("/\\:*?\"<>|").find(c) != std::string_view::npos)
-            c = '-';
-    }
-    return words;
-}
-
-/// '12ft-2pct-at-3.00'; on a green its name and those of the places.
-std::string putt_name(const Setup& setup, const Units& units) {
-    if (setup.green) {
-        std::string name = setup.green->name;
-        for (const std::string& place : {setup.hole_name, setup.ball_name})
-            if (!place.empty()) name += "-" + place;
-        return name;
-    }
-    const double distance = units.metric ? setup.distance_m : setup.distance_m / metres_per_foot;
-    std::string name =
-        fmt::format("{:.4g}{}-{:.3g}pct", distance, units.metric ? "m" : "ft", 100 * setup.slope);
-    if (const auto clock_h = clock_of(setup)) {
-        const long minutes = std::lround(*clock_h * 60);
-        name += fmt::format("-at-{}.{:02}", minutes / 60, minutes % 60);
-    }
-    return name;
-}
 
 std::string page_name(const Wish& wish, const Units& units, const Session& session) {
     const bool of_the_putt = wish.text == "read" || wish.text == "green" || wish.text == "today";

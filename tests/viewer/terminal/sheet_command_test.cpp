@@ -18,6 +18,7 @@
 using namespace dewtrail;
 using Catch::WithinAbs;
 using Catch::Matchers::Contains;
+using Catch::Matchers::StartsWith;
 namespace fs = std::filesystem;
 
 namespace {
@@ -252,4 +253,24 @@ TEST_CASE("sheet refuses what it cannot use", "[sheet]") {
     CHECK(line.run("sheet read 30ft --slope 9% --clock 12 --stimp 12 --out " + pdf).exit ==
           Exit::no_answer);
     CHECK_FALSE(fs::exists(pdf));
+}
+
+TEST_CASE("a page that is given no name is called after what is on it", "[sheet]") {
+    const TemporaryFolder folder;
+    const std::string here = folder.path().string();
+    for (const auto& [typed, name] :
+         {std::pair{"read 12ft --slope 2% --clock 3", "read-12ft-2pct-at-3.00.pdf"},
+          std::pair{"read 2.5m --slope 1.5% --clock 7:20 --units metric",
+                    "read-2.5m-1.5pct-at-7.20.pdf"},
+          std::pair{"read --green meadow --hole flag --ball left", "read-Meadow-flag-left.pdf"},
+          std::pair{"today meadow --hole flag", "today-Meadow-flag.pdf"},
+          std::pair{"compare --show low", "compare-Most-misses-are-low.pdf"},
+          std::pair{"survey", "survey.pdf"}}) {
+        const ShellOutcome said = run_in_shell("cd " + here + " && HOME=" + here +
+                                               " " DEWTRAIL_PROGRAM " sheet " + typed + " 2>&1");
+        INFO(said.written);
+        CHECK(said.code == 0);
+        CHECK_THAT(said.written, StartsWith(name));
+        CHECK(std::filesystem::exists(folder / name));
+    }
 }

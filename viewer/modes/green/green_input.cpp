@@ -92,7 +92,7 @@ Commands GreenMode::commands() {
          shell_.open_greens(start_.greens(), open);
      }).at = What::open;
     c.add("save", "Ctrl S", "save it", [this] { save(); }).at = What::save;
-    c.add("new", "Ctrl N", "a new green", [this] { begin(GreenDraft{}, "new"); });
+    c.add("new", "Ctrl N", "a new green", [this] { open_draft(GreenDraft{}, "new"); });
     c.add("use", "Enter", "use this green", [this] { use(); }).at = What::button;
     c.add("escape", "Esc", "let go of it", [this] { thing_ = Thing::none; }).may = [this] {
         return shell_.message().empty() && thing_ != Thing::none;

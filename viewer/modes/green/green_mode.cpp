@@ -58,7 +58,7 @@ void GreenMode::arrived(const std::optional<Setup>& putt) {
         draft->holes["here"] = putt->hole;
         draft->hole = "here";
     }
-    begin(*draft, "open-green", &*putt->green->fit);
+    open_draft(*draft, "open-green", &*putt->green->fit);
 }
 
 std::optional<Setup> GreenMode::putt_at_hand() const {
@@ -148,7 +148,7 @@ void GreenMode::keep() {
 }
 
 /// Another green altogether; undo brings the one before back.
-void GreenMode::begin(GreenDraft draft, const std::string& name, const SurfaceFit* known) {
+void GreenMode::open_draft(GreenDraft draft, const std::string& name, const SurfaceFit* known) {
     shell_.remember();
     draft_ = saved_ = std::move(draft);
     thing_ = Thing::none;
@@ -162,7 +162,8 @@ void GreenMode::begin(GreenDraft draft, const std::string& name, const SurfaceFi
 void GreenMode::open_green(const std::string& name) {
     try {
         const auto green = start_.load(name);
-        if (const auto draft = draft_of(*green)) return begin(*draft, "open-green", &*green->fit);
+        if (const auto draft = draft_of(*green))
+            return open_draft(*draft, "open-green", &*green->fit);
         shell_.complain(name + " was made up, not surveyed.");
     } catch (const InputError& error) {
         shell_.complain("That green could not be read: " + std::string(error.what()));

@@ -68,7 +68,7 @@ class GreenMode final : public Mode {
     void look_for_doubts();
     void look_for_mist();
     void keep();
-    void begin(GreenDraft draft, const std::string& name, const SurfaceFit* known = nullptr);
+    void open_draft(GreenDraft draft, const std::string& name, const SurfaceFit* known = nullptr);
     void open_green(const std::string& name);
     void save();
     void use();

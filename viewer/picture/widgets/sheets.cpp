@@ -104,14 +104,15 @@ void draw_words_sheet(const Canvas& canvas, const std::vector<Word>& more) {
                                              .size());
         return h;
     };
-    const std::size_t middle = (words.size() + 1) / 2;
+    const std::size_t first_column = (words.size() + 1) / 2;
     const double room = sheet.h - look.type(title_u) - look.type(50);
-    while (size > 11 && std::max(height_of(0, middle), height_of(middle, words.size())) > room)
+    while (size > 11 &&
+           std::max(height_of(0, first_column), height_of(first_column, words.size())) > room)
         size -= 0.5;
     for (std::size_t i = 0; i < words.size(); ++i) {
-        const bool second = i >= middle;
+        const bool second = i >= first_column;
         const double x = left + (second ? half + gap : 0);
-        const double y = sheet.y + look.type(title_u) + height_of(second ? middle : 0, i);
+        const double y = sheet.y + look.type(title_u) + height_of(second ? first_column : 0, i);
         brush.write(std::string(words[i].word), Face::sans_bold,
                     std::min(size, brush.fitting(std::string(words[i].word), Face::sans_bold, size,
                                                  name_w - look.u(8))),
