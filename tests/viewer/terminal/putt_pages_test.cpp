@@ -120,3 +120,21 @@ TEST_CASE("a page of progress has its columns and its band, in the order of the 
     for (const Polygon& part : all_of<Polygon>(page)) filled += part.points.size() == 4;
     CHECK(filled == 3 + 1);
 }
+
+TEST_CASE("progress tells what changed at home from month to month", "[sheet]") {
+    Measures measures;
+    oracle::Random random(5);
+    for (const auto& [month, spread] : {std::pair{"2026-05", 0.2}, std::pair{"2026-11", 0.05}})
+        for (int day = 1; day <= 20; ++day) {
+            const double called = 2 + 0.2 * day;
+            measures.balls.push_back(
+                {.at = fmt::format("{}-{:02}T18:00:00", month, day),
+                 .called_m = called,
+                 .stopped_m = called * (1 + spread * random.between(-1.7, 1.7))});
+        }
+    const Progress progress = progress_of({answered("2026-11-20", 0.7, 0.1)}, {}, measures, {});
+    REQUIRE(progress.months.size() == 1);
+    CHECK_THAT(progress.months.front(), Catch::Matchers::Contains("Your pace scattered") &&
+                                            Catch::Matchers::Contains("more than chance"));
+    CHECK(says(progress_page(progress, "", Paper::a4, {}), "Your pace scattered"));
+}

@@ -9,6 +9,7 @@
 #include "viewer/practice/drill/dealer.hpp"
 #include "viewer/practice/drill/lesson.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
+#include "viewer/practice/measure/measure_words.hpp"
 
 namespace dewtrail {
 namespace {
@@ -98,6 +99,7 @@ Progress progress_of(const std::vector<Answer>& all, const std::vector<LoggedPut
     p.unsure = sureness(answers, false);
     add_mean_lost(answers, p);
     p.real = low_misses(putts, player);
+    p.months = change_words(measured_by_month(measures));
     p.at_home = home_drill(measured(measures), p.findings.lead().of, player.units());
     return p;
 }
@@ -111,6 +113,7 @@ std::vector<std::string> progress_sentences(const Progress& p) {
         words.push_back(fmt::format("Sure, you lose {:.2f} a putt; not sure, {:.2f}.", p.sure.lost,
                                     p.unsure.lost));
     if (p.real.low + p.real.high > 0) words.push_back(low_miss_words(p.real));
+    words.insert(words.end(), p.months.begin(), p.months.end());
     if (p.weakest)
         words.push_back(
             fmt::format("Costs most: {}, {:.2f} strokes each. Practice deals it more often.",

@@ -41,6 +41,7 @@ struct Progress {
     Sureness sure, unsure;
     LowMisses real;  ///< of the putts that were logged
     std::optional<HomeDrill> at_home;
+    std::vector<std::string> months;  ///< what changed at home from month to month, a sentence each
     /// Strokes lost to the read, the mean over each answer and up to nine before it, oldest first,
     /// and when that was: the day, and evenly within it.
     struct Lost {
