@@ -150,19 +150,19 @@ std::vector<std::string> change_words(const std::vector<MeasuredMonth>& months) 
             if (of(month)) known.push_back(&month);
         if (known.size() < 2) return;
         const Credible before = *of(*known.front()), now = *of(*known.back());
-        words.push_back(change(what, figure(before.mean), figure(now.mean), *known.front(),
-                               *known.back(), more_than_chance(before, now)));
+        words.push_back(change(what, figure(before), figure(now), *known.front(), *known.back(),
+                               more_than_chance(before, now)));
     };
     say(
         [](const MeasuredMonth& m) {
             return m.found.pace ? std::optional(m.found.pace->spread) : std::nullopt;
         },
-        "Your pace scattered", [](double part) { return format_percent(part); });
+        "Your pace scattered", share_words);
     say(
         [](const MeasuredMonth& m) {
             return m.found.line ? std::optional(m.found.line->spread_deg) : std::nullopt;
         },
-        "Your line scattered", [](double deg) { return fmt::format("{:.1f}°", deg); });
+        "Your line scattered", degrees);
     return words;
 }
 

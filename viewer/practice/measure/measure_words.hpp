@@ -39,8 +39,9 @@ std::string timing_words(const PaceFloor& floor, const Units& units);
 /// 'By your stroke table this floor is stimp 11½ (10½–12½).'
 std::string floor_words(const Credible& stimp_ft);
 
-/// Of the first month and the last: 'Your pace scattered by 14 % in May, by 10 % in November: more
-/// than chance.', or that chance may have made the difference. None with one month.
+/// Of the first month and the last: 'Your pace scattered by 14 % (11–18 %) in May, by 10 % (8–13 %)
+/// in November: more than chance.', or that chance may have made the difference. None with one
+/// month.
 std::vector<std::string> change_words(const std::vector<MeasuredMonth>& months);
 
 /// What a spread that was measured changes for a level putt of 8 ft, or 2.5 m, on a green of this
