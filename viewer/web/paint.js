@@ -94,8 +94,8 @@ const stamp = document.createElement("canvas");
 // `times`: pixels of the device to one of the image.
 function paintImage(context, heap, words, i, times) {
   const [x, y, w, h, at] = [words[i] | 0, words[i + 1] | 0, words[i + 2], words[i + 3], words[i + 4]];
-  if (stamp.width < w) stamp.width = w;
-  if (stamp.height < h) stamp.height = h;
+  stamp.width = w;  // empty anew: pixels put over what was just drawn from would be copied first, all of them
+  stamp.height = h;
   stamp.getContext("2d").putImageData(new ImageData(new Uint8ClampedArray(heap, at, 4 * w * h), w, h), 0, 0);
   const scaled = context.getTransform();
   context.setTransform(times, 0, 0, times, 0, 0);
