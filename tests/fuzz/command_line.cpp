@@ -33,6 +33,7 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
         if (line.find('/') != line.npos && line.find("mm/") == line.npos)
             return 0;                                              // no other folders
         if (line == "--animate" || line == "--threads") return 0;  // starts another program
+        if (line == "--serve") return 0;                           // goes on until Ctrl C
         words.push_back(line);
     }
     std::ostringstream out, err;
