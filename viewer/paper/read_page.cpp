@@ -5,6 +5,7 @@
 
 #include "greens/contours.hpp"
 #include "viewer/paper/page.hpp"
+#include "viewer/picture/filled.hpp"
 #include "viewer/picture/map/ground.hpp"
 #include "viewer/picture/map/plan_picture.hpp"
 #include "viewer/picture/symbols.hpp"
@@ -84,9 +85,7 @@ class ReadPainter {
 
     /// Contours stop short of words and marks: on white paper a line through a word strikes it out.
     static void clear(Picture& out, const std::vector<Rect>& taken, const Colour& paper) {
-        for (const Rect& r : taken)
-            out.push_back(Polygon{
-                {{r.x, r.y}, {r.right(), r.y}, {r.right(), r.bottom()}, {r.x, r.bottom()}}, paper});
+        for (const Rect& box : taken) out.push_back(filled_box(box, paper));
     }
 
     /// Two columns: aim, pace and costs on the left, the rest on the right.

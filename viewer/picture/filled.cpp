@@ -67,4 +67,8 @@ bool holds(const std::vector<Vec2>& polygon, const Vec2& p) {
     return inside;
 }
 
+Polygon filled_box(const Rect& b, const Colour& colour) {
+    return {{{b.x, b.y}, {b.right(), b.y}, {b.right(), b.bottom()}, {b.x, b.bottom()}}, colour};
+}
+
 }  // namespace dewtrail

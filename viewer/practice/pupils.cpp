@@ -50,8 +50,9 @@ bool Pupils::has(const std::string& name) const {
 
 fs::path Pupils::folder(const std::string& name) const {
     if (has(name)) return place(name);
-    auto meant = nearest(name, names());
-    for (const std::string& other : names())
+    const auto all = names();
+    auto meant = nearest(name, all);
+    for (const std::string& other : all)
         if (!meant && lower_case(other).starts_with(lower_case(name))) meant = other;
     throw InputError(fmt::format("there is no pupil '{}'", name),
                      meant ? fmt::format("Did you mean {}? dewtrail pupil list tells all.", *meant)

@@ -10,6 +10,7 @@
 #include <vector>
 
 #include "greens/green_file.hpp"
+#include "tests/viewer/picture/shapes.hpp"
 #include "viewer/modes/read/read_mode.hpp"
 #include "viewer/paper/picture_painter.hpp"
 
@@ -42,15 +43,6 @@ inline Appearance quiet_look() {
     look.modes = {ModeName::read,   ModeName::compare, ModeName::practise,
                   ModeName::review, ModeName::green,   ModeName::measure};
     return look;
-}
-
-/// All shapes of one kind in a picture.
-template <class Kind>
-std::vector<Kind> all_of(const Picture& picture) {
-    std::vector<Kind> found;
-    for (const Shape& shape : picture)
-        if (const auto* kind = std::get_if<Kind>(&shape)) found.push_back(*kind);
-    return found;
 }
 
 /// Whether words can be read in a picture, also over several texts.

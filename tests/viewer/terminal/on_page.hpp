@@ -5,19 +5,12 @@
 #include <variant>
 #include <vector>
 
+#include "tests/viewer/picture/shapes.hpp"
 #include "viewer/paper/sheet.hpp"
 #include "viewer/picture/picture.hpp"
 
 /// What tests look for on a printed page.
 namespace dewtrail {
-
-template <class Kind>
-std::vector<Kind> all_of(const Picture& picture) {
-    std::vector<Kind> found;
-    for (const Shape& shape : picture)
-        if (const auto* kind = std::get_if<Kind>(&shape)) found.push_back(*kind);
-    return found;
-}
 
 inline bool says(const Picture& page, const std::string& words) {
     for (const Text& text : all_of<Text>(page))

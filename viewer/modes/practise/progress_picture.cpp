@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "viewer/files/dates.hpp"
+#include "viewer/picture/filled.hpp"
 #include "viewer/practice/drill/lesson.hpp"
 #include "viewer/text/figures.hpp"
 
@@ -13,12 +14,6 @@ namespace dewtrail {
 namespace {
 
 constexpr std::size_t most_weeks = 16, most_points = 600;
-
-/// A part of a graph: on paper too, where the grass of a green is left out.
-void fill(Picture& picture, const Rect& r, Colour colour) {
-    picture.push_back(Polygon{
-        {{r.x, r.y}, {r.right(), r.y}, {r.right(), r.bottom()}, {r.x, r.bottom()}}, colour});
-}
 
 class ProgressPainter {
   public:
@@ -131,7 +126,7 @@ class ProgressPainter {
             const WeekTest& test = p_.tests[p_.tests.size() - n + i];
             const double of_100 = 10 * test.score / std::max(1, test.putts);
             const double h = graph.h * of_100 / 100, x = graph.x + static_cast<double>(i) * pitch;
-            fill(picture_, {x, graph.bottom() - h, 0.6 * pitch, h}, c_.wet_green);
+            picture_.push_back(filled_box({x, graph.bottom() - h, 0.6 * pitch, h}, c_.wet_green));
             const std::string week = test.week.substr(test.week.size() - 3);
             if (pitch > look_.type(40) || i % 3 == 0)
                 write(week, Face::sans, 16, x + 0.3 * pitch, y_, c_.ink2, Align::centre);
@@ -171,7 +166,7 @@ double draw_shares(Picture& picture, const Finding& finding,
     };
     if (finding.share) {
         const double lo = x_of(finding.share->lo), hi = x_of(finding.share->hi);
-        fill(picture, {lo, top, hi - lo, graph.h}, faded(c.heather, 0.18));
+        picture.push_back(filled_box({lo, top, hi - lo, graph.h}, faded(c.heather, 0.18)));
         upright(finding.share->mean, 3, c.heather);
     }
     for (const double share : {0.0, 0.5}) upright(share, 1.2, c.rule);

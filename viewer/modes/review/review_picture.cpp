@@ -9,6 +9,7 @@
 #include "viewer/picture/symbols.hpp"
 #include "viewer/picture/widgets/note_pen.hpp"
 #include "viewer/picture/widgets/setup_strip.hpp"
+#include "viewer/putt/putt_words.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/words.hpp"
@@ -137,6 +138,7 @@ void ReviewMode::prepare(const Look& look, Picture& ground) {
     shown.choices.clear();
     MapView view;
     view.taught = false;
+    view.slope = slope_figure(putt_.setup, look.units);
     view.time_s = struck_trail_.empty() ? shell_.playback.time_s : meant_trail_.end_s();
     add_obstacles(view.avoid, struck_px(struck_trail_.end_s()), look.u(6));
     if (putt_.end) {
