@@ -133,10 +133,15 @@ class Fiddler {
     std::string done_ = "opened";
 };
 
-void fiddle_with(std::size_t mode, int events) {
+void fiddle_with(std::size_t mode, int events, unsigned sitting = 0) {
     EveryMode every;
-    INFO("mode " << mode);
-    Fiddler(*every.shells[mode], 21 + static_cast<unsigned>(mode)).fiddle(events);
+    INFO("mode " << mode << ", sitting " << sitting);
+    Fiddler(*every.shells[mode], 21 + static_cast<unsigned>(mode) + 100 * sitting).fiddle(events);
+}
+
+int number_from(const char* variable, int otherwise) {
+    const char* const typed = std::getenv(variable);
+    return typed ? std::stoi(typed) : otherwise;
 }
 
 }  // namespace
@@ -145,11 +150,18 @@ TEST_CASE("keys and clicks at random: no other mode, and the screen follows at o
     for (std::size_t mode = 0; mode < mode_count; ++mode) fiddle_with(mode, 150);
 }
 
-/// One mode alone: DEWTRAIL_EVENTS_MODE=2 dewtrail_tests "[.events]".
+/// In sittings of 5,000, longer than anybody's: what a sitting gathers (a hundred readings of a
+/// green, hundreds of putts reviewed together) makes each event of the next dearer without end. One
+/// mode alone, from another sitting on: DEWTRAIL_EVENTS_MODE=2 DEWTRAIL_EVENTS_FROM=20.
 TEST_CASE("the same, 100,000 times in each mode", "[.events]") {
-    const char* const only = std::getenv("DEWTRAIL_EVENTS_MODE");
-    const char* const fewer = std::getenv("DEWTRAIL_EVENTS");
-    for (std::size_t mode = 0; mode < mode_count; ++mode)
-        if (!only || std::stoul(only) == mode)
-            fiddle_with(mode, fewer ? std::stoi(fewer) : 100'000);
+    constexpr int sitting = 5000;
+    const int only = number_from("DEWTRAIL_EVENTS_MODE", -1);
+    const int events = number_from("DEWTRAIL_EVENTS", 100'000);
+    const unsigned first = static_cast<unsigned>(number_from("DEWTRAIL_EVENTS_FROM", 0));
+    for (std::size_t mode = 0; mode < mode_count; ++mode) {
+        if (only >= 0 && mode != static_cast<std::size_t>(only)) continue;
+        for (int done = 0; done < events; done += sitting)
+            fiddle_with(mode, std::min(sitting, events - done),
+                        first + static_cast<unsigned>(done / sitting));
+    }
 }
