@@ -77,6 +77,12 @@ class Fiddler {
         look();
     }
 
+    void press(KeyPress key) {
+        done_ = "pressed " + std::to_string(key.code);
+        shell_.press(key);
+        look();
+    }
+
     void fiddle(int events) {
         for (int i = 0; i < events; ++i) {
             wants_another_mode(shell_);
@@ -148,6 +154,17 @@ int number_from(const char* variable, int otherwise) {
 
 TEST_CASE("keys and clicks at random: no other mode, and the screen follows at once", "[shell]") {
     for (std::size_t mode = 0; mode < mode_count; ++mode) fiddle_with(mode, 150);
+}
+
+TEST_CASE("the lines of a green make room for the spot that is chosen", "[green]") {
+    GreenStart start;
+    start.draft = draft_of(*shipped_green("meadow"));
+    const auto shell = Shell::with<GreenMode>(quiet_look(), start);
+    shell->frame(type_width);
+    Fiddler fiddler(*shell, 1);
+    for (std::size_t i = 0; i <= start.draft->spots.size(); ++i) fiddler.press({']'});
+    fiddler.press({key::escape});
+    fiddler.press({'h'});
 }
 
 /// In sittings of 5,000, longer than anybody's: what a sitting gathers (a hundred readings of a

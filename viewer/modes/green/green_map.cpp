@@ -47,36 +47,31 @@ double GreenMode::Mist::at(const Vec2& place) const {
 /// The ground keeps clear of what lies on it, so that the marks are laid out first.
 void GreenMode::prepare(const Look& look, Picture& ground) {
     const Rect pane = look.layout.green;
-    const Ground now{fits_, shell_.dusk(), shell_.text(), look.units.metric, camera_, pane};
+    Picture over;
+    std::vector<Rect> taken;
+    draw_marks(over, look, taken);
+    draw_scale(over, look, taken);
+    const Ground now{fits_, shell_.dusk(), shell_.text(), look.units.metric, camera_, pane, taken};
     if (!shell_.ground_changed(ground_, now)) return;
     const Palette& c = look.colours;
     if (!green_)
         return add_gradient(ground, pane, grass_at(0, 0, c), grass_at(1, 0, c), grass_at(1, 1, c),
                             grass_at(0, 1, c));
-    Picture over;
-    Targets none;
-    std::vector<Rect> taken;
-    paint_map({over, none, {}, look}, taken);
     PlanGround plan{*green_->surface, &green_->outline, draft_.hole_at(), 0};
     if (!mist_.slope_sd.empty()) plan.veil.push_back(mist(look));
     ground = plan_ground(plan, camera_, pane, taken, look);
 }
 
 void GreenMode::paint(const Canvas& canvas) const {
-    std::vector<Rect> taken;
-    paint_map(canvas, taken);
-    paint_note(canvas);
-}
-
-/// `taken`: what lies on the ground.
-void GreenMode::paint_map(const Canvas& canvas, std::vector<Rect>& taken) const {
     Picture& picture = canvas.picture;
+    std::vector<Rect> taken;
     const Rect& pane = canvas.look.layout.green;
     picture.push_back(Clip{pane});
     add_dew(picture, pane, {}, 0, {}, canvas.look);
     draw_marks(picture, canvas.look, taken);
     draw_scale(picture, canvas.look, taken);
     picture.push_back(Clip{});
+    paint_note(canvas);
 }
 
 /// Morning mist lies where the slope is not known.

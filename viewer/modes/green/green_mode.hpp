@@ -96,7 +96,6 @@ class GreenMode final : public Mode {
     void type_of_spot(int value);
 
     // green_map.cpp
-    void paint_map(const Canvas& canvas, std::vector<Rect>& taken) const;
     Mesh mist(const Look& look) const;
     void draw_marks(Picture& picture, const Look& look, std::vector<Rect>& taken) const;
     void draw_chosen(Picture& picture, const Look& look) const;
@@ -132,6 +131,7 @@ class GreenMode final : public Mode {
         bool metric;
         PlanCamera camera;
         Rect pane;
+        std::vector<Rect> taken;  ///< by marks and words, which its lines leave free
         bool operator==(const Ground&) const = default;
     };
     std::optional<Ground> ground_;
