@@ -167,6 +167,18 @@ TEST_CASE("the lines of a green make room for the spot that is chosen", "[green]
     fiddler.press({'h'});
 }
 
+TEST_CASE("the lines of a putt practised make room for what help tells", "[practise]") {
+    EveryMode every;
+    Fiddler fiddler(*every.shells[static_cast<std::size_t>(ModeName::practise)], 1);
+    fiddler.press({'p'});
+    for (int putt = 0; putt < 12; ++putt) {
+        fiddler.press({'c'});
+        for (int step = 0; step < 4; ++step) fiddler.press({'h'});
+        fiddler.press({key::enter});
+        fiddler.press({key::enter});
+    }
+}
+
 /// In sittings of 5,000, longer than anybody's: what a sitting gathers (a hundred readings of a
 /// green, hundreds of putts reviewed together) makes each event of the next dearer without end. One
 /// mode alone, from another sitting on: DEWTRAIL_EVENTS_MODE=2 DEWTRAIL_EVENTS_FROM=20.

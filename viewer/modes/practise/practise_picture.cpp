@@ -84,13 +84,17 @@ void PractiseMode::prepare(const Look& look, Picture& ground) {
         now.eye = eye_;
     else
         now.plan = camera_;
-    if (share >= 1) now.clear = plan_.taken;
+    std::vector<Rect> boxes;
+    if ((share <= 0 || share >= 1) && !shell_.dragging()) {  // heights find their places at rest
+        Picture words = plan_.picture;
+        if (share >= 1) draw_answer(words, look);
+        boxes = boxes_of_words(words, look);
+        now.clear = plan_.taken;
+        now.clear.insert(now.clear.end(), boxes.begin(), boxes.end());
+    }
     if (!shell_.ground_changed(ground_, now)) return;
-    Picture words = plan_.picture;
-    if (share >= 1) draw_answer(words, look);
     ground = eye ? eye_ground(shown, eye_, pane, look, contours_seen())
-                 : plan_ground(shown, camera_, pane, plan_.taken, look, boxes_of_words(words, look),
-                               contours_seen());
+                 : plan_ground(shown, camera_, pane, plan_.taken, look, boxes, contours_seen());
 }
 
 void PractiseMode::paint(const Canvas& canvas) const {
