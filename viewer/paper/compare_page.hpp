@@ -1,7 +1,7 @@
 #pragma once
 
 #include "viewer/comparison/printed_comparison.hpp"
-#include "viewer/paper/sheet.hpp"
+#include "viewer/paper/paper.hpp"
 
 namespace dewtrail {
 

@@ -1,7 +1,7 @@
 #pragma once
 
 #include "greens/green.hpp"
-#include "viewer/paper/sheet.hpp"
+#include "viewer/paper/paper.hpp"
 
 namespace dewtrail {
 

@@ -4,7 +4,7 @@
 
 #include "greens/green.hpp"
 #include "physics/odds/next_putts.hpp"
-#include "viewer/paper/sheet.hpp"
+#include "viewer/paper/paper.hpp"
 
 /// Greens from above, up the plan upward, in the colours of a dewy morning: hill-shade, lines,
 /// holes with the way they fall, a scale. 1280 units wide.

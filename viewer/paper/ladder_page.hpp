@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "viewer/paper/sheet.hpp"
+#include "viewer/paper/paper.hpp"
 #include "viewer/putt/setup.hpp"
 
 namespace dewtrail {

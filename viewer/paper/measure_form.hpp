@@ -1,6 +1,6 @@
 #pragma once
 
-#include "viewer/paper/sheet.hpp"
+#include "viewer/paper/paper.hpp"
 
 namespace dewtrail {
 

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "viewer/paper/sheet.hpp"
+#include "viewer/paper/paper.hpp"
 #include "viewer/picture/camera.hpp"
 
 namespace dewtrail {

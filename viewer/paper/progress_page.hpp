@@ -1,6 +1,6 @@
 #pragma once
 
-#include "viewer/paper/sheet.hpp"
+#include "viewer/paper/paper.hpp"
 #include "viewer/practice/habits/progress.hpp"
 
 namespace dewtrail {

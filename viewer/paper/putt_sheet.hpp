@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "viewer/paper/sheet.hpp"
+#include "viewer/paper/paper.hpp"
 #include "viewer/putt/setup.hpp"
 
 namespace dewtrail {
