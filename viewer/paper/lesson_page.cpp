@@ -38,18 +38,19 @@ class LessonPen {
 
   private:
     static PageHead head(const TaughtLesson& lesson) {
-        return {lesson.title, "A lesson" + lesson_setting(lesson)};
+        return {lesson.title, lesson_setting(lesson)};
     }
 
     const Palette& colours() const { return page_.look().colours; }
     double left() const { return page_.body().x + number_room; }
     double wide() const { return page_.body().right() - left(); }
 
-    void heading(int number, const std::string& words) {
+    void heading(LessonPart part) {
         y_ += 26 * scale_;
-        page_.text({page_.body().x, y_}, std::to_string(number), Face::book_bold, heading_size_,
-                   colours().trail);
-        page_.text({left(), y_}, words, Face::book_bold, heading_size_, colours().ink);
+        page_.text({page_.body().x, y_}, std::to_string(static_cast<int>(part) + 1),
+                   Face::book_bold, heading_size_, colours().trail);
+        page_.text({left(), y_}, heading_of(part, told_), Face::book_bold, heading_size_,
+                   colours().ink);
         y_ += 23 * scale_;
     }
     void paragraph(const std::string& words) {
@@ -62,13 +63,13 @@ class LessonPen {
     }
 
     void show() {
-        heading(1, "Show: " + told_.demonstration);
+        heading(LessonPart::show);
         for (const std::string& sentence : told_.say) paragraph(sentence);
         typed("dewtrail window --mode compare --show " + told_.lesson.theme);
     }
 
     void drills() {
-        heading(2, told_.lesson.drills.size() == 1 ? "Drill" : "Drills");
+        heading(LessonPart::drills);
         for (const TaughtDrill& drill : told_.lesson.drills) {
             y_ += 4 * scale_;
             page_.text({left(), y_}, drill_words(drill), Face::sans_bold, text_size_,
@@ -81,9 +82,7 @@ class LessonPen {
     }
 
     void ladder() {
-        heading(3, fmt::format("Today's ladder: stimp {}, {} slope",
-                               format_stimp(told_.lesson.stimp_ft),
-                               format_slope(told_.lesson.ladder_slope)));
+        heading(LessonPart::ladder);
         const double column = wide() / 4;
         for (std::size_t i = 0; i < ladder_falls.size(); ++i)
             page_.text({left() + column * static_cast<double>(i + 1), y_}, ladder_falls[i].brief,
@@ -100,8 +99,7 @@ class LessonPen {
         }
         page_.hairline(y_, left(), page_.body().right());
         y_ += 18 * scale_;
-        page_.text({left(), y_}, "aim beside the hole; the level putt to play it as", Face::sans,
-                   small_size_, colours().ink2);
+        page_.text({left(), y_}, ladder_words, Face::sans, small_size_, colours().ink2);
         y_ += 12 * scale_;
     }
 
@@ -114,7 +112,7 @@ class LessonPen {
 
     /// Two columns of blanks to write into.
     void homework() {
-        heading(4, "Homework");
+        heading(LessonPart::homework);
         const double aim = page_.body().right() - 230, pace = page_.body().right() - 105;
         const double room = aim - left() - 16;
         for (const PlacedPutt& putt : told_.home) {

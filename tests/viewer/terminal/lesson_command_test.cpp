@@ -5,11 +5,13 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <filesystem>
+#include <fstream>
 
 #include "tests/support/shell.hpp"
 #include "tests/viewer/terminal/command_line.hpp"
 #include "viewer/comparison/demonstrations.hpp"
 #include "viewer/paper/lesson_page.hpp"
+#include "viewer/practice/coach/kept_lessons.hpp"
 #include "viewer/practice/coach/lesson_file.hpp"
 #include "viewer/practice/coach/told_lesson.hpp"
 #include "viewer/practice/drill/putt_set.hpp"
@@ -85,6 +87,45 @@ TEST_CASE("a lesson follows from what a pupil plays, and another pupil's is anot
     CHECK(ben["theme"] == "misread");
     CHECK(cleo["theme"] == "uphill");  // nothing is known of her
     CHECK(anna["homework"] != ben["homework"]);
+}
+
+TEST_CASE("the next lesson deals other putts, on another day or once they have putted",
+          "[lesson]") {
+    Greenkeeper keeper(greens);
+    Progress since;
+    since.answers = 8;
+    for (const char* theme : {"low", "halves"}) {
+        const LessonFor who{.pupil = "Anna", .theme = theme, .date = "2026-05-01"};
+        const auto first = plan_lesson(who, {}, keeper).homework;
+        CHECK(plan_lesson(who, {}, keeper).homework == first);
+        LessonFor tomorrow = who, other = who;
+        tomorrow.date = "2026-05-02";
+        other.pupil = "Ben";
+        for (const auto& next :
+             {plan_lesson(who, since, keeper).homework, plan_lesson(tomorrow, {}, keeper).homework,
+              plan_lesson(other, {}, keeper).homework}) {
+            REQUIRE(next.size() == first.size());
+            for (const DealtPutt& putt : next)
+                CHECK(std::count(first.begin(), first.end(), putt) == 0);
+        }
+    }
+}
+
+TEST_CASE("a lesson is kept under its day and theme, and no other is replaced", "[lesson]") {
+    const TemporaryFolder folder;
+    Greenkeeper keeper(greens);
+    TaughtLesson lesson = plan_lesson({.theme = "low", .date = "2026-05-01"}, {}, keeper);
+    CHECK(kept_lessons(folder.path()).empty());
+    const fs::path first = keep_lesson(folder.path(), lesson, "2026-05-01");
+    CHECK(first == folder.path() / "lessons/2026-05-01-low.toml");
+    CHECK(keep_lesson(folder.path(), lesson, "2026-05-01") == first);  // it is there
+    lesson.why = "Another sentence.";
+    const fs::path second = keep_lesson(folder.path(), lesson, "2026-05-01");
+    CHECK(second == folder.path() / "lessons/2026-05-01-low-2.toml");
+    const fs::path third = keep_lesson(folder.path(), lesson, "2026-05-03");
+    std::ofstream(folder.path() / "lessons/notes.txt") << "no lesson";
+    CHECK(kept_lessons(folder.path()) == std::vector{third, first, second});
+    CHECK(load_lesson(third).why == "Another sentence.");
 }
 
 TEST_CASE("a lesson is written, changed by hand, printed, and its homework played", "[lesson]") {

@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "viewer/comparison/demonstrations.hpp"
+#include "viewer/files/dates.hpp"
 #include "viewer/practice/drill/deal.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
 #include "viewer/text/words.hpp"
@@ -120,14 +121,15 @@ std::vector<Category> home_kinds(const LessonTheme& theme, const std::optional<W
 }
 
 std::vector<DealtPutt> home_putts_for(const LessonFor& who, const LessonTheme& theme,
-                                      const std::optional<Weakest>& weakest, Greenkeeper& keeper) {
+                                      const Progress& progress, Greenkeeper& keeper) {
     DealRanges ranges;
     ranges.least_stimp_ft = ranges.most_stimp_ft = who.stimp_ft;
     ranges.past_m = who.past_m;
     if (!theme.green.empty()) ranges.greens = {std::string(theme.green)};
-    RandomStream random(seed_of(fmt::format("lesson {} {} {}", who.pupil, theme.key, who.date)));
+    RandomStream random(seed_of(
+        fmt::format("lesson {} {} {} {}", who.pupil, theme.key, who.date, progress.answers)));
     std::vector<DealtPutt> putts;
-    for (const Category& kind : home_kinds(theme, weakest))
+    for (const Category& kind : home_kinds(theme, progress.weakest))
         if (const auto putt = deal(kind, ranges, random, keeper)) putts.push_back(*putt);
     return putts;
 }
@@ -148,6 +150,15 @@ void suit_answers(TaughtLesson& lesson, const Findings& findings) {
 }
 
 }  // namespace
+
+LessonFor lesson_today(const std::string& pupil, const Player& player, const Units& units) {
+    return {.pupil = pupil,
+            .theme = "",
+            .date = today(),
+            .stimp_ft = player.stimp_ft.value_or(usual_stimp_ft),
+            .past_m = player.usual_past_m,
+            .metric = units.metric};
+}
 
 std::string theme_for(const Findings& findings) {
     const Finding& lead = findings.lead();
@@ -177,7 +188,7 @@ TaughtLesson plan_lesson(const LessonFor& who, const Progress& progress, Greenke
     lesson.stimp_ft = who.stimp_ft;
     lesson.rungs = who.metric ? std::vector<std::string>{"1m", "2m", "4m", "6m"}
                               : std::vector<std::string>{"4ft", "8ft", "12ft", "20ft"};
-    lesson.homework = home_putts_for(who, theme, progress.weakest, keeper);
+    lesson.homework = home_putts_for(who, theme, progress, keeper);
     if (known && who.theme.empty()) suit_answers(lesson, progress.findings);
     return lesson;
 }

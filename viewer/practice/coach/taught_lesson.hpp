@@ -6,6 +6,7 @@
 
 #include "viewer/practice/drill/answer.hpp"
 #include "viewer/practice/habits/progress.hpp"
+#include "viewer/practice/player.hpp"
 
 /// A lesson that a coach gives: something to see, two drills, today's ladder, putts for home.
 namespace dewtrail {
@@ -37,11 +38,15 @@ struct LessonFor {
     bool metric = false;
 };
 
+/// Today, on today's green as this player putts on it, in these units.
+LessonFor lesson_today(const std::string& pupil, const Player& player, const Units& units);
+
 /// The theme that the answers call for: the habit that stands out, in the kind of putt where it
 /// does; 'uphill' where none does.
 std::string theme_for(const Findings& findings);
 
-/// The same for the same pupil, theme, date and answers. The first drill is the one that the
+/// The same for the same pupil, theme, date and answers; once they have putted again, or on another
+/// day, the homework is other putts. The first drill is the one that the
 /// answers ask for, and the homework begins with the kind of putt that costs most. InputError for
 /// a theme that is not known, or whose green is not in the folders.
 TaughtLesson plan_lesson(const LessonFor& who, const Progress& progress, Greenkeeper& keeper);

@@ -32,8 +32,24 @@ ToldLesson told(const TaughtLesson& lesson, double player_past_m, Greenkeeper& k
 }
 
 std::string lesson_setting(const TaughtLesson& lesson) {
-    return fmt::format("{}, stimp {}", lesson.pupil.empty() ? "" : " for " + lesson.pupil,
+    return fmt::format("A lesson{}, stimp {}", lesson.pupil.empty() ? "" : " for " + lesson.pupil,
                        format_stimp(lesson.stimp_ft));
+}
+
+std::string heading_of(LessonPart part, const ToldLesson& told) {
+    switch (part) {
+        case LessonPart::show:
+            return "Show: " + told.demonstration;
+        case LessonPart::drills:
+            return told.lesson.drills.size() == 1 ? "Drill" : "Drills";
+        case LessonPart::ladder:
+            return fmt::format("Today's ladder: stimp {}, {} slope",
+                               format_stimp(told.lesson.stimp_ft),
+                               format_slope(told.lesson.ladder_slope));
+        case LessonPart::homework:
+            break;
+    }
+    return "Homework";
 }
 
 std::pair<std::string, std::string> rung_words(const std::optional<Read>& read,

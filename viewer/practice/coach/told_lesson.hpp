@@ -26,8 +26,16 @@ struct ToldLesson {
 ToldLesson told(const TaughtLesson& lesson, double player_past_m, Greenkeeper& keeper,
                 const Units& units);
 
-/// ' for Anna, stimp 10', behind what it is.
+/// 'A lesson for Anna, stimp 10'.
 std::string lesson_setting(const TaughtLesson& lesson);
+
+/// Its four parts, in the order in which it is given.
+enum class LessonPart { show, drills, ladder, homework };
+/// 'Show: uphill and downhill', 'Drills', 'Today's ladder: stimp 10, 2 % slope', 'Homework'.
+std::string heading_of(LessonPart part, const ToldLesson& told);
+/// What the figures of the ladder are.
+inline constexpr const char* ladder_words = "aim beside the hole; the level putt to play it as";
+
 /// What stands in a cell of the ladder: '3 cups', '12 ft'; 'no line' and nothing.
 std::pair<std::string, std::string> rung_words(const std::optional<Read>& read, const Units& units);
 

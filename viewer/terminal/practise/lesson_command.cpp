@@ -7,7 +7,6 @@
 
 #include "greens/input_error.hpp"
 #include "viewer/comparison/demonstrations.hpp"
-#include "viewer/files/dates.hpp"
 #include "viewer/files/whole_file.hpp"
 #include "viewer/paper/lesson_page.hpp"
 #include "viewer/practice/coach/lesson_file.hpp"
@@ -33,7 +32,9 @@ struct LessonArguments {
 
 constexpr const char* lesson_footer =
     "Without a theme or a file the lesson follows from what was practised (--pupil Anna: by her).\n"
-    "The file is plain text: change it, then print it.\n"
+    "The file is plain text: change it, then print it. In the window a lesson is a view of "
+    "Practise\n"
+    "(T), which keeps such files in the folder 'lessons' beside the memory.\n"
     "Examples:\n"
     "  dewtrail lesson --theme low --out lesson.toml\n"
     "      A lesson on why most misses are low, as a text file.\n"
@@ -105,17 +106,23 @@ void print_ladder(Session& session, const ToldLesson& told) {
 void print_lesson(Session& session, const ToldLesson& told) {
     const TaughtLesson& lesson = told.lesson;
     std::ostream& out = session.out();
-    out << printable(lesson.title + lesson_setting(lesson)) << '\n'
-        << printable(lesson.why) << "\n\n1  Show: " << told.demonstration << '\n'
-        << fmt::format("   {}\n   {}\n   dewtrail window --mode compare --show {}\n\n2  Drills\n",
-                       told.say[0], told.say[1], lesson.theme);
+    const auto heading = [&](LessonPart part, const std::string& more) {
+        out << fmt::format("\n{}  {}{}\n", static_cast<int>(part) + 1, heading_of(part, told),
+                           more);
+    };
+    out << printable(lesson.title) << '\n'
+        << printable(lesson_setting(lesson)) << '\n'
+        << printable(lesson.why) << '\n';
+    heading(LessonPart::show, "");
+    out << fmt::format("   {}\n   {}\n   dewtrail window --mode compare --show {}\n", told.say[0],
+                       told.say[1], lesson.theme);
+    heading(LessonPart::drills, "");
     for (const TaughtDrill& drill : lesson.drills)
         out << "   " << printable(drill_words(drill) + ": " + drill.say) << "\n   "
             << printable(drill_command(drill, lesson.pupil)) << '\n';
-    out << fmt::format("\n3  Today's ladder: stimp {}, {} slope; aim, level putt\n",
-                       format_stimp(lesson.stimp_ft), format_slope(lesson.ladder_slope));
+    heading(LessonPart::ladder, std::string("; ") + ladder_words);
     print_ladder(session, told);
-    out << "\n4  Homework\n";
+    heading(LessonPart::homework, "");
     for (const PlacedPutt& putt : told.home)
         out << "   " << putt_words(putt, session.units()) << '\n';
     out << "   " << printable(homework_words(told.files, lesson.pupil)) << '\n'
@@ -197,16 +204,12 @@ Exit run_lesson_command(Session& session, const LessonArguments& arguments) {
 TaughtLesson planned_lesson(Session& session, const std::string& theme,
                             std::optional<double> stimp_ft, Greenkeeper& keeper) {
     const Player& player = session.player();
-    const double usual = player.stimp_ft.value_or(usual_stimp_ft);
     const Memory memory = memory_of(session, Session::Use::looks);
-    return plan_lesson({.pupil = session.pupil(),
-                        .theme = theme,
-                        .date = today(),
-                        .stimp_ft = stimp_ft.value_or(usual),
-                        .past_m = player.usual_past_m,
-                        .metric = session.units().metric},
-                       progress_of(memory.answers(), memory.putts(), memory.measures(), player),
-                       keeper);
+    LessonFor who = lesson_today(session.pupil(), player, session.units());
+    who.theme = theme;
+    who.stimp_ft = stimp_ft.value_or(who.stimp_ft);
+    return plan_lesson(
+        who, progress_of(memory.answers(), memory.putts(), memory.measures(), player), keeper);
 }
 
 std::string homework_page(const ToldLesson& told, const std::string& page) {
