@@ -1,10 +1,11 @@
 /// A machine that fails at a chosen moment, for the program's tests: loaded before the C library
 /// (LD_PRELOAD), it lets the n-th call of one kind, counted from the start of main, fail.
 ///
-/// FAIL_CALL: alloc, write, short, sync, rename or open. FAIL_AT: n, from 1; that call and all
-/// later ones fail, as memory and disks do when they are full ('alloc': that one alone, if
-/// FAIL_ONCE is set). FAIL_COUNT: a file to write the number of calls to at the end. Files outside
-/// the folder FAIL_BELOW are left alone. FAIL_NOW: what the clock shows, seconds since 1970.
+/// FAIL_CALL: alloc, write, short, sync, rename, open or remove. FAIL_AT: n, from 1; that call and
+/// all later ones fail, as memory and disks do when they are full ('alloc': that one alone, if
+/// FAIL_ONCE is set). FAIL_KILL: the program is killed at that call instead. FAIL_COUNT: a file to
+/// write the number of calls to at the end. Files outside the folder FAIL_BELOW are left alone.
+/// FAIL_NOW: what the clock shows, seconds since 1970.
 
 #include <dlfcn.h>
 #include <fcntl.h>
@@ -14,6 +15,7 @@
 #include <atomic>
 #include <cerrno>
 #include <climits>
+#include <csignal>
 #include <cstdarg>
 #include <cstdio>
 #include <cstdlib>
@@ -28,18 +30,19 @@ void* __libc_realloc(void* old, size_t size);
 
 namespace {
 
-enum class Call { none, alloc, write, short_write, sync, rename, open };
+enum class Call { none, alloc, write, short_write, sync, rename, open, remove };
 
 std::atomic<bool> in_main{false};
 std::atomic<long> calls{0};
 Call chosen = Call::none;
 long fails_at = LONG_MAX;
-bool once = false;
+bool once = false, kills = false;
 const char* below = "";
 
 Call call_named(const char* name) {
-    constexpr const char* names[] = {"none", "alloc", "write", "short", "sync", "rename", "open"};
-    for (int i = 1; name && i < 7; ++i)
+    constexpr const char* names[] = {"none", "alloc",  "write", "short",
+                                     "sync", "rename", "open",  "remove"};
+    for (int i = 1; name && i < 8; ++i)
         if (std::strcmp(name, names[i]) == 0) return static_cast<Call>(i);
     return Call::none;
 }
@@ -48,6 +51,7 @@ Call call_named(const char* name) {
 bool fails(Call call) {
     if (!in_main.load(std::memory_order_relaxed) || call != chosen) return false;
     const long n = ++calls;
+    if (kills && n == fails_at) raise(SIGKILL);
     return once ? n == fails_at : n >= fails_at;
 }
 
@@ -80,6 +84,7 @@ int main_with_faults(int argc, char** argv, char** environment) {
     chosen = call_named(std::getenv("FAIL_CALL"));
     if (const char* at = std::getenv("FAIL_AT")) fails_at = std::atol(at);
     once = std::getenv("FAIL_ONCE") != nullptr;
+    kills = std::getenv("FAIL_KILL") != nullptr;
     if (const char* folder = std::getenv("FAIL_BELOW")) below = folder;
     in_main = true;
     const int code = real_main(argc, argv, environment);
@@ -150,6 +155,12 @@ int rename(const char* from, const char* to) {
     static const auto real = next<int (*)(const char*, const char*)>("rename");
     if (chosen == Call::rename && is_below(to) && fails(Call::rename)) return errno = EIO, -1;
     return real(from, to);
+}
+
+int remove(const char* path) {
+    static const auto real = next<int (*)(const char*)>("remove");
+    if (chosen == Call::remove && is_below(path) && fails(Call::remove)) return errno = EIO, -1;
+    return real(path);
 }
 
 int mkostemp(char* name, int flags) {

@@ -142,6 +142,25 @@ TEST_CASE("Spread and what is brought from a file go to the pupil whose page it 
     CHECK(load_player().spread.line_deg != 2.5);
 }
 
+TEST_CASE("What was putted without a name on the page becomes a pupil's", "[web]") {
+    const Storage storage;
+    {
+        Opened page;
+        page.answer_a_putt();
+        page.add("anna", 2);  // below those who are there, and the one who could be added
+        CHECK(page.shown() == "anna");
+        CHECK(page.answers() == 1);
+        page.answer_a_putt();
+        CHECK(page.answers() == 2);
+        CHECK_FALSE(has_own_putts());
+        page.choose(0);
+        CHECK(page.answers() == 0);
+    }
+    Opened again;
+    again.choose(1);
+    CHECK(again.answers() == 2);
+}
+
 TEST_CASE("A pupil's name or file that cannot be leaves the page whose it was", "[web]") {
     const Storage storage;
     {

@@ -199,6 +199,18 @@ bool is_read_only(const fs::path& path, const SQLite::Exception& error) {
 
 }  // namespace
 
+void move_memory_file(const fs::path& from, const fs::path& to) {
+    for (const char* end : {"", "-wal", "-shm"}) {
+        const fs::path old = from.string() + end, fresh = to.string() + end;
+        std::error_code failed;
+        if (!fs::exists(old, failed) || fs::exists(fresh, failed)) continue;
+        fs::rename(old, fresh, failed);
+        if (failed && *end == '\0')
+            throw OutsideError(
+                fmt::format("{} could not be moved: {}", from.string(), failed.message()));
+    }
+}
+
 MemoryFile::MemoryFile(const fs::path& path, SchemaSteps steps) : path_(path) {
     make_folder_of(path_);
     check_may_be_file(path_);
@@ -220,6 +232,17 @@ void MemoryFile::change(const std::function<void(SQLite::Database&)>& work) {
         SQLite::Transaction transaction(*database_, SQLite::TransactionBehavior::IMMEDIATE);
         work(*database_);
         transaction.commit();
+    });
+}
+
+/// The log is empty first, and stays so until all has moved: killed in between, the file alone is
+/// whole.
+void MemoryFile::move_to(const fs::path& path) {
+    guarded(path_, [&] {
+        if (number_of(*database_, "PRAGMA wal_checkpoint(TRUNCATE)") != 0)
+            throw SQLite::Exception("a checkpoint waits", SQLITE_BUSY);
+        const SQLite::Transaction alone(*database_, SQLite::TransactionBehavior::IMMEDIATE);
+        move_memory_file(path_, path);
     });
 }
 

@@ -14,6 +14,10 @@ namespace dewtrail {
 /// SQL that brings a memory file from one version to the next; step i from version i to i + 1.
 using SchemaSteps = std::span<const char* const>;
 
+/// The file alone with what SQLite keeps beside it, as far as it is there; looked at by nobody. What
+/// is at `to` already stays. OutsideError.
+void move_memory_file(const std::filesystem::path& from, const std::filesystem::path& to);
+
 /// One SQLite file with a version in it. Its changes are all or nothing and on the disk when they
 /// are done (write-ahead log, synced at every commit), so a program killed at any moment leaves
 /// what it had finished.
@@ -36,6 +40,11 @@ class MemoryFile {
     void change(const std::function<void(SQLite::Database&)>& work);
 
     void look(const std::function<void(SQLite::Database&)>& work) const;
+
+    /// Moves it to another path on the same file system, whole or, if it throws, not at all. Another
+    /// program that has it open goes on with it there; this object is of no more use. OutsideError
+    /// where that cannot be, or somebody is writing just now.
+    void move_to(const std::filesystem::path& path);
 
     const std::filesystem::path& path() const { return path_; }
 

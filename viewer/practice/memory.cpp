@@ -180,7 +180,7 @@ int add_new(MemoryFile& file, const std::vector<Row>& known_rows, const std::vec
 }  // namespace
 
 Memory::Memory(const std::filesystem::path& folder, Tell tell)
-    : file_(folder / "memory.sqlite", schema), tell_(std::move(tell)) {}
+    : file_(folder / file_name, schema), tell_(std::move(tell)) {}
 
 template <class Row>
 std::vector<Row> Memory::all() const {

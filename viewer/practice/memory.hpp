@@ -45,6 +45,10 @@ class Memory {
     int add(const Measures& measures);
 
     const std::filesystem::path& path() const { return file_.path(); }
+    /// Into another folder, as MemoryFile::move_to does.
+    void move_to(const std::filesystem::path& folder) { file_.move_to(folder / file_name); }
+
+    static constexpr const char* file_name = "memory.sqlite";
 
   private:
     template <class Row>

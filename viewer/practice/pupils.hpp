@@ -9,6 +9,15 @@
 
 namespace dewtrail {
 
+/// How those putts are called that are no pupil's. No pupil has this name.
+inline constexpr const char* own_putts = "my own putts";
+
+/// What was practised without naming a pupil, in the usual places.
+struct OwnFiles {
+    std::filesystem::path memory_folder;
+    std::optional<std::filesystem::path> player{}, last_putt{};
+};
+
 /// A coach's pupils. Each has a folder of their own with a player file and a memory in it, so that
 /// no two of them mix. Whoever uses the program without naming a pupil is none of them.
 ///
@@ -18,6 +27,8 @@ class Pupils {
   public:
     /// In `data`, the folder of what is remembered.
     explicit Pupils(const std::filesystem::path& data) : folder_(data / "pupils") {}
+
+    static constexpr const char *player_name = "player.toml", *last_putt_name = "putt.toml";
 
     std::vector<std::string> names() const;  ///< by the alphabet
     bool has(const std::string& name) const;
@@ -29,15 +40,28 @@ class Pupils {
     void add(const std::string& name, const Player& player) const;
     void rename(const std::string& from, const std::string& to) const;
 
+    /// A new pupil, whose all this is from now on: player file (`otherwise` where there is none),
+    /// memory, lessons, last putt. Whole, or not at all where it throws; if it is killed half way,
+    /// nothing is lost and finish_adopting does the rest. Throws as `add` and Memory do.
+    void adopt(const std::string& name, const OwnFiles& own, const Player& otherwise) const;
+    void finish_adopting(const OwnFiles& own) const;
+
   private:
     std::filesystem::path place(const std::string& name) const;
     void check_free(const std::string& name) const;
+    void carry_over(const std::string& name, const OwnFiles& own) const;
 
     std::filesystem::path folder_;
 };
 
-/// The pupils in the user's data folder; OutsideError where none is known.
+/// The pupils in the user's data folder; OutsideError where none is known. An adoption that was
+/// killed half way is finished first, here and wherever something is asked of nobody's.
 Pupils pupils_here();
+
+/// Whether anything of nobody's is there, to be adopted.
+bool has_own_putts();
+/// A new pupil of this name has them. Throws as Pupils::adopt does.
+void adopt_own_putts(const std::string& name, const Units& units);
 
 /// A new pupil, who speaks these units; all else is to be found out. Throws as Pupils::add does.
 void add_pupil(const std::string& name, const Units& units);

@@ -59,8 +59,9 @@ std::optional<std::filesystem::path> Session::player_path() const {
     if (!player_file_.empty() && !pupil_.empty())
         throw InputError("--player and --pupil name two players", "Give one of them.");
     if (!pupil_.empty()) return pupils_here().player_file(pupil_);
-    if (player_file_.empty()) return std::nullopt;
-    return std::filesystem::path(player_file_);
+    if (!player_file_.empty()) return std::filesystem::path(player_file_);
+    player_file_of("");  // which finishes what was begun with it
+    return std::nullopt;
 }
 
 void Session::choose_pupil(const std::string& name) {
@@ -91,6 +92,21 @@ void Session::caution() {
     if (cautioned_) return;
     cautioned_ = true;
     err_ << caution_text << '\n';
+}
+
+void Session::say_whose() {
+    if (said_whose_ || !pupil_.empty() || !data_.empty() || !player_file_.empty() || !data_folder())
+        return;
+    said_whose_ = true;
+    const std::vector<std::string> names = pupils_here().names();
+    if (names.empty()) return;
+    constexpr std::size_t most = 4;
+    const auto some = static_cast<std::ptrdiff_t>(std::min(most, names.size()));
+    err_ << printable(
+                fmt::format("No pupil is named: these are your own putts. A pupil's: --pupil {}{}",
+                            fmt::join(names.begin(), names.begin() + some, " | "),
+                            names.size() > most ? " | …" : ""))
+         << '\n';
 }
 
 std::string json_text(const Json& json) {

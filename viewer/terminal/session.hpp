@@ -65,6 +65,9 @@ class Session {
     /// For practice and teaching: said once, on stderr.
     void caution();
 
+    /// Where there are pupils and none is named, whose putts these are: said once, on stderr.
+    void say_whose();
+
     void print(const Json& json) const;
 
     /// What main runs after parsing; set by the command that was named.
@@ -80,7 +83,7 @@ class Session {
     std::string data_;
     std::string pupil_;
     std::optional<Player> player_;
-    bool cautioned_ = false;
+    bool cautioned_ = false, said_whose_ = false;
 };
 
 /// As it is printed, always UTF-8.

@@ -207,7 +207,9 @@ Units Page::choose(const std::string& pupil) {
 void Page::grant_pupil_wish(const Wish& wish) {
     const PupilDesk desk{.names = [] { return pupils_here().names(); },
                          .add = add_pupil,
-                         .choose = [this](const std::string& pupil) { return choose(pupil); }};
+                         .choose = [this](const std::string& pupil) { return choose(pupil); },
+                         .has_own = has_own_putts,
+                         .adopt_own = adopt_own_putts};
     if (!dewtrail::grant_pupil_wish(modes_, desk, wish)) return;
     remember_pupil(owner_.pupil);
     browser_.swell(0);
@@ -249,6 +251,7 @@ void Page::grant(const Wish& wish) {
         case Wish::Kind::choose_pupil:
         case Wish::Kind::add_pupil:
             return grant_pupil_wish(wish);
+        case Wish::Kind::adopt_own:
         case Wish::Kind::show_file:
         case Wish::Kind::print:
             return shell().say(

@@ -240,6 +240,7 @@ class Window {
                     break;
                 case Wish::Kind::pupils:
                 case Wish::Kind::add_pupil:
+                case Wish::Kind::adopt_own:
                 case Wish::Kind::choose_pupil:
                     if (grant_pupil_wish(modes_, options_.pupils, wish)) tell_whose();
                     break;

@@ -245,7 +245,9 @@ void add_player(WindowOptions& options, const WindowArguments& arguments, Sessio
                           [&session](const std::string& name) {
                               session.choose_pupil(name);
                               return session.units();
-                          }};
+                          },
+                      .has_own = has_own_putts,
+                      .adopt_own = adopt_own_putts};
 }
 
 }  // namespace

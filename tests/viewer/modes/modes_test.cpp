@@ -195,6 +195,25 @@ TEST_CASE("Pupils are chosen from a list, and one is added by typing a name", "[
     CHECK_FALSE(wished(Wish::Kind::add_pupil));
 }
 
+TEST_CASE("Where there are putts of nobody's, the list of pupils gives them a name", "[scene]") {
+    Drawn drawn;
+    Shell& shell = drawn.shell;
+    shell.open_pupils({"Anna"}, true);
+    for (const char* row : {"My own putts", "Anna", "Add a pupil …", "Give my own putts a name …"})
+        CHECK(says(drawn.draw(), row));
+    drawn.click(What::page, 3);
+    CHECK(says(drawn.draw(), "Whose putts were these?"));
+    REQUIRE(shell.typing());
+    shell.enter("Ben");
+    shell.press({key::enter});
+    const auto wishes = shell.take_wishes();
+    REQUIRE(wishes.size() == 1);
+    CHECK(wishes[0].kind == Wish::Kind::adopt_own);
+    CHECK(wishes[0].text == "Ben");
+    drawn.draw();
+    CHECK_FALSE(shell.sheet_open());
+}
+
 TEST_CASE("A mode that cannot be made is told, and nothing changes", "[scene]") {
     Modes modes = read_and_compare();
     modes.offer(ModeName::practise, [](const Appearance&) -> std::unique_ptr<Shell> {

@@ -25,10 +25,11 @@ void change_hands(Modes& modes, const PupilDesk& desk, const std::string& pupil)
 bool grant_pupil_wish(Modes& modes, const PupilDesk& desk, const Wish& wish) {
     try {
         if (wish.kind == Wish::Kind::pupils) {
-            modes.now().open_pupils(desk.names());
+            modes.now().open_pupils(desk.names(), desk.has_own && desk.has_own());
             return false;
         }
         if (wish.kind == Wish::Kind::add_pupil) desk.add(wish.text, modes.now().units());
+        if (wish.kind == Wish::Kind::adopt_own) desk.adopt_own(wish.text, modes.now().units());
         change_hands(modes, desk, wish.text);
         return true;
     } catch (const std::runtime_error& error) {  // a name or a file that cannot be

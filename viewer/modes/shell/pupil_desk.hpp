@@ -16,6 +16,9 @@ struct PupilDesk {
     /// From now on everything is this pupil's, or nobody's; returns in which units they think. If
     /// it throws, all is whose it was.
     std::function<Units(const std::string&)> choose{};
+    /// Whether there are putts of nobody's, and a new pupil who has them.
+    std::function<bool()> has_own{};
+    std::function<void(const std::string&, const Units&)> adopt_own{};
 };
 
 /// What the mode at the front wishes of pupils: to see them, to change to another, to add one.

@@ -130,8 +130,9 @@ class Shell {
                      std::function<void(const std::string&)> chosen);
     /// What every mode can do beside its own.
     Commands own_commands();
-    /// The pupils to choose from; nobody and a new one are among the rows.
-    void open_pupils(std::vector<std::string> names);
+    /// The pupils to choose from; nobody and a new one are among the rows, and a name for nobody's
+    /// putts where there are some.
+    void open_pupils(std::vector<std::string> names, bool has_own = false);
     bool sheet_open() const { return sheet_.kind != Sheet::Kind::none; }
     /// Roll and pause, back and on, slow motion: for the table of a mode that rolls balls.
     void add_roll_commands(Commands& commands);
@@ -174,6 +175,7 @@ class Shell {
         std::optional<Value> line{};  ///< that is typed on it
     };
 
+        std::string button{};         ///< that ends it
     // shell_commands.cpp
     void set_text(double text);
     void toggle_swell();
@@ -210,7 +212,7 @@ class Shell {
     void open_help();
     void open_keys();
     void open_pages();
-    void ask_for_a_pupil();
+    void ask_for_a_pupil(Wish::Kind then);
     void close_sheet();
     void choose_row(int index);
     void press_in_sheet(KeyPress pressed);

@@ -6,7 +6,6 @@
 
 /// The sheets that lie over the darkened window: the keys, a list to choose from.
 namespace dewtrail {
-
 /// The words first; from there on to the keys.
 void Shell::open_help() {
     if (appearance_.own_help) return wish({Wish::Kind::help});
@@ -45,13 +44,15 @@ void Shell::open_pages() {
     act("pages");
 }
 
-void Shell::open_pupils(std::vector<std::string> names) {
+void Shell::open_pupils(std::vector<std::string> names, bool has_own) {
     std::vector<std::string> rows{"My own putts"};
     rows.insert(rows.end(), names.begin(), names.end());
     rows.push_back("Add a pupil …");
-    const int last = static_cast<int>(rows.size()) - 1;
-    open_list("Whose putts?", std::move(rows), "", [this, names, last](int row) {
-        if (row == last) return ask_for_a_pupil();
+    const int add = static_cast<int>(rows.size()) - 1;
+    if (has_own) rows.push_back("Give my own putts a name …");
+    open_list("Whose putts?", std::move(rows), "", [this, names, add](int row) {
+        if (row >= add)
+            return ask_for_a_pupil(row == add ? Wish::Kind::add_pupil : Wish::Kind::adopt_own);
         wish({Wish::Kind::choose_pupil, row == 0 ? "" : names[static_cast<std::size_t>(row - 1)]});
     });
     const auto now = std::find(names.begin(), names.end(), appearance_.pupil);
@@ -60,14 +61,18 @@ void Shell::open_pupils(std::vector<std::string> names) {
 }
 
 /// A sheet with one line to type in.
-void Shell::ask_for_a_pupil() {
+void Shell::ask_for_a_pupil(Wish::Kind then) {
     sheet_ = {};
     sheet_.kind = Sheet::Kind::naming;
+    const bool adds = then == Wish::Kind::add_pupil;
+    sheet_.title = adds ? "A new pupil" : "Whose putts were these?";
+    sheet_.button = adds ? "Add" : "Name them";
+    sheet_.none = adds ? "Enter adds them. Esc does not." : "Enter names them.";
     sheet_.line = Value{.name = "new-name",
                         .stop = FocusStop::on(What::new_name),
                         .text = "",
-                        .type = [this](const std::string& name) {
-                            wish({Wish::Kind::add_pupil, name});
+                        .type = [this, then](const std::string& name) {
+                            wish({then, name});
                         }};
     sheet_.line->size = 25;
     sheet_.line->example = "Anna";
@@ -149,7 +154,7 @@ Commands Shell::help_commands() {
 void Shell::paint_sheet(const Canvas& canvas) {
     if (sheet_.kind == Sheet::Kind::naming && !entry_) sheet_ = {};  // typed, or given up
     if (sheet_.kind == Sheet::Kind::naming)
-        return draw_line_sheet(canvas, "A new pupil", "Add", "Enter adds them. Esc does not.");
+        return draw_line_sheet(canvas, sheet_.title, sheet_.button, sheet_.none);
     if (sheet_.kind == Sheet::Kind::list)
         return draw_list_sheet(canvas, {sheet_.title, sheet_.none, sheet_.rows, sheet_.what},
                                sheet_.row, pointer_);

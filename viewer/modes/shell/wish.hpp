@@ -28,7 +28,8 @@ struct Wish {
         help,          ///< words and keys, told by whoever is around
         pupils,        ///< the list of them
         choose_pupil,  ///< `text`: whom; empty: nobody
-        add_pupil      ///< and choose them
+        add_pupil,     ///< and choose them
+        adopt_own      ///< nobody's putts become those of a new pupil, who is chosen
     };
     Kind kind;
     /// To copy; the page to print; where a spread is from; a pupil; what to begin in that mode.

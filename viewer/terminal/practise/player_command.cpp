@@ -244,6 +244,7 @@ std::optional<fs::path> file_of(const Session& session) {
 
 Exit show(Session& session) {
     const Units units = session.units();  // refuses a file named that is not there
+    session.say_whose();
     const auto path = file_of(session);
     std::error_code unknown;
     print_player(session, load_player(session.player_path()), units, path,
@@ -256,6 +257,7 @@ Exit set(const PlayerChanges& changes, Session& session) {
         throw InputError("nothing to set",
                          "give one or more of --system, --pace, --past, --stimp, --line, "
                          "--pace-spread, --pace-floor, --slope-read, --handicap, --stroke");
+    session.say_whose();
     Player player = load_player(session.player_path(), IfMissing::defaults);
     change(player, changes);
     save_player(session.player_path(), player);

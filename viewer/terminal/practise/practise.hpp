@@ -14,6 +14,7 @@ namespace dewtrail {
 
 /// The memory that the options name; what it leaves out is said on the error stream.
 inline Memory memory_of(Session& session, Session::Use use = Session::Use::adds) {
+    session.say_whose();
     return Memory(session.memory_folder(use),
                   [&session](const std::string& words) { session.err() << words << '\n'; });
 }

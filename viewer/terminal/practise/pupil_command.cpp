@@ -24,18 +24,26 @@ constexpr std::uintmax_t most_bytes = 100'000'000;
 
 constexpr const char* pupil_examples =
     "Each pupil has a player file and a memory of their own; --pupil NAME uses them, with any\n"
-    "command. What is done without it is your own, as before.\n"
+    "command. What is done without it are your own putts; rename gives them a pupil's name.\n"
     "Examples:\n"
     "  dewtrail pupil add Anna\n"
     "  dewtrail practise --pupil Anna\n"
     "  dewtrail window --pupil Anna\n"
+    "  dewtrail pupil rename 'my own putts' Ben\n"
+    "      What was practised without a name becomes Ben's: player file, memory and lessons.\n"
     "  dewtrail pupil export Anna anna.json";
 
-PupilRecord record_of(const Session& session, const Pupils& pupils, const std::string& name) {
-    const Memory memory(pupils.folder(name),
+/// `name`: nobody's where it is empty.
+PupilRecord record_of(const Session& session, const std::string& name) {
+    const Memory memory(memory_folder_of(name),
                         [&](const std::string& words) { session.err() << words << '\n'; });
-    return {name, load_player(pupils.player_file(name)), memory.answers(), memory.putts(),
+    return {name, load_player(player_file_of(name)), memory.answers(), memory.putts(),
             memory.measures()};
+}
+
+std::vector<std::string> row_of(const std::string& name, const PupilRecord& pupil) {
+    return {name, counted(pupil.answers.size(), "putt practised", "putts practised"),
+            counted(pupil.putts.size(), "putt logged", "putts logged")};
 }
 
 Exit list_pupils(Session& session, const PupilArguments&) {
@@ -43,18 +51,29 @@ Exit list_pupils(Session& session, const PupilArguments&) {
     Json list = Json::array();
     std::vector<std::vector<std::string>> table;
     for (const std::string& name : pupils.names()) {
-        const PupilRecord pupil = record_of(session, pupils, name);
+        const PupilRecord pupil = record_of(session, name);
         list.push_back(
             {{"name", name}, {"answers", pupil.answers.size()}, {"putts", pupil.putts.size()}});
-        table.push_back({name, counted(pupil.answers.size(), "putt practised", "putts practised"),
-                         counted(pupil.putts.size(), "putt logged", "putts logged")});
+        table.push_back(row_of(name, pupil));
     }
-    if (session.json())
-        session.print({{"pupils", list}});
-    else if (table.empty())
+    Json own;
+    if (has_own_putts()) try {
+            const PupilRecord nobody = record_of(session, "");
+            own = {{"answers", nobody.answers.size()}, {"putts", nobody.putts.size()}};
+            table.push_back(row_of(own_putts, nobody));
+        } catch (const std::runtime_error& error) {  // the pupils are there all the same
+            session.err() << own_putts << ": " << error.what() << '\n';
+        }
+    if (session.json()) {
+        session.print({{"pupils", list}, {"own", own}});
+        return Exit::done;
+    }
+    print_table(session.out(), table);
+    if (list.empty())
         session.out() << "There are no pupils yet. Add one: dewtrail pupil add Anna\n";
-    else
-        print_table(session.out(), table);
+    if (!own.is_null())
+        session.out() << fmt::format("A name for {0}: dewtrail pupil rename '{0}' Anna\n",
+                                     own_putts);
     return Exit::done;
 }
 
@@ -69,16 +88,22 @@ Exit add_one(Session& session, const PupilArguments& arguments) {
 }
 
 Exit rename_pupil(Session& session, const PupilArguments& arguments) {
-    pupils_here().rename(arguments.name, arguments.other);
+    const bool own = lower_case(arguments.name) == own_putts;
+    if (own)
+        adopt_own_putts(arguments.other, session.units());
+    else
+        pupils_here().rename(arguments.name, arguments.other);
     if (session.json())
         session.print({{"renamed", arguments.name}, {"to", arguments.other}});
     else
-        session.out() << fmt::format("{} is {} now.\n", arguments.name, arguments.other);
+        session.out() << fmt::format("{} {} now: --pupil '{}'\n",
+                                     own ? "Your own putts are" : arguments.name + " is",
+                                     arguments.other + (own ? "'s" : ""), arguments.other);
     return Exit::done;
 }
 
 Exit export_pupil(Session& session, const PupilArguments& arguments) {
-    const PupilRecord pupil = record_of(session, pupils_here(), arguments.name);
+    const PupilRecord pupil = record_of(session, arguments.name);
     check_may_write(arguments.file, arguments.force);
     save_whole_file(arguments.file, write_pupil(pupil));
     if (session.json())
@@ -129,7 +154,7 @@ void add_pupil_command(const Command& app, Session& session) {
     part("list", "All of them, and how much they have played", list_pupils);
     part("add", "A new pupil", add_one).add_option("name", a->name, "Their name").required();
     const Command rename = part("rename", "Another name for a pupil", rename_pupil);
-    rename.add_option("name", a->name, "The name so far").required();
+    rename.add_option("name", a->name, "The name so far, or 'my own putts'").required();
     rename.add_option("to", a->other, "The new name").required();
     const Command to = part("export", "All of one pupil as one file", export_pupil);
     to.add_option("name", a->name, "Whose").required();
