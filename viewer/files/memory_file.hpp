@@ -14,8 +14,8 @@ namespace dewtrail {
 /// SQL that brings a memory file from one version to the next; step i from version i to i + 1.
 using SchemaSteps = std::span<const char* const>;
 
-/// The file alone with what SQLite keeps beside it, as far as it is there; looked at by nobody. What
-/// is at `to` already stays. OutsideError.
+/// The file alone, with what SQLite keeps beside it, as far as it is there. What is at `to` already
+/// stays. OutsideError.
 void move_memory_file(const std::filesystem::path& from, const std::filesystem::path& to);
 
 /// One SQLite file with a version in it. Its changes are all or nothing and on the disk when they
@@ -41,9 +41,9 @@ class MemoryFile {
 
     void look(const std::function<void(SQLite::Database&)>& work) const;
 
-    /// Moves it to another path on the same file system, whole or, if it throws, not at all. Another
-    /// program that has it open goes on with it there; this object is of no more use. OutsideError
-    /// where that cannot be, or somebody is writing just now.
+    /// To another path on the same file system, whole or, if it throws, not at all. Whoever has it
+    /// open goes on with it there; this object is of no more use. OutsideError where that cannot
+    /// be, or somebody is writing just now.
     void move_to(const std::filesystem::path& path);
 
     const std::filesystem::path& path() const { return path_; }

@@ -70,10 +70,10 @@ std::string place_name(const Target& target) {
         {What::holed, "holed"},   {What::swap, "swap"},     {What::stretch, "stretch"},
         {What::commit, "commit"}};
     static constexpr std::pair<What, const char*> many[] = {
-        {What::mode, "mode"},          {What::made, "made"},        {What::view, "view"},
-        {What::page, "page"},          {What::face, "face"},        {What::preset, "preset"},
-        {What::choice, "choice"},      {What::putt, "putt"},        {What::session, "session"},
-        {What::demonstration, "show"}, {What::measured, "measured"}};
+        {What::mode, "mode"},          {What::made, "made"},         {What::view, "view"},
+        {What::page, "page"},          {What::face, "face"},         {What::preset, "preset"},
+        {What::choice, "choice"},      {What::putt, "putt"},         {What::session, "session"},
+        {What::demonstration, "show"}, {What::measured, "measured"}, {What::lesson, "lesson"}};
     if (target.what == What::sure) return target.index == 0 ? "sure" : "not-sure";
     for (const auto& [what, name] : one)
         if (what == target.what) return name;

@@ -31,8 +31,9 @@ enum class What {
     chances,
     graphs,
     measured,  ///< in Measure: left, through, right, and the words; index: the mode's own number
-    field,     ///< a ruled value; index: Field
-    face,      ///< of the slope; index: SlopeFace
+    lesson,  ///< in Practise: what it begins, and what becomes of it; index: the mode's own number
+    field,   ///< a ruled value; index: Field
+    face,    ///< of the slope; index: SlopeFace
     demonstration,  ///< in Compare; index in demonstration_names()
     session,        ///< another drill
     stretch,        ///< in Compare: how much wider across

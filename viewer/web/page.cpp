@@ -103,6 +103,7 @@ PractiseStart practise_start(const PageOwner& owner) {
     start.green_folders = green_folders();
     start.player = owner.player;
     start.plan = usual_plan(owner.player, std::random_device()() % 1'000'000);
+    start.in_browser = true;
     std::error_code unknown;
     if (fs::exists(lesson / "set.toml", unknown))
         start.plan.set = load_putt_set(lesson / "set.toml");
@@ -250,8 +251,8 @@ void Page::grant(const Wish& wish) {
         case Wish::Kind::pupils:
         case Wish::Kind::choose_pupil:
         case Wish::Kind::add_pupil:
-            return grant_pupil_wish(wish);
         case Wish::Kind::adopt_own:
+            return grant_pupil_wish(wish);
         case Wish::Kind::show_file:
         case Wish::Kind::print:
             return shell().say(

@@ -58,8 +58,8 @@ std::string name_alone(const std::string& path) {
 ToldLesson lesson_of(const Wish& wish, const Units& units, Session& session) {
     Greenkeeper keeper(green_folders());
     const std::string theme = wish.compared ? wish.compared->title : "";
-    return told(planned_lesson(session, theme, {}, keeper), session.player().usual_past_m, keeper,
-                units);
+    return told(wish.lesson ? *wish.lesson : planned_lesson(session, theme, {}, keeper),
+                session.player().usual_past_m, keeper, units);
 }
 
 Sheet sheet_of(const Wish& wish, const Units& units, Session& session) {

@@ -126,6 +126,13 @@ TEST_CASE("on every phone and tablet no text is cut or meets another, and finger
     practise.advance(20);
     practise.frame(type_width);
     look_at(practise, "told");
+    // A lesson, from its beginning to its end.
+    practise.press({'t'});
+    look_at(practise, "lesson");
+    for (int page = 1; page < 4; ++page) {
+        for (int i = 0; i < 4; ++i) practise.press({key::down});
+        look_at(practise, "lesson_" + std::to_string(page));
+    }
 }
 
 TEST_CASE("on every phone and tablet a thumb chooses a pupil and adds one", "[phone]") {

@@ -275,6 +275,12 @@ void CompareMode::show(int demonstration) {
     change([&](Compared& compared) { compared = {std::string(name.key), {}, {}}; }, "show");
 }
 
+void CompareMode::begin(const std::string& demonstration) {
+    const auto& names = demonstration_names();
+    for (std::size_t i = 0; i < names.size(); ++i)
+        if (names[i].key == demonstration) show(static_cast<int>(i));
+}
+
 Pages CompareMode::pages() const {
     const bool stroke =
         std::any_of(comparison_.putts.begin(), comparison_.putts.end(),

@@ -48,6 +48,8 @@ class CompareMode final : public Mode {
     std::any document() const override { return compared_; }
     void put_back(const std::any& compared) override;
     void arrived(const std::optional<Setup>& putt) override;
+    /// A ready demonstration, by its key.
+    void begin(const std::string& demonstration) override;
     std::optional<Setup> putt_at_hand() const override;
     Surround surround() const override { return {{}, 0, title_}; }
     Pages pages() const override;

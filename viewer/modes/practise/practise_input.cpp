@@ -5,6 +5,7 @@
 #include "viewer/modes/practise/practise_mode.hpp"
 #include "viewer/picture/map/eye_picture.hpp"
 #include "viewer/picture/portrait.hpp"
+#include "viewer/practice/coach/lesson_file.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
@@ -13,7 +14,7 @@
 namespace dewtrail {
 namespace {
 
-constexpr double handle_u = 24, most_aim_share = 0.6;
+constexpr double handle_u = 24, most_aim_share = 0.6, scroll_clicks = 2;
 
 struct Steps {
     double usual_m, fine_m;
@@ -39,6 +40,9 @@ Commands PractiseMode::commands() {
         said.sure = is_sure;
         change(said, "sure");
     };
+    c.add("scroll", "↑  ↓", "", [this](const Cue& cue) {
+         page_.wheel(cue.which == 0 ? scroll_clicks : -scroll_clicks, shell_.layout().scale);
+     }).may = [this] { return has_page() && !answering(); };
     c.add("aim", "←  →", "aim, fine with Shift",
           [this](const Cue& cue) { step_aim(cue.which == 0 ? -1 : 1, cue.shift); });
     c.add("pace", "↑  ↓", "pace, fine with Shift",
@@ -50,16 +54,24 @@ Commands PractiseMode::commands() {
     c.add("ground-help", "H  C", "help: the slope, contours", [this](const Cue& cue) {
          step_help(cue.which);
      }).at = What::help_level;
-    for (ModeCommand& command : c) command.may = [this] { return stage_ == Stage::asking; };
+    for (ModeCommand& command : c)
+        if (!command.may) command.may = [this] { return answering(); };
     c.add("go-on", "Enter", "roll it, next putt", [this] { go_on(); }).at = What::button;
     c.add("pause", "Space", "pause, go on", [this] {
-         if (stage_ == Stage::asking) return roll_it();
-         if (stage_ != Stage::over && stage_ != Stage::slope) shell_.playback.toggle();
+         if (answering()) return roll_it();
+         if (view_ != View::lesson && stage_ != Stage::over && stage_ != Stage::slope)
+             shell_.playback.toggle();
      }).at = What::play;
     c.add("view", "E  P  G", "eye, plan, progress", [this](const Cue& cue) {
          choose_view(cue.which);
      }).at = What::view;
     c.add("sessions", "Ctrl O", "the drills", [this] { open_sessions(); }).at = What::session;
+    c.add("lesson", "T", "a lesson", [this] { begin_part(lesson_seen); });
+    const auto in_lesson = [this] { return view_ == View::lesson; };
+    c.add("lesson", "N  O  K", "lesson: another, a kept one, keep it", [this](const Cue& cue) {
+         begin_part(lesson_other + cue.which);
+     }).may = in_lesson;
+    c.add("lesson", "", "", [this](const Cue& cue) { begin_part(cue.which); }).at = What::lesson;
     c.add("again", "", "", [this](const Cue& cue) { look_again(cue.which); }).at = What::putt;
     c.add("at-home", "", "", [this] { drill_at_home(); }).at = What::measured;
     shell_.add_scrub_commands(c);
@@ -70,6 +82,7 @@ Commands PractiseMode::commands() {
 std::vector<Value> PractiseMode::fields() {
     const Units& units = shell_.units();
     const Layout& l = shell_.layout();
+    if (view_ == View::lesson) return lesson_fields();
     std::vector<Value> values;
     const auto add = [&](const char* name, int index, std::string text, double indent, double up,
                          auto type) {
@@ -145,7 +158,7 @@ std::optional<Vec2> PractiseMode::px_of(const Vec2& green) const {
 
 /// The ruler of the pace; or, anywhere near the rail, the diamond comes to the pointer.
 std::optional<Drag> PractiseMode::grab(const Grip& grip) {
-    if (stage_ != Stage::asking || grip.button != Button::left) return std::nullopt;
+    if (!answering() || grip.button != Button::left) return std::nullopt;
     Drag drag;
     drag.at_once = true;
     if (grip.target && grip.target->what == What::ruler) {
@@ -179,12 +192,15 @@ std::optional<Drag> PractiseMode::grab(const Grip& grip) {
 }
 
 void PractiseMode::choose_view(int index) {
-    view_ = static_cast<View>(index);
+    page_.to_top();
+    see(static_cast<View>(index));
+    if (view_ == View::lesson && !lesson_.told) plan_on("");
     if (view_ == View::plan && stage_ == Stage::asking) used_.plan = true;
-    if (view_ != View::progress && stage_ == Stage::over && !again_ && !played_.empty())
+    if (!sees_page() && stage_ == Stage::over && !again_ && !played_.empty())
         look_again(static_cast<int>(played_.size()) - 1);
     shell_.forget_ground();
-    shell_.act(index == 0 ? "eye" : index == 1 ? "plan" : "progress");
+    constexpr const char* names[] = {"eye", "plan", "progress", "lesson"};
+    shell_.act(names[index]);
 }
 
 bool PractiseMode::wheel(double clicks, const Vec2& px, Held held) {
@@ -192,7 +208,7 @@ bool PractiseMode::wheel(double clicks, const Vec2& px, Held held) {
         return true;
     if (has_page() && page_area(shell_.layout()).contains(px))
         return page_.wheel(clicks, shell_.layout().scale);
-    if (stage_ != Stage::asking) return false;
+    if (!answering()) return false;
     if (shell_.layout().roll_strip.contains(px)) step_pace(clicks, held.shift);
     if (shell_.layout().green.contains(px)) step_aim(clicks, held.shift);
     return true;
@@ -225,6 +241,7 @@ void PractiseMode::step_help(int step) {
 
 /// What a screen reader, or a pupil's diary, wants to have.
 std::string PractiseMode::as_text() const {
+    if (const auto lesson = lesson_to_print()) return lesson_text(*lesson);
     if (session_->marked().empty() || !told()) return aim_with_figure(said_.aim_m, shell_.units());
     const Marked& last = looked_at();
     return headline(last.mark, shell_.units()) + ". " +

@@ -53,6 +53,28 @@ void PractiseMode::begin_session(LessonPlan plan) {
     if (!left_out.empty()) shell_.say(left_out);
 }
 
+/// Other putts than those of the session so far.
+LessonPlan PractiseMode::next_plan(LessonPlan plan) const {
+    plan.date = today();
+    plan.seed = session_->plan().seed + 1;
+    plan.set.clear();
+    return plan;
+}
+
+/// A lesson leaves more room to its page.
+void PractiseMode::see(View view) {
+    const bool otherwise = (view == View::lesson) != (view_ == View::lesson);
+    view_ = view;
+    if (otherwise) shell_.lay_out_again();
+}
+
+const Progress& PractiseMode::progress() {
+    if (!progress_)
+        progress_ =
+            progress_of(memory_.answers(), memory_.putts(), memory_.measures(), start_.player);
+    return *progress_;
+}
+
 void PractiseMode::next_putt() {
     shell_.forget_history();
     shell_.say("");
@@ -79,7 +101,7 @@ void PractiseMode::next_putt() {
                  : std::round(truth_.putt.distance_m() / metres_per_foot) * metres_per_foot,
              std::nullopt};
     // The ground is read from behind the ball, without help until it is asked for.
-    view_ = View::eye;
+    see(View::eye);
     used_ = shown_ = {};
     fit_camera();
     shell_.act("putt");
@@ -122,7 +144,7 @@ void PractiseMode::look_again(int putt) {
     show_struck(looked_at());
     shell_.playback.seek(shell_.playback.end_s);
     told_s_ = truth_after_s + truth_fade_s;
-    if (view_ == View::progress) view_ = View::plan;
+    if (sees_page()) see(View::plan);
     note_.to_top();
     fit_camera();
     shell_.forget_ground();
@@ -131,6 +153,7 @@ void PractiseMode::look_again(int putt) {
 
 /// What Enter and the button do.
 void PractiseMode::go_on() {
+    if (view_ == View::lesson) return begin_part(lesson_shown);
     switch (stage_) {
         case Stage::asking:
             return roll_it();
@@ -145,14 +168,11 @@ void PractiseMode::go_on() {
                 again_.reset();
                 return shell_.act("end");
             }
-            LessonPlan plan = session_->plan();
+            LessonPlan plan = next_plan(session_->plan());
             const NextDrill next = session_->end().next;
-            ++plan.seed;
             plan.drill = next.drill;
             plan.putts = next.putts;
-            plan.set.clear();
             plan.occasion = Occasion::practice;
-            plan.date = today();
             return begin_session(std::move(plan));
         }
     }
@@ -163,7 +183,7 @@ void PractiseMode::begin_slope() {
     stage_ = Stage::slope;
     again_.reset();
     page_.to_top();
-    view_ = View::eye;
+    see(View::eye);
     spot_ = {};
     slope_words_.clear();
     shell_.forget_ground();
@@ -186,7 +206,7 @@ void PractiseMode::typed_slope(int index, const std::string& text) {
 }
 
 void PractiseMode::change(const Said& said, const std::string& name) {
-    if (stage_ != Stage::asking || said == said_) return;
+    if (!answering() || said == said_) return;
     shell_.remember();
     said_ = said;
     shell_.act(name);
@@ -195,9 +215,9 @@ void PractiseMode::change(const Said& said, const std::string& name) {
 /// The rail of the aim to both sides: what is seen does not tell which way it breaks.
 /// In portrait the note tells the setting in a line of its own.
 Layout PractiseMode::lay_out() const {
-    constexpr double note_u = 440;
+    constexpr double note_u = 440, lesson_note_u = 366;
     Layout l = dewtrail::lay_out(shell_.appearance(), true);
-    set_note_height_without_fields(l, l.type(note_u));
+    set_note_height_without_fields(l, l.type(view_ == View::lesson ? lesson_note_u : note_u));
     return l;
 }
 
@@ -278,16 +298,13 @@ void PractiseMode::open_sessions() {
 
 void PractiseMode::choose_session(int index) {
     if (index == slope_row) return begin_slope();
-    LessonPlan plan = index == quiet_row ? session_->plan() : start_.plan;
+    LessonPlan plan = next_plan(index == quiet_row ? session_->plan() : start_.plan);
     if (index == quiet_row) {
         plan.quiet = start_.plan.quiet = !start_.plan.quiet;
     } else {
         plan.drill = choices[index].drill;
         plan.occasion = choices[index].occasion;
     }
-    plan.date = today();
-    plan.seed = session_->plan().seed + 1;
-    plan.set.clear();
     begin_session(std::move(plan));
     if (index == quiet_row && start_.plan.quiet && session_->trend().empty())
         shell_.say("Every putt is told until there is a trend to tell.");
@@ -299,16 +316,17 @@ std::optional<Setup> PractiseMode::putt_at_hand() const {
 
 Pages PractiseMode::pages() const {
     Pages pages;
+    if (lesson_to_print()) pages.emplace_back("This lesson", "lesson");
     if (told()) pages.emplace_back("This read", "read");
     pages.emplace_back("How practice goes", "progress");
-    pages.emplace_back("A lesson that follows from it", "lesson");
+    if (!lesson_to_print()) pages.emplace_back("A lesson that follows from it", "lesson");
     pages.emplace_back("Blank form for results", "results");
     return pages;
 }
 
 State PractiseMode::state() const {
     constexpr const char* stages[] = {"asking", "rolling", "told", "over", "slope"};
-    constexpr const char* views[] = {"eye", "plan", "progress"};
+    constexpr const char* views[] = {"eye", "plan", "progress", "lesson"};
     State state = {{"stage", stages[static_cast<int>(stage_)]},
                    {"view", std::string(views[static_cast<int>(view_)])},
                    {"aim_m", said_.aim_m},
@@ -316,6 +334,7 @@ State PractiseMode::state() const {
                    {"help", words_of(used_)},
                    {"time_s", shell_.playback.time_s},
                    {"answers", static_cast<double>(session_->marked().size())}};
+    if (lesson_.told) state.emplace_back("lesson", lesson_.told->lesson.theme);
     if (const auto& q = session_->question()) {
         state.emplace_back("number", static_cast<double>(q->number));
         state.emplace_back("true_aim_m", *q->best.aim_offset_m);

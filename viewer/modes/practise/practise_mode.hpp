@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "viewer/modes/practise/lesson_picture.hpp"
 #include "viewer/modes/shell/ground_state.hpp"
 #include "viewer/modes/shell/scrolled_panel.hpp"
 #include "viewer/modes/shell/shell.hpp"
@@ -21,7 +22,8 @@ struct PractiseStart {
     std::filesystem::path memory_folder;
     std::vector<std::filesystem::path> green_folders{};
     Player player{};
-    LessonPlan plan{};  ///< of the first session; later ones take its ranges
+    LessonPlan plan{};        ///< of the first session; later ones take its ranges
+    bool in_browser = false;  ///< files are the page's own, and nothing is printed
 };
 
 /// What the player says: where to aim and how hard.
@@ -41,7 +43,10 @@ class PractiseMode final : public Mode {
     ModeName name() const override { return ModeName::practise; }
     Commands commands() override;
     Layout lay_out() const override;
-    void laid_out() override { fit_camera(); }
+    void laid_out() override {
+        tell_lesson();
+        fit_camera();
+    }
     void prepare(const Look& look, Picture& ground) override;
     void paint(const Canvas& canvas) const override;
     std::optional<Drag> grab(const Grip& grip) override;
@@ -55,6 +60,7 @@ class PractiseMode final : public Mode {
     std::optional<Setup> putt_at_hand() const override;
     Surround surround() const override;
     Pages pages() const override;
+    std::shared_ptr<const TaughtLesson> lesson_to_print() const override;
     std::string as_text() const override;
     bool wheel(double clicks, const Vec2& px, Held held) override;
     /// From the next session on.
@@ -68,10 +74,11 @@ class PractiseMode final : public Mode {
     const DrillSession& session() const { return *session_; }
 
   private:
-    enum class View { eye, plan, progress };
+    enum class View { eye, plan, progress, lesson };
 
     // practise_mode.cpp: state and time
     void begin_session(LessonPlan plan);
+    LessonPlan next_plan(LessonPlan plan) const;
     void next_putt();
     void roll_it();
     void go_on();
@@ -83,6 +90,8 @@ class PractiseMode final : public Mode {
     void begin_slope();
     void typed_slope(int index, const std::string& text);
     void change(const Said& said, const std::string& name);
+    void see(View view);
+    const Progress& progress();
     void fit_camera();
     bool gives_aim() const { return !kind_of(session_->plan().drill).asks_aim; }
     bool gives_pace() const { return !kind_of(session_->plan().drill).asks_pace; }
@@ -92,10 +101,14 @@ class PractiseMode final : public Mode {
                       : session_->marked().back();
     }
     bool told() const { return again_ || (stage_ == Stage::told && looked_at().answer.told); }
-    /// Something takes the place of the green: the end of a session, progress, the slope drill.
+    /// An aim and a pace can be said: the note asks for them.
+    bool answering() const { return stage_ == Stage::asking && view_ != View::lesson; }
+    /// The view is not of the putt.
+    bool sees_page() const { return view_ == View::progress || view_ == View::lesson; }
+    /// Something takes the place of the green: the end of a session, progress, a lesson, the slope
+    /// drill.
     bool has_page() const {
-        return view_ == View::progress || stage_ == Stage::slope ||
-               (stage_ == Stage::over && !again_);
+        return sees_page() || stage_ == Stage::slope || (stage_ == Stage::over && !again_);
     }
     double truth_share() const;
     double most_pace_m() const;
@@ -119,6 +132,21 @@ class PractiseMode final : public Mode {
     void choose_view(int index);
     std::optional<HomeDrill> home() const;
     void drill_at_home();
+
+    // practise_lesson.cpp
+    void see_lesson(const TaughtLesson& lesson, SeenLesson from);
+    void plan_on(const std::string& theme);
+    void tell_lesson();
+    void say_stimp(const std::string& text);
+    void choose_lesson();
+    void open_lesson();
+    void keep_lesson();
+    void begin_part(int part);
+    void begin_drill(const TaughtDrill& drill);
+    void begin_homework(std::vector<DealtPutt> putts);
+    std::vector<Value> lesson_fields();
+    double paint_lesson(const Canvas& canvas, const Rect& box) const;
+    double paint_lesson_note(const Canvas& canvas, double from_px) const;
 
     // practise_picture.cpp
     void draw_answer(Picture& picture, const Look& look) const;
@@ -162,6 +190,7 @@ class PractiseMode final : public Mode {
     SlopeSpot spot_;                    ///< of the slope drill
     std::string slope_words_;           ///< on the spot before
     std::optional<Progress> progress_;  ///< looked up when it is first seen
+    SeenLesson lesson_;                 ///< planned when it is first seen
 };
 
 /// What can be typed in Practise, by Target::index of What::answer.

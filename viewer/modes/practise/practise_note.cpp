@@ -56,7 +56,7 @@ class PractiseMode::NotePart : private NotePen {
 
     const LessonPlan& plan() const { return m_.session_->plan(); }
 
-    /// 'Putt 7 of 10', and the word that chooses another session.
+    /// 'Putt 7 of 10', and the words that lead to a lesson and to another session.
     void count_line() {
         y_ += type(41);
         const auto& q = m_.session_->question();
@@ -68,7 +68,8 @@ class PractiseMode::NotePart : private NotePen {
                   Face::sans, 17, x_, y_, c_.ink2);
         else if (m_.again_)
             write(fmt::format("Putt {} again", *m_.again_ + 1), Face::sans, 17, x_, y_, c_.ink2);
-        word({"drills", What::session, 0, false, 16, Align::right}, right(), y_);
+        const double x = word({"drills", What::session, 0, false, 16, Align::right}, right(), y_).x;
+        word({"lesson", What::lesson, lesson_seen, false, 16, Align::right}, x - u(24), y_);
     }
 
     void heading(const std::string& words, double room) {
@@ -382,6 +383,7 @@ class PractiseMode::NotePart : private NotePen {
 };
 
 double PractiseMode::paint_note(const Canvas& canvas, double from_px) const {
+    if (view_ == View::lesson) return paint_lesson_note(canvas, from_px);
     return NotePart(canvas, *this, from_px).paint();
 }
 

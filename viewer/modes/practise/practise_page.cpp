@@ -10,7 +10,8 @@
 #include "viewer/practice/habits/practice_words.hpp"
 #include "viewer/text/english.hpp"
 
-/// What takes the place of the green: the end of a session, progress, the slope drill.
+/// What takes the place of the green: the end of a session, progress, the slope drill; for the
+/// lesson see lesson_picture.
 namespace dewtrail {
 
 double PractiseMode::paint_page(const Canvas& canvas, double from_px) const {
@@ -21,6 +22,7 @@ double PractiseMode::paint_page(const Canvas& canvas, double from_px) const {
     const Rect box{std::round(area.x + look.u(40)), area.y - from_px, area.w - look.u(72),
                    HUGE_VAL};
     const double foot = view_ == View::progress  ? paint_progress(canvas, box)
+                        : view_ == View::lesson  ? paint_lesson(canvas, box)
                         : stage_ == Stage::slope ? paint_slope_drill(canvas, box)
                                                  : paint_end(canvas, box);
     canvas.picture.push_back(Clip{});

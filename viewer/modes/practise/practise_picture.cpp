@@ -46,13 +46,13 @@ Surround PractiseMode::surround() const {
     const bool page = has_page() && view_ != View::progress;
     return {{"Eye", "Plan", "Progress"},
             page ? -1 : static_cast<int>(view_),
-            stage_ == Stage::slope ? "slope" : drill_words(session_->plan())};
+            view_ == View::lesson    ? "lesson"
+            : stage_ == Stage::slope ? "slope"
+                                     : drill_words(session_->plan())};
 }
 
 void PractiseMode::prepare(const Look& look, Picture& ground) {
-    if (view_ == View::progress && !progress_)
-        progress_ =
-            progress_of(memory_.answers(), memory_.putts(), memory_.measures(), start_.player);
+    if (view_ == View::progress) progress();
     note_.lay_out(
         look, shell_.attention(), look.layout.note,
         [this](const Canvas& canvas, double from_px) { return paint_note(canvas, from_px); });

@@ -108,6 +108,7 @@ class Mode {
     virtual Surround surround() const { return {}; }
     virtual Pages pages() const { return {}; }
     virtual std::shared_ptr<const PrintedComparison> comparison_to_print() const { return nullptr; }
+    virtual std::shared_ptr<const TaughtLesson> lesson_to_print() const { return nullptr; }
     virtual std::string as_text() const { return ""; }
     /// True where the wheel meant something.
     virtual bool wheel(double /*clicks*/, const Vec2& /*px*/, Held) { return false; }

@@ -113,6 +113,8 @@ class Shell {
     /// Says why something was not done.
     void complain(const std::string& words);
     void complain(const std::exception& error);
+    /// One of the mode's pages, by its name.
+    void print(const std::string& page);
     void wish(Wish wish) { wishes_.push_back(std::move(wish)); }
     /// `begin`: what is to begin there, by that mode's own word.
     void change_mode(ModeName mode, const std::string& begin = {});
@@ -173,9 +175,9 @@ class Shell {
         What what = What::page;
         int row = 0;
         std::optional<Value> line{};  ///< that is typed on it
+        std::string button{};         ///< that ends it
     };
 
-        std::string button{};         ///< that ends it
     // shell_commands.cpp
     void set_text(double text);
     void toggle_swell();

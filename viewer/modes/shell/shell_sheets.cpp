@@ -33,15 +33,18 @@ void Shell::open_greens(std::vector<std::string> greens,
 void Shell::open_pages() {
     std::vector<std::string> rows;
     for (const auto& [words, page] : mode_->pages()) rows.push_back(words);
-    open_list("Print a page", std::move(rows), "There is nothing to print yet.", [this](int index) {
-        Wish print{Wish::Kind::print};
-        print.text = mode_->pages()[static_cast<std::size_t>(index)].second;
-        print.putt = mode_->putt_at_hand();
-        print.compared = mode_->comparison_to_print();
-        wish(std::move(print));
-        act("print");
-    });
+    open_list("Print a page", std::move(rows), "There is nothing to print yet.",
+              [this](int index) { print(mode_->pages()[static_cast<std::size_t>(index)].second); });
     act("pages");
+}
+
+void Shell::print(const std::string& page) {
+    Wish print{Wish::Kind::print, page};
+    print.putt = mode_->putt_at_hand();
+    print.compared = mode_->comparison_to_print();
+    print.lesson = mode_->lesson_to_print();
+    wish(std::move(print));
+    act("print");
 }
 
 void Shell::open_pupils(std::vector<std::string> names, bool has_own) {

@@ -12,6 +12,8 @@
 
 namespace dewtrail {
 
+struct TaughtLesson;
+
 /// What a mode asks of the window around it.
 struct Wish {
     enum class Kind {
@@ -37,6 +39,7 @@ struct Wish {
     ModeName mode = ModeName::read;  ///< to change to
     std::optional<Setup> putt{};     ///< to keep, to take along there, or to print
     std::shared_ptr<const PrintedComparison> compared{};  ///< to print
+    std::shared_ptr<const TaughtLesson> lesson{};         ///< to print
     std::optional<Spread> spread{};                       ///< to remember
     bool on = false;                                      ///< the swell
 };
