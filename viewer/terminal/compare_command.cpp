@@ -9,6 +9,7 @@
 #include "viewer/comparison/compare_words.hpp"
 #include "viewer/files/whole_file.hpp"
 #include "viewer/paper/compare_page.hpp"
+#include "viewer/paper/sheet.hpp"
 #include "viewer/putt/putt_words.hpp"
 #include "viewer/terminal/busy.hpp"
 #include "viewer/terminal/compare_options.hpp"

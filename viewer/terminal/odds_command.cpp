@@ -11,6 +11,7 @@
 #include "greens/input_error.hpp"
 #include "viewer/files/whole_file.hpp"
 #include "viewer/paper/green_picture.hpp"
+#include "viewer/paper/sheet.hpp"
 #include "viewer/putt/presets.hpp"
 #include "viewer/terminal/busy.hpp"
 #include "viewer/terminal/folded.hpp"
