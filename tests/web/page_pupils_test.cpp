@@ -66,9 +66,14 @@ struct Opened {
     std::string shown() { return page.shell().appearance().pupil; }
     const Setup& putt() { return dynamic_cast<ReadMode&>(page.shell().mode()).setup(); }
 
-    static Browser browser() {
-        return {[](const std::string&) {}, [] {}, [](double) {}, [] {}};
+    Browser browser() {
+        return {[](const std::string&) {}, [] {}, [](double) {}, [] {},
+                [this](const std::string& name, const std::string& pages) {
+                    printed_name = name;
+                    printed = pages;
+                }};
     }
+    std::string printed_name, printed;  ///< the last that was
     Page page;
 };
 
@@ -186,4 +191,25 @@ TEST_CASE("A pupil's name or file that cannot be leaves the page whose it was", 
         std::ofstream(*state_path("page.toml")) << text;
         CHECK(Opened().shown().empty());
     }
+}
+
+TEST_CASE("A page prints what its modes print, a pupil's under their name", "[web]") {
+    const Storage storage;
+    Opened page;
+    const auto print = [&](int which) {
+        page.press({'p', true});
+        page.tap(What::page, which);
+    };
+    print(0);
+    CHECK(page.printed_name.starts_with("read-"));
+    CHECK(page.printed.starts_with("<svg"));
+    page.add("anna", 1);
+    page.answer_a_putt();
+    print(1);
+    CHECK(page.printed_name == "progress-anna");
+    CHECK(page.printed.find("anna") != std::string::npos);
+    print(2);
+    CHECK(page.printed_name == "lesson-anna");
+    print(3);
+    CHECK(page.printed_name == "results");
 }

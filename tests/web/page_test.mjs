@@ -303,6 +303,22 @@ async function figures() {
   await browser.send("Emulation.setCPUThrottlingRate", {rate: 1});
 }
 
+// What a printer would get, by the browser itself: as many pages as there are, with nothing of the screen on them.
+async function prints() {
+  await browser.run("globalThis.print = () => {}");  // no dialog here
+  await goTo("Read");
+  for (const [row, pages] of [[0, 1], [1, 4]]) {  // the read, and the ladder of four slopes
+    await browser.run("page.program.key('p'.charCodeAt(0), 1, 0)");
+    await browser.settled();
+    await tap("page" + row);
+    await browser.until(`document.querySelectorAll("#printed > svg").length === ${pages}`);
+    assert.ok(await browser.run(`document.querySelectorAll("#printed text").length`) > 20 * pages);
+    const pdf = Buffer.from((await browser.send("Page.printToPDF", {preferCSSPageSize: true, printBackground: true})).data, "base64");
+    assert.equal(pdf.toString("latin1").match(/\/Type\s*\/Page\b/g).length, pages, "pages that are printed");
+    if (pictures) writeFileSync(`${pictures}/printed${row}.pdf`, pdf);
+  }
+}
+
 // What the content security policy is for: a page that tries cannot.
 async function forbidden() {
   const tries = {
@@ -329,7 +345,7 @@ async function withoutStorage() {
 try {
   await browser.open(url, {width: 390, height: 844});
   await browser.settled();
-  for (const part of [putts, pupils, practise, measure, survey, compare, coach, everyScreen, figures]) {
+  for (const part of [putts, pupils, practise, measure, survey, compare, coach, prints, everyScreen, figures]) {
     await part();
     assert.deepEqual(browser.told, [], `${part.name}: nothing on the console, no request`);
     console.log(`${part.name}: as it should be, no error, no request`);

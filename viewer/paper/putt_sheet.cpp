@@ -2,10 +2,14 @@
 
 #include <stdexcept>
 
+#include "viewer/paper/compare_page.hpp"
 #include "viewer/paper/form_pages.hpp"
 #include "viewer/paper/green_page.hpp"
 #include "viewer/paper/ladder_page.hpp"
+#include "viewer/paper/lesson_page.hpp"
 #include "viewer/paper/measure_form.hpp"
+#include "viewer/paper/page_name.hpp"
+#include "viewer/paper/progress_page.hpp"
 #include "viewer/paper/read_page.hpp"
 #include "viewer/paper/today_page.hpp"
 #include "viewer/putt/solved.hpp"
@@ -53,6 +57,24 @@ Sheet putt_sheet(const std::string& page, const Setup& setup, const Units& units
     if (page == "results") return {paper, {result_form(paper, units)}};
     if (page == "measure") return {paper, {measure_form(paper, units)}};
     throw std::invalid_argument("there is no page '" + page + "'");
+}
+
+Sheet wished_sheet(const Wish& wish, const Units& units, const WishedBy& by) {
+    if (wish.text == "compare" && wish.compared)
+        return {paper, {compare_page(*wish.compared, paper, units)}};
+    if (wish.text == "progress")
+        return {paper, {progress_page(by.progress(), by.pupil, paper, units)}};
+    if (wish.text == "lesson") return {paper, {lesson_page(by.lesson(), paper, units)}};
+    return putt_sheet(wish.text, wish.putt.value_or(Setup{}), units, by.usual_past_m);
+}
+
+std::string wished_name(const Wish& wish, const Units& units, const std::string& pupil) {
+    const bool of_the_putt = wish.text == "read" || wish.text == "green" || wish.text == "today";
+    std::string name = wish.text;
+    if (of_the_putt && wish.putt) name += "-" + putt_name(*wish.putt, units);
+    if (wish.compared) name += "-" + wish.compared->title;
+    if ((wish.text == "progress" || wish.text == "lesson") && !pupil.empty()) name += "-" + pupil;
+    return as_file_name(name);
 }
 
 }  // namespace dewtrail

@@ -54,8 +54,20 @@ Browser browser() {
     b.full_screen = [] { ask_browser("full-screen", "", 0); };
     b.swell = [](double swing_s) { ask_browser("swell", "", swing_s); };
     b.help = [] { ask_browser("help", "", 0); };
+    b.print = [](const std::string& name, const std::string& pages) {
+        ask_browser("print", (name + '\n' + pages).c_str(), 0);
+    };
     return b;
 }
+
+}  // namespace
+
+/// Pages are set in the page's own fonts, as what is seen.
+dewtrail::TextWidth dewtrail::paper_width() {
+    return text_width;
+}
+
+namespace {
 
 template <class Do>
 void act(Do what) {

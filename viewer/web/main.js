@@ -56,6 +56,15 @@ function playSwell(module, swing) {
   source.start();
 }
 
+// The browser prints them, or makes a file of them; nothing else of the page is on paper.
+function printPages(text) {
+  const [name] = text.split("\n", 1), title = document.title;
+  element("printed").innerHTML = text.slice(name.length + 1);
+  document.title = name;
+  addEventListener("afterprint", () => { document.title = title; }, {once: true});
+  print();
+}
+
 async function open() {
   const [bytes] = await Promise.all([
     programBytes(), ...["400 20px Book", "italic 400 20px Book", "700 20px Book", "400 20px Sans", "700 20px Sans"].map(f => document.fonts.load(f)),
@@ -71,6 +80,7 @@ async function open() {
       if (what === "full-screen") document.fullscreenElement ? document.exitFullscreen() : document.documentElement.requestFullscreen?.();
       if (what === "swell") playSwell(module, number);
       if (what === "help") setTimeout(showHelp);
+      if (what === "print") setTimeout(() => printPages(text));
     },
   };
   const module = await loadDewtrail({

@@ -18,6 +18,7 @@
 #include "viewer/modes/practise/practise_mode.hpp"
 #include "viewer/modes/read/read_mode.hpp"
 #include "viewer/modes/review/review_mode.hpp"
+#include "viewer/paper/putt_sheet.hpp"
 #include "viewer/practice/drill/putt_set.hpp"
 #include "viewer/practice/memory.hpp"
 #include "viewer/practice/memory_csv.hpp"
@@ -28,6 +29,7 @@
 #include "viewer/putt/putt_request.hpp"
 #include "viewer/survey/green_save.hpp"
 #include "viewer/survey/kept_green.hpp"
+#include "viewer/web/svg_pen.hpp"
 
 namespace dewtrail {
 namespace fs = std::filesystem;
@@ -253,11 +255,39 @@ void Page::grant(const Wish& wish) {
         case Wish::Kind::add_pupil:
         case Wish::Kind::adopt_own:
             return grant_pupil_wish(wish);
-        case Wish::Kind::show_file:
         case Wish::Kind::print:
-            return shell().say(
-                "Pages to print are made by the program on a computer: dewtrail sheet.");
+            return print(wish);
+        case Wish::Kind::show_file:  // what a page has printed is nowhere but in the browser
+            return;
     }
+}
+
+Progress Page::progress() const {
+    const Memory memory(memory_folder());
+    return progress_of(memory.answers(), memory.putts(), memory.measures(), owner_.player);
+}
+
+ToldLesson Page::lesson_of(const Wish& wish) const {
+    Greenkeeper keeper(green_folders());
+    const Units units = owner_.player.units();
+    LessonFor who = lesson_today(owner_.pupil, owner_.player, units);
+    if (wish.compared) who.theme = wish.compared->title;
+    return told(wish.lesson ? *wish.lesson : plan_lesson(who, progress(), keeper),
+                owner_.player.usual_past_m, keeper, units);
+}
+
+/// By the browser, which also makes files of what it prints.
+void Page::print(const Wish& wish) {
+    const Units units = shell().appearance().units;
+    const Sheet sheet = wished_sheet(wish, units,
+                                     {.pupil = owner_.pupil,
+                                      .usual_past_m = owner_.player.usual_past_m,
+                                      .progress = [this] { return progress(); },
+                                      .lesson = [&] { return lesson_of(wish); }});
+    std::string pages;
+    for (std::size_t page = 0; page < sheet.pages.size(); ++page) pages += svg_of(sheet, page);
+    browser_.print(wished_name(wish, units, owner_.pupil), pages);
+    shell().say("Print at actual size, without margins of the browser's own.");
 }
 
 fs::path Page::memory_folder() const {

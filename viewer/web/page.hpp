@@ -6,6 +6,8 @@
 #include <vector>
 
 #include "viewer/modes/shell/pupil_desk.hpp"
+#include "viewer/practice/coach/told_lesson.hpp"
+#include "viewer/practice/habits/progress.hpp"
 #include "viewer/practice/player.hpp"
 
 namespace dewtrail {
@@ -16,6 +18,8 @@ struct Browser {
     std::function<void()> full_screen;
     std::function<void(double swing_s)> swell;  ///< of that time, over and over; 0: silence
     std::function<void()> help;                 ///< what can be done, as a list of its own
+    /// Pages as SVG elements, and what a file of them is called.
+    std::function<void(const std::string& name, const std::string& pages)> print;
 };
 
 /// How it opens.
@@ -49,6 +53,9 @@ class Page {
     Units choose(const std::string& pupil);
     void grant(const Wish& wish);
     void grant_pupil_wish(const Wish& wish);
+    void print(const Wish& wish);
+    ToldLesson lesson_of(const Wish& wish) const;
+    Progress progress() const;
 
     Browser browser_;
     std::string unread_;  ///< why the player file could not be read

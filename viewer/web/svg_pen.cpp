@@ -67,9 +67,9 @@ class SvgPen {
     }
     void operator()(const Disc& disc) {
         if (disc.colour.a == 0) return;
-        out_ += fmt::format("<circle{} cx=\"{:.2f}\" cy=\"{:.2f}\" r=\"{:.2f}\"/>",
-                            ink("fill", disc.colour), disc.centre.x(), disc.centre.y(),
-                            disc.radius);
+        out_ +=
+            fmt::format("<circle{} cx=\"{:.2f}\" cy=\"{:.2f}\" r=\"{:.2f}\"/>",
+                        ink("fill", disc.colour), disc.centre.x(), disc.centre.y(), disc.radius);
     }
     void operator()(const Mesh&) {}
     void operator()(const Text& text) {
@@ -80,9 +80,8 @@ class SvgPen {
             font_of(text.face), text.size, anchors[static_cast<int>(text.align)], text.at.x(),
             text.at.y(), ink("fill", text.colour));
         if (text.turned_rad != 0)
-            out_ +=
-                fmt::format(" transform=\"rotate({:.3f} {:.2f} {:.2f})\"",
-                            text.turned_rad * 180 / std::numbers::pi, text.at.x(), text.at.y());
+            out_ += fmt::format(" transform=\"rotate({:.3f} {:.2f} {:.2f})\"",
+                                text.turned_rad * 180 / std::numbers::pi, text.at.x(), text.at.y());
         if (text.outline > 0)
             out_ += fmt::format("{} stroke-width=\"{:.2f}\" paint-order=\"stroke\"",
                                 ink("stroke", text.outline_colour), 2 * text.outline);
@@ -93,9 +92,10 @@ class SvgPen {
         const Rect& box = clip.box;
         if (box.w <= 0) return;
         clipped_ = true;
-        out_ += fmt::format("<svg x=\"{0:.2f}\" y=\"{1:.2f}\" width=\"{2:.2f}\" height=\"{3:.2f}\" "
-                            "viewBox=\"{0:.2f} {1:.2f} {2:.2f} {3:.2f}\">",
-                            box.x, box.y, box.w, box.h);
+        out_ += fmt::format(
+            "<svg x=\"{0:.2f}\" y=\"{1:.2f}\" width=\"{2:.2f}\" height=\"{3:.2f}\" "
+            "viewBox=\"{0:.2f} {1:.2f} {2:.2f} {3:.2f}\">",
+            box.x, box.y, box.w, box.h);
     }
 
   private:
@@ -113,10 +113,11 @@ class SvgPen {
 std::string svg_of(const Sheet& sheet, std::size_t page) {
     SvgPen pen;
     for (const Shape& shape : sheet.pages.at(page)) std::visit(pen, shape);
-    return fmt::format("<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0:.2f}\" "
-                       "height=\"{1:.2f}\" viewBox=\"0 0 {0:.2f} {1:.2f}\" "
-                       "stroke-linecap=\"round\" stroke-linejoin=\"round\">{2}</svg>",
-                       sheet.size.x(), sheet.size.y(), pen.take());
+    return fmt::format(
+        "<svg xmlns=\"http://www.w3.org/2000/svg\" width=\"{0:.2f}\" "
+        "height=\"{1:.2f}\" viewBox=\"0 0 {0:.2f} {1:.2f}\" "
+        "stroke-linecap=\"round\" stroke-linejoin=\"round\">{2}</svg>",
+        sheet.size.x(), sheet.size.y(), pen.take());
 }
 
 }  // namespace dewtrail

@@ -7,11 +7,8 @@
 
 #include "greens/input_error.hpp"
 #include "viewer/files/whole_file.hpp"
-#include "viewer/paper/compare_page.hpp"
-#include "viewer/paper/lesson_page.hpp"
-#include "viewer/paper/page_name.hpp"
-#include "viewer/paper/progress_page.hpp"
 #include "viewer/paper/putt_sheet.hpp"
+#include "viewer/paper/sheet.hpp"
 #include "viewer/practice/coach/lesson_file.hpp"
 #include "viewer/practice/drill/putt_set.hpp"
 #include "viewer/terminal/pocket/pocket_page.hpp"
@@ -21,18 +18,6 @@ namespace dewtrail {
 namespace {
 
 namespace fs = std::filesystem;
-
-constexpr Paper paper = Paper::a4;
-
-std::string page_name(const Wish& wish, const Units& units, const Session& session) {
-    const bool of_the_putt = wish.text == "read" || wish.text == "green" || wish.text == "today";
-    std::string name = wish.text;
-    if (of_the_putt && wish.putt) name += "-" + putt_name(*wish.putt, units);
-    if (wish.compared) name += "-" + wish.compared->title;
-    if (wish.text == "progress" || wish.text == "lesson")
-        if (!session.pupil().empty()) name += "-" + session.pupil();
-    return as_file_name(name);
-}
 
 /// The page itself; the lesson as text, its putts for home as a set and as a page for a browser.
 constexpr const char *page_end = ".pdf", *lesson_end = ".toml", *set_end = "-homework.toml",
@@ -63,16 +48,12 @@ ToldLesson lesson_of(const Wish& wish, const Units& units, Session& session) {
 }
 
 Sheet sheet_of(const Wish& wish, const Units& units, Session& session) {
-    if (wish.text == "compare" && wish.compared)
-        return {paper, {compare_page(*wish.compared, paper, units)}};
-    if (wish.text == "progress") {
+    WishedBy by{.pupil = session.pupil(), .usual_past_m = session.player().usual_past_m};
+    by.progress = [&session] {
         const Memory memory = memory_of(session);
-        return {paper,
-                {progress_page(progress_of(memory.answers(), memory.putts(), memory.measures(),
-                                           session.player()),
-                               session.pupil(), paper, units)}};
-    }
-    return putt_sheet(wish.text, wish.putt.value_or(Setup{}), units, session.player().usual_past_m);
+        return progress_of(memory.answers(), memory.putts(), memory.measures(), session.player());
+    };
+    return wished_sheet(wish, units, by);
 }
 
 /// On one page, with what goes along; says what that is.
@@ -86,7 +67,8 @@ std::string print_lesson(const Wish& wish, const Units& units, Session& session,
         save_whole_file(name + pocket_end, homework_page(lesson));
         beside += " and as a page for a phone";
     }
-    save_whole_file(name + page_end, sheet_pdf({paper, {lesson_page(lesson, paper, units)}}));
+    save_whole_file(name + page_end,
+                    sheet_pdf(wished_sheet(wish, units, {.lesson = [&] { return lesson; }})));
     save_whole_file(name + lesson_end, lesson_text(lesson.lesson));
     save_putt_set(name + set_end, lesson.lesson.homework);
     return "; beside it " + beside + ".";
@@ -96,7 +78,7 @@ std::string print_lesson(const Wish& wish, const Units& units, Session& session,
 
 PrintedPage print_page(const Wish& wish, const Units& units, Session& session) {
     try {
-        const std::string name = free_name(page_name(wish, units, session));
+        const std::string name = free_name(wished_name(wish, units, session.pupil()));
         std::string beside;
         if (wish.text == "lesson")
             beside = print_lesson(wish, units, session, name);

@@ -189,7 +189,7 @@ class LessonNotePen : private NotePen {
         };
         add("open …", lesson_open);
         if (note.any) add("keep as text", lesson_keep);
-        if (note.any && note.prints) add("print", lesson_print);
+        if (note.any) add("print", lesson_print);
         y_ += type(20);
     }
 

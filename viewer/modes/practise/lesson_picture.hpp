@@ -37,9 +37,8 @@ double draw_lesson(const Canvas& canvas, const ToldLesson& told, const Rect& box
 /// The note beside it: which one it is, its stimp, what can be done with it.
 struct LessonNote {
     std::string about;
-    std::string stimp;   ///< empty while it is typed
-    bool any = true;     ///< there is a lesson
-    bool prints = true;  ///< pages can be printed here
+    std::string stimp;  ///< empty while it is typed
+    bool any = true;    ///< there is a lesson
 };
 double draw_lesson_note(const Canvas& canvas, const LessonNote& note, double from_px);
 

@@ -162,7 +162,6 @@ double PractiseMode::paint_lesson_note(const Canvas& canvas, double from_px) con
     LessonNote note;
     note.about = about_words(lesson_, shell_.appearance().pupil);
     note.any = lesson_.told.has_value();
-    note.prints = !start_.in_browser;
     if (note.any && shell_.typed_index(What::answer) != answer_stimp)
         note.stimp = format_stimp(lesson_.told->lesson.stimp_ft);
     return draw_lesson_note(canvas, note, from_px);

@@ -23,7 +23,7 @@ struct PractiseStart {
     std::vector<std::filesystem::path> green_folders{};
     Player player{};
     LessonPlan plan{};        ///< of the first session; later ones take its ranges
-    bool in_browser = false;  ///< files are the page's own, and nothing is printed
+    bool in_browser = false;  ///< files are the page's own
 };
 
 /// What the player says: where to aim and how hard.
