@@ -134,7 +134,7 @@ TEST_CASE("Spread and what is brought from a file go to the pupil whose page it 
     Opened page;
     page.answer_a_putt();
     storage.folder.write("answers.csv", answers_as_csv(page.page.memory_folder()));
-    page.add("anna", 1);
+    page.add("anna", 2);
     CHECK(add_to_memory(page.page.memory_folder(), storage.folder / "answers.csv") ==
           "1 answers added.");
     CHECK(page.answers() == 1);
@@ -152,7 +152,7 @@ TEST_CASE("What was putted without a name on the page becomes a pupil's", "[web]
     {
         Opened page;
         page.answer_a_putt();
-        page.add("anna", 2);  // below those who are there, and the one who could be added
+        page.add("anna", 1);  // the row between those who are there and a new one
         CHECK(page.shown() == "anna");
         CHECK(page.answers() == 1);
         page.answer_a_putt();

@@ -46,6 +46,34 @@ TEST_CASE("Practise by keyboard alone; what was answered survives a kill") {
     CHECK(remembered(window) == 2);
 }
 
+TEST_CASE("A lesson is chosen, shown in Compare, kept and printed") {
+    DrivenWindow window("--mode practise --seed 7");
+    window.key("t");
+    CHECK(window.await("lesson")["view"] == "lesson");
+    window.key("n");
+    window.await("lessons");
+    window.key("Up Up Up Return");
+    Json line = window.await("lesson");
+    CHECK(line["lesson"] == "low");
+    window.click(line["places"]["lesson32"][0], line["places"]["lesson32"][1]);
+    window.await("lesson");
+    CHECK(run_in_shell("cat " + window.folder() + "/dewtrail/lessons/*-low.toml")
+              .written.find("theme = \"low\"") != std::string::npos);
+    window.click(line["places"]["lesson33"][0], line["places"]["lesson33"][1]);
+    window.await("print");
+    CHECK(run_in_shell("cd " + window.folder() + " && cmp lesson.toml dewtrail/lessons/*-low.toml")
+              .code == 0);
+    CHECK(content_of(window.folder() + "/lesson.pdf").starts_with("%PDF"));
+    window.key("Return");
+    CHECK(window.await("arrive")["mode"] == "Compare");
+    CHECK(window.await("show")["show"] == "low");
+    window.key("ctrl+3");
+    line = window.await("arrive");
+    CHECK(line["view"] == "lesson");
+    window.click(line["places"]["lesson1"][0], line["places"]["lesson1"][1]);
+    CHECK(window.await("putt")["stage"] == "asking");
+}
+
 TEST_CASE("Practise by mouse alone") {
     DrivenWindow window("--mode practise --seed 7");
     const Json start = window.last()["places"];

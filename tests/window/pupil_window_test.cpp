@@ -61,6 +61,17 @@ TEST_CASE("Pupils are added and chosen, and what each putts is theirs alone") {
     CHECK(answers_of(window, "Ben") == 0);
 }
 
+TEST_CASE("Putts of nobody's get a name while the window has them open, and go on under it") {
+    DrivenWindow window("--mode practise --seed 7");
+    answer_a_putt(window);
+    add_pupil(window, "Anna", 2);  // the row above the one that adds
+    CHECK(window.await("arrive")["pupil"] == "Anna");
+    answer_a_putt(window);
+    window.kill_it();
+    CHECK(answers_of(window, "Anna") == 2);
+    CHECK(answers_of(window) == 0);
+}
+
 TEST_CASE("A name that cannot be is said, and the window stays whose it was") {
     DrivenWindow window("--mode practise --seed 7");
     add_pupil(window, "Anna");

@@ -201,7 +201,7 @@ TEST_CASE("Where there are putts of nobody's, the list of pupils gives them a na
     shell.open_pupils({"Anna"}, true);
     for (const char* row : {"My own putts", "Anna", "Add a pupil …", "Give my own putts a name …"})
         CHECK(says(drawn.draw(), row));
-    drawn.click(What::page, 3);
+    drawn.click(What::page, 2);
     CHECK(says(drawn.draw(), "Whose putts were these?"));
     REQUIRE(shell.typing());
     shell.enter("Ben");

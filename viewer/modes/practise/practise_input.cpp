@@ -40,9 +40,6 @@ Commands PractiseMode::commands() {
         said.sure = is_sure;
         change(said, "sure");
     };
-    c.add("scroll", "↑  ↓", "", [this](const Cue& cue) {
-         page_.wheel(cue.which == 0 ? scroll_clicks : -scroll_clicks, shell_.layout().scale);
-     }).may = [this] { return has_page() && !answering(); };
     c.add("aim", "←  →", "aim, fine with Shift",
           [this](const Cue& cue) { step_aim(cue.which == 0 ? -1 : 1, cue.shift); });
     c.add("pace", "↑  ↓", "pace, fine with Shift",
@@ -72,6 +69,9 @@ Commands PractiseMode::commands() {
          begin_part(lesson_other + cue.which);
      }).may = in_lesson;
     c.add("lesson", "", "", [this](const Cue& cue) { begin_part(cue.which); }).at = What::lesson;
+    c.add("scroll", "↑  ↓", "a page up, down", [this](const Cue& cue) {
+         page_.wheel(cue.which == 0 ? scroll_clicks : -scroll_clicks, shell_.layout().scale);
+     }).may = [this] { return has_page() && !answering(); };
     c.add("again", "", "", [this](const Cue& cue) { look_again(cue.which); }).at = What::putt;
     c.add("at-home", "", "", [this] { drill_at_home(); }).at = What::measured;
     shell_.add_scrub_commands(c);

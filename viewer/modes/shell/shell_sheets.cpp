@@ -50,12 +50,12 @@ void Shell::print(const std::string& page) {
 void Shell::open_pupils(std::vector<std::string> names, bool has_own) {
     std::vector<std::string> rows{"My own putts"};
     rows.insert(rows.end(), names.begin(), names.end());
-    rows.push_back("Add a pupil …");
-    const int add = static_cast<int>(rows.size()) - 1;
     if (has_own) rows.push_back("Give my own putts a name …");
-    open_list("Whose putts?", std::move(rows), "", [this, names, add](int row) {
-        if (row >= add)
-            return ask_for_a_pupil(row == add ? Wish::Kind::add_pupil : Wish::Kind::adopt_own);
+    rows.push_back("Add a pupil …");
+    const int last = static_cast<int>(rows.size()) - 1;
+    open_list("Whose putts?", std::move(rows), "", [this, names, last](int row) {
+        if (row == last) return ask_for_a_pupil(Wish::Kind::add_pupil);
+        if (row > static_cast<int>(names.size())) return ask_for_a_pupil(Wish::Kind::adopt_own);
         wish({Wish::Kind::choose_pupil, row == 0 ? "" : names[static_cast<std::size_t>(row - 1)]});
     });
     const auto now = std::find(names.begin(), names.end(), appearance_.pupil);
