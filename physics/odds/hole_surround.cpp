@@ -7,6 +7,7 @@
 #include "physics/odds/odds.hpp"
 #include "physics/read/plane_line.hpp"
 #include "physics/read/surface_line.hpp"
+#include "physics/read/told_stroke.hpp"
 #include "physics/roll/green_speed.hpp"
 #include "physics/roll/lockstep_roll.hpp"
 
@@ -121,8 +122,7 @@ bool add_sensitivities(Putt putt, Spot& spot) {
         const Option& option = spot.options[at[k]];
         putt.finish = Finish::past(pasts_m[at[k]]);
         const auto found = read_slope_sensitivity(
-            putt, {option.angle_rad,
-                   speed_of_level_roll_m_s(option.level_roll_m, putt.resistance, putt.conditions)});
+            putt, {option.angle_rad, launch_speed_m_s(putt, option.level_roll_m)});
         if (!found) return false;
         known[k] = *found;
     }

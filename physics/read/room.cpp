@@ -5,6 +5,7 @@
 
 #include "physics/hole/hole_capture.hpp"
 #include "physics/numbers/root.hpp"
+#include "physics/read/told_stroke.hpp"
 
 namespace dewtrail {
 namespace {
@@ -54,8 +55,7 @@ Stroke off_by(const Putt& putt, const Stroke& stroke, const StrokeOff& off) {
     // A level roll grows as the square of the speed, unless resistance depends on it.
     if (putt.conditions.slow_share == 1) return {angle, stroke.speed_m_s * std::sqrt(1 + off.pace)};
     const double level = level_roll_m(stroke.speed_m_s, putt.resistance, putt.conditions);
-    return {angle,
-            speed_of_level_roll_m_s(level * (1 + off.pace), putt.resistance, putt.conditions)};
+    return {angle, launch_speed_m_s(putt, level * (1 + off.pace))};
 }
 
 double drop_margin(const Putt& putt, const Stroke& stroke) {

@@ -6,6 +6,7 @@
 
 #include "physics/hole/hole_capture.hpp"
 #include "physics/hole/open_hole.hpp"
+#include "physics/read/told_stroke.hpp"
 #include "physics/roll/green_speed.hpp"
 #include "physics/roll/lockstep_roll.hpp"
 
@@ -24,10 +25,8 @@ StrokeRoller::StrokeRoller(const Putt& putt)
 }
 
 Launch StrokeRoller::launch(double angle_rad, double level_roll_m) const {
-    const double speed =
-        putt_.conditions.plain()
-            ? std::sqrt(2 * level_slowing_ * level_roll_m)
-            : speed_of_level_roll_m_s(level_roll_m, putt_.resistance, putt_.conditions);
+    const double speed = putt_.conditions.plain() ? std::sqrt(2 * level_slowing_ * level_roll_m)
+                                                  : launch_speed_m_s(putt_, level_roll_m);
     return putt_.launch({angle_rad, speed});
 }
 

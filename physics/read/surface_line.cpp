@@ -7,6 +7,7 @@
 #include "physics/numbers/in_parallel.hpp"
 #include "physics/read/plane_line.hpp"
 #include "physics/read/shortfall.hpp"
+#include "physics/read/told_stroke.hpp"
 #include "physics/roll/forces.hpp"
 #include "physics/roll/green_speed.hpp"
 
@@ -104,8 +105,7 @@ std::optional<Stroke> plane_seed(const Putt& putt, const Vec2& plane) {
 
 /// The stroke that rolls as far on the level under the putt's conditions.
 Stroke under_conditions(const Putt& putt, Stroke stroke) {
-    stroke.speed_m_s = speed_of_level_roll_m_s(level_roll_m(stroke.speed_m_s, putt.resistance),
-                                               putt.resistance, putt.conditions);
+    stroke.speed_m_s = launch_speed_m_s(putt, level_roll_m(stroke.speed_m_s, putt.resistance));
     return stroke;
 }
 
@@ -202,7 +202,7 @@ class Fan {
         const double least = putt_.distance_m() / 3;
         const double most = 3 * (putt_.distance_m() + 1) + 4 * climb() / putt_.resistance;
         const double level = least * std::pow(most / least, double(j) / (paces - 1));
-        return speed_of_level_roll_m_s(level, putt_.resistance, putt_.conditions);
+        return launch_speed_m_s(putt_, level);
     }
 
     double climb() const {

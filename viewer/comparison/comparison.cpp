@@ -10,6 +10,7 @@
 #include "greens/input_error.hpp"
 #include "greens/measure.hpp"
 #include "physics/odds/odds.hpp"
+#include "physics/read/told_stroke.hpp"
 #include "viewer/putt/outlook.hpp"
 #include "viewer/putt/putt_words.hpp"
 #include "viewer/text/aim.hpp"
@@ -186,8 +187,8 @@ void roll_stroke(ComparedPutt& putt, const Stroke& stroke, double player_past_m)
 
 void roll_with_aim(ComparedPutt& putt, double aim_offset_m, double player_past_m) {
     if (!putt.read) return;
-    const double angle = std::atan2(aim_offset_m, putt.plan.putt.distance_m());
-    roll_stroke(putt, {angle, putt.read->stroke.speed_m_s}, player_past_m);
+    roll_stroke(putt, {start_angle_rad(putt.plan.putt, aim_offset_m), putt.read->stroke.speed_m_s},
+                player_past_m);
 }
 
 std::optional<double> apex_aim_m(const Putt& putt, const Read& read) {

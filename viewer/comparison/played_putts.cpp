@@ -5,7 +5,7 @@
 #include <stdexcept>
 
 #include "physics/numbers/random_normals.hpp"
-#include "physics/roll/green_speed.hpp"
+#include "physics/read/told_stroke.hpp"
 
 namespace dewtrail {
 namespace {
@@ -49,7 +49,7 @@ int PlayedPutts::stopped_short() const {
 PlayedPutts play_putts(const Putt& putt, const Read& read, double share, const Scatter& scatter,
                        int count, std::uint64_t seed) {
     if (!read.aim_offset_m) throw std::invalid_argument("play_putts: the read has no aim spot");
-    const double angle = std::atan2(share * *read.aim_offset_m, putt.distance_m());
+    const double angle = start_angle_rad(putt, share * *read.aim_offset_m);
     const StrokeSpread spread =
         stroke_spread(angle, read.level_roll_m, scatter, Eigen::Matrix2d::Zero());
     const double line_sd = std::sqrt(spread.covariance(0, 0));
@@ -61,8 +61,7 @@ PlayedPutts play_putts(const Putt& putt, const Read& read, double share, const S
         const double level =
             std::max(least_pace * read.level_roll_m, read.level_roll_m + pace_sd * b);
         played.strokes.push_back(
-            rolled(putt, {angle + line_sd * a,
-                          speed_of_level_roll_m_s(level, putt.resistance, putt.conditions)}));
+            rolled(putt, {angle + line_sd * a, launch_speed_m_s(putt, level)}));
     }
     return played;
 }

@@ -7,7 +7,7 @@
 #include <ostream>
 
 #include "greens/input_error.hpp"
-#include "physics/roll/green_speed.hpp"
+#include "physics/read/told_stroke.hpp"
 #include "viewer/files/whole_file.hpp"
 #include "viewer/paper/roll_picture.hpp"
 #include "viewer/terminal/animation.hpp"
@@ -59,7 +59,7 @@ std::optional<Read> stand_in_read(const PlacedPutt& plan, const ReadOptions& opt
 
 double angle_of(const RollArguments& arguments, const PlacedPutt& plan, const Units& units) {
     if (arguments.angle) return parse_angle_rad(*arguments.angle);
-    return std::atan2(parse_aim_offset_m(*arguments.aim, units), plan.putt.distance_m());
+    return start_angle_rad(plan.putt, parse_aim_offset_m(*arguments.aim, units));
 }
 
 double speed_of(const RollArguments& arguments, const PlacedPutt& plan, const Player& player) {
@@ -72,9 +72,7 @@ double speed_of(const RollArguments& arguments, const PlacedPutt& plan, const Pl
             arguments.level_roll
                 ? parse_level_roll_m(*arguments.level_roll, units, "level roll")
                 : parse_level_roll_m(*arguments.level_putt, units) + player.usual_past_m;
-        speed = level > 0
-                    ? speed_of_level_roll_m_s(level, plan.putt.resistance, plan.putt.conditions)
-                    : 0;
+        speed = level > 0 ? launch_speed_m_s(plan.putt, level) : 0;
     }
     if (!(speed > 0))
         throw InputError("the ball would not move",

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "physics/roll/green_speed.hpp"
+#include "physics/read/told_stroke.hpp"
 #include "viewer/files/dates.hpp"
 #include "viewer/picture/portrait.hpp"
 #include "viewer/practice/drill/category.hpp"
@@ -78,11 +78,9 @@ void ReviewMode::work_out(Ground ground) {
     played_.reset();
     trouble_.clear();
     struck_trail_ = {};
-    const double level_roll = std::max(meant_level_putt_m() + start_.usual_past_m, metres_per_inch);
-    const Stroke stroke{
-        std::atan2(meant_aim_m(), read_.putt.distance_m()),
-        speed_of_level_roll_m_s(level_roll, read_.putt.resistance, read_.putt.conditions)};
-    meant_ = describe_stroke(read_.putt, stroke, described());
+    const double level_roll_m = level_roll_of_putt_m(meant_level_putt_m(), start_.usual_past_m);
+    meant_ = describe_stroke(read_.putt, told_stroke(read_.putt, meant_aim_m(), level_roll_m),
+                             described());
     meant_trail_ = Trail(meant_);
     shell_.playback.load(meant_trail_.end_s());
     if (putt_.end && !putt_.holed) review();

@@ -5,7 +5,7 @@
 
 #include "physics/odds/misses.hpp"
 #include "physics/odds/odds.hpp"
-#include "physics/roll/green_speed.hpp"
+#include "physics/read/told_stroke.hpp"
 #include "viewer/practice/drill/plain_read.hpp"
 
 namespace dewtrail {
@@ -101,8 +101,8 @@ std::optional<Diagnosis> Examiner::diagnose(Drill drill, double aim_m, double le
     d.aim_m = kind_of(drill).asks_aim ? aim_m : *best.aim_offset_m;
     d.level_putt_m = kind_of(drill).asks_pace ? level_putt_m : best.level_putt_m;
     const Played truth{best.stroke.angle_rad, best.level_roll_m};
-    const Played said{std::atan2(d.aim_m, putt.distance_m()),
-                      std::max(d.level_putt_m + known_->past_m, metres_per_inch)};
+    const Played said{start_angle_rad(putt, d.aim_m),
+                      level_roll_of_putt_m(d.level_putt_m, known_->past_m)};
     std::vector<StrokeSpread> spreads;
     for (const Played& stroke : {said, Played{truth.angle_rad, said.level_roll_m},
                                  Played{said.angle_rad, truth.level_roll_m}, truth})
@@ -118,10 +118,7 @@ std::optional<Diagnosis> Examiner::diagnose(Drill drill, double aim_m, double le
     d.wrong_side = is_wrong_side(d.aim_m, *best.aim_offset_m);
     d.pace_share = said.level_roll_m / best.level_roll_m;
     d.side = miss_side(putt, d.aim_m - *best.aim_offset_m);
-    roll_it(putt,
-            {said.angle_rad,
-             speed_of_level_roll_m_s(said.level_roll_m, putt.resistance, putt.conditions)},
-            known_->past_m, d);
+    roll_it(putt, told_stroke(putt, d.aim_m, said.level_roll_m), known_->past_m, d);
     return d;
 }
 

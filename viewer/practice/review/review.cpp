@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "physics/odds/stroke_map.hpp"
+#include "physics/read/told_stroke.hpp"
 #include "physics/roll/green_speed.hpp"
 #include "physics/surface/tilted.hpp"
 #include "viewer/practice/drill/random_stream.hpp"
@@ -231,7 +232,7 @@ std::optional<SolvedStroke> stroke_that_ends_at(const PlayedPutt& played) {
         if ((roller.rest(at[0], at[1]) - played.rest).norm() < close_m) break;
     }
     SolvedStroke solved;
-    solved.stroke = {at[0], speed_of_level_roll_m_s(at[1], putt.resistance, putt.conditions)};
+    solved.stroke = {at[0], launch_speed_m_s(putt, at[1])};
     solved.level_roll_m = at[1];
     const Roll check = roll(*putt.surface, putt.resistance, putt.launch(solved.stroke));
     solved.error_m = (check.last.at - played.rest).norm();

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "physics/roll/green_speed.hpp"
+#include "physics/read/told_stroke.hpp"
 #include "viewer/practice/drill/plain_read.hpp"
 
 namespace dewtrail {
@@ -60,11 +60,10 @@ std::optional<PlayedPutt> played_putt(const PlacedPutt& plan, std::optional<doub
         if (!best) return std::nullopt;
         played.meant = best->stroke;
     }
-    if (aim_m) played.meant.angle_rad = std::atan2(*aim_m, plan.putt.distance_m());
+    if (aim_m) played.meant.angle_rad = start_angle_rad(plan.putt, *aim_m);
     if (level_putt_m)
         played.meant.speed_m_s =
-            speed_of_level_roll_m_s(std::max(*level_putt_m + player_past_m, in),
-                                    plan.putt.resistance, plan.putt.conditions);
+            launch_speed_m_s(plan.putt, level_roll_of_putt_m(*level_putt_m, player_past_m));
     played.rest = on_green(plan.putt, {plan.putt.distance_m() + rest.at[0], rest.at[1]});
     played.rest_sd_m = rest.sd;
     return played;
