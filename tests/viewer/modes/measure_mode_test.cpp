@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 
+#include "tests/support/allocations.hpp"
 #include "tests/support/temporary_folder.hpp"
 #include "viewer/modes/drawn_mode.hpp"
 #include "viewer/modes/faults.hpp"
@@ -174,6 +175,32 @@ TEST_CASE("two marks on a short floor, and the floor's speed by the stroke table
         WithinAbs(*roll_by_time_m({3 * metres_per_foot, 6 * metres_per_foot}, 0.6, 12), 1e-9));
     m.type("5ft");  // stopped before the line
     CHECK_THAT(last(), WithinAbs(5 * metres_per_foot, 1e-12));
+}
+
+TEST_CASE("the floor's speed is worked out once a ball, not in every frame", "[measure]") {
+    const TemporaryFolder folder;
+    Player player;
+    player.stimp_ft = 10;
+    player.stroke_table = {{0.1, 1}, {0.2, 4}};
+    DrawnMode<MeasureMode> m(quiet_look(), MeasureStart{folder.path(), player, 3});
+    m.mode.arrived(std::nullopt);
+    const auto strike = [&](int balls) {
+        for (int i = 0; i < balls; ++i) {
+            if (!m.shell.typing()) m.press({{key::enter}});  // another round
+            m.type(i % 2 ? "4.8m back 20cm" : "1.2m back 10cm");
+        }
+    };
+    const auto taken_to_tell = [&] {
+        const long before = oracle::allocations();
+        m.mode.as_text();
+        return oracle::allocations() - before;
+    };
+    // What grows with the balls grows from the 32nd to the 33rd.
+    strike(32);
+    const long for_32 = taken_to_tell();
+    CHECK(m.says("By your stroke table this floor is stimp 12 ("));
+    strike(1);
+    CHECK(taken_to_tell() == for_32);
 }
 
 TEST_CASE("nothing is clipped and no texts meet in Measure", "[measure]") {

@@ -52,6 +52,7 @@ void MeasureMode::begin_drill() {
 void MeasureMode::know_again() {
     measures_ = memory_.measures();
     found_ = measured(measures_);
+    floor_stimp_ft_ = floor_stimp_ft(stops_, start_.player);
     if (view_ == View::months) months_ = measured_by_month(measures_);  // years of them take long
     taken_.clear();
 }
@@ -88,9 +89,9 @@ void MeasureMode::keep_ball() {
         return shell_.complain(error);
     }
     shell_.forget_history();
+    stops_.push_back(*entry_.stop);
     know_again();
     shell_.say("");
-    stops_.push_back(*entry_.stop);
     entry_.stop.reset();
     ++at_;
     shell_.act("kept");
@@ -122,10 +123,10 @@ void MeasureMode::take_back() {
     } catch (const std::runtime_error& error) {
         return shell_.complain(error);
     }
+    if (pace) stops_.pop_back();
     know_again();
     if (pace) {
         --at_;
-        stops_.pop_back();
         type_stop();
     } else {
         if (!gate_->is_drill())  // whose gate stays
@@ -200,8 +201,7 @@ std::vector<std::string> MeasureMode::sentences() const {
     std::vector<std::string> words{
         "After six balls it says what your pace is like, better after twenty."};
     if (found_.pace) words = pace_words(*found_.pace, units);
-    if (const auto stimp = floor_stimp_ft(stops_, start_.player))
-        words.push_back(floor_words(*stimp));
+    if (floor_stimp_ft_) words.push_back(floor_words(*floor_stimp_ft_));
     return words;
 }
 

@@ -106,9 +106,10 @@ class MeasureMode final : public Mode {
     std::vector<double> called_;  ///< lengths of this round, in order
     std::size_t at_ = 0;          ///< the one to be putted
     std::optional<GateTest> gate_;
-    int struck_ = 0, strokes_ = 0;  ///< of this round
-    std::vector<BallStop> stops_;   ///< entered on this floor, oldest first
-    Measures measures_;             ///< all that is remembered
+    int struck_ = 0, strokes_ = 0;            ///< of this round
+    std::vector<BallStop> stops_;             ///< entered on this floor, oldest first
+    std::optional<Credible> floor_stimp_ft_;  ///< by these
+    Measures measures_;                       ///< all that is remembered
     Measured found_;
     std::vector<MeasuredMonth> months_;  ///< as far as Months is seen
     std::string taken_;                  ///< what was said when it was made the player's own
