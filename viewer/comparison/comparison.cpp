@@ -116,6 +116,11 @@ std::optional<double> ComparedPutt::share_of_break() const {
     return *what->aim_offset_m / *read->aim_offset_m;
 }
 
+std::optional<double> ComparedPutt::part_of_break() const {
+    const auto share = share_of_break();
+    return share && *share >= 0 && *share < 1 ? share : std::nullopt;
+}
+
 double ComparedPutt::time_on_the_way_s() const {
     const Read* what = shown();
     return what->roll.rim && what->entry.holed ? what->entry.time_s : what->arrival_time_s;

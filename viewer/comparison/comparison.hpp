@@ -27,8 +27,11 @@ struct ComparedPutt {
 
     /// The stroke that is shown: the other one if there is one, else the read; null without either.
     const Read* shown() const { return rolled ? &*rolled : read ? &*read : nullptr; }
-    /// Share of the read's break that the stroke shown plays; none where that says nothing.
+    /// Share of the read's break that the stroke shown plays, below 0 on the wrong side of the
+    /// hole; none where that says nothing.
     std::optional<double> share_of_break() const;
+    /// That of a stroke struck for a part of the break, 0 to under 1; none of any other.
+    std::optional<double> part_of_break() const;
     /// Until it drops, else until it passes the hole or rests; of the stroke shown.
     double time_on_the_way_s() const;
     /// From the lowest to the highest start that drops, at the hole's depth; none if none does.

@@ -318,9 +318,7 @@ class ComparePainter {
     /// Of the first putt that is struck for less than its break.
     std::optional<std::pair<std::size_t, double>> played_share() const {
         for (std::size_t i = 0; i < trails_.size(); ++i)
-            if (const auto share = comparison_.putts[i].share_of_break();
-                share && *share >= 0 && *share < 1)
-                return std::pair(i, *share);
+            if (const auto part = comparison_.putts[i].part_of_break()) return std::pair(i, *part);
         return std::nullopt;
     }
 

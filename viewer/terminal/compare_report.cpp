@@ -49,7 +49,8 @@ std::string outcome_cell(const ComparedPutt& putt, const Read& read, const Units
 
 std::string share_cell(const ComparedPutt& putt) {
     const auto share = putt.share_of_break();
-    return share ? format_percent(*share) : absent;
+    if (!share) return absent;
+    return *share < 0 ? "wrong side" : format_percent(*share);
 }
 
 Rows table_of(const Comparison& comparison, const Units& units) {

@@ -231,6 +231,18 @@ TEST_CASE("a bar shows the share of the break that is played, once it is told") 
     CHECK_FALSE(reads.says("the whole break"));
 }
 
+TEST_CASE("the button of Compare is in sight at any size of type") {
+    for (const double text : {1.0, 1.25, 1.5}) {
+        Appearance look = quiet_look();
+        look.width = 1024, look.height = 640, look.text = text;
+        DrawnMode<CompareMode> c(look, CompareStart{});
+        const auto button = find_target(c.shell.targets(), What::button, 0);
+        REQUIRE(button);
+        INFO(text);
+        CHECK(button->hit.bottom() < c.shell.layout().roll_strip.y);
+    }
+}
+
 TEST_CASE("in Compare no label meets another, and nothing leaves its panel") {
     for (const char* show : {"uphill", "apex", "low"}) {
         Comparing c(show);

@@ -128,6 +128,10 @@ TEST_CASE("an aim on the wrong side is told so, not as a share", "[compare_comma
     const std::string words = sentence("--with 'aim 3 cups left'");
     CHECK_THAT(words, Contains("three cups out left") && Contains("starts on the wrong side"));
     CHECK_THAT(words, !Contains("%"));
+    const std::string table =
+        dewtrail_says(of_side_hill("compare", "--with 'aim 3 cups left'")).out;
+    const std::string row = table.substr(table.find("Share of the break"));
+    CHECK_THAT(row.substr(0, row.find('\n')), Contains("wrong side") && !Contains("−"));
 }
 
 TEST_CASE("a break that is hardly there is told without a ratio", "[compare_command]") {

@@ -32,9 +32,11 @@ class CompareMode::Panel : private Brush {
     double paint() {
         steps();
         table();
-        if (!upright()) outcome();
+        const double with_buttons = y_ + scrolled_px_ + type(sentences_u + 62);
+        buttons_first_ = upright() || with_buttons > box_.bottom();  // they stay in sight
+        if (!buttons_first_) outcome();
         buttons();
-        if (upright()) outcome();  // the buttons stay in sight
+        if (buttons_first_) outcome();
         if (m_.graphs_) graph();
         if (!m_.graphs_ && !m_.compared_.putts.empty()) fields();
         if (!m_.graphs_) demonstrations();
@@ -176,7 +178,7 @@ class CompareMode::Panel : private Brush {
     void sentences() {
         y_ += type(14);
         // The buttons stay where they are while the sentences come and go.
-        const double least = y_ + (upright() ? 0 : type(92));
+        const double least = y_ + (buttons_first_ ? 0 : type(sentences_u));
         const std::vector<std::string> all = m_.sentences();
         const double size = all.size() > 1 ? 22 : 26;
         for (const std::string& sentence : all) {
@@ -193,8 +195,8 @@ class CompareMode::Panel : private Brush {
     void share_bar() {
         if (!m_.told() || m_.swapped_) return;
         for (std::size_t i = 0; i < rows(); ++i)
-            if (const auto share = m_.shown_putt(i).share_of_break(); share && *share < 1)
-                return share_bar(std::max(0.0, *share), compare_colour(i, c_));
+            if (const auto part = m_.shown_putt(i).part_of_break())
+                return share_bar(*part, compare_colour(i, c_));
     }
 
     void share_bar(double share, Colour colour) {
@@ -357,6 +359,8 @@ class CompareMode::Panel : private Brush {
     const CompareMode& m_;
     Rect box_;
     double x_, w_, y_, scrolled_px_;
+    bool buttons_first_ = false;
+    static constexpr double sentences_u = 92;  ///< room for them, whether there are any or not
 };
 
 Rect CompareMode::panel() const {
