@@ -36,11 +36,6 @@ class PuttsSurface final : public Surface {
     const ProspectTable& table_;
 };
 
-void write_fitted(Picture& picture, Text text, const TextWidth& width) {
-    text.size *= std::min(1.0, (design_width - 2 * left) / width(text.face, text.size, text.words));
-    picture.push_back(std::move(text));
-}
-
 /// A scale, and the caution.
 void draw_foot(Picture& picture, double y, double px_per_m, const Look& look) {
     const Palette& c = look.colours;
@@ -72,9 +67,11 @@ Sheet picture_of(const GreenMap& map, const std::string& title, const std::strin
     add_rect(picture, page, look.colours.rough);
     add_green_map(picture, map, camera, page, look);
     add_dew(picture, page, {}, 0, {}, look);
-    write_fitted(picture, {printable(title), Face::book_italic, 34, {left, 56}, look.colours.ink},
-                 look.width);
-    write_fitted(picture, {below, Face::sans, 17, {left, 84}, look.colours.ink2}, look.width);
+    const auto write = [&](const Text& text) {
+        picture.push_back(fitted(text, design_width - 2 * left, look));
+    };
+    write({printable(title), Face::book_italic, 34, {left, 56}, look.colours.ink});
+    write({below, Face::sans, 17, {left, 84}, look.colours.ink2});
     draw_foot(picture, size.y() - 40, camera.px_per_m, look);
     return {size, std::move(picture)};
 }

@@ -51,6 +51,11 @@ void Page::text(const Vec2& baseline, const std::string& words, Face face, doubl
     picture_.push_back(Text{words, face, size, baseline, colour, align});
 }
 
+void Page::text_within(double width, const Vec2& baseline, const std::string& words, Face face,
+                       double size, const Colour& colour) {
+    picture_.push_back(fitted({words, face, size, baseline, colour}, width, look_));
+}
+
 double Page::paragraph(const Vec2& baseline, const std::string& words, Face face, double size,
                        const Colour& colour, double width) {
     double y = baseline.y();
@@ -97,12 +102,6 @@ void Page::boxes(double right, double baseline, int count) {
     }
 }
 
-/// A title that would not fit on its line is set smaller.
-double Page::fitting_size(const std::string& title, double size) const {
-    constexpr double all_but = 0.985;  // letters grow by whole hints
-    return size * std::min(1.0, all_but * body_.w / look_.width(Face::book, size, title));
-}
-
 void Page::write_head(const PageHead& head) {
     const Palette& c = look_.colours;
     const double left = body_.x, right = body_.right();
@@ -115,7 +114,7 @@ void Page::write_head(const PageHead& head) {
         hairline(y + 2, right - 120, right);
     }
     y += 42;
-    text({left, y}, head.title, Face::book, fitting_size(head.title, title_size), c.ink);
+    text_within(body_.w, {left, y}, head.title, Face::book, title_size, c.ink);
     y += 27;
     std::string drawn;
     if (head.scale > 0) drawn = fmt::format("drawn 1 : {}", head.scale);
@@ -133,7 +132,7 @@ void Page::write_head(const PageHead& head) {
 void Page::write_small_head(const PageHead& head) {
     const Palette& c = look_.colours;
     double y = body_.y + 14;
-    text({body_.x, y}, head.title, Face::book, fitting_size(head.title, small_title_size), c.ink);
+    text_within(body_.w, {body_.x, y}, head.title, Face::book, small_title_size, c.ink);
     y += 17;
     text({body_.x, y}, head.subtitle, Face::sans, caption_size, c.ink2);
     y += 15;

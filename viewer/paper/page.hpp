@@ -37,6 +37,9 @@ class Page {
 
     void text(const Vec2& baseline, const std::string& words, Face face, double size,
               const Colour& colour, Align align = Align::left);
+    /// Set smaller where it would be wider than `width`.
+    void text_within(double width, const Vec2& baseline, const std::string& words, Face face,
+                     double size, const Colour& colour);
     /// Wraps to the width; returns the baseline of the next line.
     double paragraph(const Vec2& baseline, const std::string& words, Face face, double size,
                      const Colour& colour, double width);
@@ -47,7 +50,6 @@ class Page {
     double width_of(const std::string& words, Face face, double size) const;
 
   private:
-    double fitting_size(const std::string& title, double size) const;
     void write_head(const PageHead& head);
     void write_small_head(const PageHead& head);
     void write_foot(bool small);

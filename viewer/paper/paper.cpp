@@ -1,5 +1,7 @@
 #include "viewer/paper/paper.hpp"
 
+#include <algorithm>
+
 namespace dewtrail {
 namespace {
 
@@ -40,6 +42,12 @@ Look screen_look(const Units& units, Theme theme, const Layout& layout) {
     look.units = units;
     look.width = paper_width();
     return look;
+}
+
+Text fitted(Text text, double width, const Look& look) {
+    constexpr double all_but = 0.985;  // letters grow by whole hints
+    text.size *= std::min(1.0, all_but * width / look.width(text.face, text.size, text.words));
+    return text;
 }
 
 }  // namespace dewtrail

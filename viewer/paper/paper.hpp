@@ -49,6 +49,9 @@ Look paper_look(const Units& units, double scale = 0.8);
 /// How they look in a picture that is `layout` large.
 Look screen_look(const Units& units, Theme theme, const Layout& layout);
 
+/// The text, set smaller where it would be wider than that.
+Text fitted(Text text, double width, const Look& look);
+
 /// Measures with the fonts that pages are set in, unhinted. Whoever makes the pages has it: cairo
 /// (picture_painter.cpp), or a browser (viewer/web).
 TextWidth paper_width();

@@ -212,10 +212,8 @@ void save_pictures(Session& session, const RollArguments& arguments, const Place
                    const Read& rolled, const Verdict& verdict) {
     if (!arguments.picture.png && !arguments.animate) return;
     constexpr double frames_per_s = 25, stays_s = 1.2;
-    Solved solved = solve(plan.setup, session.player().usual_past_m, Effort::live);
-    solved.read = rolled;
-    const RollPicture picture(solved, putt_words(plan, session.units()) + ": " + verdict.words,
-                              session.units(), arguments.picture.look());
+    const RollPicture picture(plan, rolled, verdict.words, session.units(),
+                              arguments.picture.look());
     if (arguments.picture.png)
         save_whole_file(*arguments.picture.png, picture.png(picture.end_s()));
     if (!arguments.animate) return;

@@ -41,20 +41,34 @@ inline std::string overprinted(const Picture& page, Paper paper) {
     return "";
 }
 
+/// Whether a straight line runs through a box.
+inline bool runs_through(const Rect& box, const Vec2& from, const Vec2& to) {
+    for (int i = 0; i <= 200; ++i)
+        if (box.contains(from + i / 200.0 * (to - from))) return true;
+    return false;
+}
+
 /// The first word that a line for which `is` holds runs through, or nothing.
 template <class Is>
 std::string cut_word(const Picture& page, const Is& is) {
     const Look look = paper_look(Units{});
     for (const Line& line : all_of<Line>(page)) {
-        if (line.points.size() != 2 || !is(line)) continue;
-        for (const Text& text : all_of<Text>(page)) {
-            const Rect box = letters_of(text, look.width);
-            for (int i = 0; i <= 200; ++i)
-                if (box.contains(line.points[0] + i / 200.0 * (line.points[1] - line.points[0])))
+        if (!is(line)) continue;
+        std::vector<Vec2> points = line.points;
+        if (line.closed) points.push_back(points.front());
+        for (const Text& text : all_of<Text>(page))
+            for (std::size_t i = 1; i < points.size(); ++i)
+                if (runs_through(letters_of(text, look.width), points[i - 1], points[i]))
                     return text.words;
-        }
     }
     return "";
+}
+
+/// All words of a page, line after line.
+inline std::string all_words(const Picture& page) {
+    std::string all;
+    for (const Text& text : all_of<Text>(page)) all += text.words + " ";
+    return all;
 }
 
 /// 'drawn 1 : 160, sideways ×2'.

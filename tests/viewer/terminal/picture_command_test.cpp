@@ -6,8 +6,13 @@
 #include <cstdint>
 #include <filesystem>
 
+#include "physics/read/told_stroke.hpp"
 #include "tests/support/shell.hpp"
 #include "tests/viewer/terminal/command_line.hpp"
+#include "tests/viewer/terminal/on_page.hpp"
+#include "viewer/paper/roll_picture.hpp"
+#include "viewer/putt/putt_request.hpp"
+#include "viewer/text/aim.hpp"
 
 using namespace dewtrail;
 using Catch::Matchers::Contains;
@@ -117,4 +122,26 @@ TEST_CASE("an animation lasts as long as the roll", "[picture_command]") {
     CHECK(full.exit == Exit::outside_failed);
     CHECK_THAT(full.err, Contains("could not be saved"));
     CHECK(line.home().count() == 2);
+}
+
+TEST_CASE("the picture of a roll tells its stroke, and the slope as it was typed",
+          "[picture_command]") {
+    const PuttRequest request{.distance = "12ft", .slope = "1.4%", .clock = "3"};
+    const PlacedPutt plan = set_up(request, {});
+    ReadOptions options;
+    options.keep_path = options.open_hole = true;
+    const Read stroke = describe_stroke(
+        plan.putt, told_stroke(plan.putt, 8 * metres_per_inch, 13 * metres_per_foot), options);
+    const RollPicture roll(plan, stroke, "missed, high side", {}, Theme::dew);
+    const Picture picture = roll.picture(roll.end_s());
+    CHECK(says(picture, "fall line"));
+    CHECK(says(picture, "1.4 %"));
+    CHECK_FALSE(says(picture, "1½ %"));
+    CHECK(
+        says(picture, "aim " + aim_words(8 * metres_per_inch, {}) + ", level putt 12 ft: missed"));
+    const TextWidth width = paper_width();
+    for (const Text& text : all_of<Text>(picture)) {
+        const Rect box = letters_of(text, width);
+        CHECK((box.x >= 0 && box.right() <= RollPicture::width));
+    }
 }
