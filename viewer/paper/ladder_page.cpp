@@ -63,6 +63,7 @@ Rung rung_of(const Ladder& ladder, const LadderFall& fall, double distance_m, co
     const Putt putt = putt_of(setup);
     for (const Vec2& at : Trail(*read).line(60)) {
         const PlayerPoint p = in_player_frame(putt, at);
+        if (p.along_m > distance_m) break;  // over the hole: the page ends soon behind it
         rung.trail.emplace_back(distance_m - p.along_m, p.offset_m);
         rung.highest_m = std::max(rung.highest_m, p.offset_m);
         if (p.along_m < -behind_m && rung.drawn) rung.leave_out();

@@ -144,6 +144,10 @@ AccountRow apex_row(const Putt& putt, const Read& read, const Units& units) {
 
 // ---- at the hole
 
+double leave_m(const Putt& putt, const OpenRoll& open) {
+    return (open.last.at - putt.hole).norm();
+}
+
 Figure how_figure(const Putt& putt, const Read& read) {
     if (!read.open) return {"entry.how", Maybe()};
     return {"entry.how", how_words(putt, *read.open)};
@@ -171,7 +175,18 @@ std::vector<Figure> arrival_figures(const Putt& putt, const Read& read) {
     const HoleOutcome& out = read.open->meetings.front().outcome;
     figures.push_back({"entry.exit_speed_m_s", out.exit_speed_m_s});
     figures.push_back({"entry.turn_deg", out.turn_rad * degrees_per_rad});
+    const bool rests = read.open->end == RollEnd::at_rest && !read.open->holed;
+    figures.push_back({"entry.leave_m", rests ? Maybe(leave_m(putt, *read.open)) : std::nullopt});
     return figures;
+}
+
+/// What the hole does with a ball that it does not take, and how far from it that ends: past is
+/// told of the covered hole.
+std::string not_taken_words(const Putt& putt, const Read& read, const Units& units) {
+    if (!read.open) return "too fast to drop";
+    const std::string words = "too fast to drop: " + how_words(putt, *read.open);
+    if (read.open->end != RollEnd::at_rest) return words;
+    return fmt::format("{}, {} left", words, format_distance(leave_m(putt, *read.open), units));
 }
 
 /// A ball that does not drop has no place where it goes in.
@@ -180,7 +195,7 @@ AccountRow finish_row(const Putt& putt, const Read& read, const Units& units) {
     const double clock_h = holed ? read.entry.clock_rad * hours_per_rad : nan;
     AccountRow row{Glyph::finish, "Finish",
                    arrival_words(or_nan(read.past_m), read.arrival_speed_m_s, clock_h, units)};
-    if (!holed) row.second = "too fast to drop";
+    if (!holed) row.second = not_taken_words(putt, read, units);
     row.detail = format_speed(read.arrival_speed_m_s, units);
     if (holed) row.detail += ", in at " + format_entry_clock(clock_h);
     row.more = "after " + format_time(read.arrival_time_s);

@@ -181,6 +181,22 @@ TEST_CASE("a ladder uses its page, and words are not cut", "[sheet]") {
             }
 }
 
+TEST_CASE("a ladder of putts too fast to drop keeps to its page", "[sheet]") {
+    Ladder ladder{.ground = {}, .distances_m = usual_rungs_m(false)};
+    ladder.ground.finish = Finish::hole_speed(2);
+    LadderPlace place;
+    const Picture page = ladder_page(ladder, Paper::a4, Units{}, &place);
+    int trails = 0;
+    for (const Line& line : all_of<Line>(page)) {
+        trails += line.width == 1.8;
+        for (const Vec2& at : line.points) {
+            CHECK(at.x() > page_margin - 1);
+            if (line.width == 1.8) CHECK(at.x() > place.top.x() - 5);  // ends at the hole
+        }
+    }
+    CHECK(trails == 12);
+}
+
 TEST_CASE("a ladder on which nothing stops is refused, and one page of several is left out",
           "[sheet]") {
     const CommandLine line;

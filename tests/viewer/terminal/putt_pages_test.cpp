@@ -13,6 +13,8 @@
 #include "viewer/paper/read_page.hpp"
 #include "viewer/practice/drill/lesson.hpp"
 #include "viewer/putt/putt_request.hpp"
+#include "viewer/putt/trail.hpp"
+#include "viewer/text/figures.hpp"
 
 using namespace dewtrail;
 
@@ -90,6 +92,24 @@ TEST_CASE("the picture of a putt tells the slope as its head does", "[sheet]") {
         page_of({.distance = "12ft", .slope = "1.4%", .clock = "3"}, Units{}, Paper::a4).value();
     CHECK(says(page, "1.4 %"));
     CHECK_FALSE(says(page, "1½ %"));
+}
+
+TEST_CASE("a ball that hops over the hole is drawn to where its finish says", "[sheet]") {
+    for (const char* speed : {"1.8m/s", "2.5m/s"})
+        for (const bool metric : {false, true}) {
+            const Units units{metric};
+            const PuttRequest putt{
+                .distance = "12ft", .slope = "2%", .clock = "3", .hole_speed = speed};
+            const Solved solved = solve(set_up(putt, {.units = units}).setup, 0.3, Effort::settled);
+            const Trail trail(*solved.read);
+            const double left_m = (trail.at(trail.end_s()).at - solved.putt.hole).norm();
+            REQUIRE(left_m < 0.8 * *solved.read->past_m);  // the hole takes some of its pace
+            const Picture page = page_of(putt, units, Paper::a4).value();
+            CHECK(overprinted(page, Paper::a4) == "");
+            CHECK_THAT(all_words(page),
+                       Catch::Matchers::Contains("hops over, " + format_distance(left_m, units) +
+                                                 " left"));
+        }
 }
 
 TEST_CASE("a head that is long goes on below, beside the scale", "[sheet]") {
