@@ -204,7 +204,7 @@ Read describe_stroke(const Putt& putt, const Stroke& stroke, const ReadOptions& 
         roll(*putt.surface, putt.resistance, putt.launch(stroke), roll_options(putt, options));
     read.rolls_from = read.roll.rolls_from;
     describe_apex(putt, read);
-    read.turns = turns_of(putt, read.roll);
+    read.turns = turns_of(putt, stroke, read.roll);
     describe_arrival(putt, read);
     describe_hole(putt, options, read);
     return read;

@@ -107,11 +107,15 @@ class HalfRoller {
 
 }  // namespace
 
-std::optional<Turns> turns_of(const Putt& putt, const Roll& rolled) {
+std::optional<Turns> turns_of(const Putt& putt, const Stroke& stroke, const Roll& rolled) {
     const auto &left = rolled.farthest_left, &right = rolled.farthest_right;
     if (!left || !right) return std::nullopt;
     PlayerPoint a = in_player_frame(putt, left->at), b = in_player_frame(putt, right->at);
-    if (-a.offset_m < least_turn_m || b.offset_m < least_turn_m) return std::nullopt;
+    // Where the ground turns a ball soon it is aimed to a side that its path hardly sees.
+    const double aim = aim_offset_m(putt, stroke.angle_rad).value_or(0);
+    if (std::max(-a.offset_m, -aim) < least_turn_m || std::max(b.offset_m, aim) < least_turn_m)
+        return std::nullopt;
+    if (std::max(-a.offset_m, b.offset_m) < least_turn_m) return std::nullopt;
     if (right->time_s < left->time_s) std::swap(a, b);
     return Turns{a, b};
 }

@@ -7,8 +7,9 @@
 
 namespace dewtrail {
 
-/// A path that leaves one side of the ball-hole line and comes back over it: where it is farthest
-/// on either side, in the order of the roll, one right of the line and one left.
+/// A path that leaves one side of the ball-hole line and comes back over it, or that starts out on
+/// one side and comes in from the other: where it is farthest on either side, in the order of the
+/// roll, one right of the line and one left.
 struct Turns {
     PlayerPoint first, second;
 };
@@ -27,8 +28,8 @@ struct HalfCosts {
 /// runs straight.
 inline constexpr double least_turn_m = 0.5 * metres_per_inch;
 
-/// None where the path keeps to one side.
-std::optional<Turns> turns_of(const Putt& putt, const Roll& rolled);
+/// None where the path keeps to one side, and the start line to the same.
+std::optional<Turns> turns_of(const Putt& putt, const Stroke& stroke, const Roll& rolled);
 
 /// Of a stroke of this putt whose path has turns. From differences of eight more rolls, to about
 /// 1e-3 of themselves.

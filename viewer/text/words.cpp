@@ -101,10 +101,15 @@ std::string both_ways_words(double first_offset_m, double up) {
                        along == "level" ? "" : ", " + along);
 }
 
+bool runs_straight(double apex_offset_m, const Units& units) {
+    return rounds_to_nothing(apex_offset_m, units);
+}
+
 std::string turn_words(const PlayerPoint& turn, double distance_m, const Units& units) {
-    return fmt::format("{} {} {}", format_length(std::abs(turn.offset_m), units),
-                       turn.offset_m > 0 ? "right" : "left",
-                       stretch_name(turn.along_m / distance_m));
+    return fmt::format(
+        "{} {} {}",
+        runs_straight(turn.offset_m, units) ? "just" : format_length(turn.offset_m, units),
+        turn.offset_m > 0 ? "right" : "left", stretch_name(turn.along_m / distance_m));
 }
 
 std::string half_costs_words(double first_m, double second_m, const Units& units) {
@@ -121,7 +126,7 @@ std::string half_costs_words(double first_m, double second_m, const Units& units
 
 std::string apex_words(double along_m, double offset_m, double distance_m, const Units& units) {
     const bool none = !std::isfinite(along_m) || !std::isfinite(offset_m) || !(distance_m > 0.0);
-    if (none || rounds_to_nothing(offset_m, units)) return "none, it runs straight";
+    if (none || runs_straight(offset_m, units)) return "none, it runs straight";
     return fmt::format("{}, {} high", stretch_name(along_m / distance_m),
                        format_length(offset_m, units));
 }

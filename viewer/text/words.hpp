@@ -26,12 +26,16 @@ std::string both_ways_words(double first_offset_m, double up);
 /// 'left to right, then right to left'.
 std::string both_sides_words(double first_offset_m);
 
-/// Of a path that breaks both ways: '3 in left a third of the way'; places as below.
+/// Of a path that breaks both ways: '3 in left a third of the way', 'just left' where that rounds
+/// to nothing; places as below.
 std::string turn_words(const PlayerPoint& turn, double distance_m, const Units& units);
 
 /// 'the first half costs most: 4 in of aim for ½ % misread, the second 1½ in'; 'both halves cost
 /// alike' within a quarter. Sizes count. Empty where one does not exist.
 std::string half_costs_words(double first_m, double second_m, const Units& units);
+
+/// Whether a path that is this far from the line at its apex is told as straight.
+bool runs_straight(double apex_offset_m, const Units& units);
 
 /// 'just past halfway, 5 in high'; 'none, it runs straight' where there is none or it rounds to
 /// nothing. Thresholds in fractions of the distance: near the ball to 0.20, a third of the way to

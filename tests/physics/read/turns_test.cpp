@@ -34,9 +34,9 @@ class Wave final : public Surface {
     double slope_, k_;
 };
 
-Putt over_wave(double slope, double distance_m = 6) {
+Putt over_wave(double slope, double flips = 0.6, double distance_m = 6) {
     Putt putt;
-    putt.surface = std::make_shared<Wave>(slope, 0.6 * distance_m);
+    putt.surface = std::make_shared<Wave>(slope, flips * distance_m);
     putt.resistance = oracle::resistance(10);
     putt.ball = {0, 0};
     putt.hole = {0, distance_m};
@@ -129,6 +129,24 @@ TEST_CASE("the halves cost what the aim of a half misread green differs by", "[t
                WithinRel(aim_moved([=](double y) { return y >= split; }), 0.03));
     CHECK(*halves.first_aim_m_per_slope > 0);
     CHECK(*halves.second_aim_m_per_slope > 0);
+}
+
+TEST_CASE("a ball aimed to one side that runs along the other breaks both ways", "[turns]") {
+    int hardly = 0;
+    for (const double slope : {0.02, -0.04})
+        for (const double flips : {0.35, 0.4, 0.45, 0.5, 0.55, 0.6}) {
+            INFO(slope << " until " << flips);
+            const Read read = oracle::read_of(over_wave(slope, flips));
+            REQUIRE((read.aim_offset_m && read.apex));
+            const double aim = *read.aim_offset_m, apex = read.apex->offset_m;
+            if (aim * apex > 0 || std::min(std::abs(aim), std::abs(apex)) < least_turn_m) continue;
+            REQUIRE(read.turns);
+            CHECK(read.turns->first.offset_m * aim > 0);
+            CHECK(read.turns->second.offset_m * aim < 0);
+            CHECK(read.turns->first.along_m < read.turns->second.along_m);
+            hardly += std::abs(read.turns->first.offset_m) < least_turn_m;
+        }
+    CHECK(hardly > 0);
 }
 
 TEST_CASE("on a plane a path bends one way", "[turns]") {

@@ -19,13 +19,13 @@ struct NoteStep {
 constexpr NoteStep second_u = {23, 21};
 constexpr double pending_share = 0.45;
 constexpr NoteStep row_h_u = {95, 84};  // of a usual row
-constexpr NoteStep label_u = {23, 21}, words_u = {28, 26}, line_u = {28, 26}, table_u = {25, 21};
-constexpr NoteStep one_line_u = {31, 28}, below_row_u = {16, 6}, above_column_u = {14, 6};
+constexpr NoteStep label_u = {23, 21}, words_u = {28, 26}, line_u = {28, 26}, table_u = {25, 20};
+constexpr NoteStep one_line_u = {31, 28}, below_row_u = {16, 4}, above_column_u = {14, 6};
 constexpr NoteStep above_hero_u = {14, 10}, below_hero_u = {15, 11}, below_choices_u = {14, 10};
 constexpr double below_note_u = 9;  // from the last baseline
 // Beyond 1 a smaller hero too, and at last smaller words.
-constexpr double closer_by = 0.25, most_closeness = 1.5;
-constexpr double words_size = 25, small_words_size = 22;
+constexpr double closer_by = 0.25, small_words_from = 1.5, most_closeness = 1.75;
+constexpr double words_size = 25, small_words_size = 22, smallest_words_size = 20;
 
 /// Aim of a finish, the side left out: '2½ cups out'.
 std::string choice_words(const FinishChoice& choice, const Units& units) {
@@ -62,7 +62,9 @@ class NotePainter : private NotePen {
           state_(state),
           closeness_(std::min(closeness, 1.0)),
           small_hero_(closeness > 1),
-          words_size_(closeness < most_closeness ? words_size : small_words_size) {
+          words_size_(closeness < small_words_from ? words_size
+                      : closeness < most_closeness ? small_words_size
+                                                   : smallest_words_size) {
         ink_share_ = state.figures_share;
     }
 
@@ -236,7 +238,7 @@ class NotePainter : private NotePen {
     /// What and value on one line each: all values of one size, smaller where one would not fit,
     /// and at last from below the glyph on.
     void table(const AccountRow& r) {
-        constexpr double usual = 22, least = 17, label = 16, apart_u = 10;
+        constexpr double usual = 22, least = 16, label = 16, apart_u = 10;
         double fits = usual;
         for (const auto& [left, value] : r.table) {
             const double room = text_w() - u(apart_u) - width(left, Face::sans, label);
