@@ -102,7 +102,7 @@ Demonstration short_and_long(const Units& units) {
     Demonstration shown =
         start({{side_hill("6ft")}, {side_hill("12ft")}}, {"short", "long"}, units);
     const ComparedPutt& putt = shown.comparison.putts[1];
-    for (const BreakMark& mark : break_marks(putt.plan.putt, *putt.read, Trail(*putt.read)))
+    for (const BreakMark& mark : break_marks(putt.plan.putt, *putt.read, Trail(*putt.read), units))
         if (mark.name == "halfway")
             shown.say[1] =
                 fmt::format("Halfway to the hole the long one has shown {} of its break.",

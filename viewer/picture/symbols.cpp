@@ -38,9 +38,23 @@ std::vector<std::pair<double, Colour>> layers_of_trail(double width, const Look&
 void draw_diamond(Picture& picture, const Vec2& at, double half, const Look& look, Colour colour,
                   Colour ring) {
     const double r = look.u(half), stroke = look.u(3.4) * std::min(1.0, half / 9.5);
-    picture.push_back(Polygon{diamond_points(at, r + stroke + look.u(2.5)), ring});
+    const double dot = look.u(2.9) * std::min(1.0, half / 11);
+    picture.push_back(Line{diamond_points(at, r), stroke + look.u(5), ring, true});
     picture.push_back(Line{diamond_points(at, r), stroke, colour, true});
-    picture.push_back(Disc{at, look.u(2.9) * half / 11, colour});
+    picture.push_back(Disc{at, dot + look.u(1.5), ring});
+    picture.push_back(Disc{at, dot, colour});
+}
+
+double share_hidden(double from_hole_px, double hole_px, const Look& look) {
+    constexpr double large_u = 16;
+    if (hole_px > look.u(large_u)) return 0;
+    return std::max(0.0, 1 - from_hole_px / (2 * hole_px));
+}
+
+double diamond_half_u(double from_hole_px, double hole_px, double usual_u, const Look& look) {
+    constexpr double beside_u = 5.2;  // half a stroke, its ring and the hole's
+    const double round_it = std::numbers::sqrt2 * (hole_px / look.u(1) + beside_u);
+    return usual_u + share_hidden(from_hole_px, hole_px, look) * std::max(0.0, round_it - usual_u);
 }
 
 void draw_start_bar(Picture& picture, const Vec2& at, const Vec2& along, const Look& look,

@@ -10,6 +10,12 @@ namespace dewtrail {
 
 void draw_diamond(Picture& picture, const Vec2& at, double half_diagonal, const Look& look,
                   Colour colour, Colour ring);
+/// How much of a hole a mark of the usual size hides whose middle lies so far from the hole's on
+/// the screen: 0 to 1. Of a large hole enough is seen in any case.
+double share_hidden(double from_hole_px, double hole_px, const Look& look);
+/// Half the diagonal of a diamond there, units: the usual, or more, to lie round what it would
+/// hide.
+double diamond_half_u(double from_hole_px, double hole_px, double usual_u, const Look& look);
 void draw_start_bar(Picture& picture, const Vec2& at, const Vec2& along, const Look& look,
                     Colour ring);
 void draw_apex(Picture& picture, const Vec2& at, const Vec2& away, double radius, const Look& look,

@@ -158,7 +158,8 @@ std::optional<double> Trail::time_along(const Putt& putt, double along_m) const 
     return std::nullopt;
 }
 
-std::vector<BreakMark> break_marks(const Putt& putt, const Read& read, const Trail& trail) {
+std::vector<BreakMark> break_marks(const Putt& putt, const Read& read, const Trail& trail,
+                                   const Units& units) {
     std::vector<BreakMark> marks;
     // Both ways, no share of the break is shown: the one half takes back what the other has given.
     if (!read.aim_offset_m || std::abs(*read.aim_offset_m) < straight_within_m || read.turns)
@@ -174,7 +175,9 @@ std::vector<BreakMark> break_marks(const Putt& putt, const Read& read, const Tra
             {*time, shown, name,
              share_words(to_come ? 1 - shown : shown) + (to_come ? " to come" : " shown")});
     };
-    if (distance > 2 * yard_m) add(distance - yard_m, "last yard", true);
+    const double last_m = units.metric ? 1 : yard_m;
+    if (distance > 2 * last_m)
+        add(distance - last_m, units.metric ? "last metre" : "last yard", true);
     add(distance / 2, "halfway", false);
     return marks;
 }

@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "greens/units.hpp"
 #include "physics/read/read.hpp"
 
 namespace dewtrail {
@@ -71,9 +72,11 @@ struct BreakMark {
     std::string name, words;  ///< 'halfway', 'a sixth shown'
 };
 
-/// Halfway and the last yard. None where the putt runs straight (aim within ½ in) or breaks both
-/// ways, or the mark would be senseless: a last yard only on putts longer than two.
-std::vector<BreakMark> break_marks(const Putt& putt, const Read& read, const Trail& trail);
+/// Halfway and the last yard, in metric units the last metre. None where the putt runs straight
+/// (aim within ½ in) or breaks both ways, or the mark would be senseless: a last yard only on putts
+/// longer than two.
+std::vector<BreakMark> break_marks(const Putt& putt, const Read& read, const Trail& trail,
+                                   const Units& units);
 
 /// 'a sixth', 'a quarter', 'half', 'two thirds': the nearest simple share.
 std::string share_words(double share);

@@ -108,11 +108,24 @@ TEST_CASE("an eased trail lies between both and takes the new one's time") {
 
 TEST_CASE("halfway the ball has shown a sixth of its break, a yard short about half is to come") {
     const Solved s = solved_putt(12, 0.02, 3);
-    const auto marks = break_marks(s.putt, *s.read, Trail(*s.read));
+    const auto marks = break_marks(s.putt, *s.read, Trail(*s.read), {});
     REQUIRE(marks.size() == 2);
     REQUIRE(marks[0].words == "half to come");
     REQUIRE(marks[1].words == "a sixth shown");
     // 17 % and 45 % by the numbers of the design, which came from another integration.
     REQUIRE_THAT(marks[1].shown, WithinAbs(0.17, 0.01));
     REQUIRE_THAT(marks[0].shown, WithinAbs(0.45, 0.01));
+}
+
+TEST_CASE("in metres the last metre is marked, and makes more of the break than the last yard") {
+    const Solved s = solved_putt(12, 0.02, 3);
+    const Trail trail(*s.read);
+    const auto yard = break_marks(s.putt, *s.read, trail, {}),
+               metre = break_marks(s.putt, *s.read, trail, {.metric = true});
+    REQUIRE(metre.size() == 2);
+    CHECK(yard[0].name == "last yard");
+    CHECK(metre[0].name == "last metre");
+    CHECK_THAT(in_player_frame(s.putt, trail.at(metre[0].time_s).at).along_m,
+               WithinAbs(s.putt.distance_m() - 1, 1e-3));  // a frame, straight between
+    CHECK(metre[0].shown < yard[0].shown);
 }

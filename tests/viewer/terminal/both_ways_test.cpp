@@ -34,6 +34,7 @@ TEST_CASE("words of both ways name both sides, turns and the dearer half", "[wor
     CHECK(both_ways_words(0.1, 0.001) == "Breaks both ways: right to left, then left to right");
     CHECK(turn_words({2, -0.0762}, 6, {}) == "3 in left a third of the way");
     CHECK(turn_words({5.5, 0.1}, 6, {.metric = true}) == "10 cm right near the hole");
+    CHECK(turn_words({1, 0.001}, 6, {}) == "just right near the ball");
     CHECK(half_costs_words(0.1016, 0.0381, {}) ==
           "the first half costs most: 4 in of aim for ½ % misread, the second 1½ in");
     CHECK(half_costs_words(-0.03, -0.09, {.metric = true}) ==
@@ -72,5 +73,20 @@ TEST_CASE("a putt that breaks both ways is told so everywhere", "[account][turns
     REQUIRE(solved.read->turns);
     CHECK_THAT(read_as_text(plan.setup, solved, {}),
                Contains(heading) && Contains("Turns ") && !Contains("Apex"));
-    CHECK(break_marks(solved.putt, *solved.read, Trail(*solved.read)).empty());
+    CHECK(break_marks(solved.putt, *solved.read, Trail(*solved.read), {}).empty());
+}
+
+TEST_CASE("a ball that starts on one side and comes in from the other is told so", "[turns]") {
+    // Falls left at first, then right: aimed right of the hole, it runs along the left.
+    const std::string putt =
+        " 20ft --reading '0,left 2%' --reading '10ft,left 0%' --reading 'hole,right 2%'";
+    const CommandLine line;
+    const auto said = line.run("read" + putt);
+    CHECK_THAT(said.out, Contains("Breaks both ways: right to left, then left to right"));
+    CHECK_THAT(said.out, Contains(" right ") && Contains(", then 4 in left") && !Contains("Apex") &&
+                             Contains("costs"));
+    const Json json = line.run("read --json" + putt).json();
+    CHECK(json["turns"]["first_offset_m"].get<double>() > 0);
+    CHECK(json["turns"]["first_offset_m"].get<double>() < 0.0127);
+    CHECK(json["turns"]["second_offset_m"].get<double>() < -0.0127);
 }

@@ -127,6 +127,7 @@ class PractiseMode final : public Mode {
     void step_help(int step);
     std::optional<Vec2> green_at(const Vec2& px) const;
     std::optional<Vec2> px_of(const Vec2& green) const;
+    double aim_half_u(const Look& look) const;
     std::optional<Vec2> aim_px() const { return px_of(place_of_aim(truth_.putt, said_.aim_m)); }
     Rect pace_ruler() const;
     void choose_view(int index);

@@ -129,12 +129,21 @@ std::vector<Rect> PractiseMode::player_boxes(const Look& look) const {
     std::vector<Rect> boxes;
     const std::vector<Vec2> line = played_px(played_trail_.end_s());
     add_obstacles(boxes, line, look.u(6));
-    const auto keep_clear = [&](const Vec2& at) {
-        boxes.push_back(Rect{at.x(), at.y(), 0, 0}.grown(look.u(14)));
+    const auto keep_clear = [&](const Vec2& at, double reach_u) {
+        boxes.push_back(Rect{at.x(), at.y(), 0, 0}.grown(look.u(reach_u)));
     };
-    if (const auto aim = aim_px()) keep_clear(*aim);
-    if (!line.empty()) keep_clear(line.back());
+    if (const auto aim = aim_px()) keep_clear(*aim, std::max(14.0, aim_half_u(look) + 3));
+    if (!line.empty()) keep_clear(line.back(), 14);
     return boxes;
+}
+
+/// Of the player's diamond, units.
+double PractiseMode::aim_half_u(const Look& look) const {
+    if (truth_share() > 0) return 8;
+    constexpr double usual_u = 11;
+    const auto aim = aim_px(), hole = px_of(truth_.putt.hole);
+    if (!aim || !hole) return usual_u;
+    return diamond_half_u((*aim - *hole).norm(), plan_.marks.hole_px, usual_u, look);
 }
 
 void PractiseMode::draw_answer(Picture& picture, const Look& look) const {
@@ -148,8 +157,7 @@ void PractiseMode::draw_answer(Picture& picture, const Look& look) const {
     if (ball)
         add_dashes(picture, {*ball, *aim}, look.u(11), look.u(7), look.u(2.6),
                    faded(heather, stage_ == Stage::asking ? 1 : 0.7));
-    const double half = truth_share() > 0 ? 8 : 11;
-    draw_diamond(picture, *aim, half, look, heather, surface);
+    draw_diamond(picture, *aim, aim_half_u(look), look, heather, surface);
     if (shell_.focused(What::answer, answer_aim))
         add_ring(picture, *aim, look.u(24), look.u(1.4), look.colours.copper);
     draw_names(picture, look, rail);
@@ -233,7 +241,7 @@ void PractiseMode::draw_names(Picture& picture, const Look& look,
              {{gives_aim() ? "the line" : "your aim spot", Face::sans_bold, look.type(18), heather},
               {aim_words(said_.aim_m, look.units), Face::book, look.type(25), heather}},
              *aim,
-             look.u(20)});
+             look.u(std::max(20.0, aim_half_u(look) + 8))});
     const auto rest = px_of(played_trail_.empty() ? truth_.putt.ball
                                                   : played_trail_.at(played_trail_.end_s()).at);
     if (rest && (told() || stage_ == Stage::told) && !played_trail_.holed()) {

@@ -11,6 +11,7 @@ namespace dewtrail {
 namespace {
 
 constexpr int half_hours = 24, fives_of_minutes = 144;
+constexpr double hours_apart_u = 5;     // or two of them are read as one
 constexpr double beside_ball_h = 0.26;  // no time is written so near to the ball
 
 void tick(Picture& picture, const ClockRing& ring, double hours, double length, double width,
@@ -65,7 +66,7 @@ void write_hours(PlanPicture& out, const ClockRing& ring, std::vector<Rect> obst
                   middle + Vec2(0, look.type(5.5)),
                   look.colours.height_label,
                   Align::centre};
-        const Rect box = rect_of(text, look.width);
+        const Rect box = rect_of(text, look.width).grown(look.u(hours_apart_u / 2));
         const auto meets = [&](const Rect& o) { return o.meets(box); };
         if (!pane.grown(-2).holds(box) || std::any_of(obstacles.begin(), obstacles.end(), meets))
             continue;

@@ -65,7 +65,8 @@ class EyeGroundPainter {
           look_(look),
           c_(look.colours),
           horizon_(eye.horizon_px()),
-          hole_height_m_(on_ground(s.putt, s.putt.hole).z()) {}
+          hole_height_m_(on_ground(s.putt, s.putt.hole).z()),
+          taken_{corner_of_fall_line(pane, look)} {}
 
     Picture paint(bool with_contours) {
         picture_.push_back(Clip{pane_});
@@ -322,6 +323,12 @@ EyeCamera eye_of(const Solved& s, EyePlace place, const Rect& pane) {
         s.putt.surface->at(middle.x(), middle.y()).gradient().dot(Vec2(ahead.y(), -ahead.x()));
     return eye_for(place, on_ground(s.putt, s.putt.ball), on_ground(s.putt, s.putt.hole),
                    falls_left < 0, pane);
+}
+
+Rect corner_of_fall_line(const Rect& pane, const Look& look) {
+    const double left = pane.right() - look.u(330),
+                 top = pane.bottom() - look.u(90) - look.type(26);
+    return {left, top, look.u(140) + look.type(80), pane.bottom() - top};
 }
 
 Picture eye_ground(const Solved& solved, const EyeCamera& eye, const Rect& pane, const Look& look,

@@ -27,6 +27,7 @@ class EyePainter : private MapPainter {
         out_.marks.finishes.clear();
         out_.marks.hole_px = hole_px();
         out_.marks.ball_px = ball_px(s_.putt.ball) * 1.5;
+        make_room_for_turns();
         clip_start_line();
         straight_line();
         second_line();

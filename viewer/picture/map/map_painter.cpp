@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "viewer/picture/symbols.hpp"
+#include "viewer/text/words.hpp"
 
 namespace dewtrail {
 namespace {
@@ -12,6 +13,7 @@ namespace {
 constexpr double drop_share = 0.3;
 constexpr double pulse_most = 0.25;
 constexpr double near_together_u = 20;
+constexpr double least_apex_u = 6;
 
 }  // namespace
 
@@ -37,9 +39,26 @@ void MapPainter::begin(const Projection& project) {
         m.apex.reset(), m.turn.reset(), m.aim.reset(), m.start_spot.reset();
         m.line_seen = false;
     }
-    if (view_.taught && view_.marks_shown) breaks_ = placed_break_marks(s_, trail_, project);
+    if (view_.taught && view_.marks_shown)
+        breaks_ = placed_break_marks(s_, trail_, project, look_.units);
     if (const auto ball = rolling()) out_.marks.rolling = project(ball->at);
     add(Clip{pane_});
+}
+
+void MapPainter::make_room_for_turns() {
+    Marks& m = out_.marks;
+    const Read* read = s_.shown();
+    if (read && read->apex && runs_straight(read->apex->offset_m, look_.units)) m.apex.reset();
+    const auto fit = [&](std::optional<Vec2>& turn, double& size_u) {
+        if (turn) size_u = std::min(usual_apex_u, room_beside_marks_u(m, *turn, look_));
+        if (size_u >= least_apex_u) return;
+        if (read && read->turns)
+            size_u = least_apex_u;  // they are the read's two halves
+        else
+            turn.reset();
+    };
+    fit(m.apex, m.apex_u);
+    fit(m.turn, m.turn_u);
 }
 
 void MapPainter::aim_marks(const Marks& marks, double hole_px) {
@@ -49,12 +68,12 @@ void MapPainter::aim_marks(const Marks& marks, double hole_px) {
         return;
     }
     appear(Appearing::aim, [&] { draw_aim_marks(out_.picture, marks, hole_px, look_, surface_); });
-    const auto turn = [&](const std::optional<Vec2>& at, const Vec2& away) {
-        if (at) draw_apex(out_.picture, *at, away, 12, look_, surface_);
+    const auto turn = [&](const std::optional<Vec2>& at, const Vec2& away, double size_u) {
+        if (at) draw_apex(out_.picture, *at, away, size_u, look_, surface_);
     };
     appear(Appearing::apex, [&] {
-        turn(marks.apex, marks.apex_side);
-        turn(marks.turn, marks.turn_side());
+        turn(marks.apex, marks.apex_side, marks.apex_u);
+        turn(marks.turn, marks.turn_side(), marks.turn_u);
     });
 }
 

@@ -21,6 +21,9 @@ class MapPainter {
 
     /// Marks find their places; from here on everything lies inside the pane.
     void begin(const Projection& project);
+    /// Apex and turns keep clear of the marks beside them, which by now have their sizes: they are
+    /// smaller, and an apex is not drawn where it has no room. A straight path has none.
+    void make_room_for_turns();
     void add(Shape shape) { out_.picture.push_back(std::move(shape)); }
     void map_text(Text text) { draw_map_text(out_.picture, std::move(text), look_, surface_); }
     /// The bar across the start line: under the ball, which a long putt's plan brings close.

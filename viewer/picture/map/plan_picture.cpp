@@ -27,6 +27,7 @@ class PlanPainter : private MapPainter {
         begin([this](const Vec2& at) { return std::optional(camera_.to_px(at)); });
         out_.marks.hole_px = hole_px();
         out_.marks.ball_px = ball_px();
+        make_room_for_turns();
         whole_ = pixels(trail_.line(trail_.end_s()));
         wiped_ = pixels(trail_.line(view_.time_s));
         add_dew(out_.picture, pane_, wiped_, look_.u(9), view_.dry, look_);

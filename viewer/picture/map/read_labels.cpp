@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
+#include <utility>
 
 #include "viewer/picture/symbols.hpp"
 #include "viewer/text/aim.hpp"
@@ -13,6 +15,7 @@ namespace {
 
 // Of the width of the green; what is wider takes two lines.
 constexpr double most_aim_share = 0.3, most_apex_share = 0.42;
+constexpr double much_hidden = 0.25;  // of the hole, by an aim spot inside a stand-in hole's ring
 
 Rect square(const Vec2& at, double half) {
     return {at.x() - half, at.y() - half, 2 * half, 2 * half};
@@ -23,9 +26,40 @@ double stand_in_px(const Marks& m, const Look& look) {
     return std::max(look.u(10), m.hole_px);
 }
 
+/// Of the aim spot, units: half the diagonal of its diamond, and the radius of a stand-in hole's
+/// ring that lies round it or, where both lie round the hole, in it.
+struct AimSize {
+    double half_u = 11, ring_u = 0;
+    double hides = 0;  ///< share of the hole
+
+    double reach_u() const { return std::max(half_u, ring_u); }
+};
+
+AimSize aim_size(const Marks& m, const Look& look) {
+    AimSize size;
+    if (m.together) size.half_u = 8, size.ring_u = 15;
+    if (!m.hole) return size;
+    const double away_px = (*m.aim - *m.hole).norm();
+    size.hides = share_hidden(away_px, m.hole_px, look);
+    if (!m.together) {
+        size.half_u = diamond_half_u(away_px, m.hole_px, size.half_u, look);
+    } else if (size.hides > much_hidden) {
+        size.ring_u = std::max(size.ring_u, m.hole_px / look.u(1) + 6);
+        size.half_u = std::numbers::sqrt2 * (size.ring_u + 4);
+    } else {
+        size.hides = 0;
+    }
+    return size;
+}
+
 Label aim_label(const Solved& s, const Read& read, const Marks& m, const Look& look) {
     const Colour copper = look.colours.copper;
-    Label label{"aim", {}, *m.aim, look.u(m.together ? 21 : 19), sides_toward(m.high_side), true};
+    Label label{"aim",
+                {},
+                *m.aim,
+                look.u(aim_size(m, look).reach_u() + (m.together ? 6 : 8)),
+                sides_toward(m.high_side),
+                true};
     label.lines.push_back({m.together ? "aim spot and stand-in hole" : "aim spot", Face::sans_bold,
                            look.type(18), copper});
     if (!s.read) return label;
@@ -36,17 +70,18 @@ Label aim_label(const Solved& s, const Read& read, const Marks& m, const Look& l
     return label;
 }
 
-/// Of a path that breaks both ways: 'turn', and how far off and where it is.
+/// Of a path that breaks both ways: 'turn', and how far off and where it is; on the side it tells.
 Label turn_label(const Solved& s, const PlayerPoint& turn, const Vec2& at, const Marks& m,
                  bool one_line, const Look& look) {
     const Colour green = look.colours.wet_green;
     const std::string words = turn_words(turn, s.putt.distance_m(), look.units);
+    const bool as_aimed = turn.offset_m * s.shown()->stroke.angle_rad >= 0;
     return {"turn",
             {{"turn", Face::sans_bold, look.type(18), green},
              {words, Face::book, look.type(one_line ? 24 : 23), green}},
             at,
             look.u(one_line ? 90 : 40),
-            sides_toward(-m.high_side),
+            sides_toward(as_aimed ? m.high_side : Vec2(-m.high_side)),
             true,
             true};
 }
@@ -120,10 +155,10 @@ std::vector<Side> sides_toward(const Vec2& way) {
 }
 
 std::vector<PlacedBreakMark> placed_break_marks(const Solved& s, const Trail& trail,
-                                                const Projection& project) {
+                                                const Projection& project, const Units& units) {
     std::vector<PlacedBreakMark> placed;
     if (!s.read) return placed;
-    for (const BreakMark& mark : break_marks(s.putt, *s.read, trail)) {
+    for (const BreakMark& mark : break_marks(s.putt, *s.read, trail, units)) {
         const auto at = project(trail.at(mark.time_s).at);
         const auto next = project(trail.at(mark.time_s + 0.02).at);
         if (at && next && (*next - *at).norm() > 0)
@@ -206,15 +241,29 @@ void draw_labels(Picture& picture, const std::vector<PlacedLabel>& labels, const
         for (const Text& text : placed.texts) draw_map_text(picture, text, look, surface);
 }
 
+double room_beside_marks_u(const Marks& m, const Vec2& at, const Look& look) {
+    constexpr double wide = 0.95, ring_u = 2.5, bar_u = 5.5;  // half the triangle's foot; outlines
+    double room_px = HUGE_VAL;
+    const auto beside = [&](const std::optional<Vec2>& mark, double radius_px) {
+        if (mark) room_px = std::min(room_px, (*mark - at).norm() - radius_px);
+    };
+    beside(m.ball, m.ball_px);
+    beside(m.hole, m.hole_px);
+    beside(m.start_spot, look.u(bar_u));
+    if (m.aim) beside(m.aim, look.u(aim_size(m, look).reach_u()));
+    return (room_px / look.u(1) - ring_u) / wide;
+}
+
 std::vector<Rect> mark_boxes(const Marks& m, const Look& look) {
     std::vector<Rect> boxes;
     if (m.ball) boxes.push_back(square(*m.ball, m.ball_px + look.u(3)));
     if (m.hole) boxes.push_back(square(*m.hole, m.hole_px + look.u(4)));
-    if (m.aim) boxes.push_back(square(*m.aim, look.u(15)));
+    if (m.aim)
+        boxes.push_back(square(*m.aim, look.u(std::max(15.0, aim_size(m, look).reach_u() + 4))));
     if (m.stand_in) boxes.push_back(square(*m.stand_in, stand_in_px(m, look) + look.u(3)));
     if (m.start_spot) boxes.push_back(square(*m.start_spot, look.u(13)));
-    for (const auto& turn : {m.apex, m.turn})
-        if (turn) boxes.push_back(square(*turn, look.u(14)));
+    for (const auto& [turn, size_u] : {std::pair(m.apex, m.apex_u), {m.turn, m.turn_u}})
+        if (turn) boxes.push_back(square(*turn, look.u(size_u + 2)));
     for (const Marks::Finish& finish : m.finishes) boxes.push_back(square(finish.at, look.u(8)));
     return boxes;
 }
@@ -237,11 +286,13 @@ void draw_aim_marks(Picture& picture, const Marks& m, double hole_px, const Look
     const Palette& c = look.colours;
     if (m.stand_in && !m.together)
         draw_dashed_ring(picture, *m.stand_in, std::max(look.u(10), hole_px), look, surface);
-    if (m.aim && m.together) {
-        add_disc(picture, *m.aim, look.u(17), faded(surface, 0.85));
-        draw_dashed_ring(picture, *m.aim, look.u(15), look, surface);
+    if (!m.aim) return;
+    const AimSize size = aim_size(m, look);
+    if (m.together) {
+        if (size.hides == 0) add_disc(picture, *m.aim, look.u(17), faded(surface, 0.85));
+        draw_dashed_ring(picture, *m.aim, look.u(size.ring_u), look, surface);
     }
-    if (m.aim) draw_diamond(picture, *m.aim, m.together ? 8 : 11, look, c.copper, surface);
+    draw_diamond(picture, *m.aim, size.half_u, look, c.copper, surface);
 }
 
 std::optional<Vec2> place_of(const Marks& m, MarkId id) {

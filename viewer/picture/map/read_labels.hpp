@@ -28,7 +28,7 @@ struct MapView {
     Rect covered{};                  ///< by a message: nothing is placed there
     std::vector<Rect> dry{};         ///< no dew here: figures of the ground
     std::vector<Rect> avoid{};       ///< what else the names keep clear of
-    bool taught = true;              ///< halfway and last yard are marked
+    bool taught = true;              ///< halfway and the last yard are marked
     bool fall_told = true;           ///< the fall line is drawn
     bool slope_told = true;          ///< and has its figure
     std::string slope{};             ///< that, as it stands elsewhere; empty: worked out
@@ -48,7 +48,7 @@ struct PlacedBreakMark {
     Vec2 at, along;  ///< pixels; unit direction of the trail there
 };
 std::vector<PlacedBreakMark> placed_break_marks(const Solved& solved, const Trail& trail,
-                                                const Projection& project);
+                                                const Projection& project, const Units& units);
 
 /// All labels of a read, the ones that must show first.
 std::vector<Label> labels_for(const Solved& solved, const Marks& marks,
@@ -61,6 +61,9 @@ std::vector<Side> sides_toward(const Vec2& way);
 /// Draws placed labels with their leaders.
 void draw_labels(Picture& picture, const std::vector<PlacedLabel>& labels, const Look& look,
                  Colour surface);
+
+/// How large a triangle may be there without meeting ball, hole, aim spot or start spot, units.
+double room_beside_marks_u(const Marks& marks, const Vec2& at, const Look& look);
 
 /// Boxes of the marks themselves, so that labels keep clear.
 std::vector<Rect> mark_boxes(const Marks& marks, const Look& look);
