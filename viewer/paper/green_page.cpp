@@ -22,17 +22,23 @@ Picture green_page(const Green& green, const std::string& hole, Paper paper, con
                                     hole_called(hole)),
                         scale, false};
     };
-    const Rect body = Page(paper, head(1), units).body().grown(small ? -8 : -24);
+    const double legend_size = small ? 9.5 : 13, legend_height = small ? 56 : 44;
+    Rect pane = Page(paper, head(1), units).body().grown(small ? -8 : -24);
+    pane.h -= legend_height;
     const Box box = box_round(green.outline.corners());
-    const int scale = fitting_scale(box.size(), {body.w, body.h}, small ? round_scale : 12);
+    const int scale = fitting_scale(box.size(), {pane.w, pane.h}, small ? round_scale : 12);
     Page page(paper, head(scale), units);
     PlanCamera camera;
     camera.centre_m = box.middle();
-    camera.centre_px = page.body().centre();
+    camera.centre_px = pane.centre();
     camera.px_per_m = units_per_m / scale;
     Look look = page.look();
     if (small) look.layout.scale = 0.5, look.layout.text = 1.6;  // small marks, the same letters
-    add_green_map(page.picture(), map, camera, page.body(), look);
+    Rect above = page.body();
+    above.h -= legend_height;
+    add_green_map(page.picture(), map, camera, above, look);
+    page.paragraph({above.x, above.bottom() + 20}, legend_of(map, camera, look), Face::sans,
+                   legend_size, look.colours.ink2, above.w);
     return page.take();
 }
 

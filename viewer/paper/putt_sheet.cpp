@@ -50,8 +50,7 @@ Sheet ladder(const Setup& setup, const Units& units, double past_m) {
 Sheet putt_sheet(const std::string& page, const Setup& setup, const Units& units, double past_m) {
     if (page == "read") return {paper, {page_of_read(setup, units, past_m)}};
     if (page == "green") return {paper, {page_of_green(setup, units)}};
-    if (page == "today" && setup.green)
-        return {paper, {today_page(setup, {setup.ball}, past_m, paper, units)}};
+    if (page == "today" && setup.green) return {paper, {today_page({setup}, past_m, paper, units)}};
     if (page == "ladder") return ladder(setup, units, past_m);
     if (page == "survey") return {paper, {survey_form(paper, units)}};
     if (page == "results") return {paper, {result_form(paper, units)}};

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <stdexcept>
 
 #include "greens/contours.hpp"
@@ -28,16 +29,13 @@ constexpr int steps_of_square = 8;  // in yards or metres, at most
 
 class TodayPainter {
   public:
-    TodayPainter(const Setup& putt, const std::vector<Vec2>& balls, double player_past_m,
-                 Paper paper, const Units& units)
-        : putt_(putt), green_(*putt.green), paper_(paper), units_(units), balls_(balls) {
-        for (const Vec2& ball : balls) {
-            Setup setup = putt;
-            setup.ball = ball;
-            setup.ball_name.clear();
-            putts_.push_back(placed(setup));
-            solved_.push_back(solve(setup, player_past_m, Effort::settled));
-        }
+    TodayPainter(const std::vector<Setup>& putts, double player_past_m, Paper paper,
+                 const Units& units)
+        : first_(putts.front()), green_(*first_.green), paper_(paper), units_(units) {
+        if (small()) return;
+        putts_ = putts;
+        for (const Setup& putt : putts)
+            solved_.push_back(solve(putt, player_past_m, Effort::settled));
     }
 
     Picture paint() {
@@ -52,9 +50,9 @@ class TodayPainter {
         camera_.px_per_m = units_per_m / scale;
         side_m_ = side_of_square();
         for (const Solved& solved : solved_)
-            if (const Read* read = solved.shown()) {
+            if (solved.read) {
                 auto& trail = trails_px_.emplace_back();
-                for (const Vec2& at : Trail(*read).line(trail_pieces))
+                for (const Vec2& at : Trail(*solved.read).line(trail_pieces))
                     trail.push_back(camera_.to_px(at));
             }
         draw_grid(box);
@@ -71,16 +69,24 @@ class TodayPainter {
     PageHead head(int scale) const {
         PageHead head;
         head.title = printable(green_.name);
-        head.subtitle = fmt::format("today: {}, stimp {}", hole_called(putt_.hole_name),
-                                    stimp_figure(putt_, units_));
+        head.subtitle = fmt::format("today: {}, stimp {}", hole_called(first_.hole_name),
+                                    stimp_figure(first_, units_));
+        if (!small() && alike()) head.subtitle += ", " + finish_words(first_, units_);
         head.scale = scale;
         head.name_line = false;
         return head;
     }
 
+    /// Whether all balls are to finish in the same way.
+    bool alike() const {
+        return std::all_of(putts_.begin(), putts_.end(), [this](const Setup& putt) {
+            return finish_words(putt, units_) == finish_words(first_, units_);
+        });
+    }
+
     Rect pane(const Page& page) const {
         const Rect& body = page.body();
-        const double words = small() ? 34 : 62 + row_height * static_cast<double>(balls_.size());
+        const double words = small() ? 34 : 62 + row_height * static_cast<double>(putts_.size());
         const double margin = small() ? 4 : 14;
         return {body.x + margin, body.y + margin, body.w - 2 * margin, body.h - words - 2 * margin};
     }
@@ -143,13 +149,25 @@ class TodayPainter {
         const double size = small() ? 8 : 12.5, up = small() ? 3 : 6;
         std::string words = format_slope(gradient.norm());
         words = words.substr(0, words.find(' '));
-        page_->text(at + Vec2(0, side / 2 - 3), words, Face::sans, size, colours().ink,
-                    Align::centre);
+        const Vec2 base = at + Vec2(0, side / 2 - 3);
+        const double wide = page_->width_of(words, Face::sans, size);
+        if (!on_the_green(Rect{base.x() - wide / 2, base.y() - size, wide, size}.grown(1))) return;
+        page_->text(base, words, Face::sans, size, colours().ink, Align::centre);
         if (gradient.norm() < level_below)
             add_ring(page_->picture(), at - Vec2(0, up), 3, 1, colours().ink);
         else
             draw_arrow(at - Vec2(0, up), camera_.direction_px(-gradient.normalized()), 0.22 * side,
                        gradient.norm());
+    }
+
+    bool on_the_green(const Rect& box) const {
+        const Vec2 corners[] = {{box.x, box.y},
+                                {box.right(), box.y},
+                                {box.x, box.bottom()},
+                                {box.right(), box.bottom()}};
+        return std::all_of(std::begin(corners), std::end(corners), [&](const Vec2& px) {
+            return green_.outline.inside_by(camera_.to_green(px)) > 0;
+        });
     }
 
     /// The steeper, the thicker.
@@ -170,7 +188,9 @@ class TodayPainter {
             Rect{middle_px.x() - side / 2, middle_px.y() - side / 2, side, side}.grown(small() ? 2
                                                                                                : 8);
         const auto in_it = [&](const Vec2& at) { return square.contains(camera_.to_px(at)); };
-        if (in_it(putt_.hole) || std::any_of(balls_.begin(), balls_.end(), in_it)) return true;
+        if (in_it(first_.hole) || std::any_of(putts_.begin(), putts_.end(),
+                                              [&](const Setup& putt) { return in_it(putt.ball); }))
+            return true;
         const Rect words = Rect{middle_px.x(), middle_px.y() + side / 2 - 8, 0, 0}.grown(9);
         const Rect arrow = Rect{middle_px.x(), middle_px.y() - 6, 0, 0}.grown(6);
         for (const std::vector<Vec2>& trail : trails_px_)
@@ -188,9 +208,9 @@ class TodayPainter {
             picture.push_back(Line{trail, 4.2, colours().paper});
             picture.push_back(Line{trail, 2.2, colours().copper});
         }
-        draw_hole(picture, camera_.to_px(putt_.hole), small() ? 2.6 : 6, page_->look());
-        for (std::size_t i = 0; i < balls_.size(); ++i) {
-            const Vec2 at = camera_.to_px(balls_[i]);
+        draw_hole(picture, camera_.to_px(first_.hole), small() ? 2.6 : 6, page_->look());
+        for (std::size_t i = 0; i < putts_.size(); ++i) {
+            const Vec2 at = camera_.to_px(putts_[i].ball);
             picture.push_back(Disc{at, 10, colours().ink});
             picture.push_back(Disc{at, 8.8, colours().paper});
             page_->text(at + Vec2(0, 4.6), std::to_string(i + 1), Face::sans_bold, ball_size,
@@ -205,15 +225,15 @@ class TodayPainter {
         page_->paragraph(
             {page_->body().x, baseline},
             fmt::format("Arrows point downhill, figures are percent; a square is {}; up the page "
-                        "is bearing 0°.",
-                        side),
+                        "is bearing 0°.{}",
+                        side, small() ? "" : " Lines are the ways of the balls."),
             Face::sans, small() ? 9.5 : ball_size, colours().ink2, page_->body().w);
     }
 
     void write_table() {
         const Rect& body = page_->body();
-        double y = body.bottom() - row_height * static_cast<double>(balls_.size()) - 6;
-        for (std::size_t i = 0; i < balls_.size(); ++i, y += row_height) {
+        double y = body.bottom() - row_height * static_cast<double>(putts_.size()) - 6;
+        for (std::size_t i = 0; i < putts_.size(); ++i, y += row_height) {
             page_->hairline(y, body.x, body.right());
             write_row(i, y + 18);
         }
@@ -226,20 +246,25 @@ class TodayPainter {
         return "";
     }
 
+    /// 'far, 45 ft 9 in, ball at 2:15, 3 in past'
+    std::string where(const Setup& putt) const {
+        std::string words = name_of_ball(putt.ball) + distance_figure(putt, units_);
+        if (clock_of(putt)) words += ", ball at " + clock_figure(putt);
+        return alike() ? words : words + ", " + finish_words(putt, units_);
+    }
+
     void write_row(std::size_t i, double base) {
         const Rect& body = page_->body();
         const double aim_x = body.x + 0.43 * body.w;
         const Read* read = solved_[i].read ? &*solved_[i].read : nullptr;
         page_->text({body.x, base}, std::to_string(i + 1), Face::sans_bold, text_size,
                     colours().ink);
-        const auto clock_h = clock_of(putts_[i].setup);
-        page_->text({body.x + 22, base},
-                    name_of_ball(balls_[i]) + distance_figure(putts_[i].setup, units_) +
-                        (clock_h ? ", ball at " + clock_figure(putts_[i].setup) : ""),
-                    Face::book, text_size, colours().ink);
+        page_->text_within(aim_x - body.x - 30, {body.x + 22, base}, where(putts_[i]), Face::book,
+                           text_size, colours().ink);
         if (!read)
-            return page_->text({aim_x, base}, "no line: nothing stops there", Face::book, text_size,
-                               colours().ink);
+            return page_->text_within(body.right() - aim_x, {aim_x, base},
+                                      trouble_of(solved_[i], units_).words, Face::book, text_size,
+                                      colours().ink);
         page_->text({aim_x, base},
                     read->aim_offset_m ? aim_words(*read->aim_offset_m, units_) : "no aim spot",
                     Face::book, text_size, colours().copper);
@@ -250,12 +275,11 @@ class TodayPainter {
 
     const Palette& colours() const { return page_->look().colours; }
 
-    const Setup& putt_;
+    const Setup& first_;
     const Green& green_;
     Paper paper_;
     Units units_;
-    const std::vector<Vec2>& balls_;
-    std::vector<PlacedPutt> putts_;
+    std::vector<Setup> putts_;  ///< none on pocket paper
     std::vector<Solved> solved_;
     std::vector<std::vector<Vec2>> trails_px_;
     Page* page_ = nullptr;
@@ -265,13 +289,12 @@ class TodayPainter {
 
 }  // namespace
 
-Picture today_page(const Setup& putt, const std::vector<Vec2>& balls, double player_past_m,
-                   Paper paper, const Units& units) {
-    if (!putt.green) throw std::invalid_argument("today_page: the putt is on no green");
-    if (balls.size() > most_balls) throw std::invalid_argument("today_page: too many balls");
-    const std::vector<Vec2> none;
-    return TodayPainter(putt, paper == Paper::pocket ? none : balls, player_past_m, paper, units)
-        .paint();
+Picture today_page(const std::vector<Setup>& putts, double player_past_m, Paper paper,
+                   const Units& units) {
+    if (putts.empty() || putts.size() > most_balls)
+        throw std::invalid_argument("today_page: needs one to three putts");
+    if (!putts.front().green) throw std::invalid_argument("today_page: the putt is on no green");
+    return TodayPainter(putts, player_past_m, paper, units).paint();
 }
 
 std::vector<Vec2> usual_balls(const Green& green, const Vec2& hole) {

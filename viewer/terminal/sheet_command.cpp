@@ -261,22 +261,23 @@ Exit sheet_of_today(Session& session, const TodaySheet& arguments) {
     PuttRequest request = arguments.putt;
     request.green = arguments.green;
     request.hole = hole_of(green, request.hole.value_or(""));
-    std::vector<Vec2> balls = usual_balls(green, green.holes.at(*request.hole));
+    const std::vector<Vec2> balls = usual_balls(green, green.holes.at(*request.hole));
     if (balls.empty())
         throw InputError(fmt::format("{} has no room for a ball", green.name),
                          "Take a green of two metres or more.");
-    request.ball = fmt::format("{},{}", balls[0].x(), balls[0].y());
-    const Setup setup = set_up(request, defaults_of(session)).setup;
-    if (!arguments.balls.empty()) balls.clear();
-    for (const std::string& ball : arguments.balls) {
+    std::vector<std::string> typed = arguments.balls;
+    if (typed.empty())
+        for (const Vec2& ball : balls) typed.push_back(fmt::format("{},{}", ball.x(), ball.y()));
+    std::vector<Setup> putts;
+    for (const std::string& ball : typed) {
         request.ball = ball;
-        balls.push_back(set_up(request, defaults_of(session)).setup.ball);
+        putts.push_back(set_up(request, defaults_of(session)).setup);
     }
     const Paper paper = round ? Paper::pocket : paper_of(practice);
     return save_sheet(
         session, arguments.sheet,
-        {paper, {today_page(setup, balls, session.player().usual_past_m, paper, session.units())}},
-        setup.green->name + "-" + setup.hole_name);
+        {paper, {today_page(putts, session.player().usual_past_m, paper, session.units())}},
+        putts[0].green->name + "-" + putts[0].hole_name);
 }
 
 }  // namespace

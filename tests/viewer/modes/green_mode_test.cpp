@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "tests/viewer/modes/faults.hpp"
+#include "tests/viewer/terminal/on_page.hpp"
 #include "viewer/picture/keys.hpp"
 
 using namespace dewtrail;
@@ -250,4 +251,40 @@ TEST_CASE("nothing overlaps or leaves the window, at every size and type", "[gre
     Surveying s(start);
     s.press({{'b'}, {']'}});
     check_layout(s, {}, {{1280, 800}, {1024, 640}, {1920, 1080}, {900, 1200}});
+}
+
+TEST_CASE("no name stands on the edge of a surveyed green, at any size and type", "[green_mode]") {
+    Surveying s;
+    for (const auto& [place, reading] : {std::pair("3m right, 0", "2% 190"),
+                                         {"3m left, 1m up", "1.5% 160"},
+                                         {"0, 4m up", "2.5% 185"},
+                                         {"1m right, 3m down", "1% 200"},
+                                         {"4m left, 4m up", "3% 150"},
+                                         {"4m right, 4m up", "2% 220"}})
+        s.spot(place, reading);
+    s.press({{'b'}});
+    for (const auto& [w, h] : usual_sizes)
+        for (int text = 0; text < 3; ++text) {
+            s.press({{'0', true}});
+            for (int i = 0; i < text; ++i) s.press({{'+', true}});
+            s.shell.resize(w, h);
+            s.shell.forget_ground();
+            const Frame frame = s.draw();
+            INFO(w << "x" << h << ", type at " << 100 + 25 * text << " %");
+            int names = 0;
+            for (const Text& name : all_of<Text>(frame.picture)) {
+                if (name.words != "hole" && name.words != "ball" && name.words != "read here next")
+                    continue;
+                ++names;
+                for (const Line& edge : all_of<Line>(frame.ground)) {
+                    if (!edge.closed) continue;
+                    std::vector<Vec2> points = edge.points;
+                    points.push_back(points.front());
+                    for (std::size_t i = 1; i < points.size(); ++i)
+                        CHECK_FALSE(
+                            runs_through(letters_of(name, type_width), points[i - 1], points[i]));
+                }
+            }
+            CHECK(names >= 2);
+        }
 }

@@ -2,17 +2,21 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "greens/contours.hpp"
 #include "greens/green_file.hpp"
 #include "tests/viewer/terminal/command_line.hpp"
 #include "tests/viewer/terminal/on_page.hpp"
 #include "viewer/paper/compare_page.hpp"
 #include "viewer/paper/form_pages.hpp"
+#include "viewer/paper/green_page.hpp"
 #include "viewer/paper/ladder_page.hpp"
 #include "viewer/paper/page.hpp"
 #include "viewer/paper/today_page.hpp"
+#include "viewer/putt/solved.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
 
@@ -36,13 +40,29 @@ std::vector<Vec2> balls_on(const Setup& setup) {
     return usual_balls(*setup.green, setup.hole);
 }
 
+/// A putt from each of these balls.
+std::vector<Setup> putts_on(const std::string& name) {
+    std::vector<Setup> putts;
+    const Setup setup = on_green(name);
+    for (const Vec2& ball : balls_on(setup)) {
+        putts.push_back(setup);
+        putts.back().ball = ball;
+        putts.back().ball_name.clear();
+    }
+    return putts;
+}
+
+/// The edge of a green.
+bool is_outline(const Line& line) {
+    return line.closed && line.points.size() > 10;
+}
+
 }  // namespace
 
 TEST_CASE("today's green tells of its balls what a read of them says", "[sheet]") {
     const CommandLine line;
     const Setup setup = on_green("meadow");
-    const Picture page =
-        today_page(setup, balls_on(setup), 12 * metres_per_inch, Paper::a4, Units{});
+    const Picture page = today_page(putts_on("meadow"), 12 * metres_per_inch, Paper::a4, Units{});
     for (const Vec2& ball : balls_on(setup)) {
         const Json read = line.run(fmt::format("read --green meadow --hole {} --ball {},{} --json",
                                                setup.hole_name, ball.x(), ball.y()))
@@ -58,7 +78,7 @@ TEST_CASE("today's green is true to scale, and its arrows point downhill", "[she
         const Setup setup = on_green(name);
         const auto balls = balls_on(setup);
         REQUIRE(balls.size() == most_balls);
-        const Picture page = today_page(setup, balls, 0.3, Paper::a4, Units{});
+        const Picture page = today_page(putts_on(name), 0.3, Paper::a4, Units{});
         const double px_per_m = units_per_m / scale_of(page);
         // A ball is a white disc on a black one, the number in it.
         std::vector<Vec2> places;
@@ -88,8 +108,7 @@ TEST_CASE("today's green is true to scale, and its arrows point downhill", "[she
 
 TEST_CASE("today's green for a round keeps the limits of the Rules and tells no line", "[sheet]") {
     for (const std::string& name : shipped) {
-        const Setup setup = on_green(name);
-        const Picture page = today_page(setup, balls_on(setup), 0.3, Paper::pocket, Units{});
+        const Picture page = today_page(putts_on(name), 0.3, Paper::pocket, Units{});
         // 3/8 in to 5 yd is 1 : 480 (Rules of Golf, Interpretation 4.3a/1).
         CHECK(scale_of(page) >= 5 * 36 / 0.375);
         CHECK_FALSE(says(page, "play it as"));
@@ -107,15 +126,110 @@ TEST_CASE("today's green for a round keeps the limits of the Rules and tells no 
           Exit::not_understood);
 }
 
+TEST_CASE("today's green tells each ball's finish", "[sheet]") {
+    for (const std::string& name : shipped) {
+        INFO(name);
+        std::vector<Setup> putts = putts_on(name);
+        putts[1].finish = Finish::past(0.075);
+        const Picture page = today_page(putts, 0.3, Paper::a4, Units{});
+        CHECK(overprinted(page, Paper::a4) == "");
+        for (const char* words : {", a foot past", ", 3 in past"}) CHECK(says(page, words));
+        for (Setup& putt : putts) putt.finish = Finish::hole_speed(1);
+        CHECK(says(today_page(putts, 0.3, Paper::a4, Units{}), ", 3.3 ft/s at the hole"));
+    }
+}
+
+TEST_CASE("today's green says why a ball has no line, and draws none", "[sheet]") {
+    Setup ridge = on_green("meadow");
+    ridge.hole_name = "ridge";
+    ridge.hole = ridge.green->holes.at("ridge");
+    ridge.stimp_ft = 18;
+    ridge.finish = Finish::past(3);  // below the hole nothing stops so near
+    std::vector<Setup> putts;
+    for (const Vec2& ball : balls_on(ridge)) {
+        putts.push_back(ridge);
+        putts.back().ball = ball;
+    }
+    const Picture page = today_page(putts, 0.3, Paper::a4, Units{});
+    CHECK(overprinted(page, Paper::a4) == "");
+    int reads = 0, drawn = 0;
+    for (const Setup& putt : putts) {
+        const Solved solved = solve(putt, 0.3, Effort::settled);
+        reads += solved.read.has_value();
+        if (!solved.read) CHECK(says(page, trouble_of(solved, Units{}).words));
+    }
+    for (const Line& line : all_of<Line>(page)) drawn += line.colour == palette(Theme::dew).copper;
+    CHECK(reads > 0);
+    CHECK(reads < static_cast<int>(putts.size()));
+    CHECK(drawn == reads);
+}
+
+TEST_CASE("no figure or name stands on the edge of a green", "[sheet]") {
+    for (const std::string& name : shipped)
+        for (const Paper paper : {Paper::a4, Paper::letter, Paper::pocket}) {
+            INFO(name);
+            CHECK(cut_word(today_page(putts_on(name), 0.3, paper, Units{}), is_outline) == "");
+            Green green = *on_green(name).green;
+            // Spots all along it, so near that a name has only some sides to stand on.
+            const std::vector<Vec2>& corners = green.outline.corners();
+            const Vec2 middle = box_round(corners).middle();
+            for (std::size_t i = 0; i < corners.size(); i += 3)
+                green.balls[fmt::format("spot {}", i)] =
+                    corners[i] + 0.7 * (middle - corners[i]).normalized();
+            const Picture page = green_page(green, green.holes.begin()->first, paper, Units{});
+            CHECK(cut_word(page, is_outline) == "");
+            int named = 0;
+            for (const Text& text : all_of<Text>(page)) named += text.words.starts_with("spot ");
+            if (paper != Paper::pocket) CHECK(named > 3);
+        }
+}
+
+TEST_CASE("a page of a green says what its lines and marks mean", "[sheet]") {
+    for (const std::string& name : shipped)
+        for (const Paper paper : {Paper::a4, Paper::letter, Paper::pocket})
+            for (const bool metric : {false, true}) {
+                INFO(name << metric);
+                const Setup setup = on_green(name);
+                const Picture page =
+                    green_page(*setup.green, setup.green->holes.begin()->first, paper, {metric});
+                CHECK(overprinted(page, paper) == "");
+                const std::string words = all_words(page);
+                const auto from = words.find("Bold contours are ");
+                REQUIRE(from != words.npos);
+                const std::string rest = words.substr(from + 18);
+                const std::string apart = rest.substr(0, rest.find(" apart"));
+                // Half an inch or a centimetre, twice, five or ten times that, and every height a
+                // multiple of it.
+                std::vector<std::string> heights;
+                for (const double times : {1, 2, 5, 10, 20, 50})
+                    for (int k = 1; k < 40; ++k) {
+                        const double apart_m = times * (metric ? 0.01 : 0.5 * metres_per_inch);
+                        if (format_height(apart_m, {metric}) != "+" + apart) continue;
+                        heights.push_back(format_height(k * apart_m, {metric}));
+                        heights.push_back(format_height(-k * apart_m, {metric}));
+                    }
+                REQUIRE_FALSE(heights.empty());
+                int told = 0;
+                for (const Text& text : all_of<Text>(page)) {
+                    if (text.colour != palette(Theme::dew).height_label) continue;
+                    INFO(text.words);
+                    CHECK(std::count(heights.begin(), heights.end(), text.words) == 1);
+                    ++told;
+                }
+                if (paper != Paper::pocket) CHECK(told > 0);  // which is small for them
+                CHECK_THAT(words,
+                           Contains("thin ones halfway") && Contains("the drop lies downhill"));
+                CHECK((words.find("White balls") != words.npos) == (paper != Paper::pocket));
+            }
+}
+
 TEST_CASE("no word lies on another, whatever the green, the lengths and the paper", "[sheet]") {
     for (const Paper paper : {Paper::a4, Paper::letter})
         for (const bool metric : {false, true}) {
             const Units units{metric};
             for (const std::string& name : shipped) {
                 INFO(name);
-                const Setup setup = on_green(name);
-                CHECK(overprinted(today_page(setup, balls_on(setup), 0.3, paper, units), paper) ==
-                      "");
+                CHECK(overprinted(today_page(putts_on(name), 0.3, paper, units), paper) == "");
             }
             CHECK(overprinted(survey_form(paper, units), paper) == "");
             CHECK(overprinted(result_form(paper, units), paper) == "");

@@ -210,6 +210,23 @@ TEST_CASE("a green for the pocket keeps the limits of the Rules", "[sheet]") {
     CHECK_FALSE(fs::exists(line.path("x.pdf")));
 }
 
+TEST_CASE("today's green gives a long putt the finish that a read of it gets", "[sheet]") {
+    if (!has_poppler()) return;
+    const CommandLine line;
+    const std::string pdf = line.path("today.pdf");
+    REQUIRE(line.run("sheet today bench --hole back --ball below above --out " + pdf).exit ==
+            Exit::done);
+    const std::string words = words_on(pdf);
+    CHECK_THAT(words, Contains("3 in past"));
+    for (const char* ball : {"below", "above"}) {
+        const Json read =
+            line.run(std::string("read --green bench --hole back --json --ball ") + ball).json();
+        CHECK_THAT(words, Contains(aim_words(read["aim"]["offset_m"], {})));
+        CHECK_THAT(words,
+                   Contains("play it as " + format_level_putt(read["start"]["level_putt_m"], {})));
+    }
+}
+
 TEST_CASE("scales come from the list and fit", "[sheet]") {
     CHECK(fitting_scale({3.6576 * 2, 3.6576 * 2}, {590, 590}) == 48);
     CHECK(fitting_scale({0.1, 0.1}, {590, 590}) == 12);

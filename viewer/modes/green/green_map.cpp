@@ -170,7 +170,15 @@ void GreenMode::draw_marks(Picture& picture, const Look& look, std::vector<Rect>
         label.must = true;
         labels.insert(labels.begin(), label);
     }
-    const auto placed = place_labels(labels, taken, look.layout.green, look.width);
+    std::vector<Rect> lines = taken;  // that no name stands on
+    if (draft_.ball) add_obstacles(lines, {camera_.to_px(*draft_.ball), hole}, look.u(2));
+    if (green_) {
+        std::vector<Vec2> edge;
+        for (const Vec2& corner : green_->outline.corners()) edge.push_back(camera_.to_px(corner));
+        edge.push_back(edge.front());
+        add_obstacles(lines, edge, look.u(2));
+    }
+    const auto placed = place_labels(labels, lines, look.layout.green, look.width);
     for (const PlacedLabel& p : placed) taken.push_back(p.box);
     draw_labels(picture, placed, look, surface);
 }

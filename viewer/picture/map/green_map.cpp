@@ -1,5 +1,8 @@
 #include "viewer/picture/map/green_map.hpp"
 
+#include <fmt/format.h>
+
+#include <algorithm>
 #include <stdexcept>
 
 #include "greens/input_error.hpp"
@@ -23,14 +26,30 @@ class GreenMapPainter {
 
     void paint(const Rect& page) {
         for (const GreenPlace& place : map_.places) take(place);
+        add_obstacles(taken_, edge(), look_.u(2));
         const auto labels = place_labels(wishes_, taken_, page, look_.width);
         std::vector<Rect> words;
         for (const PlacedLabel& label : labels) words.push_back(label.box.grown(look_.u(2)));
         taken_.insert(taken_.end(), words.begin(), words.end());
-        add_obstacles(taken_, edge(), look_.u(2));
         append(out_, plan_ground(map_.ground, camera_, pane(), taken_, look_, words));
         for (const GreenPlace& place : map_.places) draw(place);
         draw_labels(out_, labels, look_, surface_colour(look_.colours));
+    }
+
+    std::string legend() const {
+        std::string words;
+        if (const auto lines = lines_of(map_.ground, camera_, pane(), look_))
+            words = fmt::format(
+                "Bold contours are {} apart, thin ones halfway; their figures are heights from "
+                "the hole. ",
+                lines->figure(lines->apart).substr(1));
+        const auto any = [&](bool hole) {
+            return std::any_of(map_.places.begin(), map_.places.end(),
+                               [&](const GreenPlace& place) { return place.hole == hole; });
+        };
+        words += "At a hole the drop lies downhill, and the figure is the slope there.";
+        if (any(false)) words += " White balls are spots to putt from.";
+        return words;
     }
 
   private:
@@ -108,6 +127,11 @@ GreenMap map_of(const Green& green, const std::string& hole) {
     for (const auto& [name, place] : green.holes) map.places.push_back({name, place, true});
     for (const auto& [name, place] : green.balls) map.places.push_back({name, place});
     return map;
+}
+
+std::string legend_of(const GreenMap& map, const PlanCamera& camera, const Look& look) {
+    Picture none;
+    return GreenMapPainter(none, map, camera, look).legend();
 }
 
 void add_green_map(Picture& picture, const GreenMap& map, const PlanCamera& camera,

@@ -25,6 +25,9 @@ struct GreenMap {
 /// outlive the map.
 GreenMap map_of(const Green& green, const std::string& hole);
 
+/// What its lines and marks mean, in a few sentences.
+std::string legend_of(const GreenMap& map, const PlanCamera& camera, const Look& look);
+
 /// Names find their places inside `page`.
 void add_green_map(Picture& picture, const GreenMap& map, const PlanCamera& camera,
                    const Rect& page, const Look& look);

@@ -242,7 +242,7 @@ std::optional<GroundLines> contours_of(const PlanGround& g, const Box& box, doub
 void add_lines(Picture& picture, const PlanGround& g, const PlanCamera& camera, const Rect& pane,
                const std::vector<Rect>& taken, const std::vector<Rect>& words, const Look& look) {
     const Box box = shown_box(camera, pane);
-    const auto told = g.lines ? g.lines : contours_of(g, box, camera.px_per_m, look);
+    const auto told = lines_of(g, camera, pane, look);
     if (!told) return;
     const Heights h = heights_in(told->measure, box, g.hole);
     const double step = told->apart / 2;
@@ -293,6 +293,11 @@ double hill_shade(const Vec2& gradient) {
 
 Colour grass_at(double x, double y, const Palette& c) {
     return blend(c.grass_dark, c.grass_light, std::clamp(0.5 + 0.5 * (x - y), 0.0, 1.0));
+}
+
+std::optional<GroundLines> lines_of(const PlanGround& g, const PlanCamera& camera, const Rect& pane,
+                                    const Look& look) {
+    return g.lines ? g.lines : contours_of(g, shown_box(camera, pane), camera.px_per_m, look);
 }
 
 Picture plan_ground(const Solved& s, const PlanCamera& camera, const Rect& pane,

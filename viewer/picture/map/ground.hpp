@@ -42,6 +42,10 @@ struct PlanGround {
     bool has_lines = true;
 };
 
+/// The lines that plan_ground draws there; none on ground as good as level.
+std::optional<GroundLines> lines_of(const PlanGround& ground, const PlanCamera& camera,
+                                    const Rect& pane, const Look& look);
+
 /// Grass, shade, contours and heights of the pane: what stands still while a ball is dragged.
 /// Heights are set in gaps of their lines, in one column, and yield to `taken`; lines stop at
 /// `words`, which they would seem to strike out.
