@@ -141,6 +141,22 @@ TEST_CASE("a page of progress has its columns and its band, in the order of the 
     CHECK(filled == 3 + 1);
 }
 
+TEST_CASE("the mean of strokes lost begins where there are putts enough to say so", "[sheet]") {
+    std::vector<Answer> answers;
+    for (int i = 0; i < 9; ++i) {
+        answers.push_back(answered("2026-05-04", 0.6 + 0.01 * i, i == 0 ? 0.0 : 0.1));
+        const Picture page = progress_page(progress_of(answers, {}, {}, {}), "", Paper::a4, {});
+        std::size_t longest = 0;
+        for (const Line& line : all_of<Line>(page))
+            if (line.colour == palette(Theme::dew).heather && line.width > 2 && !line.closed)
+                longest = std::max(longest, line.points.size());
+        INFO(answers.size());
+        CHECK(says(page, "lower is better") == (answers.size() > 6));
+        if (answers.size() > 6) CHECK(longest == answers.size() - 5);
+        CHECK(says(page, "Part of the break you played") == (answers.size() >= 6));
+    }
+}
+
 TEST_CASE("progress tells what changed at home from month to month", "[sheet]") {
     Measures measures;
     oracle::Random random(5);

@@ -145,7 +145,7 @@ double PractiseMode::paint_slope_drill(const Canvas& canvas, const Rect& box) co
     if (const auto index = shell_.typed_index(What::answer))
         spot =
             (spot_.next() ? spot_ : SlopeSpot{}).with(*index - answer_slope, shell_.typed_text());
-    const double middle = y + look.type(60) + look.u(84);
+    const double middle = y + look.type(74) + look.u(84);
     const auto dial = [&](double share, const char* name, int first, Colour ink) {
         const auto at = static_cast<std::size_t>(first);
         LevelDial(canvas, {std::round(box.x + share * box.w), middle})

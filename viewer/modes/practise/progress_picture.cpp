@@ -14,6 +14,7 @@ namespace dewtrail {
 namespace {
 
 constexpr std::size_t most_weeks = 16, most_points = 600;
+constexpr std::size_t from_putt = least_putts;  // before, a mean says nothing
 
 class ProgressPainter {
   public:
@@ -26,12 +27,17 @@ class ProgressPainter {
         if (!said.empty()) paragraph(said.front(), 30);
         y_ += look_.type(6);
         if (said.size() > 1) paragraph(said[1], 23);
-        if (const Finding& finding = p_.findings.lead(); finding.share)
-            y_ = draw_shares(picture_, finding, p_.shares, {box_.x, y_ + look_.type(10), box_.w, 0},
-                             look_);
-        if (p_.lost.size() >= static_cast<std::size_t>(least_putts)) {
+        if (const Finding& finding = p_.findings.lead(); finding.share) {
             y_ += look_.type(8);
-            line("Strokes lost a putt, the mean of ten", Face::sans, 17, c_.ink2);
+            line(finding.of == Fault::aim ? "Part of the break you played, the latest putts"
+                                          : "Part of the pace you gave, the latest putts",
+                 Face::sans, 17, c_.ink2);
+            y_ = draw_shares(picture_, finding, p_.shares, {box_.x, y_ + look_.type(4), box_.w, 0},
+                             look_);
+        }
+        if (p_.lost.size() > from_putt) {
+            y_ += look_.type(8);
+            line("Strokes lost a putt, the mean of up to ten", Face::sans, 17, c_.ink2);
             write("↓ lower is better", Face::sans_bold, 17, box_.right(), y_, c_.wet_green,
                   Align::right);
             lost();
@@ -85,14 +91,15 @@ class ProgressPainter {
 
     void lost() {
         double most = 0.2;
-        for (const Progress::Lost& point : p_.lost) most = std::max(most, point.mean);
+        for (std::size_t i = from_putt - 1; i < p_.lost.size(); ++i)
+            most = std::max(most, p_.lost[i].mean);
         const Rect graph = axis(most, 150, [](double v) { return format_putts(v); });
-        const double first = std::floor(p_.lost.front().day),
+        const double first = std::floor(p_.lost[from_putt - 1].day),
                      days = std::max(1.0, std::ceil(p_.lost.back().day) - first);
         const auto x_of = [&](double day) { return graph.x + graph.w * (day - first) / days; };
         std::vector<Vec2> points;
         const std::size_t step = std::max<std::size_t>(1, p_.lost.size() / most_points);
-        for (std::size_t i = 0; i < p_.lost.size(); i += step)
+        for (std::size_t i = from_putt - 1; i < p_.lost.size(); i += step)
             points.emplace_back(x_of(p_.lost[i].day),
                                 graph.bottom() - graph.h * p_.lost[i].mean / most);
         picture_.push_back(Line{points, look_.u(2.6), c_.heather});
