@@ -214,6 +214,25 @@ TEST_CASE("the lesson that is seen is the one that is printed") {
     printed();
 }
 
+TEST_CASE("on a pupil's page the lesson is theirs, is kept there, and offers no print") {
+    const TemporaryFolder folder;
+    Appearance look = quiet_look();
+    look.pupil = "Anna";
+    look.width = 390, look.height = 844;
+    PractiseStart start = practise_start_in(folder.path());
+    start.in_browser = true;
+    DrawnMode<PractiseMode> page(look, start);
+    page.click(What::lesson, lesson_seen);
+    CHECK(page.says("A lesson for Anna"));
+    CHECK(page.says("What Anna's putts call for"));
+    CHECK_FALSE(find_target(page.shell.targets(), What::lesson, lesson_print));
+    page.click(What::lesson, lesson_keep);
+    REQUIRE(kept_lessons(folder.path()).size() == 1);
+    CHECK(page.shell.message().find("Kept in this page as 20") == 0);
+    CHECK_FALSE(find_target(page.shell.targets(), What::made));
+    CHECK(load_lesson(kept_lessons(folder.path())[0]).pupil == "Anna");
+}
+
 TEST_CASE("while a lesson is seen no key sets or rolls the putt behind it") {
     Taught t;
     const Said before = t.mode.said();

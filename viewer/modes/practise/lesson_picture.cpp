@@ -98,9 +98,7 @@ class LessonPen : private Brush {
     /// Aim and level putt beside each other, or below where there is no room.
     void ladder() {
         heading(LessonPart::ladder);
-        constexpr double both_u = 150;
-        const double column = text_w() / 4;
-        const bool stacked = column < type(both_u);
+        const bool stacked = stacks();
         y_ += type(20);
         for (std::size_t i = 0; i < ladder_falls.size(); ++i)
             write(ladder_falls[i].brief, Face::sans, 16, column_x(i), y_, c_.ink2);
@@ -123,8 +121,14 @@ class LessonPen : private Brush {
         y_ = paragraph(ladder_words, Face::sans, 16, text_x(), y_, text_w(), 22, c_.ink2);
     }
 
+    bool stacks() const {
+        constexpr double both_u = 150;
+        return text_w() / 4 < type(both_u);
+    }
     double column_x(std::size_t fall) const {
-        return std::round(text_x() + text_w() * static_cast<double>(fall + 1) / 4);
+        const double first = stacks() ? 0.19 : 0.25;  // of the lengths
+        return std::round(text_x() +
+                          text_w() * (first + (1 - first) * static_cast<double>(fall) / 3));
     }
 
     void homework() {

@@ -43,7 +43,8 @@ class BarPen : private Brush {
         }
         if (!state_.views.empty()) x = views(x);
         const double end = modes(std::max(u(180), name_w + u(24)), x - u(24)) + u(30);
-        if (round_px(end) + width(state_.name, Face::book_italic, 22) < x && !state_.name.empty())
+        if (round_px(end) + width(state_.name, Face::book_italic, 22) + u(12) < x &&
+            !state_.name.empty())
             write(state_.name, Face::book_italic, 22, end, baseline_, c_.ink2);
     }
 
