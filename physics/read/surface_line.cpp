@@ -74,6 +74,7 @@ class Blend final : public Surface {
         j.hy += (1 - share_) * plane_.y();
         return j;
     }
+    SmoothPatch patch(const Vec2& at) const override { return green_.patch(at); }
 
   private:
     const Surface& green_;

@@ -2,22 +2,11 @@
 
 #include <algorithm>
 #include <boost/math/tools/toms748_solve.hpp>
-#include <boost/numeric/odeint/algebra/array_algebra.hpp>
-#include <boost/numeric/odeint/stepper/controlled_runge_kutta.hpp>
-#include <boost/numeric/odeint/stepper/dense_output_runge_kutta.hpp>
-#include <boost/numeric/odeint/stepper/runge_kutta_dopri5.hpp>
-#include <limits>
 
-#include "physics/roll/sensitive_roll.hpp"
-#include "physics/roll/skidding_ball.hpp"
+#include "physics/roll/path_sensitivities.hpp"
+#include "physics/roll/stepping.hpp"
 
 namespace dewtrail {
-
-namespace odeint = boost::numeric::odeint;
-
-/// The last piece of a roll, left to a formula instead of the integrator: so short that its change
-/// of heading does not matter.
-inline constexpr double closing_roll_m = 1e-12;
 
 /// Below this a ball that friction cannot hold has run straight up the slope and starts back down.
 inline constexpr double turning_speed_m_s = 1e-7;
@@ -34,27 +23,11 @@ inline constexpr double closing_slip_m_s = 1e-11;
 struct RollLog {
     SensitiveRoll result;
     Vec2 from = Vec2::Zero();
-    double line_bearing_rad = 0;
+    Vec2 line = Vec2(0, 1);                              ///< from ball to hole, unit
     std::optional<PathPoint> left_so_far, right_so_far;  ///< farthest from the ball-hole line
     double surely_on_until_m = 0;                        ///< arc that cannot reach the edge
-};
-
-/// Largest error of the ball's own states in units of the tolerance. The sensitivities ride along,
-/// so a roll takes the same steps with and without them.
-template <class Ball>
-class BallError {
-  public:
-    explicit BallError(double tolerance = 1e-10) : tolerance_(tolerance) {}
-
-    template <class Algebra, class State, class Derivative, class Error, class Time>
-    double error(Algebra&, const State&, const Derivative&, Error& error, Time) const {
-        double worst = 0;
-        for (int i = 0; i < Ball::n; ++i) worst = std::max(worst, std::abs(error[i]));
-        return worst / tolerance_;
-    }
-
-  private:
-    double tolerance_;
+    double bearing_rad = 0;                              ///< of a little while ago
+    Vec2 heading = Vec2(0, 1);                           ///< and that as a vector
 };
 
 /// Follows a ball step by step, looks for what happens inside each step on the dense output, and
@@ -69,61 +42,48 @@ class Following {
           resistance_(resistance),
           options_(options),
           log_(log),
-          stepper_(make_stepper(options.tolerance)) {}
+          steps_(ball, options.tolerance) {}
 
     /// From `start` until the roll is over, or the skid is: then false.
     bool run(const State& start) {
-        restart(start, 0);
-        while (!take_step()) {
+        steps_.start(start);
+        while (!take_step())
             if constexpr (Ball::skids)
-                if (std::exp(y1_[7]) < closing_slip_m_s) return false;
-        }
+                if (std::hypot(state()[4], state()[5]) < closing_slip_m_s) return false;
         return true;
     }
 
-    const State& state() const { return y1_; }
+    const State& state() const { return steps_.state(); }
+
+    PathPoint point(const State& y) const {
+        const Vec2 at(y[0], y[1]), w(y[2], y[3]);
+        return {y[Ball::time], at, bearing_near(bearing_of(w)), speed_along_surface(w, ground(y)),
+                y[Ball::arc]};
+    }
 
   private:
-    using Controlled = odeint::controlled_runge_kutta<
-        odeint::runge_kutta_dopri5<State, double, State, double, odeint::array_algebra>,
-        BallError<Ball>, odeint::default_step_adjuster<double, double>>;
-    using Stepper = odeint::dense_output_runge_kutta<Controlled>;
-
-    static Stepper make_stepper(double tolerance) {
-        return Stepper(Controlled(BallError<Ball>(tolerance),
-                                  odeint::default_step_adjuster<double, double>()));
-    }
-
-    void restart(const State& y, double sigma) {
-        y1_ = y;
-        sigma1_ = sigma;
-        stepper_.initialize(y, sigma, 1e-2);
-    }
-
     Roll& roll() { return log_.result.roll; }
+    const State& before() const { return steps_.before(); }
+    State within(double share) { return steps_.within(share); }
+    SurfaceJet ground(const State& y) const { return ball_.surface.at(y[0], y[1]); }
 
-    static PathPoint point(const State& y) {
-        return {y[5], {y[0], y[1]}, y[2], std::exp(y[3]), y[4]};
+    /// The bearing that is nearest to that of a while ago, so that bearings do not jump.
+    double bearing_near(double bearing) const {
+        return log_.bearing_rad + std::remainder(bearing - log_.bearing_rad, 2 * M_PI);
+    }
+    void keep_bearing() {
+        const Vec2 w(state()[2], state()[3]);
+        const double along = w.dot(log_.heading);
+        if (along > 0 && along * along > 0.5 * w.squaredNorm()) return;
+        if (!(w.squaredNorm() > 0)) return;
+        log_.bearing_rad = bearing_near(bearing_of(w));
+        log_.heading = w.normalized();
     }
 
-    static Sensitivities columns(const State& y) {
-        Sensitivities s = Sensitivities::Zero();
-        for (int column = 0; column < Ball::columns; ++column)
-            for (int row = 0; row < Sensitivities::RowsAtCompileTime; ++row)
-                s(row, column) = y[Ball::n + Ball::rows * column + row];
-        return s;
-    }
-
-    State dense(double sigma) {
-        State y;
-        stepper_.calc_state(sigma, y);
-        return y;
-    }
-
-    /// Root of f(state) between two path parameters of the last step where it changes sign.
+    /// Root of f(state) between two shares of the last step where it changes sign.
     template <class F>
     double locate(F f, double a, double b) {
-        const auto at = [&](double sigma) { return f(dense(sigma)); };
+        const auto at = [&](double share) { return f(within(share)); };
         const double fa = at(a), fb = at(b);
         if (fa == 0) return a;
         if (fb == 0 || (fa < 0) == (fb < 0)) return b;
@@ -133,74 +93,72 @@ class Following {
         return 0.5 * (bracket.first + bracket.second);
     }
 
-    bool finish(RollEnd end, const State& y) {
+    bool finish(RollEnd end, const State& y) { return finish(end, point(y), y); }
+    /// `y`: the state there, or before the last piece.
+    bool finish(RollEnd end, const PathPoint& last, const State& y) {
         if (!roll().pass) take_turns();
         roll().end = end;
-        roll().last = point(y);
-        log_.result.at_end = columns(y);
+        roll().last = last;
+        if constexpr (Ball::columns > 0) log_.result.at_end = path_sensitivities(ball_, y);
         return true;
     }
 
     /// One step and what happened in it; true when the roll is over.
     bool take_step() {
-        if (roll().steps >= options_.most_steps) return finish(RollEnd::budget_used_up, y1_);
-        y0_ = y1_;
-        sigma0_ = sigma1_;
-        sigma1_ = stepper_.do_step(ball_).second;
-        y1_ = stepper_.current_state();
+        if (roll().steps >= options_.most_steps || !steps_.advance())
+            return finish(RollEnd::budget_used_up, state());
         ++roll().steps;
-        if (!std::all_of(y1_.begin(), y1_.end(), [](double s) { return std::isfinite(s); }))
-            return finish(RollEnd::budget_used_up, y0_);
+        keep_bearing();
         return look_for_hole() || look_for_edge() || look_for_end();
     }
 
     bool look_for_hole() {
         if (!options_.hole) {
-            keep_path_to(sigma1_);
+            keep_path_to(1);
             return false;
         }
         const std::optional<double> pass = find_pass();
-        if (const auto rim = find_rim(pass.value_or(sigma1_)); rim && options_.until_rim) {
+        if (const auto rim = find_rim(pass.value_or(1)); rim && options_.until_rim) {
             keep_path_to(*rim);
-            return finish(RollEnd::at_rim, dense(*rim));
+            return finish(RollEnd::at_rim, within(*rim));
         }
-        look_for_apex(sigma0_, pass.value_or(sigma1_));
+        const double end = pass.value_or(1), dip = dips();
+        if (dip > 0 && dip < end) look_for_apex(0, dip);
+        look_for_apex(dip < end ? dip : 0, end);
         if (pass) {
-            take_pass(dense(*pass));
-            look_for_apex(*pass, sigma1_);
+            const State there = within(*pass);
+            take_pass(point(there), there);
+            look_for_apex(*pass, 1);
         }
-        keep_path_to(sigma1_);
+        keep_path_to(1);
         return false;
     }
 
-    void take_pass(const State& y) {
-        const PathPoint here = point(y);
-        if (roll().pass && (roll().pass->at - *options_.hole).norm() <= from_hole(y).norm()) return;
+    /// `y`: the state there, or shortly before where the closed form found it.
+    void take_pass(const PathPoint& here, const State& y) {
+        const auto away = [&](const PathPoint& p) { return (p.at - *options_.hole).norm(); };
+        if (roll().pass && away(*roll().pass) <= away(here)) return;
         roll().pass = here;
         take_turns();
-        log_.result.at_pass = columns(y);
         if constexpr (Ball::columns > 0) {
-            State rate;
-            ball_(y, rate, 0);
-            std::copy_n(rate.begin(), log_.result.rate_at_pass.size(),
-                        log_.result.rate_at_pass.begin());
+            log_.result.at_pass = path_sensitivities(ball_, y);
+            log_.result.rate_at_pass = path_rates(ball_, y);
         }
     }
 
     Vec2 from_hole(const State& y) const { return Vec2(y[0], y[1]) - *options_.hole; }
 
     /// Negative while the ball comes nearer to the hole centre, positive once it goes away.
-    double receding(const State& y) const { return from_hole(y).dot(along_bearing(y[2])); }
+    double receding(const State& y) const { return from_hole(y).dot({y[2], y[3]}); }
 
     std::optional<double> find_pass() {
-        const double stride = (Vec2(y1_[0], y1_[1]) - Vec2(y0_[0], y0_[1])).norm();
-        const double away = std::min(from_hole(y0_).norm(), from_hole(y1_).norm());
+        const double away = std::min(from_hole(before()).norm(), from_hole(state()).norm());
         // A step past the hole may approach and recede between its two ends.
-        const int pieces = away < stride + 4 * hole_radius_m ? 6 : 1;
-        double a = sigma0_, fa = receding(y0_);
+        const int pieces = away < steps_.stride_m() + 4 * hole_radius_m ? 6 : 1;
+        double a = 0, fa = receding(before());
         for (int i = 1; i <= pieces; ++i) {
-            const double b = i == pieces ? sigma1_ : sigma0_ + (sigma1_ - sigma0_) * i / pieces;
-            const double fb = receding(i == pieces ? y1_ : dense(b));
+            const double b = double(i) / pieces;
+            const double fb = receding(within(b));
             if (fa < 0 && fb >= 0)
                 return locate([this](const State& y) { return receding(y); }, a, b);
             a = b;
@@ -212,134 +170,197 @@ class Following {
     std::optional<double> find_rim(double until) {
         if (roll().rim) return std::nullopt;
         const auto outside = [this](const State& y) { return from_hole(y).norm() - hole_radius_m; };
-        if (!(outside(y0_) > 0 && outside(dense(until)) <= 0)) return std::nullopt;
-        const double sigma = locate(outside, sigma0_, until);
-        roll().rim = point(dense(sigma));
-        return sigma;
+        if (!(outside(before()) > 0 && outside(within(until)) <= 0)) return std::nullopt;
+        const double share = locate(outside, 0, until);
+        roll().rim = point(within(share));
+        return share;
     }
 
+    /// The velocity's part across the ball-hole line, right positive.
+    double across(const State& y) const { return right_of_line({y[2], y[3]}); }
+
     void look_for_apex(double from, double until) {
-        const auto across = [this](const State& y) {
-            return std::sin(y[2] - log_.line_bearing_rad);
-        };
-        const State end = dense(until);
-        if ((across(dense(from)) < 0) == (across(end) < 0)) return;
-        const PathPoint here = point(dense(locate(across, from, until)));
-        auto& farthest = right_of_line(here) < 0 ? log_.left_so_far : log_.right_so_far;
-        if (!farthest || std::abs(right_of_line(here)) > std::abs(right_of_line(*farthest)))
+        const auto side = [this](const State& y) { return across(y); };
+        if ((side(within(from)) < 0) == (side(within(until)) < 0)) return;
+        take_turn(point(within(locate(side, from, until))));
+    }
+
+    /// Where in a long step the ball may move along the line twice, its velocity across being of
+    /// one sign at both ends; else 0.
+    double dips() const {
+        const double a = across(before()), b = across(state()), h = steps_.length();
+        const double down = across(steps_.rate_before()), up = across(steps_.rate());
+        if (a * b <= 0 || a * down >= 0 || b * up <= 0) return 0;
+        const double lowest = down / (down - up);
+        return a * (a + h * lowest * down) < 0 ? lowest : 0;  // never below its tangent
+    }
+
+    void take_turn(const PathPoint& here) {
+        const double off = right_of_line(here.at - log_.from);
+        auto& farthest = off < 0 ? log_.left_so_far : log_.right_so_far;
+        if (!farthest || std::abs(off) > std::abs(right_of_line(farthest->at - log_.from)))
             farthest = here;
     }
 
     void take_turns() {
+        const auto off = [&](const PathPoint& p) { return right_of_line(p.at - log_.from); };
         const auto &left = log_.left_so_far, &right = log_.right_so_far;
         roll().farthest_left = left;
         roll().farthest_right = right;
-        const bool to_left = left && (!right || -right_of_line(*left) > right_of_line(*right));
+        const bool to_left = left && (!right || -off(*left) > off(*right));
         roll().apex = to_left ? left : right;
     }
 
-    double right_of_line(const PathPoint& p) const {
-        const Vec2 e = along_bearing(log_.line_bearing_rad), d = p.at - log_.from;
-        return e.y() * d.x() - e.x() * d.y();
+    double right_of_line(const Vec2& d) const {
+        return log_.line.y() * d.x() - log_.line.x() * d.y();
     }
 
     bool look_for_edge() {
-        if (!options_.outline || y1_[4] < log_.surely_on_until_m) return false;
+        if (!options_.outline || state()[Ball::arc] < log_.surely_on_until_m) return false;
         const auto inside = [this](const State& y) {
             return options_.outline->inside_by({y[0], y[1]});
         };
         const auto still_on = [&](const State& y) { return inside(y) + options_.beyond_edge_m; };
         const int pieces =
-            std::clamp(static_cast<int>(std::ceil((y1_[4] - y0_[4]) / edge_spacing_m)), 1, 500);
-        double a = sigma0_;
+            std::clamp(static_cast<int>(
+                           std::ceil((state()[Ball::arc] - before()[Ball::arc]) / edge_spacing_m)),
+                       1, 500);
+        double a = 0;
         for (int i = 1; i <= pieces; ++i) {
-            const double b = sigma0_ + (sigma1_ - sigma0_) * i / pieces;
-            const State here = dense(b);
-            if (here[4] < log_.surely_on_until_m) continue;
+            const double b = double(i) / pieces;
+            const State here = within(b);
+            if (here[Ball::arc] < log_.surely_on_until_m) continue;
             const double left = inside(here);
             if (!roll().off_green && left < 0)
-                roll().off_green = point(dense(locate(inside, a, b)));
+                roll().off_green = point(within(locate(inside, a, b)));
             if (left + options_.beyond_edge_m < 0)
-                return finish(RollEnd::left_the_green, dense(locate(still_on, a, b)));
+                return finish(RollEnd::left_the_green, within(locate(still_on, a, b)));
             // The next edge to meet: the green's, and once off it, where the surface ends.
             log_.surely_on_until_m =
-                here[4] + (roll().off_green ? left + options_.beyond_edge_m : left);
+                here[Ball::arc] + (roll().off_green ? left + options_.beyond_edge_m : left);
             a = b;
         }
         return false;
     }
 
     bool look_for_end() {
-        const SurfaceJet jet = ball_.surface.at(y1_[0], y1_[1]);
-        const PathPoint here = point(y1_);
-        if (lifts_off(jet, here)) return finish(RollEnd::airborne, y1_);
-        if (Ball::skids) return false;
-        const double W2 = 1 + jet.gradient().squaredNorm();
-        const Vec2 pull = pull_at(jet);
-        const double grip = resting() - pull.norm();
-        // The least that can slow it down from here on; the closing roll is at most this long.
-        const double deceleration = rolling_share * gravity_m_s2 * grip / std::sqrt(W2);
-        if (grip > 0 && here.speed_m_s * here.speed_m_s < 2 * deceleration * closing_roll_m)
-            return finish(RollEnd::at_rest, come_to_rest(deceleration));
-        if (grip <= 0 && here.speed_m_s < turning_speed_m_s) turn_back(pull);
-        if (here.arc_m > options_.most_arc_m) return finish(RollEnd::keeps_rolling, y1_);
+        if (ball_.asked->lifted) return finish(RollEnd::airborne, state());
+        if constexpr (Ball::skids) {
+            steps_.hold_to(1 / (ball_.forces->sliding_friction * gravity_m_s2));
+            return false;
+        } else {
+            const double v2 = steps_.rate()[Ball::arc];
+            if (v2 < 2 * rolling_share * gravity_m_s2 * resting() * longest_closing_roll_m &&
+                look_for_rest(std::sqrt(v2)))
+                return true;
+            return state()[Ball::arc] > options_.most_arc_m &&
+                   finish(RollEnd::keeps_rolling, state());
+        }
+    }
+
+    bool look_for_rest(double speed) {
+        const SurfaceJet jet = ground(state());
+        const Hold hold(jet, resistance_, ball_.forces);
+        // So slow a ball changes by factors in a step: held to what is stable.
+        steps_.hold_to(4 * hold.W /
+                       (rolling_share * gravity_m_s2 * (hold.resting + hold.pull.norm())));
+        const double grip = hold.grip();
+        if (grip <= 0) {
+            if (speed < turning_speed_m_s) turn_back(hold.pull);
+            return false;
+        }
+        const double slowing = hold.slowing_m_s2(), left = speed * speed / (2 * slowing);
+        if (left > longest_closing_roll_m || !closes(jet, hold, speed)) return false;
+        return come_to_rest(hold);
+    }
+
+    /// Whether the closed form errs by less than the integration would. Over what is left the
+    /// ground's slope changes by `bend` of the grip, and of that the place at rest errs by a
+    /// fortieth at most, the time by a thirtieth (tests/physics/roll/closing_roll_test.cpp); wind,
+    /// and resistance that depends on speed, are not halved so.
+    bool closes(const SurfaceJet& jet, const Hold& hold, double speed) const {
+        const double slowing = hold.slowing_m_s2(), left = speed * speed / (2 * slowing);
+        const double bend =
+            std::hypot(jet.hxx, std::sqrt(2.0) * jet.hxy, jet.hyy) * left / hold.grip();
+        const double off = bend / 40 + change_of_forces(speed, hold);
+        return off * left < options_.tolerance && off * speed / slowing < 50 * options_.tolerance;
+    }
+
+    /// Under conditions the pull is not quite that of a plane either.
+    double change_of_forces(double speed, const Hold& hold) const {
+        if (!ball_.forces) return 0;
+        const Forces& f = *ball_.forces;
+        return speed * f.growth + 2 * speed * f.drag * f.wind.norm() / hold.slowing_m_s2() +
+               hold.pull.squaredNorm() + (hold.W * hold.W - 1);
+    }
+
+    bool come_to_rest(const Hold& hold) {
+        const State& y = state();
+        const ClosingRoll closing(ball_.surface, resistance_, ball_.forces, hold, point(y),
+                                  Vec2(y[2], y[3]).normalized());
+        if (options_.hole && look_for_hole(closing)) return true;
+        const PathPoint rest = closing.rest();
+        if (options_.outline && !roll().off_green && options_.outline->inside_by(rest.at) < 0)
+            roll().off_green = rest;
+        if (options_.keep_path) keep_path(closing);
+        finish(RollEnd::at_rest, rest, y);
+        if constexpr (Ball::columns > 0) log_.result.at_end += closing_sensitivities(ball_, y);
+        return true;
+    }
+
+    /// What happens in the last piece; true when the roll is over there.
+    bool look_for_hole(const ClosingRoll& closing) {
+        const State& y = state();
+        const PathPoint rest = closing.rest();
+        const Vec2 off = rest.at - *options_.hole, heading = along_bearing(rest.bearing_rad);
+        const double to_rim = from_hole(y).norm() - hole_radius_m;
+        if (!roll().rim && to_rim > 0 && to_rim < rest.arc_m - y[Ball::arc]) {
+            roll().rim = closing.rim(*options_.hole);
+            if (roll().rim && options_.until_rim) return finish(RollEnd::at_rim, *roll().rim, y);
+        }
+        if (right_of_line(heading) * across(y) < 0)
+            if (const auto turn = closing.along(log_.line)) take_turn(*turn);
+        if (receding(y) < 0 && off.dot(heading) >= 0)
+            if (const auto pass = closing.pass(*options_.hole)) take_pass(*pass, y);
         return false;
     }
 
-    static bool lifts_off(const SurfaceJet& jet, const PathPoint& here) {
-        const Vec2 e = along_bearing(here.bearing_rad);
-        const double p = e.dot(jet.gradient());
-        const double w2 = here.speed_m_s * here.speed_m_s / (1 + p * p);
-        const double bend =
-            e.x() * e.x() * jet.hxx + 2 * e.x() * e.y() * jet.hxy + e.y() * e.y() * jet.hyy;
-        return gravity_m_s2 + w2 * bend <= 0;
+    void keep_path(const ClosingRoll& closing) {
+        const double left_s = closing.rest().time_s - state()[Ball::time];
+        const int pieces = 2 * static_cast<int>(std::ceil(left_s / path_spacing_s));
+        for (int i = 1; i < pieces; ++i)
+            roll().path.push_back(closing.at_share(double(i) / pieces));
     }
 
-    State come_to_rest(double deceleration) const {
-        State y = y1_;
-        const double v = std::exp(y[3]), left = v * v / (2 * deceleration);
-        y[0] += left * std::sin(y[2]);
-        y[1] += left * std::cos(y[2]);
-        y[3] = -std::numeric_limits<double>::infinity();  // speed 0 exactly
-        y[4] += left;
-        y[5] += v / deceleration;
-        return y;
-    }
-
-    /// What pulls on a ball at rest, as a slope, and how much of it friction holds.
-    Vec2 pull_at(const SurfaceJet& jet) const {
-        return ball_.forces ? ball_.forces->pull(jet, resistance_) : Vec2(-jet.gradient());
-    }
     double resting() const {
         return ball_.forces ? ball_.forces->resting(resistance_) : resistance_;
     }
 
     void turn_back(const Vec2& pull) {
-        State y = y1_;
-        // Keep the bearing continuous: downhill is half a turn from the way it came.
-        y[2] += std::remainder(bearing_of(pull) - y[2], 2 * M_PI);
-        y[3] = std::log(turning_speed_m_s);
-        const bool was_coming = options_.hole && receding(y1_) < 0;
-        restart(y, sigma1_);
-        if (was_coming && receding(y1_) >= 0) take_pass(y1_);
+        State y = state();
+        const double p = pull.normalized().dot(ground(y).gradient());
+        const Vec2 w = turning_speed_m_s / std::sqrt(1 + p * p) * pull.normalized();
+        const bool was_coming = options_.hole && receding(y) < 0;
+        y[2] = w.x();
+        y[3] = w.y();
+        steps_.start(y);
+        keep_bearing();
+        if (was_coming && receding(y) >= 0) take_pass(point(y), y);
     }
 
-    void keep_path_to(double sigma) {
+    void keep_path_to(double share) {
         if (!options_.keep_path) return;
-        const double elapsed = y1_[5] - y0_[5];
-        const int pieces =
-            std::clamp(static_cast<int>(std::ceil(elapsed / path_spacing_s)), 1, 200);
-        for (int i = 1; i <= pieces; ++i)
-            roll().path.push_back(point(dense(sigma0_ + (sigma - sigma0_) * i / pieces)));
+        const double most_s = share * steps_.length() *
+                              std::max(steps_.rate_before()[Ball::time], steps_.rate()[Ball::time]);
+        const int pieces = std::clamp(static_cast<int>(std::ceil(most_s / path_spacing_s)), 1, 200);
+        for (int i = 1; i <= pieces; ++i) roll().path.push_back(point(within(share * i / pieces)));
     }
 
     Ball ball_;
     double resistance_;
     const RollOptions& options_;
     RollLog& log_;
-    Stepper stepper_;
-    State y0_{}, y1_{};
-    double sigma0_ = 0, sigma1_ = 0;
+    Stepping<Ball> steps_;
 };
 
 }  // namespace dewtrail

@@ -6,8 +6,9 @@
 #include "physics/base/ball_and_hole.hpp"
 #include "physics/roll/conditions.hpp"
 
-/// The equations of motion with wind, grain, speed-dependent resistance and skid (MODEL.md section
-/// 8), written once for any scalar: double for the ball, a dual number for its sensitivities.
+/// The equations of motion (MODEL.md sections 2 and 8) in the velocity on the plan, written once
+/// for any scalar: double for a ball, an array of doubles for many side by side, a dual number for
+/// sensitivities.
 namespace dewtrail {
 
 /// Conditions, made ready for the equations of motion.
@@ -41,105 +42,93 @@ struct Slopes {
     T hx, hy, hxx, hxy, hyy;
 };
 
-/// How a ball moves over the ground: its velocity, the ground under it, and the two directions
-/// along the surface in which forces are given, forward and to its right.
+/// A vector along the surface, as seen on the plan.
+template <class T>
+struct OnPlan {
+    T x, y;
+};
+
+/// How a ball moves over the ground, given its velocity on the plan.
 template <class T>
 struct Going {
-    T ex, ey;        ///< heading on the plan, unit
-    T v;             ///< speed along the surface
-    T p, m;          ///< slope along the heading and to its right
-    T W2, W, gamma;  ///< gamma: plan speed over v
-    T kappa, load;   ///< q'Hq', and the normal force per mass
+    T v;              ///< speed along the surface
+    T per_W2, per_W;  ///< 1 / (1 + |grad h|^2), and its root
+    T bend;           ///< w'Hw, how hard the ground curves upward under the motion
+    T pressed;        ///< g + w'Hw: normal force per mass, times W. Not above 0: in the air
 
-    Going(const Slopes<T>& h, const T& bearing, const T& log_speed) {
-        using std::cos, std::exp, std::sin, std::sqrt;
-        ex = sin(bearing);
-        ey = cos(bearing);
-        v = exp(log_speed);
-        p = ex * h.hx + ey * h.hy;
-        m = ey * h.hx - ex * h.hy;
-        W2 = 1.0 + h.hx * h.hx + h.hy * h.hy;
-        W = sqrt(W2);
-        gamma = 1.0 / sqrt(1.0 + p * p);
-        const T bend = ex * ex * h.hxx + 2.0 * ex * ey * h.hxy + ey * ey * h.hyy;
-        kappa = v * v * gamma * gamma * bend;
-        load = (gravity_m_s2 + kappa) / W;
-        hx_ = h.hx;
-        hy_ = h.hy;
+    Going(const Slopes<T>& h, const OnPlan<T>& w) {
+        using std::sqrt;
+        const T climb = h.hx * w.x + h.hy * w.y;
+        v = sqrt(w.x * w.x + w.y * w.y + climb * climb);
+        const T W2 = 1.0 + h.hx * h.hx + h.hy * h.hy;
+        per_W2 = 1.0 / W2;
+        per_W = sqrt(W2) * per_W2;
+        bend = h.hxx * w.x * w.x + 2.0 * h.hxy * w.x * w.y + h.hyy * w.y * w.y;
+        pressed = gravity_m_s2 + bend;
     }
-
-    /// Parts of a horizontal vector along the surface.
-    T forward(const Vec2& f) const { return gamma * (f.x() * ex + f.y() * ey); }
-    T right(const Vec2& f) const {
-        const T twist = f.x() * hy_ - f.y() * hx_;
-        return gamma / W * (f.x() * ey - f.y() * ex + p * twist);
-    }
-
-  private:
-    T hx_, hy_;
 };
 
-/// Acceleration along the surface, forward and to the right.
+/// What a horizontal vector has along the surface.
 template <class T>
-struct Push {
-    T forward, right;
-};
+OnPlan<T> along_surface(const Vec2& f, const Slopes<T>& h, const Going<T>& go) {
+    const T rise = (h.hx * f.x() + h.hy * f.y()) * go.per_W2;
+    return {T(f.x() - h.hx * rise), T(f.y() - h.hy * rise)};
+}
 
-/// By the air: what the wind adds to the drag of still air, which the stimp already holds.
-/// `drag` is 5/7 of the force for a ball that rolls, all of it for one that slides.
+/// What the wind adds to the drag of still air, which the stimp already holds. `drag` is 5/7 of the
+/// force for a ball that rolls, all of it for one that slides.
 template <class T>
-Push<T> wind_push(const Forces& f, const Going<T>& go, double drag) {
+OnPlan<T> wind_push(const Forces& f, const Slopes<T>& h, const OnPlan<T>& w, const Going<T>& go,
+                    double drag) {
     using std::sqrt;
-    const T along = go.forward(f.wind), across = go.right(f.wind);
+    const Vec2& U = f.wind;
+    const OnPlan<T> along = along_surface(U, h, go);
     // The small number keeps the root's derivative finite where ball and air go together.
-    const T relative = sqrt(go.v * go.v - 2.0 * go.v * along + (f.wind.squaredNorm() + 1e-24));
-    return {T(drag * (go.v * go.v - relative * (go.v - along))), T(drag * relative * across)};
+    const T relative =
+        sqrt(go.v * go.v - 2.0 * (w.x * U.x() + w.y * U.y()) + (U.squaredNorm() + 1e-24));
+    return {T(drag * (go.v * w.x - relative * (w.x - along.x))),
+            T(drag * (go.v * w.y - relative * (w.y - along.y)))};
 }
 
-/// x, y, bearing, ln v, arc and time per sigma, dt = v dsigma.
-template <class T>
-std::array<T, 6> rolling_rates(const Forces& f, const Slopes<T>& h, const T& bearing,
-                               const T& log_speed, const T& resistance) {
-    const Going<T> go(h, bearing, log_speed);
-    const T friction =
-        rolling_share * resistance * f.slow_share * (1.0 + f.growth * go.v) * go.load;
-    const Push<T> air = wind_push(f, go, f.drag);
-    const T forward = air.forward - friction * (1.0 - go.forward(f.grain)) -
-                      rolling_share * gravity_m_s2 * go.p * go.gamma;
-    const T right = air.right + friction * go.right(f.grain);
-    const T v2 = go.v * go.v, plan = v2 * go.gamma;
-    const T turn = right / (go.gamma * go.gamma * go.W) -
-                   go.m * (rolling_share * gravity_m_s2 + go.kappa) / (go.W2 * go.gamma);
-    return {T(plan * go.ex), T(plan * go.ey), turn, forward, v2, go.v};
+/// How the velocity of a ball that rolls changes per sigma, dt = v dsigma. `forces`: none for the
+/// plain roll.
+template <class T, class Resistance>
+OnPlan<T> rolling_push(const Forces* forces, const Slopes<T>& h, const OnPlan<T>& w,
+                       const Going<T>& go, const Resistance& resistance) {
+    const T push = go.v * (rolling_share * gravity_m_s2 + go.bend) * go.per_W2;
+    const T drag = rolling_share * resistance * go.per_W * go.pressed;
+    if (!forces) return {T(-push * h.hx - drag * w.x), T(-push * h.hy - drag * w.y)};
+    const T friction = drag * forces->slow_share * (1.0 + forces->growth * go.v);
+    const OnPlan<T> lie = along_surface(forces->grain, h, go);
+    const OnPlan<T> air = wind_push(*forces, h, w, go, forces->drag);
+    return {T(-push * h.hx - friction * (w.x - go.v * lie.x) + go.v * air.x),
+            T(-push * h.hy - friction * (w.y - go.v * lie.y) + go.v * air.y)};
 }
 
-/// Of a ball that slips, per sigma with dt = |slip| dsigma: x, y, bearing, ln v, arc, time, then
-/// the direction of the slip (to the right of the velocity) and the logarithm of its size. The
-/// contact point slips forward where the ball spins too little. The spin about the normal is left
-/// out.
+/// How velocity and slip of a ball that slips change per sigma, dt = |slip| dsigma. The slip is the
+/// velocity of the contact point, forward where the ball spins too little; the spin about the
+/// normal is left out, so that it keeps its direction along the surface but for the forces.
 template <class T>
-std::array<T, 8> skidding_rates(const Forces& f, const Slopes<T>& h, const T& bearing,
-                                const T& log_speed, const T& slip_angle, const T& log_slip) {
-    using std::cos, std::exp, std::sin;
-    const Going<T> go(h, bearing, log_speed);
-    const T slip = exp(log_slip), c = cos(slip_angle), s = sin(slip_angle);
-    const Push<T> air = wind_push(f, go, f.drag / rolling_share);
-    // Gravity and air: they move the ball as a whole, and with it the contact point.
-    const T forward = air.forward - gravity_m_s2 * go.p * go.gamma;
-    const T right = air.right - gravity_m_s2 * go.gamma * go.m / go.W;
-    const T friction = f.sliding_friction * go.load;
-    const T across = right - friction * s;
-    const T turn =
-        across / (go.gamma * go.gamma * go.W * go.v) - go.m * go.kappa / (go.W2 * go.gamma * go.v);
-    const T plan = slip * go.v * go.gamma;
-    return {T(plan * go.ex),
-            T(plan * go.ey),
-            T(slip * turn),
-            T(slip * (forward - friction * c) / go.v),
-            T(slip * go.v),
-            slip,
-            T(right * c - forward * s - slip * across / go.v),
-            T(forward * c + right * s - 3.5 * friction)};
+struct Sliding {
+    T slip;  ///< its size along the surface
+    OnPlan<T> velocity, slipping;
+};
+template <class T>
+Sliding<T> sliding_push(const Forces& f, const Slopes<T>& h, const OnPlan<T>& w, const OnPlan<T>& s,
+                        const Going<T>& go) {
+    using std::sqrt;
+    const T climb = h.hx * s.x + h.hy * s.y;
+    const T slip = sqrt(s.x * s.x + s.y * s.y + climb * climb);
+    const T bend = h.hxx * s.x * w.x + h.hxy * (s.x * w.y + s.y * w.x) + h.hyy * s.y * w.y;
+    // Gravity and air move the ball as a whole, and with it the contact point.
+    const OnPlan<T> air = wind_push(f, h, w, go, f.drag / rolling_share);
+    const T friction = f.sliding_friction * go.per_W * go.pressed;
+    const T push = slip * go.pressed * go.per_W2, turn = slip * (gravity_m_s2 + bend) * go.per_W2;
+    return {slip,
+            {T(slip * air.x - push * h.hx - friction * s.x),
+             T(slip * air.y - push * h.hy - friction * s.y)},
+            {T(slip * air.x - turn * h.hx - 3.5 * friction * s.x),
+             T(slip * air.y - turn * h.hy - 3.5 * friction * s.y)}};
 }
 
 }  // namespace dewtrail

@@ -31,52 +31,31 @@ constexpr double closing_roll_m = 1e-6;     ///< left to a formula, as in follow
 constexpr double turning_speed_m_s = 0.01;  ///< below it a ball that is not held goes to `roll`
 constexpr int most_tries = 2000;
 
-/// The equations of motion (MODEL.md sections 2 and 8) by dt = v dsigma. The velocity itself is the
-/// state: no sines, no exponential, nothing that grows at rest, and a ball put to speed 0 stays.
+/// The equations of motion for all lanes, by dt = v dsigma: a ball put to speed 0 stays.
 struct Motion {
     const Surface& surface;
     double resistance;
     const Forces* forces;  ///< none: the plain roll
-    Lanes* load;  ///< g + q'Hq' of the last call; not above 0 where a ball leaves the ground
+    Lanes* pressed;        ///< of the last call; not above 0 where a ball leaves the ground
 
     void operator()(const Balls& s, Balls& rate, double) const {
-        Lanes hx, hy, hxx, hxy, hyy;
+        Slopes<Lanes> h;
         for (int i = 0; i < lanes; ++i) {
             const SurfaceJet jet = surface.at(s[0][i], s[1][i]);
-            hx[i] = jet.hx;
-            hy[i] = jet.hy;
-            hxx[i] = jet.hxx;
-            hxy[i] = jet.hxy;
-            hyy[i] = jet.hyy;
+            h.hx[i] = jet.hx;
+            h.hy[i] = jet.hy;
+            h.hxx[i] = jet.hxx;
+            h.hxy[i] = jet.hxy;
+            h.hyy[i] = jet.hyy;
         }
-        constexpr double g = gravity_m_s2;
-        const Lanes &wx = s[2], &wy = s[3];
-        const Lanes climb = hx * wx + hy * wy;
-        const Lanes v = (wx * wx + wy * wy + climb * climb).sqrt();
-        const Lanes bend = hxx * wx * wx + 2 * hxy * wx * wy + hyy * wy * wy;
-        const Lanes per_W = (1 + hx * hx + hy * hy).rsqrt();
-        *load = g + bend;
-        const Lanes push = v * (rolling_share * g + bend) * per_W * per_W;
-        const Lanes drag = rolling_share * resistance * per_W * *load;
-        rate[0] = v * wx;
-        rate[1] = v * wy;
-        if (!forces) {
-            rate[2] = -push * hx - drag * wx;
-            rate[3] = -push * hy - drag * wy;
-            return;
-        }
-        const Forces& f = *forces;
-        const Lanes friction = drag * f.slow_share * (1 + f.growth * v);
-        const Vec2 &U = f.wind, &G = f.grain;
-        // On the plan, what a horizontal vector has along the surface.
-        const Lanes rise_U = (hx * U.x() + hy * U.y()) * per_W * per_W;
-        const Lanes rise_G = (hx * G.x() + hy * G.y()) * per_W * per_W;
-        const Lanes relative =
-            (v * v - 2 * (wx * U.x() + wy * U.y()) + (U.squaredNorm() + 1e-24)).sqrt();
-        rate[2] = -push * hx - friction * (wx - v * (G.x() - hx * rise_G)) +
-                  v * f.drag * (v * wx - relative * (wx - U.x() + hx * rise_U));
-        rate[3] = -push * hy - friction * (wy - v * (G.y() - hy * rise_G)) +
-                  v * f.drag * (v * wy - relative * (wy - U.y() + hy * rise_U));
+        const OnPlan<Lanes> w{s[2], s[3]};
+        const Going<Lanes> go(h, w);
+        const OnPlan<Lanes> push = rolling_push(forces, h, w, go, resistance);
+        *pressed = go.pressed;
+        rate[0] = go.v * w.x;
+        rate[1] = go.v * w.y;
+        rate[2] = push.x;
+        rate[3] = push.y;
     }
 };
 
@@ -105,7 +84,7 @@ class Lockstep {
         : surface_(surface),
           resistance_(resistance),
           options_(options),
-          motion_{surface, resistance, forces, &load_},
+          motion_{surface, resistance, forces, &pressed_},
           rolls_(rolls),
           stepper_(WorstLane(options.tolerance, rolling_),
                    odeint::default_step_adjuster<double, double>()) {
@@ -169,7 +148,7 @@ class Lockstep {
     void look(int lane) {
         const Vec2 from = place_of(ball_, lane), to = place_of(next_, lane);
         const double stride = (to - from).norm();
-        if (!std::isfinite(stride) || !(load_[lane] > 0) || near_edge(lane, to, stride))
+        if (!std::isfinite(stride) || !(pressed_[lane] > 0) || near_edge(lane, to, stride))
             return hand_on(lane);
         if (near_hole(lane, from, stride) && look_for_rim(lane, stride)) return;
         const double speed2 = next_[2][lane] * next_[2][lane] + next_[3][lane] * next_[3][lane];
@@ -243,7 +222,7 @@ class Lockstep {
     Mask rolling_ = Mask::Constant(false);
     Stepper stepper_;
     Balls ball_, rate_, next_, next_rate_;
-    Lanes load_;
+    Lanes pressed_;
     std::array<Vec2, lanes> inside_from_;
     std::array<double, lanes> inside_by_{};  ///< there; 0 before it is known
 };

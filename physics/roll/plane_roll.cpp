@@ -57,8 +57,10 @@ PlaneGround::PlaneGround(const Vec2& gradient, double resistance)
 }
 
 PlaneRoll::PlaneRoll(const PlaneGround& ground, const Launch& launch)
+    : PlaneRoll(ground, launch, along_bearing(launch.bearing_rad)) {}
+
+PlaneRoll::PlaneRoll(const PlaneGround& ground, const Launch& launch, const Vec2& e)
     : ground_(ground), launch_(launch) {
-    const Vec2 e = along_bearing(launch.bearing_rad);
     const double down = -e.dot(ground.uphill) / ground.cosine, across = e.dot(ground.across);
     const double length = std::sqrt(down * down + across * across), sine = across / length;
     // Of 1 + cos and 1 - cos the smaller one by the other, so that it keeps its digits.

@@ -34,6 +34,8 @@ double decay(double rate, double sigma);
 class PlaneRoll {
   public:
     PlaneRoll(const PlaneGround& ground, const Launch& launch);
+    /// Where the heading on the plan is known already, of any length.
+    PlaneRoll(const PlaneGround& ground, const Launch& launch, const Vec2& heading);
 
     PathPoint at(double sigma) const;
     PathPoint rest() const;

@@ -14,27 +14,30 @@ SensitiveRoll rolled(const Surface& surface, double resistance, const Launch& la
     check_roll(resistance, launch, options);
     RollLog log;
     log.from = launch.from;
-    if (options.hole) log.line_bearing_rad = bearing_of(*options.hole - launch.from);
+    log.bearing_rad = launch.bearing_rad;
+    log.heading = along_bearing(launch.bearing_rad);
+    if (options.hole) log.line = (*options.hole - launch.from).normalized();
     Roll& roll = log.result.roll;
     const Conditions& conditions = options.conditions;
     std::optional<Forces> forces;
     if (!conditions.plain()) forces.emplace(conditions);
-    const RollingBall<P> ball{surface, resistance, &roll.evaluations, forces ? &*forces : nullptr};
+    const Forces* acting = forces ? &*forces : nullptr;
+    Asked asked;
     if (options.keep_path)
         roll.path.push_back({0, launch.from, launch.bearing_rad, launch.speed_m_s, 0});
 
-    auto start = RollingBall<P>::start(launch);
+    auto start = RollingBall<P>::start(surface, launch);
     bool over = false;
     if (conditions.launch_spin && *conditions.launch_spin != 1) {
-        const SkiddingBall<P> skidder{surface, &roll.evaluations, &*forces};
-        Following skid(skidder, resistance, options, log);
-        over = skid.run(SkiddingBall<P>::start(launch, *conditions.launch_spin));
+        Following skid(SkiddingBall<P>{surface, acting, &asked}, resistance, options, log);
+        over = skid.run(SkiddingBall<P>::start(surface, launch, *conditions.launch_spin));
         start = SkiddingBall<P>::rolling(skid.state());
-        if (!over)
-            roll.rolls_from =
-                PathPoint{start[5], {start[0], start[1]}, start[2], std::exp(start[3]), start[4]};
+        if (!over) roll.rolls_from = skid.point(skid.state());
     }
-    if (!over) Following(ball, resistance, options, log).run(start);
+    if (!over)
+        Following(RollingBall<P>{surface, resistance, acting, &asked}, resistance, options, log)
+            .run(start);
+    roll.evaluations = asked.evaluations;
     if (options.keep_path) roll.path.push_back(roll.last);
     return log.result;
 }

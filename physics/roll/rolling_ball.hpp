@@ -1,121 +1,136 @@
 #pragma once
 
+#include <Eigen/Core>
 #include <array>
-#include <cmath>
 
-#include "physics/base/ball_and_hole.hpp"
 #include "physics/roll/dual.hpp"
 #include "physics/roll/roll.hpp"
 
 namespace dewtrail {
 
-/// The equations of motion in path variables (MODEL.md section 2), the right-hand side for Odeint.
+/// What is noted while the equations of motion are asked.
+struct Asked {
+    int evaluations = 0;
+    bool lifted = false;  ///< somewhere the ground fell away faster than the ball could follow
+};
+
+/// The equations of motion (MODEL.md section 2), the right-hand side for DormandPrince.
 ///
-/// State: x, y, bearing, u = ln v, arc, time, then P columns of sensitivities of the first five.
-/// The independent variable is sigma with dt = v dsigma: heading and ln v then change smoothly all
-/// the way to rest, where d(bearing)/dt grows like 1/v.
+/// State: x, y, the velocity on the plan; the P columns of sensitivities of each of these; arc,
+/// time, and the sensitivities of the arc. The independent variable is sigma with dt = v dsigma:
+/// nothing on the right grows at rest, where d(bearing)/dt grows like 1/v.
 template <int P>
 struct RollingBall {
-    static constexpr int n = 6;  ///< states that the step size is chosen for
-    static constexpr int rows = 5;
+    static constexpr int n = 4;  ///< states that the step size is chosen for
     static constexpr int columns = P;
+    static constexpr int arc = n + n * P, time = arc + 1;
     static constexpr bool skids = false;
-    using State = std::array<double, n + rows * P>;
+    using State = std::array<double, time + 1 + P>;
+    /// Where the sensitivities of a state begin.
+    static constexpr int by(int state) { return state == arc ? time + 1 : n + P * state; }
 
     const Surface& surface;
     double resistance;
-    int* evaluations;
-    const Forces* forces = nullptr;  ///< none: the plain roll
+    const Forces* forces;  ///< none: the plain roll
+    Asked* asked;
 
-    static State start(const Launch& launch) {
-        State y{};
-        y[0] = launch.from.x();
-        y[1] = launch.from.y();
-        y[2] = launch.bearing_rad;
-        y[3] = std::log(launch.speed_m_s);
-        if constexpr (P > 0) {
-            y[n + 2] = 1;                            // d bearing / d bearing
-            y[n + rows + 3] = 1 / launch.speed_m_s;  // d ln v / d v
-        }
+    static State start(const Surface& surface, const Launch& launch) {
+        const SurfaceJet j = surface.at(launch.from.x(), launch.from.y());
+        const Vec2 e = along_bearing(launch.bearing_rad), right(e.y(), -e.x());
+        const double p = e.dot(j.gradient()), gamma = 1 / std::sqrt(1 + p * p);
+        const Vec2 w = launch.speed_m_s * gamma * e;
+        State y{launch.from.x(), launch.from.y(), w.x(), w.y()};
+        // The speed along the surface is given: where the ground rises more, there is less of it on
+        // the plan.
+        const Vec2 less = -gamma * gamma * p * w;
+        const auto set = [&](int column, const Vec2& by) {
+            if (column >= P) return;
+            y[RollingBall::by(2) + column] = by.x();
+            y[RollingBall::by(3) + column] = by.y();
+        };
+        set(0, launch.speed_m_s * gamma * right + right.dot(j.gradient()) * less);
+        set(1, gamma * e);
+        set(3, e.x() * less);
+        set(4, e.y() * less);
         return y;
     }
 
-    void operator()(const State& y, State& dy, double) const {
-        ++*evaluations;
-        constexpr double g = gravity_m_s2;
+    void operator()(const State& y, State& dy) const {
+        ++asked->evaluations;
         const SurfaceJet j = surface.at(y[0], y[1]);
-        if (forces) return with_forces(j, y, dy);
-        const double ex = std::sin(y[2]), ey = std::cos(y[2]);  // heading on the plan
-        const double rx = ey, ry = -ex;                         // to its right
-        const double v = std::exp(y[3]), v2 = v * v;
-
-        const double p = ex * j.hx + ey * j.hy;
-        const double m = rx * j.hx + ry * j.hy;
-        const double W2 = 1 + j.hx * j.hx + j.hy * j.hy;
-        const double W = std::sqrt(W2);
-        const double gamma2 = 1 / (1 + p * p), gamma = std::sqrt(gamma2);  // plan speed / v
-        const double K = ex * ex * j.hxx + 2 * ex * ey * j.hxy + ey * ey * j.hyy;
-        const double kappa = v2 * gamma2 * K;  // q' H q'
-        const double push = rolling_share * g + kappa;
-        const double load = (g + kappa) / W;  // normal force per mass
-
-        dy[0] = v2 * gamma * ex;
-        dy[1] = v2 * gamma * ey;
-        dy[2] = -m * push / (W2 * gamma);
-        dy[3] = -rolling_share * (g * p * gamma + resistance * load);
-        dy[4] = v2;
-        dy[5] = v;
-
-        if constexpr (P > 0) {
-            const double J = ex * rx * j.hxx + (ex * ry + ey * rx) * j.hxy + ey * ry * j.hyy;
-            const double Kx = ex * ex * j.hxxx + 2 * ex * ey * j.hxxy + ey * ey * j.hxyy;
-            const double Ky = ex * ex * j.hxxy + 2 * ex * ey * j.hxyy + ey * ey * j.hyyy;
-            for (int column = 0; column < P; ++column) {
-                const double* d = &y[n + rows * column];
-                double* dd = &dy[n + rows * column];
-                const double d_resistance = column == 2 ? 1 : 0;
-                const double d_hx = j.hxx * d[0] + j.hxy * d[1] + (column == 3 ? 1 : 0);
-                const double d_hy = j.hxy * d[0] + j.hyy * d[1] + (column == 4 ? 1 : 0);
-                const double d_p = ex * d_hx + ey * d_hy + m * d[2];
-                const double d_m = rx * d_hx + ry * d_hy - p * d[2];
-                const double d_W2 = 2 * (j.hx * d_hx + j.hy * d_hy);
-                const double d_K = Kx * d[0] + Ky * d[1] + 2 * J * d[2];
-                const double d_gamma = -gamma2 * gamma * p * d_p;
-                const double d_kappa =
-                    2 * kappa * d[3] + v2 * (2 * gamma * d_gamma * K + gamma2 * d_K);
-                const double d_load = d_kappa / W - load * d_W2 / (2 * W2);
-
-                dd[0] = v2 * (2 * gamma * ex * d[3] + ex * d_gamma + gamma * rx * d[2]);
-                dd[1] = v2 * (2 * gamma * ey * d[3] + ey * d_gamma + gamma * ry * d[2]);
-                dd[2] = -(d_m * push + m * d_kappa) / (W2 * gamma) -
-                        dy[2] * (d_W2 / W2 + d_gamma / gamma);
-                dd[3] = -rolling_share * (g * (d_p * gamma + p * d_gamma) + d_resistance * load +
-                                          resistance * d_load);
-                dd[4] = 2 * v2 * d[3];
-            }
-        }
+        if (P > 0 && forces) return by_duals(j, y, dy);
+        const Slopes<double> h = slopes(j);
+        const OnPlan<double> w{y[2], y[3]};
+        const Going<double> go(h, w);
+        const OnPlan<double> push = rolling_push(forces, h, w, go, resistance);
+        if (!(go.pressed > 0)) asked->lifted = true;
+        dy[0] = go.v * w.x;
+        dy[1] = go.v * w.y;
+        dy[2] = push.x;
+        dy[3] = push.y;
+        dy[arc] = go.v * go.v;
+        dy[time] = go.v;
+        if constexpr (P > 0) linearised(j, go, y, dy);
     }
 
   private:
-    void with_forces(const SurfaceJet& j, const State& y, State& dy) const {
-        if constexpr (P == 0) {
-            dy = rolling_rates<double>(*forces, slopes(j), y[2], y[3], resistance);
-        } else {
-            constexpr int bearing = 2, log_speed = 3, by_resistance = 4, inputs = 7;
-            const auto rates = rolling_rates<Dual<inputs>>(
-                *forces, dual_slopes<inputs>(j), input<inputs>(y[2], bearing),
-                input<inputs>(y[3], log_speed), input<inputs>(resistance, by_resistance));
-            for (int i = 0; i < n; ++i) dy[i] = rates[i].value();
-            for (int column = 0; column < P; ++column) {
-                const double* d = &y[n + rows * column];
-                for (int row = 0; row < rows; ++row) {
-                    const auto& by = rates[row].derivatives();
-                    double sum = column >= 2 ? by[by_resistance + column - 2] : 0;
-                    for (int k = 0; k < by_resistance; ++k) sum += by[k] * d[k];
-                    dy[n + rows * column + row] = sum;
-                }
-            }
+    /// Of the plain roll, written out: the derivatives of everything above, column by column.
+    void linearised(const SurfaceJet& j, const Going<double>& go, const State& y, State& dy) const {
+        using Columns = Eigen::Array<double, P, 1>;
+        const auto row = [&](int r) { return Eigen::Map<const Columns>(&y[by(r)]); };
+        const auto rate = [&](int r) { return Eigen::Map<Columns>(&dy[by(r)]); };
+        constexpr double g = gravity_m_s2;
+        const double wx = y[2], wy = y[3], climb = j.hx * wx + j.hy * wy;
+        const double per_v = go.v > 0 ? 1 / go.v : 0;
+        const double lean = (rolling_share * g + go.bend) * go.per_W2;  // times v: the push
+        const double hold = rolling_share * go.per_W * go.pressed, drag = hold * resistance;
+        const double bx = j.hxx * wx + j.hxy * wy, by = j.hxy * wx + j.hyy * wy;
+        const double kx = j.hxxx * wx * wx + 2 * j.hxxy * wx * wy + j.hxyy * wy * wy;
+        const double ky = j.hxxy * wx * wx + 2 * j.hxyy * wx * wy + j.hyyy * wy * wy;
+
+        Columns d_hx = j.hxx * row(0) + j.hxy * row(1), d_hy = j.hxy * row(0) + j.hyy * row(1);
+        if constexpr (P > 2) {
+            d_hx[3] += 1;
+            d_hy[4] += 1;
         }
+        const Columns d_climb = d_hx * wx + d_hy * wy + j.hx * row(2) + j.hy * row(3);
+        const Columns d_v = (wx * row(2) + wy * row(3) + climb * d_climb) * per_v;
+        const Columns d_bend = kx * row(0) + ky * row(1) + 2 * (bx * row(2) + by * row(3));
+        const Columns d_W2 = 2 * go.per_W2 * (j.hx * d_hx + j.hy * d_hy);  // over W2
+        const Columns d_push = d_v * lean + go.v * (d_bend * go.per_W2 - lean * d_W2);
+        Columns d_drag = rolling_share * resistance * go.per_W * d_bend - 0.5 * drag * d_W2;
+        if constexpr (P > 2) d_drag[2] += hold;
+
+        rate(0) = d_v * wx + go.v * row(2);
+        rate(1) = d_v * wy + go.v * row(3);
+        rate(2) = -d_push * j.hx - go.v * lean * d_hx - d_drag * wx - drag * row(2);
+        rate(3) = -d_push * j.hy - go.v * lean * d_hy - d_drag * wy - drag * row(3);
+        rate(arc) = 2 * go.v * d_v;
+    }
+
+    void by_duals(const SurfaceJet& j, const State& y, State& dy) const {
+        constexpr int by_resistance = 4, inputs = 7;
+        using D = Dual<inputs>;
+        const Slopes<D> h = dual_slopes<inputs>(j);
+        const OnPlan<D> w{input<inputs>(y[2], 2), input<inputs>(y[3], 3)};
+        const Going<D> go(h, w);
+        const OnPlan<D> push =
+            rolling_push(forces, h, w, go, input<inputs>(resistance, by_resistance));
+        if (!(go.pressed.value() > 0)) asked->lifted = true;
+        dy[time] = go.v.value();
+        const auto set = [&](int state, const D& rate) {
+            dy[state] = rate.value();
+            for (int column = 0; column < P; ++column) {
+                double sum = column >= 2 ? rate.derivatives()[by_resistance + column - 2] : 0;
+                for (int k = 0; k < n; ++k) sum += rate.derivatives()[k] * y[by(k) + column];
+                dy[by(state) + column] = sum;
+            }
+        };
+        set(0, D(go.v * w.x));
+        set(1, D(go.v * w.y));
+        set(2, push.x);
+        set(3, push.y);
+        set(arc, D(go.v * go.v));
     }
 };
 

@@ -94,16 +94,18 @@ SurfaceJet FittedSurface::at(double x, double y) const {
     const int i = static_cast<int>(tx), j = static_cast<int>(ty);
     const double u = tx - i, w = ty - j;
     const auto& a = cells_[static_cast<std::size_t>(j * grid_.cells_x + i)].power;
+    // Grouped by squares rather than nested: a roll waits for every one of these.
+    const double u2 = u * u, w2 = w * w;
     Four p0, p1, p2, p3;  // the n-th derivative by u, in powers of w
     for (std::size_t r = 0; r < 4; ++r) {
         p3[r] = 6 * a[3][r];
-        p2[r] = 2 * a[2][r] + p3[r] * u;
-        p1[r] = a[1][r] + u * (2 * a[2][r] + 3 * u * a[3][r]);
-        p0[r] = a[0][r] + u * (a[1][r] + u * (a[2][r] + u * a[3][r]));
+        p2[r] = 2 * a[2][r] + u * p3[r];
+        p1[r] = (a[1][r] + 2 * u * a[2][r]) + 3 * u2 * a[3][r];
+        p0[r] = (a[0][r] + u * a[1][r]) + u2 * (a[2][r] + u * a[3][r]);
     }
-    const auto value = [w](const Four& p) { return p[0] + w * (p[1] + w * (p[2] + w * p[3])); };
-    const auto slope = [w](const Four& p) { return p[1] + w * (2 * p[2] + 3 * w * p[3]); };
-    const auto bend = [w](const Four& p) { return 2 * p[2] + 6 * w * p[3]; };
+    const auto value = [&](const Four& p) { return (p[0] + w * p[1]) + w2 * (p[2] + w * p[3]); };
+    const auto slope = [&](const Four& p) { return (p[1] + 2 * w * p[2]) + 3 * w2 * p[3]; };
+    const auto bend = [&](const Four& p) { return 2 * p[2] + 6 * w * p[3]; };
     const double sx = per_m_.x(), sy = per_m_.y();
     SurfaceJet jet;
     jet.h = value(p0);
@@ -117,6 +119,22 @@ SurfaceJet FittedSurface::at(double x, double y) const {
     jet.hxyy = bend(p1) * (sx * sy * sy);
     jet.hyyy = 6 * p0[3] * (sy * sy * sy);
     return jet;
+}
+
+/// Its cell; off the grid, all that lies beyond the edge.
+SmoothPatch FittedSurface::patch(const Vec2& at) const {
+    const auto along = [](double place, double origin, double spacing, int cells, double& low,
+                          double& high) {
+        const double cell = std::floor((place - origin) / spacing);
+        if (cell >= 0) low = origin + spacing * std::min(cell, double(cells));
+        if (cell < cells) high = origin + spacing * std::max(cell + 1, 0.0);
+    };
+    SmoothPatch patch;
+    along(at.x(), grid_.origin.x(), grid_.spacing_m.x(), grid_.cells_x, patch.low.x(),
+          patch.high.x());
+    along(at.y(), grid_.origin.y(), grid_.spacing_m.y(), grid_.cells_y, patch.low.y(),
+          patch.high.y());
+    return patch;
 }
 
 /// Off the grid, and on its upper and right edge.

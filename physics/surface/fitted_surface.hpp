@@ -49,6 +49,7 @@ class FittedSurface final : public Surface {
     FittedSurface(const SplineGrid& grid, std::vector<double> coefficients);
 
     SurfaceJet at(double x, double y) const override;
+    SmoothPatch patch(const Vec2& at) const override;
 
     const SplineGrid& grid() const { return grid_; }
     const std::vector<double>& coefficients() const { return coefficients_; }

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <limits>
+
 #include "physics/base/vec2.hpp"
 
 namespace dewtrail {
@@ -16,6 +18,13 @@ struct SurfaceJet {
     Vec2 gradient() const { return {hx, hy}; }
 };
 
+/// A rectangle of the green frame on which a surface has all derivatives; the whole plane, if
+/// nothing else is said.
+struct SmoothPatch {
+    static constexpr double endless = std::numeric_limits<double>::infinity();
+    Vec2 low{-endless, -endless}, high{endless, endless};
+};
+
 /// A green's surface. Defined for every x, y; evaluation is const, does not throw and does not
 /// allocate.
 class Surface {
@@ -24,6 +33,10 @@ class Surface {
 
     /// Height and derivatives up to the third at (x, y) in metres, green frame.
     virtual SurfaceJet at(double x, double y) const = 0;
+
+    /// The smooth patch about (x, y): whoever steps along the surface does best to end a step on
+    /// its edge.
+    virtual SmoothPatch patch(const Vec2&) const { return {}; }
 };
 
 /// z = gradient . (x, y). The closed form of a putt exists on this surface only.

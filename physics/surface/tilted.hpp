@@ -20,6 +20,7 @@ class Tilted final : public Surface {
         jet.hy += tilt_.y();
         return jet;
     }
+    SmoothPatch patch(const Vec2& at) const override { return surface_->patch(at); }
 
   private:
     std::shared_ptr<const Surface> surface_;

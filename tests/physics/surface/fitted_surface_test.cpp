@@ -119,6 +119,22 @@ TEST_CASE("off its grid the surface goes on along its tangent", "[fitted_surface
     }
 }
 
+TEST_CASE("a smooth patch is a cell, or all that lies beyond the grid", "[fitted_surface]") {
+    const FittedSurface s = wavy();
+    const SmoothPatch inside = s.patch({0.1, 4.0});
+    CHECK((inside.low - Vec2(0, 2 + 2 * 0.8)).norm() < 1e-12);
+    CHECK((inside.high - Vec2(1.5, 2 + 3 * 0.8)).norm() < 1e-12);
+    // Within it the third derivatives along one axis alone do not change; across its edge they do.
+    CHECK_THAT(s.at(0.1, 4.0).hxxx, WithinAbs(s.at(1.4, 4.0).hxxx, 1e-12));
+    CHECK(std::abs(s.at(0.1, 4.0).hxxx - s.at(1.6, 4.0).hxxx) > 1e-4);
+    const SmoothPatch beyond = s.patch({-5, 100});
+    CHECK(beyond.low.x() == -SmoothPatch::endless);
+    CHECK(beyond.high.x() == s.grid().origin.x());
+    CHECK_THAT(beyond.low.y(), WithinAbs(2 + 11 * 0.8, 1e-12));
+    CHECK(beyond.high.y() == SmoothPatch::endless);
+    CHECK(Plane({0.1, 0}).patch({1, 1}).high.x() == SmoothPatch::endless);
+}
+
 TEST_CASE("a grid that does not fit its coefficients is refused", "[nan][fitted_surface]") {
     SplineGrid grid;
     CHECK_THROWS_AS(FittedSurface(grid, std::vector<double>(15)), std::invalid_argument);
