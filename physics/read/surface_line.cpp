@@ -17,6 +17,7 @@ namespace {
 constexpr double most_angle_step_rad = 0.25;
 constexpr double most_speed_step = 0.3;  ///< as a fraction
 constexpr int most_newton_steps = 25;
+constexpr double close_enough = 1e-6;
 
 double size(const Shortfall& s) {
     return std::hypot(s.miss, s.finish);
@@ -32,29 +33,80 @@ std::optional<Stroke> newton_step(const Stroke& from, const Shortfall& at) {
     return Stroke{step[0] / shrink, step[1] / shrink};
 }
 
-/// Damped Newton. Ends within 1e-6 of both targets, or where the integration's own noise lets it
-/// come no nearer than a third of what the check allows; otherwise gives up.
-std::optional<Stroke> newton(const Putt& putt, Stroke stroke, double tolerance) {
-    constexpr double close_enough = 1e-6, near_enough = 3e-5;
-    auto at = shortfall(putt, stroke, tolerance);
-    if (!at) return std::nullopt;
-    for (int i = 0; i < most_newton_steps; ++i) {
-        if (size(*at) < close_enough) return stroke;
-        const auto step = newton_step(stroke, *at);
+/// A stroke, and what it was found to do.
+struct Tried {
+    Stroke stroke;
+    Shortfall at;
+};
+
+Stroke moved(const Stroke& from, const Stroke& step, double part) {
+    return {from.angle_rad + part * step.angle_rad, from.speed_m_s + part * step.speed_m_s};
+}
+
+/// Damped Newton until within `close`, or as near as the integration's own noise lets it come.
+/// `roll_like(size)`: the tolerance for a stroke about so far off.
+template <class Tolerance>
+std::optional<Tried> newton(const Putt& putt, const Stroke& start, double close,
+                            Tolerance roll_like) {
+    Tried now{start, {}};
+    const auto first = shortfall(putt, start, roll_like(HUGE_VAL));
+    if (!first) return std::nullopt;
+    now.at = *first;
+    for (int i = 0; i < most_newton_steps && size(now.at) >= close; ++i) {
+        const auto step = newton_step(now.stroke, now.at);
         if (!step) return std::nullopt;
         bool better = false;
         for (double part = 1; part > 0.02 && !better; part *= 0.5) {
-            const Stroke next{stroke.angle_rad + part * step->angle_rad,
-                              stroke.speed_m_s + part * step->speed_m_s};
-            const auto there = shortfall(putt, next, tolerance);
-            if (!there || size(*there) >= size(*at)) continue;
-            stroke = next;
-            at = there;
+            const Stroke next = moved(now.stroke, *step, part);
+            const auto there = shortfall(putt, next, roll_like(size(now.at)));
+            if (!there || size(*there) >= size(now.at)) continue;
+            now = {next, *there};
             better = true;
         }
         if (!better) break;
     }
-    if (size(*at) < near_enough) return stroke;
+    return now;
+}
+
+/// From a stroke that misses by little, with its derivatives: rolls without any, exactly, until the
+/// next would be closer than `close_enough` by far. None if that does not come of itself.
+std::optional<Stroke> polished(const Putt& putt, Tried now, double tolerance) {
+    constexpr double well_within = 0.1 * close_enough, least_gain = 0.1;
+    constexpr int most_rolls = 4;
+    double off = size(now.at);
+    for (int i = 0; i < most_rolls; ++i) {
+        const auto step = newton_step(now.stroke, now.at);
+        if (!step) return std::nullopt;
+        const Stroke next = moved(now.stroke, *step, 1);
+        const auto there = shortfall(putt, next, tolerance, Derivatives::none);
+        if (!there) return std::nullopt;
+        const double gain = size(*there) / off;
+        now.stroke = next;
+        now.at.miss = there->miss;
+        now.at.finish = there->finish;
+        off = size(*there);
+        if (off < well_within) return next;
+        if (gain > least_gain) return std::nullopt;
+        // The derivatives being those of the start, every step gains as much as the one before.
+        if (gain * off < well_within)
+            if (const auto last = newton_step(next, now.at)) return moved(next, *last, 1);
+    }
+    return std::nullopt;
+}
+
+/// Ends within 1e-6 of both targets, or where the integration's own noise lets it come no nearer
+/// than a third of what the check allows; otherwise gives up. The first strokes, far off, are
+/// rolled roughly; only if that leads nowhere, exactly from the start.
+std::optional<Stroke> newton(const Putt& putt, const Stroke& stroke, double tolerance) {
+    constexpr double far_off = 0.02, rough = 1e-5, fair = 1e-6, near_enough = 3e-5;
+    if (tolerance < fair) {
+        const auto roughly = [](double off) { return off > 10 * far_off ? rough : fair; };
+        const auto near = newton(putt, stroke, far_off, roughly);
+        if (near && size(near->at) < far_off)
+            if (const auto found = polished(putt, *near, tolerance)) return found;
+    }
+    const auto found = newton(putt, stroke, close_enough, [&](double) { return tolerance; });
+    if (found && size(found->at) < near_enough) return found->stroke;
     return std::nullopt;
 }
 
@@ -82,20 +134,48 @@ class Blend final : public Surface {
     double share_;
 };
 
-/// The plane that the ball meets on average between ball and hole, wind and grain taken as tilt;
-/// held to one that has a line.
-Vec2 mean_plane(const Putt& putt) {
+/// Of the speed, what a ball that slows evenly has left at the hole.
+double left_at_hole(const Putt& putt) {
+    const double past = putt.finish.kind == Finish::Kind::past ? putt.finish.value : 0.3;
+    return std::sqrt(past / (putt.distance_m() + past));
+}
+
+/// What acts on the ball as a slope: along the ball-hole line the mean over the way, across it that
+/// over the time with the lever of MODEL.md section 9. The way is the line, bowed as a ball goes
+/// that leaves it at an angle of that tangent.
+Vec2 acting_slope(const Putt& putt, double tangent) {
     const Forces forces(putt.conditions);
-    constexpr int samples = 6;
-    Vec2 sum = Vec2::Zero();
-    for (int i = 0; i <= samples; ++i) {
-        const Vec2 p = putt.ball + putt.line() * (double(i) / samples);
-        const SurfaceJet jet = putt.surface->at(p.x(), p.y());
-        sum -= forces.pull(jet, putt.resistance);
+    constexpr int samples = 8;
+    const Vec2 e = putt.line().normalized(), right(e.y(), -e.x());
+    const double lost = 1 - left_at_hole(putt);
+    const double start = 2 * putt.distance_m() / (2 - lost);  // its speed, by shares of the time
+    double along = 0, across = 0, way = 0, lever = 0;
+    for (int i = 0; i < samples; ++i) {
+        const double t = (i + 0.5) / samples, speed = 1 - t * lost;
+        const Vec2 p =
+            putt.ball + start * t * ((1 - 0.5 * t * lost) * e + tangent * (1 - t) * right);
+        const Vec2 pull = forces.pull(putt.surface->at(p.x(), p.y()), putt.resistance);
+        along -= speed * pull.dot(e);
+        across -= (1 - t) * pull.dot(right);
+        way += speed;
+        lever += 1 - t;
     }
-    const Vec2 mean = sum / (samples + 1);
+    return along / way * e + across / lever * right;
+}
+
+/// The plane that acts on the ball as the green does, wind and grain taken as tilt; held to one
+/// that has a line.
+Vec2 acting_plane(const Putt& putt) {
+    const Vec2 e = putt.line().normalized(), right(e.y(), -e.x());
+    const double left = left_at_hole(putt), holding = putt.holding();
+    const Vec2 straight = acting_slope(putt, 0);
+    const double slowing = std::max(holding + straight.dot(e), 0.2 * holding);
+    // The exact plane's path for little slope.
+    const double share = left * left, bend = share > 0 ? share * std::log(share) : 0;
+    const double tangent = straight.dot(right) / (2 * slowing) * (1 + bend / (1 - share));
+    const Vec2 bowed = acting_slope(putt, std::clamp(tangent, -1.0, 1.0));
     const double steepest = 0.85 * putt.resistance;
-    return mean.norm() > steepest ? Vec2(mean * (steepest / mean.norm())) : mean;
+    return bowed.norm() > steepest ? Vec2(bowed * (steepest / bowed.norm())) : bowed;
 }
 
 std::optional<Stroke> plane_seed(const Putt& putt, const Vec2& plane) {
@@ -261,7 +341,7 @@ std::optional<double> nearest_finish(const Putt& putt, const Fan& fan, double to
 }  // namespace
 
 std::optional<Stroke> direct_line_on_surface(const Putt& putt, double tolerance) {
-    const Vec2 plane = mean_plane(putt);
+    const Vec2 plane = acting_plane(putt);
     const auto seed = plane_seed(putt, plane);
     if (!seed) return std::nullopt;
     const auto found = newton(putt, under_conditions(putt, *seed), tolerance);

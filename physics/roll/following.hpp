@@ -320,7 +320,9 @@ class Following {
         }
         if (right_of_line(heading) * across(y) < 0)
             if (const auto turn = closing.along(log_.line)) take_turn(*turn);
-        if (receding(y) < 0 && off.dot(heading) >= 0)
+        // So near the hole it may pass and turn back to it.
+        const bool near = from_hole(y).norm() < 2 * (rest.arc_m - y[Ball::arc]);
+        if (receding(y) < 0 && (near || off.dot(heading) >= 0))
             if (const auto pass = closing.pass(*options_.hole)) take_pass(*pass, y);
         return false;
     }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include "physics/numbers/dormand_prince.hpp"
+#include "physics/roll/closing_roll.hpp"
 #include "physics/roll/patch_edge.hpp"
 #include "physics/roll/skidding_ball.hpp"
 
@@ -37,7 +38,7 @@ class Stepping {
         constexpr int most_tries = 60;
         stepper_.go_on();
         const double allowed = error_of_order_5 * tolerance_;
-        const auto weights = weights_at(speed(), allowed);
+        const auto weights = weights_for(allowed);
         const double reach = longest_stride_m / (rate_before()[Ball::time] * speed() + 1e-12);
         double edge = std::min(next_edge(), reach);
         bool refused = false;
@@ -88,14 +89,20 @@ class Stepping {
 
     double speed() const { return std::hypot(before()[2], before()[3]); }
 
-    /// The slower a ball, the less an error of its velocity matters at rest, to its time there
-    /// always a little; but it stays small beside the velocity itself.
-    static std::array<double, Ball::n> weights_at(double speed, double allowed) {
+    /// What an error of the velocity costs at rest: of the place the more, the faster the ball and
+    /// the less friction holds it; of the time always a little. It stays small beside the velocity
+    /// itself.
+    std::array<double, Ball::n> weights_for(double allowed) const {
         std::array<double, Ball::n> weights;
         weights.fill(1);
-        if (!Ball::skids)
-            weights[2] = weights[3] =
-                std::max(std::clamp(speed, 0.1, 1.0), allowed / (0.02 * speed + 1e-12));
+        if constexpr (!Ball::skids) {
+            const Hold hold(ball_.surface.at(before()[0], before()[1]), ball_.resistance,
+                            ball_.forces);
+            const double grip = std::max(std::abs(hold.grip()), 0.003 * hold.resting);
+            const double slowing = rolling_share * gravity_m_s2 * grip;
+            weights[2] = weights[3] = std::max(0.5 * std::max(speed(), 0.1) / slowing,
+                                               allowed / (0.02 * speed() + 1e-12));
+        }
         return weights;
     }
 

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "physics/roll/roll.hpp"
+#include "tests/support/putts.hpp"
 #include "tests/support/random.hpp"
 
 namespace dewtrail {
@@ -85,6 +86,21 @@ TEST_CASE("a hole and a turn in the last piece of a roll are found", "[roll]") {
     const Roll turned = roll(plane, rho, launch, options);
     REQUIRE(turned.apex);
     CHECK(std::abs(std::sin(turned.apex->bearing_rad - (late.bearing_rad + 0.02))) < 1e-6);
+}
+
+TEST_CASE("a hole that is passed in the last piece is passed, though the ball turns back to it",
+          "[roll]") {
+    // It is over the hole at 9 mm/s, rests a tenth of a millimetre on, and points downhill by then.
+    // Dealt by dewtrail_soak.
+    Putt putt;
+    putt.surface = std::make_shared<Plane>(Vec2(0, 0.024425192004));
+    putt.resistance = 0.097430898346;
+    putt.ball = {1.4343204579, -2.9447592725};
+    putt.finish = Finish::hole_speed(0.0085848843701);
+    const Read read = oracle::read_of(putt);
+    CHECK(read.check.miss_m < 1e-8);
+    REQUIRE(read.check.finish_error_m_s);
+    CHECK(*read.check.finish_error_m_s < 1e-7);
 }
 
 }  // namespace

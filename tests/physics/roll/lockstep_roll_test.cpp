@@ -129,7 +129,7 @@ TEST_CASE("the company that a ball keeps in lockstep hardly moves it", "[lockste
 }
 
 TEST_CASE("under conditions balls in lockstep do what they do one by one", "[lockstep]") {
-    // The equations are written twice, over velocity here and over bearing and speed there.
+    // The same equations, in arrays here and one by one there, by methods of order 5 and 8.
     Conditions windy, grainy, slow, all, skidding;
     windy.wind_m_s = {4, -3};
     grainy.grain = {0.2, -0.1};

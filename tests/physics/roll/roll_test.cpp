@@ -62,6 +62,31 @@ TEST_CASE("the error falls with the tolerance, the work grows with its eighth ro
     CHECK(a.error_m(1e-8) < a.error_m(1e-5) / 10);
 }
 
+TEST_CASE("where friction hardly holds, a roll still ends where the closed form says", "[roll]") {
+    // k = 1.006 to 1.05, putts that dewtrail_soak dealt. An error of the speed is worth the more
+    // way, the less friction exceeds the slope: what suffices on an ordinary slope is a thousand
+    // times too rough here, and the check of the closed form fails.
+    struct Dealt {
+        double slope, resistance;
+        Vec2 ball;
+        double past_m;
+    };
+    for (const Dealt& dealt :
+         {Dealt{0.111200498524, 0.111839044768, {-7.94132688, 9.33806072}, 2.27733977},
+          Dealt{0.091162828189, 0.092244876296, {0, 1.25907821}, 0.729644816},
+          Dealt{0.102428767762, 0.107513934183, {-24.6649088, 14.2402917}, 0.0895051737}}) {
+        Putt putt;
+        putt.surface = std::make_shared<Plane>(Vec2(0, dealt.slope));
+        putt.resistance = dealt.resistance;
+        putt.ball = dealt.ball;
+        putt.finish = Finish::past(dealt.past_m);
+        const Read read = oracle::read_of(putt);
+        INFO("slope " << dealt.slope);
+        CHECK(read.check.miss_m < 1e-5);
+        CHECK(read.check.finish_error_m.value() < 1e-7);
+    }
+}
+
 TEST_CASE("rim, pass and apex lie inside steps, not at their ends", "[roll]") {
     // Level and straight, 4 cm left of the hole centre: all is known.
     const double rho = oracle::resistance(10), a = level_deceleration_m_s2(rho), v0 = 2;
