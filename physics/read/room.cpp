@@ -6,22 +6,23 @@
 #include "physics/hole/hole_capture.hpp"
 #include "physics/numbers/root.hpp"
 #include "physics/read/told_stroke.hpp"
+#include "physics/roll/green_speed.hpp"
 
 namespace dewtrail {
 namespace {
 
 constexpr double roll_tolerance = 1e-8;
 
-/// Walks outward from 0 (where f > 0) until f <= 0 and returns the edge between; `most` if it never
-/// is.
+/// Walks outward from 0, where f is `f_inside` > 0, until f <= 0 and returns the edge between;
+/// `most` if it never is.
 template <class F>
-double edge(F f, double first_step, double most) {
-    double inside = 0, f_inside = f(0), step = first_step;
+double edge(F f, double f_inside, double first_step, double most) {
+    double inside = 0, step = first_step;
     while (true) {
         const double next = std::abs(inside + step) < std::abs(most) ? inside + step : most;
         const double f_next = f(next);
         if (f_next <= 0) {
-            constexpr double close = 1e-8;
+            constexpr double close = 1e-7;
             return inside < next ? root(f, inside, next, f_inside, f_next, close)
                                  : root(f, next, inside, f_next, f_inside, close);
         }
@@ -71,18 +72,32 @@ double drop_margin(const Putt& putt, const Stroke& stroke) {
     return std::min(0.0, 1 - (nearest.at - putt.hole).norm() / hole_radius_m) - 1e-9;
 }
 
+DropMargins::DropMargins(const Putt& putt, const Stroke& read)
+    : putt_(putt), read_(read), level_roll_m_(level_roll_m(read.speed_m_s, putt.resistance)) {
+    const auto* plane = dynamic_cast<const Plane*>(putt.surface.get());
+    if (plane && putt.conditions.plain() && !putt.outline &&
+        plane->gradient().norm() < putt.resistance)
+        closed_form_.emplace(putt);
+}
+
+double DropMargins::operator()(const StrokeOff& off) const {
+    if (closed_form_)
+        return closed_form_->margin(read_.angle_rad + off.angle_rad,
+                                    level_roll_m_ * (1 + off.pace));
+    return drop_margin(putt_, off_by(putt_, read_, off));
+}
+
 std::optional<Room> room_of(const Putt& putt, const Stroke& stroke) {
-    const auto by_angle = [&](double off) {
-        return drop_margin(putt, {stroke.angle_rad + off, stroke.speed_m_s});
-    };
-    const auto by_pace = [&](double off) {
-        return drop_margin(putt, off_by(putt, stroke, {0, off}));
-    };
-    if (by_angle(0) <= 0) return std::nullopt;
+    const DropMargins margins(putt, stroke);
+    const auto by_angle = [&](double off) { return margins({off, 0}); };
+    const auto by_pace = [&](double off) { return margins({0, off}); };
+    const double here = margins({0, 0});
+    if (here <= 0) return std::nullopt;
     const double angle_step = 0.4 * hole_radius_m / putt.distance_m();
     constexpr double pace_step = 0.02, least_pace = -0.999, most_pace = 20;
-    return Room{edge(by_angle, -angle_step, -M_PI / 2), edge(by_angle, angle_step, M_PI / 2),
-                edge(by_pace, -pace_step, least_pace), edge(by_pace, pace_step, most_pace)};
+    return Room{
+        edge(by_angle, here, -angle_step, -M_PI / 2), edge(by_angle, here, angle_step, M_PI / 2),
+        edge(by_pace, here, -pace_step, least_pace), edge(by_pace, here, pace_step, most_pace)};
 }
 
 }  // namespace dewtrail

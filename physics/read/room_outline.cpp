@@ -7,7 +7,6 @@
 
 #include "physics/base/ball_and_hole.hpp"
 #include "physics/numbers/root.hpp"
-#include "physics/read/stroke_roller.hpp"
 #include "physics/roll/green_speed.hpp"
 
 namespace dewtrail {
@@ -31,24 +30,17 @@ Vec2 heading(double radians) {
 /// The plane of strokes in units that make the region about as wide as long; the read at (0, 0).
 class StrokePlane {
   public:
-    StrokePlane(const Putt& putt, const Stroke& stroke) : putt_(putt), stroke_(stroke) {
-        const double slowing = level_deceleration_m_s2(putt.resistance);
-        level_roll_ = level_roll_m(stroke.speed_m_s, putt.resistance);
-        angle_unit_ = std::asin(std::min(1.0, hole_radius_m / putt.distance_m()));
-        pace_unit_ = 0.1 * fastest_drop_m_s * fastest_drop_m_s / (2 * slowing) / level_roll_;
-        const auto* plane = dynamic_cast<const Plane*>(putt.surface.get());
-        if (plane && putt.conditions.plain() && !putt.outline &&
-            plane->gradient().norm() < putt.resistance)
-            closed_form_.emplace(putt);
-    }
+    StrokePlane(const Putt& putt, const Stroke& stroke)
+        : margins_(putt, stroke),
+          angle_unit_(std::asin(std::min(1.0, hole_radius_m / putt.distance_m()))),
+          pace_unit_(0.1 * level_roll_m(fastest_drop_m_s, putt.resistance) /
+                     level_roll_m(stroke.speed_m_s, putt.resistance)) {}
 
     double margin(const Vec2& at) const {
         const StrokeOff off = off_at(at);
-        const double angle = stroke_.angle_rad + off.angle_rad;
         if (std::abs(off.angle_rad) > M_PI / 2 || off.pace < least_pace || off.pace > most_pace)
             return -1;
-        if (closed_form_) return closed_form_->margin(angle, level_roll_ * (1 + off.pace));
-        return drop_margin(putt_, off_by(putt_, stroke_, off));
+        return margins_(off);
     }
 
     StrokeOff off_at(const Vec2& at) const { return {at.x() * angle_unit_, at.y() * pace_unit_}; }
@@ -59,10 +51,8 @@ class StrokePlane {
   private:
     static constexpr double least_pace = -0.999, most_pace = 20;
 
-    const Putt& putt_;
-    const Stroke stroke_;
-    double level_roll_, angle_unit_, pace_unit_;
-    std::optional<StrokeRoller> closed_form_;
+    DropMargins margins_;
+    double angle_unit_, pace_unit_;
 };
 
 /// Walks along the edge with the strokes that drop on its left.
