@@ -16,8 +16,8 @@ struct PlainRoll {
     std::optional<PathPoint> rim;  ///< as in Roll, without time and arc; only while on the green
 };
 
-/// Rolls many balls over a surface as `roll` does, hole covered, eight side by side: two to
-/// three times faster and about as exact (on the shipped greens within 0.6 mm at a tolerance of
+/// Rolls many balls over a surface as `roll` does, hole covered, eight side by side: half
+/// again as fast and about as exact (on the shipped greens within 0.6 mm at a tolerance of
 /// 1e-6, 0.01 mm at 1e-8). A ball that does more than come to rest within the outline is handed
 /// over to `roll` at that point. Balls that set out alike share steps best; which eight go together
 /// moves a ball by no more than the errors above. Balls that skid are rolled one by one. Allocates
