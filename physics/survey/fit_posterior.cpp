@@ -1,8 +1,6 @@
 #include "physics/survey/fit_posterior.hpp"
 
-#include <algorithm>
 #include <array>
-#include <cmath>
 #include <utility>
 
 #include "physics/numbers/normal.hpp"
@@ -21,13 +19,8 @@ void keep_warm(std::shared_ptr<const void> parts) {
 
 }  // namespace
 
-FitPosterior::FitPosterior(const SplineGrid& grid, Smoother smoother, double likeliest)
-    : grid_(grid),
-      chosen_(smoother.coefficients()),
-      likeliest_(likeliest),
-      smoother_(std::move(smoother)) {
-    smoother_.forget_factor();
-}
+FitPosterior::FitPosterior(const SplineGrid& grid, Equations equations, SmoothnessFound found)
+    : grid_(grid), equations_(std::move(equations)), found_(std::move(found)) {}
 
 Eigen::MatrixXd FitPosterior::covariance(const std::vector<SurfaceFunctional>& functionals) const {
     const Eigen::MatrixXd columns = columns_of(functionals);
@@ -35,9 +28,12 @@ Eigen::MatrixXd FitPosterior::covariance(const std::vector<SurfaceFunctional>& f
     Eigen::MatrixXd sum = Eigen::MatrixXd::Zero(n, n);
     const auto parts = this->parts();
     for (const Part& part : *parts) {
+        // precision = P^T L D L^T P, so its inverse is the square of D^-1/2 L^-1 P.
+        Eigen::MatrixXd root = part.factor->permutationP() * columns;
+        part.factor->matrixL().solveInPlace(root);
+        root.array().colwise() /= part.factor->vectorD().array().sqrt();
         const Vector off = columns.transpose() * part.off;
-        sum += part.weight * (part.scale * (columns.transpose() * part.factor->solve(columns)) +
-                              off * off.transpose());
+        sum += part.weight * (part.scale * (root.transpose() * root) + off * off.transpose());
     }
     return sum;
 }
@@ -49,9 +45,9 @@ Vector FitPosterior::draw(RandomNormals& random) const {
     for (double sum = (*parts)[0].weight; sum < share && k + 1 < parts->size();)
         sum += (*parts)[++k].weight;
     const Part& part = (*parts)[k];
-    Vector z(chosen_.size());
+    Vector z(grid_.coefficients());
     for (double& component : z) component = random.pair()[0];
-    // precision = P^T L D L^T P, so P^T L^-T D^-1/2 z has its inverse as covariance.
+    // P^T L^-T D^-1/2 z has the inverse of the precision as covariance.
     z.array() /= part.factor->vectorD().array().sqrt();
     part.factor->matrixU().solveInPlace(z);
     return part.off + std::sqrt(part.scale) * (part.factor->permutationPinv() * z);
@@ -65,30 +61,15 @@ std::shared_ptr<const FitPosterior::Parts> FitPosterior::parts() const {
     return parts;
 }
 
-/// Outward from the likeliest lambda, both ways, as long as the readings allow it.
 std::shared_ptr<const FitPosterior::Parts> FitPosterior::make_parts() const {
-    constexpr double stride = 1.5, least_weight = 0.01;  // of log lambda
     const auto parts = std::make_shared<Parts>();
-    const auto add_part = [&](double weight) {  // of the lambda that was solved last
-        const Vector off = smoother_.coefficients() - chosen_;
-        const double scale = smoother_.variance_scale();
-        parts->push_back({smoother_.take_factor(), off, scale, weight});
-    };
-    const double least = smoother_.surprise(likeliest_);
-    add_part(1);
-    for (const double way : {-stride, stride})
-        for (int step = 1;; ++step) {
-            const double log_lambda = std::log(likeliest_) + way * step;
-            if (std::abs(log_lambda - std::log(smoother_.balance())) > widest_log_ratio) break;
-            const double weight =
-                std::exp(-0.5 * (smoother_.surprise(std::exp(log_lambda)) - least));
-            if (!(weight > least_weight)) break;
-            add_part(weight);
-        }
-    smoother_.forget_factor();
-    double all = 0;
-    for (const Part& part : *parts) all += part.weight;
-    for (Part& part : *parts) part.weight /= all;
+    Smoother smoother(grid_, equations_);
+    for (const Smoothness& allowed : found_.allowed) {
+        smoother.solve(allowed);
+        const Vector off = smoother.coefficients() - found_.coefficients;
+        const double scale = smoother.variance_scale();
+        parts->push_back({smoother.take_factor(), off, scale, allowed.weight});
+    }
     return parts;
 }
 

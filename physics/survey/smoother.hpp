@@ -2,6 +2,7 @@
 
 #include <Eigen/Core>
 #include <Eigen/SparseCholesky>
+#include <map>
 #include <memory>
 
 #include "physics/survey/survey_fit.hpp"
@@ -14,12 +15,11 @@ using Sparse = Eigen::SparseMatrix<double>;
 using Vector = Eigen::VectorXd;
 using Factor = Eigen::SimplicialLDLT<Sparse>;
 
-/// Weight, in readings, of the prior that the stated sds are right.
-inline constexpr double scale_prior_readings = 4;
-
-/// How far we search for lambda on either side of where readings and bending balance, in log
-/// lambda.
-inline constexpr double widest_log_ratio = 18;
+/// How stiff the ground is, and over how far its bend stays the same.
+struct Smoothness {
+    double reach_m = 0, lambda = 0;
+    double weight = 1;  ///< share of belief among those that the readings allow
+};
 
 /// The functional's coefficient vector, handed entry by entry to put(index, weight).
 template <typename Put>
@@ -41,75 +41,50 @@ struct Equations {
     Vector values;
     int readings = 0;  // numbers read; a row that only pins the free constant is not one
     int free_planes = 3;
+    double dish_balance = 1;  // lambda at which they weigh as much as bending on a dish
 };
 
-/// The penalised problem, solved for one lambda after another.
+/// The penalised problem, solved for one smoothness after another.
 class Smoother {
   public:
-    Smoother(Equations equations, Sparse energy)
-        : eq_(std::move(equations)), energy_(std::move(energy)) {
-        information_ = eq_.rows.transpose() * eq_.rows;
-        right_ = eq_.rows.transpose() * eq_.values;
-        balance_ = information_.diagonal().sum() / energy_.diagonal().sum();
-    }
+    Smoother(const SplineGrid& grid, Equations equations);
 
     /// False if the equations are singular.
-    bool solve(double lambda) {
-        if (!factor_) {
-            factor_ = std::make_unique<Factor>();
-            factor_->analyzePattern(precision(1));
-        }
-        factor_->factorize(precision(lambda));
-        if (factor_->info() != Eigen::Success || !(factor_->vectorD().minCoeff() > 0)) return false;
-        coefficients_ = factor_->solve(right_);
-        misfit_ = (eq_.values - eq_.rows * coefficients_).squaredNorm() +
-                  lambda * coefficients_.dot(energy_ * coefficients_);
-        return std::isfinite(misfit_);
-    }
+    bool solve(const Smoothness& smoothness);
 
-    double log_determinant() const { return factor_->vectorD().array().log().sum(); }
-
-    /// Minus twice the log of the restricted likelihood, up to a constant.
-    double surprise(double lambda) {
-        if (!solve(lambda)) return 1e300;
-        return believed_readings() * std::log(variance_scale()) + log_determinant() -
-               static_cast<double>(right_.size() - 3) * std::log(lambda);
-    }
-
-    double variance_scale() const { return (misfit_ + scale_prior_readings) / believed_readings(); }
+    /// Minus twice the log of the restricted likelihood, up to a constant that is the same for
+    /// every smoothness; infinite if the equations are singular.
+    double surprise(const Smoothness& smoothness);
 
     /// Trace of the map from readings to fitted values: the log determinant's derivative by
     /// log lambda is the trace of what the penalty holds, and the rest is left to the readings.
-    double degrees_of_freedom(double lambda) {
-        constexpr double step = 0.01;
-        double log_det[2] = {0, 0};
-        for (int i = 0; i < 2; ++i) {
-            solve(lambda * std::exp(i == 0 ? -step : step));
-            log_det[i] = log_determinant();
-        }
-        const double held = (log_det[1] - log_det[0]) / (2 * step);
-        const double pinned = 3 - eq_.free_planes;
-        return static_cast<double>(right_.size()) - held - pinned;
-    }
+    double degrees_of_freedom(const Smoothness& smoothness);
 
-    /// Where readings and bending weigh alike on a single coefficient.
-    double balance() const { return balance_; }
+    /// Between them lie an interpolant and the best plane, whatever the reach.
+    double least_lambda() const { return 1e-9 * eq_.dish_balance; }
+    double most_lambda() const { return 1e4 * eq_.dish_balance; }
+
+    // Of the smoothness that was solved last:
     const Vector& coefficients() const { return coefficients_; }
-    /// The factored equations of the lambda that was solved last, to keep.
+    double variance_scale() const;
     std::unique_ptr<Factor> take_factor() { return std::move(factor_); }
-    void forget_factor() { factor_.reset(); }
+
+    Equations take_equations() { return std::move(eq_); }
 
   private:
-    Sparse precision(double lambda) const { return information_ + lambda * energy_; }
-    double believed_readings() const {
-        return eq_.readings - eq_.free_planes + scale_prior_readings;
-    }
+    double energy_of(const Vector& coefficients, double reach_m) const;
+    bool factorise(const Smoothness& smoothness);
+    /// log det of the normal equations minus that of the penalty, up to the reach's constant.
+    double log_room(double lambda) const;
+    double log_room_of_planes(double reach_m);
+    double believed_readings() const;
 
     Equations eq_;
-    Sparse energy_, information_;
+    Sparse bends_, changes_, information_;
     Vector right_, coefficients_;
     std::unique_ptr<Factor> factor_;
-    double balance_ = 1, misfit_ = 0;
+    std::map<double, double> log_room_of_planes_;  // by reach
+    double misfit_ = 0;
 };
 
 }  // namespace dewtrail

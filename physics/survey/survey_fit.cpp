@@ -1,22 +1,16 @@
 #include "physics/survey/survey_fit.hpp"
 
 #include <Eigen/Cholesky>
-#include <algorithm>
-#include <boost/math/tools/minima.hpp>
 #include <cmath>
 #include <memory>
 #include <stdexcept>
 
 #include "physics/numbers/random_normals.hpp"
-#include "physics/surface/bending_energy.hpp"
 #include "physics/survey/fit_posterior.hpp"
 #include "physics/survey/survey_layout.hpp"
 
 namespace dewtrail {
 namespace {
-
-/// A green bends the same way for about so far: common practice, no source.
-constexpr double bend_reach_m = 4;
 
 /// The plane of least squares, h(p) = height + gradient . (p - middle). Planes cost no bending, so
 /// the spline need only be fitted to what this leaves; that keeps its equations well scaled.
@@ -50,6 +44,18 @@ BestPlane best_plane(const Survey& survey) {
     return plane;
 }
 
+/// What the readings tell of a dish of unit bend, over the bending it has on the grid.
+double dish_balance(const Survey& survey, const SplineGrid& grid) {
+    const Vec2 middle = middle_of(survey);
+    const Vec2 size = grid.spacing_m.cwiseProduct(Vec2(grid.cells_x, grid.cells_y));
+    double told = 0;
+    for (const LevelReading& r : survey.levels)
+        told += (r.at - middle).squaredNorm() / (r.sd * r.sd);
+    for (const HeightReading& r : survey.heights)
+        told += std::pow((r.at - middle).squaredNorm() / (2 * r.sd_m), 2);
+    return told / (2 * size.x() * size.y());
+}
+
 Equations equations_of(const Survey& survey, const SplineGrid& grid, const BestPlane& plane) {
     std::vector<Eigen::Triplet<double>> entries;
     std::vector<double> values;
@@ -75,27 +81,8 @@ Equations equations_of(const Survey& survey, const SplineGrid& grid, const BestP
     eq.rows.resize(static_cast<int>(values.size()), grid.coefficients());
     eq.rows.setFromTriplets(entries.begin(), entries.end());
     eq.values = Eigen::Map<Vector>(values.data(), static_cast<Eigen::Index>(values.size()));
+    eq.dish_balance = dish_balance(survey, grid);
     return eq;
-}
-
-/// The likeliest lambda. A coarse scan comes first, for the likelihood can have two humps. At the
-/// ends of the range the fit has long become an interpolant, or the best plane.
-double likeliest_lambda(Smoother& smoother) {
-    constexpr double lowest = -14, highest = widest_log_ratio,
-                     stride = 4;  // of log(lambda / balance)
-    const auto surprise = [&](double log_ratio) {
-        return smoother.surprise(smoother.balance() * std::exp(log_ratio));
-    };
-    double best = lowest, least = surprise(lowest);
-    for (double x = lowest + stride; x <= highest; x += stride) {
-        const double here = surprise(x);
-        if (here < least) best = x, least = here;
-    }
-    constexpr int bits = 7;  // of log lambda: the fit changes far less than its uncertainty
-    std::uintmax_t budget = 20;
-    const auto [x, value] = boost::math::tools::brent_find_minima(
-        surprise, std::max(lowest, best - stride), std::min(highest, best + stride), bits, budget);
-    return smoother.balance() * std::exp(value < least ? x : best);
 }
 
 /// Coefficients of the plane plus what the spline adds to it: for a linear function the coefficient
@@ -149,18 +136,20 @@ SurfaceFit fit_survey(const Survey& survey, const SurveyFitOptions& options) {
     if (const auto lack = what_is_missing(survey)) return failed(lack->status, lack->message);
     const SplineGrid grid = lay_grid(survey, options);
     const BestPlane plane = best_plane(survey);
-    Smoother smoother(equations_of(survey, grid, plane), bending_energy(grid, bend_reach_m));
-
-    SurfaceFit fit;
-    fit.lambda = likeliest_lambda(smoother);
-    fit.degrees_of_freedom = smoother.degrees_of_freedom(fit.lambda);
-    if (!smoother.solve(fit.lambda) || !std::isfinite(fit.degrees_of_freedom))
+    Smoother smoother(grid, equations_of(survey, grid, plane));
+    SmoothnessFound found = find_smoothness(smoother);
+    if (found.allowed.empty())
         return failed(FitStatus::singular,
                       "the readings' uncertainties differ too wildly to be fitted together");
-    fit.sd_scale = std::sqrt(smoother.variance_scale());
-    fit.surface = std::make_shared<const FittedSurface>(
-        grid, add_plane(grid, plane, smoother.coefficients()));
-    fit.posterior = std::make_shared<const FitPosterior>(grid, std::move(smoother), fit.lambda);
+
+    SurfaceFit fit;
+    fit.lambda = found.allowed[0].lambda;
+    fit.degrees_of_freedom = smoother.degrees_of_freedom(found.allowed[0]);
+    fit.sd_scale = std::sqrt(found.variance_scale);
+    fit.surface =
+        std::make_shared<const FittedSurface>(grid, add_plane(grid, plane, found.coefficients));
+    fit.posterior =
+        std::make_shared<const FitPosterior>(grid, smoother.take_equations(), std::move(found));
     note_residuals(survey, fit);
     fit.status = FitStatus::fitted;
     return fit;

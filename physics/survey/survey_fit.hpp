@@ -52,7 +52,7 @@ struct SurveyFitOptions {
     /// How far the grid goes beyond readings and cover. A ball may roll on for a metre.
     double margin_m = 2.0;
     /// Size of the spline's cells, 0.2 to 10 m. Unset: the mean distance between readings, held
-    /// within 0.5 to 2.5 m, and coarser where the grid would pass 4000 coefficients.
+    /// within 0.5 to 1.25 m, and coarser where the grid would pass 4000 coefficients.
     std::optional<double> spacing_m{};
 };
 
@@ -80,14 +80,14 @@ enum class FitStatus {
 /// The heights h of a bicubic spline minimise
 ///     sum (level residual/sd)^2 + sum (height residual/sd)^2 + lambda * bending energy.
 /// Read as statistics: h is a Gaussian field, flat but for bending with prior precision
-/// lambda * energy (Wahba 1983, J. R. Stat. Soc. B 45, 133), and lambda maximises the marginal
-/// likelihood, the planes left free (restricted maximum likelihood; Wood 2011, J. R. Stat. Soc. B
-/// 73, 3). The energy counts how the bend changes as well as how much there is of it: a slope read
-/// at one spot means something in two dimensions only where third derivatives are held (2 (m - k)
-/// > d for k-th derivatives; Duchon 1977, Lect. Notes Math. 571, 85). All cited from memory. The
-/// stated sds are taken as right to a common factor `sd_scale`, estimated together with lambda
-/// under a prior that counts as four numbers read: a handful of readings leave it near 1, dozens
-/// decide it. Uncertainties are averaged over the lambdas that the readings allow.
+/// lambda * energy (Wahba 1983, J. R. Stat. Soc. B 45, 133). The energy counts how the bend changes
+/// over a reach as well as how much there is of it: a slope read at one spot means something in two
+/// dimensions only where third derivatives are held (2 (m - k) > d for k-th derivatives; Duchon
+/// 1977, Lect. Notes Math. 571, 85). Lambda and reach are not known: the surface is the mean over
+/// all that the readings allow, weighed by restricted likelihood (Wood 2011, J. R. Stat. Soc. B 73,
+/// 3; Rue, Martino & Chopin 2009, ibid. 71, 319), and so is its uncertainty. Cited from memory. The
+/// stated sds are taken as right to a common factor `sd_scale`, estimated with them under a prior
+/// that counts as thirty numbers read: a handful of readings leave it near 1, hundreds decide it.
 ///
 /// With levels alone heights are relative: h = 0 at the middle of the readings.
 struct SurfaceFit {
@@ -99,7 +99,7 @@ struct SurfaceFit {
     std::vector<double> height_residuals_m;        ///< reading minus fit
     double level_rms = 0;                          ///< over both components; 0 if no levels
     double height_rms_m = 0;                       ///< 0 if no heights
-    double lambda = 0;                             ///< dimensionless
+    double lambda = 0;                             ///< likeliest, dimensionless
     double degrees_of_freedom = 0;  ///< spent on the surface: 3 (2 with levels alone) is a plane
     double sd_scale = 1;            ///< stated sds times this is what the residuals look like
 
@@ -117,11 +117,11 @@ struct SurfaceFit {
     std::shared_ptr<const FitPosterior> posterior;  ///< the factored equations, kept for the above
 };
 
-/// Fits a surface. Some twenty sparse factorisations: 15 ms for 400 coefficients, 80 ms for 1000,
-/// about n^1.6 beyond, and in proportion to the readings. Exact on planes, to rounding. Heights of
-/// a smooth green on a 2 m lattice, read to a millimetre, give slopes good to 0.1 % (rms). Eighteen
-/// levels read to 0.2 %: the stated 95 % of mean slopes along and across a putt hold in 96 of 100
-/// invented greens, and so do those of its aim spot
+/// Fits a surface. Some twenty-five sparse factorisations: 20 ms for 500 coefficients, 140 ms for
+/// 1400, about n^1.7 beyond, and in proportion to the readings. Exact on planes, to rounding.
+/// Heights of a smooth green on a 2 m lattice, read to a millimetre, give slopes good to 0.1 %
+/// (rms). Eighteen levels read to 0.2 %: the stated 95 % of slopes along and across a putt and at
+/// its hole, and of its aim spot, hold in 93 to 97 of 100 invented greens, smooth and stepped
 /// (tests/physics/survey/survey_coverage_test.cpp). std::invalid_argument for a reading that is not
 /// finite or beyond 1e4, an sd outside 1e-6 to 1e3, a spacing outside its range or one that would
 /// need more than 10,000 coefficients.

@@ -10,7 +10,7 @@ namespace dewtrail {
 namespace {
 
 constexpr double one_spot_m = 0.1;  // closer together, places say nothing about a green's shape
-constexpr double finest_m = 0.5, coarsest_m = 2.5;
+constexpr double finest_m = 0.5, coarsest_m = 1.25;
 constexpr double most_value = 1e4;  // metres or slope; beyond it squares lose their meaning
 constexpr double least_sd = 1e-6, most_sd = 1e3;
 constexpr double least_spacing_m = 0.2, most_spacing_m = 10;
