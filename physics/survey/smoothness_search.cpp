@@ -11,8 +11,8 @@ namespace dewtrail {
 namespace {
 
 /// From the foot of a sharp step to a dish, a factor of four apart: what lies between is told from
-/// its neighbours by hundreds of readings only. Before anything is read they are believed in
-/// proportion to their length: most ground bends gently. The middle one comes first.
+/// its neighbours by hundreds of readings only. Before anything is read each is believed twice as
+/// much as the next shorter one: most ground bends gently. The middle one comes first.
 constexpr std::array<double, 3> reaches_m{2, 0.5, 8};
 /// Of log lambda. Between neighbours a fit changes far less than its uncertainty.
 constexpr double rung = 1.5;
@@ -92,7 +92,7 @@ class Ladder {
     bool step(int k) {
         if (k < lowest_ || k > highest_ || steps_.count(k) > 0) return false;
         Step& found = steps_[k];
-        found.surprise = smoother_.surprise(at(k)) - 2 * std::log(reach_m_);
+        found.surprise = smoother_.surprise(at(k)) - std::log(reach_m_);
         if (std::isfinite(found.surprise)) {
             found.variance_scale = smoother_.variance_scale();
             found.coefficients = smoother_.coefficients();
