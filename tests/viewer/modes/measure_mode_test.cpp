@@ -71,7 +71,7 @@ TEST_CASE("a ball is put on the floor by mouse, and a mistyped one taken back", 
     m.click(What::button);
     REQUIRE(m.remembered().balls.size() == 1);
     CHECK_THAT(m.remembered().balls[0].stopped_m, WithinAbs(called, 0.6 * metres_per_inch));
-    m.press({{key::escape}, {key::back}});
+    m.press({{key::escape}, {key::erase}});
     CHECK(m.remembered().balls.empty());
     CHECK(m.called_m() == called);
 }

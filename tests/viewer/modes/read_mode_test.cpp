@@ -106,16 +106,17 @@ TEST_CASE("Tab walks through everything that can be clicked, once, and comes rou
         ++stops;
     }
     CHECK(walked.size() == stops);
-    // Top to bottom: a mode, a mark, a field, the roll, the note.
+    // The values first: a field, a mark, the roll, the note, and at last the words at the top.
     const auto place = [&](const FocusStop& stop) {
         return std::find(walked.begin(), walked.end(), stop) - walked.begin();
     };
-    CHECK(place(FocusStop::on(What::help)) < place(FocusStop::on(MarkId::ball)));
-    CHECK(place(FocusStop::on(MarkId::drop)) <
-          place(FocusStop::on(What::field, static_cast<int>(Field::distance))));
+    CHECK(place(FocusStop::on(What::field, static_cast<int>(Field::distance))) == 0);
     CHECK(place(FocusStop::on(What::field, static_cast<int>(Field::finish))) <
-          place(FocusStop::on(What::play)));
+          place(FocusStop::on(MarkId::ball)));
+    CHECK(place(FocusStop::on(MarkId::drop)) < place(FocusStop::on(What::play)));
     CHECK(place(FocusStop::on(What::slow)) < place(FocusStop::on(What::detail)));
+    CHECK(place(FocusStop::on(What::detail)) < place(FocusStop::on(What::pupil)));
+    CHECK(walked.back() == FocusStop::on(What::help));
     const FocusStop last = walked.back();
     d.shell.press({key::tab, false, true});
     CHECK(d.shell.focus() == last);

@@ -61,7 +61,7 @@ TEST_CASE("a digit is never a command", "[shell]") {
         INFO(words_for(shell->name()));
         shell->take_actions();
         strike(*shell, "0123456789");
-        CHECK(shell->take_actions().empty());
+        for (const std::string& action : shell->take_actions()) CHECK(action == "type");
         CHECK_FALSE(wants_another_mode(*shell));
     }
 }

@@ -62,6 +62,9 @@ class CompareMode final : public Mode {
         work_out_chances();
     }
     State state() const override;
+    std::optional<FocusStop> first_value() const override {
+        return FocusStop::on(What::putt, static_cast<int>(chosen_));
+    }
     Places places() const override { return {{"hole", px_of({0, 0})}}; }
 
     const Comparison& comparison() const { return comparison_; }

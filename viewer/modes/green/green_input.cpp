@@ -128,6 +128,11 @@ std::vector<Value> GreenMode::fields() {
     return values;
 }
 
+std::optional<FocusStop> GreenMode::first_value() const {
+    if (!chosen_spot()) return std::nullopt;
+    return FocusStop::on(What::answer, green_reading);
+}
+
 /// A spot's reading or place; there has to be a spot.
 void GreenMode::type_of_spot(int value) {
     if (!chosen_spot())

@@ -52,6 +52,7 @@ class GreenMode final : public Mode {
     bool wheel(double clicks, const Vec2& px, Held held) override;
     State state() const override;
     Places places() const override;
+    std::optional<FocusStop> first_value() const override;
 
     const GreenDraft& draft() const { return draft_; }
     const SurfaceFit& fit() const { return fit_; }

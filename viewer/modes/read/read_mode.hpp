@@ -63,6 +63,9 @@ class ReadMode final : public Mode {
     /// Until the odds of the putt are there.
     void wait_for_outlook();
     Places places() const override;
+    std::optional<FocusStop> first_value() const override {
+        return FocusStop::on(What::field, static_cast<int>(Field::distance));
+    }
 
     const Setup& setup() const { return setup_; }
     const Solved& solved() const { return solved_; }

@@ -65,6 +65,10 @@ std::vector<Value> ReviewMode::fields() {
     return values;
 }
 
+std::optional<FocusStop> ReviewMode::first_value() const {
+    return FocusStop::on(What::answer, review_end);
+}
+
 void ReviewMode::type_end(const std::string& text) {
     const Leave leave = parse_leave(text, shell_.units());
     if (!leave.past_m && !leave.right_m)

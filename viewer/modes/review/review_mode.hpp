@@ -62,6 +62,7 @@ class ReviewMode final : public Mode {
     bool wheel(double clicks, const Vec2& px, Held held) override;
     State state() const override;
     Places places() const override;
+    std::optional<FocusStop> first_value() const override;
 
     const RealPutt& putt() const { return putt_; }
     const std::optional<Split>& split() const { return split_; }

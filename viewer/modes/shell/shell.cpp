@@ -22,6 +22,7 @@ void Shell::arrive(const Appearance& appearance, const std::optional<Setup>& put
     appearance_ = appearance;
     dusk_ = appearance.theme == Theme::dusk ? 1 : 0;
     hovered_.reset();
+    key_taken_ = true;  // the key that led here
     forget_ground();
     lay_out_again();
     mode_->arrived(putt);

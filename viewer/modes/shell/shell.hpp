@@ -187,7 +187,10 @@ class Shell {
     void step_focus(bool back);
     void press_enter();
     std::optional<Value> value_at(const FocusStop& stop) const;
+    std::optional<Value> shown_value(const FocusStop& stop) const;
     std::optional<Value> focused_value() const;
+    std::optional<FocusStop> struck_value(char character) const;
+    void run_key(KeyPress pressed);
 
     // shell_pointer.cpp
     void click(const Target& target, bool twice);
@@ -198,7 +201,9 @@ class Shell {
 
     // shell_typing.cpp
     void type_key(KeyPress pressed);
-    void finish_typing();
+    void command_while_typing(KeyPress pressed);
+    void type_on(bool back);
+    bool finish_typing();
     std::optional<Rect> typing_place(const Value& value) const;
     void paint_typing(const Canvas& canvas);
 

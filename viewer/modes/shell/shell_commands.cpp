@@ -14,6 +14,11 @@ bool is_arrow(int code) {
     return code >= key::up && code <= key::right;
 }
 
+/// The words at the top, and those of a message.
+bool at_the_top(const FocusStop& stop) {
+    return stop.mark == MarkId::none && stop.what <= What::close;
+}
+
 /// A key that writes a character, Space apart: no value begins with one.
 bool prints(KeyPress pressed) {
     return !pressed.ctrl && pressed.code > ' ' && pressed.code < 127;
@@ -135,9 +140,13 @@ void Shell::press(KeyPress pressed) {
     }
     if (entry_) return type_key(pressed);
     if (sheet_open() && !pressed.ctrl) return press_in_sheet(pressed);
-    if (pressed.code == key::back) pressed.code = key::erase;
+    if (prints(pressed) && struck_value(static_cast<char>(pressed.code)))
+        return void(key_taken_ = false);
     const auto value = focused_value();
-    if (value && prints(pressed)) return void(key_taken_ = false);
+    if (value && pressed.code == key::back) {
+        begin_typing(*focus_);
+        return entry_->edit.erase(true);
+    }
     if (value && value->step && !pressed.ctrl && is_arrow(pressed.code)) {
         const bool more = pressed.code == key::up || pressed.code == key::right;
         return value->step(more ? 1 : -1, pressed.shift);
@@ -147,9 +156,17 @@ void Shell::press(KeyPress pressed) {
         return press({back ? 'j' : 'l', false, pressed.shift});
     }
     if (pressed.code == key::enter && focus_) return press_enter();
+    run_key(pressed);
+}
+
+/// Whoever gives a command has left the words at the top, where Tab may have led: the next Enter is
+/// none of theirs.
+void Shell::run_key(KeyPress pressed) {
     for (const Commands& table : {mode_->commands(), own_commands()}) {
         const auto [command, cue] = command_of_key(table, pressed);
-        if (command) return run(*command, cue);
+        if (!command) continue;
+        if (focus_ && at_the_top(*focus_) && pressed.code != key::tab) focus_.reset();
+        return run(*command, cue);
     }
 }
 
@@ -165,7 +182,7 @@ void Shell::press_enter() {
     press({key::enter});
 }
 
-/// Marks on the green come after the words at the top.
+/// The values first, then marks on the green, then all else; the words at the top come last.
 void Shell::step_focus(bool back) {
     Targets stops = targets_;
     std::erase_if(stops, [](const Target& target) { return !is_stop(target.what); });
@@ -174,11 +191,14 @@ void Shell::step_focus(bool back) {
     });
     std::vector<FocusStop> order;
     for (const Target& target : stops) order.push_back(FocusStop::on(target.what, target.index));
-    const auto below = std::find_if(order.begin(), order.end(),
-                                    [](const FocusStop& stop) { return stop.what > What::help; });
+    std::rotate(order.begin(), std::find_if_not(order.begin(), order.end(), at_the_top),
+                order.end());
+    const auto beyond = std::find_if(order.begin(), order.end(), [](const FocusStop& stop) {
+        return stop.what > What::face || at_the_top(stop);
+    });
     std::vector<FocusStop> marks;
     for (const MarkId mark : mode_->marks_to_focus()) marks.push_back(FocusStop::on(mark));
-    order.insert(below, marks.begin(), marks.end());
+    order.insert(beyond, marks.begin(), marks.end());
     focus_ = dewtrail::step_focus(order, focus_, back);
 }
 
@@ -190,11 +210,23 @@ std::optional<Value> Shell::value_at(const FocusStop& stop) const {
 }
 
 /// Only one that is on the screen.
-std::optional<Value> Shell::focused_value() const {
-    if (!focus_ || focus_->mark != MarkId::none ||
-        !find_target(beneath_, focus_->what, focus_->index))
+std::optional<Value> Shell::shown_value(const FocusStop& stop) const {
+    if (stop.mark != MarkId::none || !find_target(beneath_, stop.what, stop.index))
         return std::nullopt;
-    return value_at(*focus_);
+    return value_at(stop);
+}
+
+std::optional<Value> Shell::focused_value() const {
+    return focus_ ? shown_value(*focus_) : std::nullopt;
+}
+
+/// Where a character goes: to the value that has the focus. A digit is never a command: without
+/// such a value it begins the mode's first.
+std::optional<FocusStop> Shell::struck_value(char character) const {
+    if (focused_value()) return focus_;
+    if (character < '0' || character > '9') return std::nullopt;
+    const auto first = mode_->first_value();
+    return first && shown_value(*first) ? first : std::nullopt;
 }
 
 }  // namespace dewtrail

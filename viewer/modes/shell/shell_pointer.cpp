@@ -43,7 +43,7 @@ void Shell::pointer_pressed(const Vec2& px, Button button, Held held, bool twice
     pointer_moved(px, held);
     if (drag_) return;
     if (entry_ && sheet_.kind == Sheet::Kind::naming && hovered_ && hovered_->what == What::button)
-        return finish_typing();
+        return void(finish_typing());
     entry_.reset();
     if (sheet_open()) return click_in_sheet();
     const bool panel = hovered_ && hovered_->what == What::note;

@@ -30,7 +30,8 @@ void Shell::begin_typing(const FocusStop& stop) {
 
 void Shell::enter(std::string_view characters) {
     if (key_taken_ || drag_ || (!entry_ && sheet_open())) return;
-    if (!entry_ && focused_value()) begin_typing(*focus_);
+    if (!entry_ && !characters.empty())
+        if (const auto stop = struck_value(characters.front())) begin_typing(*stop);
     if (entry_) entry_->edit.insert(characters);
 }
 
@@ -74,10 +75,9 @@ void Shell::type_key(KeyPress pressed) {
         case key::escape:
             return entry_.reset();
         case key::enter:
-            return finish_typing();
+            return void(finish_typing());
         case key::tab:
-            finish_typing();
-            return step_focus(pressed.shift);
+            return type_on(pressed.shift);
         case key::back:
         case key::erase:
             return edit.erase(pressed.code == key::back);
@@ -92,26 +92,59 @@ void Shell::type_key(KeyPress pressed) {
     }
     if (!pressed.ctrl) return;
     const bool cut = pressed.code == 'x';
+    if (std::string_view("avcx").find(static_cast<char>(pressed.code)) == std::string_view::npos)
+        return command_while_typing(pressed);
     if (pressed.code == 'a') edit.select_all();
     if (pressed.code == 'v') wish({Wish::Kind::paste_text});
     if (cut || pressed.code == 'c') wish({Wish::Kind::copy_text, std::string(edit.selected())});
     if (cut) edit.insert("");
 }
 
-/// Empty or unreadable text leaves the value, and the latter says why. The next Enter does what
-/// the button says, where there is one.
-void Shell::finish_typing() {
+/// What is half typed waits while another mode is seen, and lets no other command be given: undo
+/// takes it back as Esc does.
+void Shell::command_while_typing(KeyPress pressed) {
+    const Commands own = own_commands(), modes = mode_->commands();
+    const ModeCommand* const command = command_of_key(own, pressed).first;
+    if (sheet_open() || (!command && !command_of_key(modes, pressed).first)) return;
+    const bool leads_away = command && command->at == What::mode;
+    const std::string& text = entry_->edit.text();
+    const bool half_typed = !text.empty() && text != entry_->before;
+    if (half_typed && !leads_away) {
+        if (command && command->at == What::undo) entry_.reset();
+        return;
+    }
+    if (!leads_away) entry_.reset();
+    key_taken_ = true;
+    run_key(pressed);
+}
+
+/// Tab: on to the value after this one, or to where the mode has gone on by itself. What could not
+/// be taken keeps the focus.
+void Shell::type_on(bool back) {
+    const FocusStop from = entry_->stop;
+    const bool taken = finish_typing();
+    if (entry_ && !back) return;
+    entry_.reset();
+    focus_ = from;
+    if (taken) step_focus(back);
+}
+
+/// Empty or unreadable text leaves the value, and the latter says why and is false. The next Enter
+/// does what the button says, where there is one.
+bool Shell::finish_typing() {
     const Entry entry = std::move(*entry_);
     entry_.reset();
     const auto value = value_at(entry.stop);
     const std::string& text = entry.edit.text();
-    if (!value || text.empty()) return;
+    if (!value || text.empty()) return true;
     try {
         if (text != entry.before) value->type(text);
         const Commands commands = mode_->commands();
         if (!entry_ && command_of_key(commands, {key::enter}).first) focus_.reset();
+        return true;
     } catch (const std::exception& error) {
         complain(error);
+        return false;
     }
 }
 
