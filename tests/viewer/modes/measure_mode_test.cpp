@@ -37,6 +37,9 @@ struct Measuring : InFolder, DrawnMode<MeasureMode> {
         }
         press({{key::enter}});
     }
+    void keep_if_asked() {
+        if (!shell.typing()) press({{key::enter}});
+    }
     /// So far off what is called, of the length.
     void balls(int count, double off) {
         for (int i = 0; i < count; ++i)
@@ -74,6 +77,62 @@ TEST_CASE("a ball is put on the floor by mouse, and a mistyped one taken back", 
     m.press({{key::escape}, {key::erase}});
     CHECK(m.remembered().balls.empty());
     CHECK(m.called_m() == called);
+}
+
+TEST_CASE("what is taken back says so, and undo brings it again", "[measure]") {
+    Measuring m;
+    for (int i = 0; i < 3; ++i) m.strike("10in short");
+    const auto balls = [&] { return m.remembered().balls; };
+    const std::string third = balls()[2].at;
+    m.strike("foo");
+    m.press({{key::escape}, {key::back}, {key::back}});  // as one who means the word does
+    CHECK(balls().size() == 3);
+    m.press({{key::erase}});
+    CHECK(balls().size() == 2);
+    CHECK(m.shell.message() == "Ball 3 taken back: Ctrl Z brings it again.");
+    CHECK(m.says("Ball 3 of 20"));
+    m.press({{'z', true}});
+    REQUIRE(balls().size() == 3);
+    CHECK(balls()[2].at == third);
+    CHECK(m.says("Ball 4 of 20"));
+    m.press({{'y', true}});
+    CHECK(balls().size() == 2);
+    m.strike("1in long");
+    m.press({{'z', true}});  // what was taken back before another was kept stays so
+    CHECK(balls().size() == 3);
+    m.press({{key::escape}, {'l'}, {key::up}, {key::left}});
+    m.click(What::measured, measured_take_back);
+    CHECK(m.shell.message() == "Stroke 2 taken back: Ctrl Z brings it again.");
+    m.press({{'z', true}});
+    REQUIRE(m.remembered().strokes.size() == 2);
+    CHECK(m.remembered().strokes[1].passed == Passed::left);
+    CHECK(m.says("Stroke 3 of 20"));
+}
+
+TEST_CASE("a ball far off what was called is asked about before it is kept", "[measure]") {
+    Measuring m;
+    const double called = m.called_m();
+    m.type(std::to_string(0.6 * called) + "m");
+    CHECK(m.remembered().balls.size() == 1);
+    for (const bool again : {false, true}) {
+        const std::string far = std::to_string(0.4 * m.called_m()) + "m";
+        const std::size_t before = m.remembered().balls.size();
+        m.type(far);
+        CHECK(m.remembered().balls.size() == before);
+        CHECK(m.shell.message().find("is that right?") != std::string::npos);
+        CHECK_FALSE(m.shell.typing());
+        if (again) {  // the same once more is an answer too
+            m.strike(far);
+        } else {
+            m.press({{key::enter}});
+        }
+        CHECK(m.remembered().balls.size() == before + 1);
+    }
+    const double next = m.called_m();
+    m.type(std::to_string(1.6 * next) + "m");
+    m.strike(std::to_string(1.1 * next) + "m");  // it was a slip of the hand
+    REQUIRE(m.remembered().balls.size() == 4);
+    CHECK_THAT(m.remembered().balls.back().stopped_m, WithinAbs(1.1 * next, 1e-5));
 }
 
 TEST_CASE("through, left and right by key and by click; the gate follows", "[measure]") {
@@ -126,6 +185,7 @@ TEST_CASE("a floor too short is timed to a line, and the drill calls the lengths
     m.press({{'w'}});
     const double called = m.called_m();
     m.type("0.7");
+    m.keep_if_asked();
     const PaceBall ball = m.remembered().balls.back();
     CHECK(ball.called_m == called);
     CHECK(ball.stopped_m == *roll_by_time_m({0, 5 * metres_per_foot}, 0.7, 10));
@@ -159,7 +219,11 @@ TEST_CASE("two marks on a short floor, and the floor's speed by the stroke table
     DrawnMode<MeasureMode> m(quiet_look(), MeasureStart{folder.path(), player, 3});
     m.mode.arrived(std::nullopt);
     const auto last = [&] { return Memory(folder.path()).measures().balls.back().stopped_m; };
-    for (const char* stop : {"1.2m back 10cm", "4.8m back 20cm", "1.2m, back 10cm"}) m.type(stop);
+    const auto keep = [&](const char* stop) {
+        m.type(stop);
+        if (!m.shell.typing()) m.press({{key::enter}});  // far off what was called
+    };
+    for (const char* stop : {"1.2m back 10cm", "4.8m back 20cm", "1.2m, back 10cm"}) keep(stop);
     CHECK(m.says("By your stroke table this floor is stimp 12 ("));
     m.press({{key::escape}});
     m.shell.begin_typing(FocusStop::on(What::answer, measure_line));
@@ -169,11 +233,11 @@ TEST_CASE("two marks on a short floor, and the floor's speed by the stroke table
     m.shell.begin_typing(FocusStop::on(What::answer, measure_stimp));
     m.type("1.2m back 10cm");
     m.press({{'w'}});
-    m.type("0.6");
+    keep("0.6");
     CHECK_THAT(
         last(),
         WithinAbs(*roll_by_time_m({3 * metres_per_foot, 6 * metres_per_foot}, 0.6, 12), 1e-9));
-    m.type("5ft");  // stopped before the line
+    keep("5ft");  // stopped before the line
     CHECK_THAT(last(), WithinAbs(5 * metres_per_foot, 1e-12));
 }
 

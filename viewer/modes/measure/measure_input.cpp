@@ -36,6 +36,26 @@ void MeasureMode::type_stop() {
     if (!pace_done()) shell_.begin_typing(FocusStop::on(What::answer, measure_stop));
 }
 
+/// One that lies far off what was called may be a slip of the hand: it waits on the floor until it
+/// is typed again, or kept as a ball that was clicked there.
+void MeasureMode::typed_stop(const std::string& text) {
+    const BallStop stop = parse_stop(text, called_m(), entry_.floor, shell_.units());
+    const std::string doubt = far_off_words(called_m(), stop.stopped_m, shell_.units());
+    const bool again = entry_.stop && entry_.stop->stopped_m == stop.stopped_m;
+    if (!doubt.empty() && !again) {
+        change({entry_.floor, stop}, "stop");
+        return shell_.say(doubt + " 'Next ball' keeps it.");
+    }
+    entry_.stop = stop;
+    keep_ball();
+    type_stop();
+}
+
+std::optional<FocusStop> MeasureMode::first_value() const {
+    if (view_ != View::pace || pace_done()) return std::nullopt;
+    return FocusStop::on(What::answer, measure_stop);
+}
+
 std::vector<Value> MeasureMode::fields() {
     return view_ == View::pace ? pace_fields() : std::vector<Value>();
 }
@@ -54,11 +74,7 @@ std::vector<Value> MeasureMode::pace_fields() {
     };
     const PaceFloor& floor = entry_.floor;
     if (!pace_done()) {
-        add("stop-words", measure_stop, "", [this](const std::string& text) {
-            entry_.stop = parse_stop(text, called_m(), entry_.floor, shell_.units());
-            keep_ball();
-            type_stop();
-        });
+        add("stop-words", measure_stop, "", [this](const std::string& text) { typed_stop(text); });
         values.back().example = floor.timed    ? units.metric ? "0.8 s, or 1.5 m" : "0.8 s, or 5 ft"
                                 : units.metric ? "3.4 m, or 10 cm short"
                                                : "11 ft 4 in, or 10 in short";

@@ -1,5 +1,7 @@
 #include "viewer/modes/measure/measure_mode.hpp"
 
+#include <fmt/format.h>
+
 #include "viewer/files/dates.hpp"
 #include "viewer/practice/measure/measure_words.hpp"
 #include "viewer/text/figures.hpp"
@@ -71,12 +73,22 @@ void MeasureMode::change_floor(const PaceFloor& floor) {
     if (lengths) begin_pace(usual_balls);
 }
 
-void MeasureMode::put_back(const std::any& entry) {
-    const Entry before = std::any_cast<const Entry&>(entry);
-    const bool lengths =
-        before.floor.from_m != entry_.floor.from_m || before.floor.to_m != entry_.floor.to_m;
-    entry_ = before;
+void MeasureMode::put_back(const std::any& document) {
+    const Undoable before = std::any_cast<const Undoable&>(document);
+    const PaceFloor& floor = before.entry.floor;
+    const bool lengths = floor.from_m != entry_.floor.from_m || floor.to_m != entry_.floor.to_m;
+    entry_ = before.entry;
     if (lengths) begin_pace(usual_balls);
+    try {
+        while (taken_back_.size() > before.taken_back.size()) {
+            remember_again(taken_back_.back());
+            taken_back_.pop_back();
+        }
+        for (std::size_t i = taken_back_.size(); i < before.taken_back.size(); ++i)
+            take_back_last(std::holds_alternative<KeptBall>(before.taken_back[i]));
+    } catch (const std::runtime_error& error) {
+        shell_.complain(error);
+    }
 }
 
 /// First on the disk, then on to the next.
@@ -88,13 +100,19 @@ void MeasureMode::keep_ball() {
     } catch (const std::runtime_error& error) {
         return shell_.complain(error);
     }
-    shell_.forget_history();
     stops_.push_back(*entry_.stop);
-    know_again();
+    after_keeping();
     shell_.say("");
     entry_.stop.reset();
     ++at_;
     shell_.act("kept");
+}
+
+/// What was taken back before stays so.
+void MeasureMode::after_keeping() {
+    shell_.forget_history();
+    taken_back_.clear();
+    know_again();
 }
 
 void MeasureMode::keep_stroke(Passed passed) {
@@ -104,7 +122,8 @@ void MeasureMode::keep_stroke(Passed passed) {
     } catch (const std::runtime_error& error) {
         return shell_.complain(error);
     }
-    know_again();
+    after_keeping();
+    shell_.say("");
     gate_->add(passed);
     ++struck_;
     shell_.act("struck");
@@ -115,25 +134,54 @@ void MeasureMode::take_back() {
     const bool pace = view_ == View::pace;
     if (view_ == View::months || (pace ? at_ == 0 : struck_ == 0))
         return shell_.complain("Nothing was entered in this round.");
+    shell_.remember();
     try {
-        if (pace)
-            memory_.take_back(measures_.balls.back());
-        else
-            memory_.take_back(measures_.strokes.back());
+        take_back_last(pace);
     } catch (const std::runtime_error& error) {
         return shell_.complain(error);
     }
-    if (pace) stops_.pop_back();
-    know_again();
-    if (pace) {
-        --at_;
-        type_stop();
-    } else {
-        if (!gate_->is_drill())  // whose gate stays
-            gate_.emplace(measures_.strokes, usual_gates(shell_.units().metric), false);
-        --struck_;
-    }
+    if (pace) type_stop();
     shell_.act("taken-back");
+    shell_.say(fmt::format("{} {} taken back: Ctrl Z brings it again.", pace ? "Ball" : "Stroke",
+                           (pace ? static_cast<int>(at_) : struck_) + 1));
+}
+
+void MeasureMode::take_back_last(bool pace) {
+    if (pace) {
+        const KeptBall last{measures_.balls.back(), stops_.back()};
+        memory_.take_back(last.ball);
+        taken_back_.emplace_back(last);
+        stops_.pop_back();
+        know_again();
+        --at_;
+    } else {
+        const GateStroke last = measures_.strokes.back();
+        memory_.take_back(last);
+        taken_back_.emplace_back(last);
+        know_again();
+        count_strokes(-1);
+    }
+}
+
+void MeasureMode::remember_again(const Kept& kept) {
+    if (const auto* ball = std::get_if<KeptBall>(&kept)) {
+        memory_.remember(ball->ball);
+        stops_.push_back(ball->stop);
+        know_again();
+        ++at_;
+        if (view_ == View::pace) type_stop();
+    } else {
+        memory_.remember(std::get<GateStroke>(kept));
+        know_again();
+        count_strokes(1);
+    }
+}
+
+/// The gate of a drill stays.
+void MeasureMode::count_strokes(int by) {
+    if (!gate_->is_drill())
+        gate_.emplace(measures_.strokes, usual_gates(shell_.units().metric), false);
+    struck_ += by;
 }
 
 /// What was measured becomes the player's spread; the window writes it into the player file.
@@ -180,7 +228,7 @@ void MeasureMode::go_on() {
 }
 
 void MeasureMode::arrived(const std::optional<Setup>&) {
-    if (view_ == View::pace) type_stop();
+    if (view_ == View::pace && !shell_.typing()) type_stop();  // else it was half typed
 }
 
 void MeasureMode::begin(const std::string& drill) {

@@ -4,6 +4,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <variant>
 #include <vector>
 
 #include "viewer/modes/shell/scrolled_panel.hpp"
@@ -38,8 +39,8 @@ class MeasureMode final : public Mode {
     std::optional<Drag> grab(const Grip& grip) override;
     std::vector<Value> fields() override;
     bool advance(double) override { return false; }
-    std::any document() const override { return entry_; }
-    void put_back(const std::any& entry) override;
+    std::any document() const override { return Undoable{entry_, taken_back_}; }
+    void put_back(const std::any& document) override;
     void arrived(const std::optional<Setup>& putt) override;
     /// 'pace' or 'line': the drill of that test.
     void begin(const std::string& drill) override;
@@ -50,6 +51,7 @@ class MeasureMode final : public Mode {
     void spread_changed(const Spread& spread) override { start_.player.spread = spread; }
     State state() const override;
     Places places() const override;
+    std::optional<FocusStop> first_value() const override;
 
   private:
     enum class View { pace, line, months };
@@ -57,6 +59,17 @@ class MeasureMode final : public Mode {
     struct Entry {
         PaceFloor floor;
         std::optional<BallStop> stop;
+    };
+
+    struct KeptBall {
+        PaceBall ball;
+        BallStop stop;
+    };
+    using Kept = std::variant<KeptBall, GateStroke>;
+    /// What undo brings back: what is entered, and what was remembered until it was taken back.
+    struct Undoable {
+        Entry entry;
+        std::vector<Kept> taken_back;
     };
 
     // measure_mode.cpp
@@ -69,6 +82,10 @@ class MeasureMode final : public Mode {
     void keep_ball();
     void keep_stroke(Passed passed);
     void take_back();
+    void take_back_last(bool pace);
+    void remember_again(const Kept& kept);
+    void after_keeping();
+    void count_strokes(int by);
     void take();
     void choose_view(int index);
     void go_on();
@@ -83,6 +100,7 @@ class MeasureMode final : public Mode {
     std::vector<Value> pace_fields();
     Drag put_ball();
     void type_stop();
+    void typed_stop(const std::string& text);
 
     // measure_picture.cpp
     Rect area() const;
@@ -109,6 +127,7 @@ class MeasureMode final : public Mode {
     int struck_ = 0, strokes_ = 0;            ///< of this round
     std::vector<BallStop> stops_;             ///< entered on this floor, oldest first
     std::optional<Credible> floor_stimp_ft_;  ///< by these
+    std::vector<Kept> taken_back_;            ///< of this round, oldest first
     Measures measures_;                       ///< all that is remembered
     Measured found_;
     std::vector<MeasuredMonth> months_;  ///< as far as Months is seen

@@ -108,6 +108,13 @@ std::string drill_words(const LineFound& found, const Units& units) {
     return words + ".";
 }
 
+std::string far_off_words(double called_m, double stopped_m, const Units& units) {
+    constexpr double plausible_part = 0.5;  // five times a golfer's usual scatter of pace
+    if (std::abs(stopped_m - called_m) <= plausible_part * called_m) return "";
+    return fmt::format("A ball called at {} stopped at {}: is that right?",
+                       format_distance(called_m, units), format_distance(stopped_m, units));
+}
+
 std::string asked_words(const PaceFloor& floor) {
     if (!floor.timed) return "It stopped at";
     return floor.timed->from_m > 0 ? "Seconds between the marks" : "Seconds to the line";

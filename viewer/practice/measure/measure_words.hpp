@@ -25,6 +25,10 @@ std::string drill_words(const PaceFound& found, const Units& units);
 /// 'ten strokes through a gate 6.5 cm wide, 1 m away; yours start left.'
 std::string drill_words(const LineFound& found, const Units& units);
 
+/// Where a ball lies off by more than half of what was called: 'A ball called at 20 ft stopped at
+/// 8 ft 6 in: is that right?' Else empty.
+std::string far_off_words(double called_m, double stopped_m, const Units& units);
+
 // ---- on a floor too short for the roll
 
 /// What is to be typed: 'It stopped at', 'Seconds to the line', 'Seconds between the marks'.
