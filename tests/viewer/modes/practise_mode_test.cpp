@@ -59,6 +59,39 @@ TEST_CASE("a roll that is paused waits without asking for more frames") {
     CHECK(p.shell.advance(0.05));
 }
 
+TEST_CASE("a roll that is paused says so, and Enter goes on with it") {
+    Practised p;
+    p.press({{key::enter}});
+    p.wait(0.1);
+    CHECK(p.says("Rolling …"));
+    CHECK_FALSE(p.says("Paused."));
+    p.press({{key::space}});
+    CHECK(p.says("Paused."));
+    CHECK(p.says("Roll on"));
+    const double time_s = p.shell.playback.time_s;
+    p.press({{key::enter}});
+    CHECK(p.says("Rolling …"));
+    CHECK(p.shell.playback.time_s == time_s);
+    p.wait(0.1);
+    CHECK(p.shell.playback.time_s > time_s);
+    CHECK(p.mode.stage() == PractiseMode::Stage::rolling);
+}
+
+TEST_CASE("where nothing is said of what is asked, the button names what Enter answers") {
+    Practised line(Drill::line), pace(Drill::pace);
+    CHECK(line.says("Roll it: centre"));
+    line.press({{key::right}});
+    CHECK_FALSE(line.says("Roll it:"));
+    const std::string begins = format_distance(pace.mode.said().level_putt_m, Units{});
+    CHECK(pace.says("Roll it: " + begins));
+    pace.press({{key::up}});
+    CHECK_FALSE(pace.says("Roll it:"));
+    for (Practised* p : {&line, &pace}) {  // and Space is no answer
+        p->press({{key::space}});
+        CHECK(p->remembered().empty());
+    }
+}
+
 TEST_CASE("nothing of the truth is seen before the ball has rolled") {
     Practised p;
     const Frame before = p.draw();

@@ -1,7 +1,9 @@
 #include <fmt/format.h>
 
 #include <catch2/catch.hpp>
+#include <set>
 
+#include "viewer/modes/every_mode.hpp"
 #include "viewer/modes/practised.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
 
@@ -197,18 +199,50 @@ TEST_CASE("the slope drill types four values, remembers the spot, and tells what
     Practised p;
     p.press({{'o', true}});
     for (int i = 0; i < 5; ++i) p.press({{key::down}});
-    p.press({{key::enter}, {key::enter}});
+    p.press({{key::enter}});
+    CHECK(p.says("Spot 1 of 6"));
+    p.press({{key::enter}});
     CHECK(p.mode.stage() == PractiseMode::Stage::slope);
     for (const char* text : {"1.5%", "4", "2%", "3:30"}) {
+        CHECK(p.says("Type it"));
         p.type(text);
     }
+    CHECK(p.says("Spot 1 of 6"));
     REQUIRE(p.remembered().size() == 1);
     CHECK(p.remembered()[0].drill == Drill::slope);
     CHECK_THAT(*p.remembered()[0].slope_said, WithinAbs(0.015, exact));
     CHECK_THAT(*p.remembered()[0].falls_shown_deg, WithinAbs(105, exact));
     CHECK(p.says("You feel 1.5 % where it is 2.0 %; the fall is 15° off."));
+    CHECK(p.says("Next spot"));
     p.press({{key::enter}});
+    CHECK(p.says("Spot 2 of 6"));
+    CHECK_FALSE(p.says("You feel 1.5 %"));
+    for (const char* before : {"1.5 %", "4:00", "2.0 %", "3:30"})
+        CHECK_FALSE(opacity_of(p.draw(), before));
     p.type("steep");
     CHECK_FALSE(p.shell.message().empty());
     CHECK(p.remembered().size() == 1);
+}
+
+TEST_CASE("a digit begins the next spot of the slope drill, and its round ends with a count") {
+    Practised p;
+    p.press({{'o', true}});
+    for (int i = 0; i < 5; ++i) p.press({{key::down}});
+    p.press({{key::enter}});
+    for (int spot = 1; spot <= usual_spots; ++spot) {
+        strike(p.shell, "1.5%");
+        CHECK(p.says(fmt::format("Spot {} of 6", spot)));
+        CHECK_FALSE(p.says("You feel 1.5 %"));
+        p.press({{key::enter}});
+        for (const char* text : {"4", "2%", "3:30"}) p.type(text);
+        CHECK(p.says("You feel 1.5 %"));
+    }
+    CHECK(p.says("Spot 6 of 6"));
+    CHECK(p.says("6 spots more"));
+    p.press({{key::enter}});
+    CHECK(p.says("Spot 1 of 6"));
+    CHECK(p.remembered().size() == 6);
+    std::set<std::string> labels;
+    for (int i = 0; i < SlopeSpot::values; ++i) labels.insert(SlopeSpot::label(i));
+    CHECK(labels.size() == SlopeSpot::values);
 }

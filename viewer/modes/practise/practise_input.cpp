@@ -55,7 +55,7 @@ Commands PractiseMode::commands() {
         if (!command.may) command.may = [this] { return answering(); };
     c.add("go-on", "Enter", "roll it, next putt", [this] { go_on(); }).at = What::button;
     c.add("pause", "Space", "pause, go on", [this] {
-         if (answering()) return roll_it();
+         if (answering()) return shell_.complain("Enter rolls it, as the button does.");
          if (view_ != View::lesson && stage_ != Stage::over && stage_ != Stage::slope)
              shell_.playback.toggle();
      }).at = What::play;
@@ -121,6 +121,23 @@ std::optional<HomeDrill> PractiseMode::home() const {
 
 void PractiseMode::drill_at_home() {
     if (const auto drill = home()) shell_.change_mode(ModeName::measure, drill->test());
+}
+
+std::optional<FocusStop> PractiseMode::first_value() const {
+    if (stage_ == Stage::slope && view_ != View::lesson)
+        return FocusStop::on(What::answer, answer_slope + spot_.next().value_or(0));
+    if (!answering()) return std::nullopt;
+    return FocusStop::on(What::answer, gives_aim() ? answer_pace : answer_aim);
+}
+
+/// What is asked, as long as it stands where it began: Enter would make it the answer. Else empty.
+std::string PractiseMode::unsaid() const {
+    const Units& units = shell_.units();
+    if (gives_aim())
+        return said_.level_putt_m == begun_.level_putt_m
+                   ? format_distance(said_.level_putt_m, units)
+                   : "";
+    return said_.aim_m == begun_.aim_m ? aim_words(said_.aim_m, units) : "";
 }
 
 void PractiseMode::begin_typing(int answer) {

@@ -119,7 +119,7 @@ void PractiseMode::begin_part(int part) {
 }
 
 void PractiseMode::begin_drill(const TaughtDrill& drill) {
-    if (drill.drill == Drill::slope) return begin_slope();
+    if (drill.drill == Drill::slope) return begin_slope(drill.putts);
     LessonPlan plan = next_plan(start_.plan);
     plan.drill = drill.drill;
     plan.putts = drill.putts;

@@ -95,11 +95,12 @@ void PractiseMode::next_putt() {
     played_trail_ = {};
     shell_.playback = {};
     // Where one begins tells nothing: straight at the hole, as long as it is.
-    said_ = {gives_aim() ? *question->best.aim_offset_m : 0,
-             gives_pace()
-                 ? question->best.level_putt_m
-                 : std::round(truth_.putt.distance_m() / metres_per_foot) * metres_per_foot,
-             std::nullopt};
+    begun_ = {gives_aim() ? *question->best.aim_offset_m : 0,
+              gives_pace()
+                  ? question->best.level_putt_m
+                  : std::round(truth_.putt.distance_m() / metres_per_foot) * metres_per_foot,
+              std::nullopt};
+    said_ = begun_;
     // The ground is read from behind the ball, without help until it is asked for.
     see(View::eye);
     used_ = shown_ = {};
@@ -158,11 +159,14 @@ void PractiseMode::go_on() {
         case Stage::asking:
             return roll_it();
         case Stage::rolling:
-            return shell_.playback.seek(shell_.playback.end_s);
+            if (shell_.playback.running) return shell_.playback.seek(shell_.playback.end_s);
+            shell_.playback.running = true;
+            return shell_.act("roll");
         case Stage::told:
             return next_putt();
         case Stage::slope:
-            return begin_typing(answer_slope + spot_.next().value_or(0));
+            if (!spot_.next()) next_spot();
+            return begin_typing(answer_slope + spot_.next().value());
         case Stage::over: {
             if (again_) {
                 again_.reset();
@@ -178,25 +182,45 @@ void PractiseMode::go_on() {
     }
 }
 
-/// Spot by spot, until another session is chosen.
-void PractiseMode::begin_slope() {
+/// Spot by spot, round by round, until another session is chosen.
+void PractiseMode::begin_slope(int spots) {
     stage_ = Stage::slope;
     again_.reset();
     page_.to_top();
     see(View::eye);
-    spot_ = {};
-    slope_words_.clear();
+    spots_ = spots_told_ = std::max(spots, 1);
+    next_spot();
     shell_.forget_ground();
     shell_.act("slope");
 }
 
+/// Nothing of the spot before is left.
+void PractiseMode::next_spot() {
+    spot_ = {};
+    slope_words_.clear();
+    if (spots_told_ == spots_) spots_told_ = 0;
+}
+
+/// As far as it is said, or typed.
+SlopeSpot PractiseMode::spot_seen() const {
+    const auto index = shell_.typed_index(What::answer);
+    if (!index) return spot_;
+    return (spot_.next() ? spot_ : SlopeSpot{}).with(*index - answer_slope, shell_.typed_text());
+}
+
+std::string PractiseMode::spot_count() const {
+    const int number = spot_told() ? spots_told_ : spots_told_ % spots_ + 1;
+    return fmt::format("Spot {} of {}", number, spots_);
+}
+
 void PractiseMode::typed_slope(int index, const std::string& text) {
-    if (!spot_.next()) spot_ = {};  // the spot before stood there until now
+    if (!spot_.next()) next_spot();
     spot_.set(index, text);
     shell_.act("typed-slope");
     if (const auto next = spot_.next()) return begin_typing(answer_slope + *next);
     const Answer answer = spot_.answer();
     memory_.remember(answer);
+    ++spots_told_;
     progress_.reset();
     slope_words_ = slope_result_words(answer);
     if (const auto habit = slope_habit(memory_.answers()))
@@ -297,7 +321,7 @@ void PractiseMode::open_sessions() {
 }
 
 void PractiseMode::choose_session(int index) {
-    if (index == slope_row) return begin_slope();
+    if (index == slope_row) return begin_slope(usual_spots);
     LessonPlan plan = next_plan(index == quiet_row ? session_->plan() : start_.plan);
     if (index == quiet_row) {
         plan.quiet = start_.plan.quiet = !start_.plan.quiet;
@@ -312,6 +336,14 @@ void PractiseMode::choose_session(int index) {
 
 std::optional<Setup> PractiseMode::putt_at_hand() const {
     return told() ? std::optional(setup_) : std::nullopt;
+}
+
+std::string PractiseMode::unfinished() const {
+    const auto answered = static_cast<int>(session_->marked().size());
+    if (stage_ == Stage::over || stage_ == Stage::slope || answered == 0 ||
+        answered == session_->putts())
+        return "";
+    return fmt::format("{} of {} putts are answered", answered, session_->putts());
 }
 
 Pages PractiseMode::pages() const {

@@ -67,6 +67,9 @@ class PractiseMode final : public Mode {
     void spread_changed(const Spread& spread) override { start_.player.spread = spread; }
     State state() const override;
     Places places() const override;
+    /// The aim, or the pace where the line is given; of the slope drill what comes next.
+    std::optional<FocusStop> first_value() const override;
+    std::string unfinished() const override;
 
     enum class Stage { asking, rolling, told, over, slope };
     Stage stage() const { return stage_; }
@@ -87,7 +90,8 @@ class PractiseMode final : public Mode {
     void show_truth(const Setup& setup);
     void show_struck(const Marked& struck);
     void look_again(int putt);
-    void begin_slope();
+    void begin_slope(int spots);
+    void next_spot();
     void typed_slope(int index, const std::string& text);
     void change(const Said& said, const std::string& name);
     void see(View view);
@@ -117,6 +121,12 @@ class PractiseMode final : public Mode {
     bool clock_told() const { return truth_share() > 0 || used_.slope || used_.plan; }
     bool contours_seen() const { return truth_share() > 0 || shown_.contours; }
     bool first_ever() const;
+    /// It has all its values, and nothing of the next is typed yet.
+    bool spot_told() const { return !spot_.next() && !shell_.typed_index(What::answer); }
+    SlopeSpot spot_seen() const;
+    bool last_spot_told() const { return spot_told() && spots_told_ == spots_; }
+    std::string spot_count() const;
+    std::string unsaid() const;
 
     // practise_input.cpp
     void begin_typing(int answer);
@@ -180,7 +190,7 @@ class PractiseMode final : public Mode {
     Setup setup_;
     Solved truth_;
     Trail truth_trail_, played_trail_;
-    Said said_;
+    Said begun_, said_;  ///< where an answer begins, and what is said
     double told_s_ = 0;  ///< since the ball came to rest
     PlanCamera camera_;
     EyeCamera eye_;
@@ -189,7 +199,8 @@ class PractiseMode final : public Mode {
     std::vector<Label> labels_;
     ScrolledPanel note_, page_;
     SlopeSpot spot_;                    ///< of the slope drill
-    std::string slope_words_;           ///< on the spot before
+    std::string slope_words_;           ///< on the spot that is told
+    int spots_ = 0, spots_told_ = 0;    ///< of this round
     std::optional<Progress> progress_;  ///< looked up when it is first seen
     SeenLesson lesson_;                 ///< planned when it is first seen
 };

@@ -60,7 +60,9 @@ class PractiseMode::NotePart : private NotePen {
     void count_line() {
         y_ += type(41);
         const auto& q = m_.session_->question();
-        if (q && m_.stage_ != Stage::slope)
+        if (m_.stage_ == Stage::slope)
+            write(m_.spot_count(), Face::sans, 17, x_, y_, c_.ink2);
+        else if (q)
             write(fmt::format("Putt {} of {}{}", q->number, m_.session_->putts(),
                               q->task.occasion == Occasion::recall ? ", from yesterday"
                               : m_.session_->counts()              ? ""
@@ -97,7 +99,8 @@ class PractiseMode::NotePart : private NotePen {
         sure_row();
         help_row();
         rule(false);
-        button("Roll it", "Enter");
+        const std::string unsaid = m_.unsaid();
+        button(unsaid.empty() ? "Roll it" : "Roll it: " + unsaid, "Enter");
         if (is_small(look_.layout)) return;
         if (m_.first_ever())
             m_.view_ == View::plan ? hint("Uphill is up", plan_hint)
@@ -168,13 +171,18 @@ class PractiseMode::NotePart : private NotePen {
     void sure_row() {
         y_ += type(is_small(look_.layout) ? 42 : 34);
         write("How sure?", Face::sans, 17, x_, y_, c_.ink2);
-        double x = right();
-        for (const int i : {1, 0}) {
-            const bool on = m_.said_.sure && *m_.said_.sure == (i == 0);
-            const std::string words = i == 0 ? "sure" : "not sure";
-            const double w = width(words, Face::sans_bold, 18);
-            word({words, What::sure, i, on, 18, Align::left, true, 8}, x - w, y_);
-            x -= w + u(30);
+        const auto& said = m_.said_.sure;
+        choices(What::sure, {{"sure", said == true}, {"not sure", said == false}}, 30);
+    }
+
+    /// Up to the end of the line; Tab goes through them as they stand.
+    void choices(What what, const std::vector<std::pair<std::string, bool>>& each, double apart_u) {
+        double x = right() + u(apart_u);
+        for (const auto& [words, on] : each) x -= width(words, Face::sans_bold, 18) + u(apart_u);
+        int index = 0;
+        for (const auto& [words, on] : each) {
+            word({words, what, index++, on, 18, Align::left, true, 8}, x, y_);
+            x += width(words, Face::sans_bold, 18) + u(apart_u);
         }
     }
 
@@ -183,14 +191,9 @@ class PractiseMode::NotePart : private NotePen {
         y_ += type(is_small(look_.layout) ? 54 : 44);
         write("Help", Face::sans, 17, x_, y_, c_.ink2);
         Help used = m_.used_;
-        double x = right();
-        for (int i = help_steps - 1; i >= 0; --i) {
-            const std::string words(name_of_help(i));
-            const double w = width(words, Face::sans_bold, 18);
-            word({words, What::help_level, i, step_of(used, i), 18, Align::left, true, 8}, x - w,
-                 y_);
-            x -= w + u(24);
-        }
+        std::vector<std::pair<std::string, bool>> steps;
+        for (int i = 0; i < help_steps; ++i) steps.emplace_back(name_of_help(i), step_of(used, i));
+        choices(What::help_level, steps, 24);
         y_ += type(28);
     }
 
@@ -215,9 +218,11 @@ class PractiseMode::NotePart : private NotePen {
     }
 
     void rolling() {
+        const bool paused = !m_.shell_.playback.running;
         count_line();
-        heading("Rolling …", width_);
+        heading(paused ? "Paused." : "Rolling …", width_);
         rule(true);
+        if (paused) button("Roll on", "Enter");
     }
 
     // ---- after it
@@ -319,11 +324,12 @@ class PractiseMode::NotePart : private NotePen {
         count_line();
         heading("What do you feel?", width_);
         rule(true);
+        const SlopeSpot spot = m_.spot_seen();
         for (int i = 0; i < SlopeSpot::values; ++i) {
             const double top = y_;
             const int index = answer_slope + i;
             write(SlopeSpot::label(i), Face::sans, 17, x_, y_ += type(26), c_.ink2);
-            const std::string words = m_.spot_.words(i);
+            const std::string words = spot.words(i);
             y_ += type(34);
             const bool typed = m_.shell_.typed_index(What::answer) == index;
             if (!typed && words.empty())
@@ -336,7 +342,10 @@ class PractiseMode::NotePart : private NotePen {
             targets_.push_back({What::answer, index, {x_, top, width_, y_ - top}});
             rule(false);
         }
-        button("Type it", "Enter");
+        button(m_.last_spot_told() ? fmt::format("{} spots more", m_.spots_)
+               : m_.spot_told()    ? "Next spot"
+                                   : "Type it",
+               "Enter");
     }
 
     // ---- at the end

@@ -141,10 +141,7 @@ double PractiseMode::paint_slope_drill(const Canvas& canvas, const Rect& box) co
     Brush brush(canvas);
     double y = brush.paragraph(slope_drill_words, Face::book, 23, box.x, box.y + look.type(26),
                                box.w, 23 * 1.3, look.colours.ink);
-    SlopeSpot spot = spot_;
-    if (const auto index = shell_.typed_index(What::answer))
-        spot =
-            (spot_.next() ? spot_ : SlopeSpot{}).with(*index - answer_slope, shell_.typed_text());
+    const SlopeSpot spot = spot_seen();
     const double middle = y + look.type(74) + look.u(84);
     const auto dial = [&](double share, const char* name, int first, Colour ink) {
         const auto at = static_cast<std::size_t>(first);
@@ -154,8 +151,8 @@ double PractiseMode::paint_slope_drill(const Canvas& canvas, const Rect& box) co
     dial(0.25, "as you feel it", 0, look.colours.heather);
     dial(0.75, "as the level lies", 2, look.colours.ink);
     y = middle + look.u(84) + look.type(176);
-    return brush.paragraph(slope_words_, Face::book, 25, box.x, y, box.w, 25 * 1.3,
-                           look.colours.heather);
+    return brush.paragraph(spot_told() ? slope_words_ : "", Face::book, 25, box.x, y, box.w,
+                           25 * 1.3, look.colours.heather);
 }
 
 }  // namespace dewtrail

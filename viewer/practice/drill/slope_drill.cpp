@@ -23,7 +23,7 @@ bool is_fall(int index) {
 
 const char* SlopeSpot::label(int index) {
     constexpr const char* labels[values] = {"You feel", "It falls toward", "The level shows",
-                                            "It falls toward"};
+                                            "Its low end points to"};
     return labels[index];
 }
 

@@ -16,13 +16,16 @@ inline constexpr const char* slope_drill_words =
     "you: 12 away from you, 3 to your right. Then lay the level down and type what it shows: the "
     "percent, and the hour that its low end points to.";
 
+/// So many of them unless it is said: the trend starts there.
+inline constexpr int usual_spots = 6;
+
 /// One spot: felt slope and fall, then those that the level shows. Slopes rise over run, falls as
 /// degrees clockwise from straight ahead.
 struct SlopeSpot {
     static constexpr int values = 4;
     std::array<std::optional<double>, values> value{};
 
-    /// 'You feel', 'It falls toward', 'The level shows', 'It falls toward'; with an example.
+    /// 'You feel', 'It falls toward', 'The level shows', 'Its low end points to'; with an example.
     static const char* label(int index);
     static const char* example(int index);
     /// As typed; throws InputError.

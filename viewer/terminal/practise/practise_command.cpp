@@ -11,6 +11,7 @@
 #include "viewer/files/dates.hpp"
 #include "viewer/files/whole_file.hpp"
 #include "viewer/practice/drill/putt_set.hpp"
+#include "viewer/practice/drill/slope_drill.hpp"
 #include "viewer/practice/memory_csv.hpp"
 #include "viewer/terminal/practise/practise.hpp"
 #include "viewer/terminal/practise/table_file.hpp"
@@ -100,7 +101,8 @@ Exit run_practise(Session& session, const PractiseArguments& arguments) {
             [&](const auto& answers) { return memory.add(answers); });
     if (!arguments.page.out.empty()) return print_progress(session, memory, arguments.page);
     if (arguments.progress) return show_progress(session, memory);
-    if (drill == Drill::slope) return run_slope_drill(session, memory, arguments.putts.value_or(6));
+    if (drill == Drill::slope)
+        return run_slope_drill(session, memory, arguments.putts.value_or(usual_spots));
     const LessonPlan plan = lesson_plan(arguments, session, drill);
     session.caution();
     return run_lesson(session, memory, plan, arguments.save_set);
