@@ -47,6 +47,11 @@ struct Opened {
     void choose(int row) {
         tap(What::pupil);
         tap(What::page, row);
+        leave_session();
+    }
+    /// Where putts of a session are answered that is asked first: their rest is left.
+    void leave_session() {
+        if (page.shell().sheet_open() && !page.shell().typing()) tap(What::page, 1);
     }
     void add(const std::string& name, int row) {
         choose(row);
@@ -54,6 +59,7 @@ struct Opened {
         strike(page.shell(), name);
         draw();
         tap(What::button);
+        leave_session();
     }
     void answer_a_putt() {
         if (page.shell().name() != ModeName::practise) press({'3', true});

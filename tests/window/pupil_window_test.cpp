@@ -27,6 +27,12 @@ void add_pupil(DrivenWindow& window, const std::string& name, int ups = 1) {
     window.key("Return");
 }
 
+/// With putts answered it is asked first; the first row goes on with them.
+void leave_session(DrivenWindow& window) {
+    window.await("unfinished");
+    window.key("Down Return");
+}
+
 void answer_a_putt(DrivenWindow& window) {
     window.key("Return Return");
     window.await("rested");
@@ -39,6 +45,7 @@ TEST_CASE("Pupils are added and chosen, and what each putts is theirs alone") {
     CHECK(window.last()["pupil"] == "");
     answer_a_putt(window);
     add_pupil(window, "Anna");
+    leave_session(window);
     Json line = window.await("arrive");
     CHECK(line["pupil"] == "Anna");
     CHECK(line["stage"] == "asking");
@@ -47,6 +54,7 @@ TEST_CASE("Pupils are added and chosen, and what each putts is theirs alone") {
     window.await("putt");
     answer_a_putt(window);
     add_pupil(window, "Ben", 2);
+    leave_session(window);
     CHECK(window.await("arrive")["pupil"] == "Ben");
     // The mouse goes to the name in the corner, and to the first row: nobody.
     const Json name = window.last()["places"]["pupils"];

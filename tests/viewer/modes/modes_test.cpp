@@ -2,8 +2,9 @@
 #include <catch2/catch.hpp>
 
 #include "greens/input_error.hpp"
-#include "viewer/modes/drawn_mode.hpp"
+#include "viewer/modes/practised.hpp"
 #include "viewer/modes/shell/modes.hpp"
+#include "viewer/modes/shell/pupil_desk.hpp"
 
 namespace dewtrail {
 namespace {
@@ -149,6 +150,13 @@ TEST_CASE("Pupils are chosen from a list, and one is added by typing a name", "[
     CHECK(wished(Wish::Kind::choose_pupil) == "Ben");
     shell.open_pupils({"Anna", "Ben"});
     drawn.draw();
+    drawn.click(What::page, 0);  // whose putts they are already
+    CHECK(shell.take_wishes().empty());
+    Appearance bens = shell.appearance();
+    bens.pupil = "Ben";
+    shell.arrive(bens, std::nullopt);
+    shell.open_pupils({"Anna", "Ben"});
+    drawn.draw();
     drawn.click(What::page, 0);
     CHECK(wished(Wish::Kind::choose_pupil) == "");
     shell.open_pupils({});
@@ -193,6 +201,35 @@ TEST_CASE("Pupils are chosen from a list, and one is added by typing a name", "[
     drawn.draw();
     CHECK_FALSE(shell.sheet_open());
     CHECK_FALSE(wished(Wish::Kind::add_pupil));
+}
+
+TEST_CASE("A session with answers is not cut short for another pupil unasked", "[scene]") {
+    const TemporaryFolder folder;
+    const auto practise = [&](const Appearance& look) {
+        return Shell::with<PractiseMode>(look, practise_start_in(folder.path()));
+    };
+    Modes modes(practise(quiet_look()));
+    modes.offer(ModeName::practise, practise);
+    modes.offer(ModeName::compare, [](const Appearance& a) { return Shell::with<Blank>(a, 0); });
+    const PupilDesk desk{.names = [] { return std::vector<std::string>{"Anna"}; },
+                         .choose = [](const std::string&) { return Units{}; }};
+    const Wish anna{Wish::Kind::choose_pupil, "Anna"};
+    CHECK(grant_pupil_wish(modes, desk, anna));  // nothing is answered yet
+    Shell& session = modes.now();
+    session.frame(type_width);
+    session.press({key::enter});
+    session.advance(20);
+    modes.change(ModeName::compare, std::nullopt);  // it is asked from wherever one is
+    for (const bool leaves : {false, true}) {
+        CHECK_FALSE(grant_pupil_wish(modes, desk, anna));
+        CHECK(says(modes.now().frame(type_width), "1 of 10 putts are answered"));
+        if (leaves) modes.now().press({key::down});
+        modes.now().press({key::enter});
+        const auto wishes = modes.now().take_wishes();
+        REQUIRE(wishes.size() == (leaves ? 1 : 0));
+        if (leaves) CHECK(grant_pupil_wish(modes, desk, wishes[0]));
+    }
+    CHECK(modes.now().appearance().pupil == "Anna");
 }
 
 TEST_CASE("Where there are putts of nobody's, the list of pupils gives them a name", "[scene]") {

@@ -13,6 +13,13 @@ void Modes::offer(ModeName name, Maker maker, Holds holds) {
     holds_[static_cast<std::size_t>(name)] = holds;
 }
 
+std::string Modes::unfinished() const {
+    for (const auto& shell : modes_)
+        if (shell)
+            if (std::string words = shell->mode().unfinished(); !words.empty()) return words;
+    return "";
+}
+
 void Modes::renew(const Appearance& appearance) {
     const auto front = static_cast<std::size_t>(now_);
     const std::optional<Setup> putt = now().mode().putt_at_hand();

@@ -31,6 +31,9 @@ class Modes {
     /// The player's spread is another now: the modes behind the one at the front hear of it.
     void spread_changed(const Spread& spread);
 
+    /// What another player would cut short, of whichever mode.
+    std::string unfinished() const;
+
     /// Another player: whatever holds something of the one before is made anew, the mode at the
     /// front at once, with the putt that is at hand there. Throws what its maker throws, and then
     /// all is as it was.

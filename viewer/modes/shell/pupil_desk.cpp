@@ -20,12 +20,25 @@ void change_hands(Modes& modes, const PupilDesk& desk, const std::string& pupil)
     }
 }
 
+void ask_first(Shell& shell, const std::string& unfinished, Wish wish) {
+    wish.on = true;
+    shell.open_list(unfinished, {"Go on with them", "Leave the rest of them"}, "",
+                    [&shell, wish](int row) {
+                        if (row == 1) shell.wish(wish);
+                    });
+    shell.act("unfinished");
+}
+
 }  // namespace
 
 bool grant_pupil_wish(Modes& modes, const PupilDesk& desk, const Wish& wish) {
     try {
         if (wish.kind == Wish::Kind::pupils) {
             modes.now().open_pupils(desk.names(), desk.has_own && desk.has_own());
+            return false;
+        }
+        if (const std::string unfinished = modes.unfinished(); !wish.on && !unfinished.empty()) {
+            ask_first(modes.now(), unfinished, wish);
             return false;
         }
         if (wish.kind == Wish::Kind::add_pupil) desk.add(wish.text, modes.now().units());

@@ -22,6 +22,7 @@ struct PupilDesk {
 };
 
 /// What the mode at the front wishes of pupils: to see them, to change to another, to add one.
+/// What that would cut short is asked first.
 /// Whether all modes are somebody else's now; where that cannot be, it is said there, and they are
 /// whose they were.
 bool grant_pupil_wish(Modes& modes, const PupilDesk& desk, const Wish& wish);

@@ -56,7 +56,8 @@ void Shell::open_pupils(std::vector<std::string> names, bool has_own) {
     open_list("Whose putts?", std::move(rows), "", [this, names, last](int row) {
         if (row == last) return ask_for_a_pupil(Wish::Kind::add_pupil);
         if (row > static_cast<int>(names.size())) return ask_for_a_pupil(Wish::Kind::adopt_own);
-        wish({Wish::Kind::choose_pupil, row == 0 ? "" : names[static_cast<std::size_t>(row - 1)]});
+        const std::string whom = row == 0 ? "" : names[static_cast<std::size_t>(row - 1)];
+        if (whom != appearance_.pupil) wish({Wish::Kind::choose_pupil, whom});
     });
     const auto now = std::find(names.begin(), names.end(), appearance_.pupil);
     sheet_.row = now == names.end() ? 0 : static_cast<int>(now - names.begin()) + 1;

@@ -41,7 +41,7 @@ struct Wish {
     std::shared_ptr<const PrintedComparison> compared{};  ///< to print
     std::shared_ptr<const TaughtLesson> lesson{};         ///< to print
     std::optional<Spread> spread{};                       ///< to remember
-    bool on = false;                                      ///< the swell
+    bool on = false;  ///< the swell; of a pupil: also where something unfinished ends
 };
 
 }  // namespace dewtrail

@@ -27,8 +27,8 @@ Rect draw_paper(const Canvas& canvas, const std::string& title, const Vec2& size
     add_rounded_rect(canvas.picture, sheet, look.u(10), look.colours.paper);
     canvas.targets.clear();
     canvas.targets.push_back({What::sheet, 0, sheet});
-    Brush(canvas).write(title, Face::book, 34, sheet.x + look.u(32), sheet.y + look.type(48),
-                        look.colours.ink);
+    Brush(canvas).write_within(w - look.u(64), title, Face::book, 34, sheet.x + look.u(32),
+                               sheet.y + look.type(48), look.colours.ink);
     return sheet;
 }
 
