@@ -79,6 +79,9 @@ TEST_CASE("a roll that is paused says so, and Enter goes on with it") {
 
 TEST_CASE("where nothing is said of what is asked, the button names what Enter answers") {
     Practised line(Drill::line), pace(Drill::pace);
+    line.press({{'a'}});
+    CHECK_FALSE(line.says("Roll it:"));  // Enter takes what is typed
+    line.press({{key::escape}});
     CHECK(line.says("Roll it: centre"));
     line.press({{key::right}});
     CHECK_FALSE(line.says("Roll it:"));

@@ -130,8 +130,10 @@ std::optional<FocusStop> PractiseMode::first_value() const {
     return FocusStop::on(What::answer, gives_aim() ? answer_pace : answer_aim);
 }
 
-/// What is asked, as long as it stands where it began: Enter would make it the answer. Else empty.
+/// What is asked, as long as it stands where it began: Enter would make it the answer. Else, and
+/// while something is typed, empty.
 std::string PractiseMode::unsaid() const {
+    if (shell_.typing()) return "";
     const Units& units = shell_.units();
     if (gives_aim())
         return said_.level_putt_m == begun_.level_putt_m
