@@ -44,7 +44,7 @@ TEST_CASE("Pupils are added and chosen, and what each putts is theirs alone") {
     DrivenWindow window("--mode practise --seed 7");
     CHECK(window.last()["pupil"] == "");
     answer_a_putt(window);
-    add_pupil(window, "Anna");
+    add_pupil(window, "Anna", 2);  // below it the row that gives nobody's putts a name
     leave_session(window);
     Json line = window.await("arrive");
     CHECK(line["pupil"] == "Anna");
@@ -53,7 +53,7 @@ TEST_CASE("Pupils are added and chosen, and what each putts is theirs alone") {
     window.key("Return");
     window.await("putt");
     answer_a_putt(window);
-    add_pupil(window, "Ben", 2);
+    add_pupil(window, "Ben", 3);
     leave_session(window);
     CHECK(window.await("arrive")["pupil"] == "Ben");
     // The mouse goes to the name in the corner, and to the first row: nobody.
