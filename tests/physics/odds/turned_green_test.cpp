@@ -81,6 +81,37 @@ Putt on_meadow(double feet, double bearing_rad) {
     return putt;
 }
 
+/// A swale without edges.
+class Swale final : public Surface {
+  public:
+    SurfaceJet at(double x, double y) const override {
+        constexpr double slope = 0.012, deep = 0.1, wide = 3;
+        const double c = std::cos(y / wide), s = std::sin(y / wide);
+        SurfaceJet j;
+        j.h = slope * x - deep * c;
+        j.hx = slope;
+        j.hy = deep / wide * s;
+        j.hyy = deep / (wide * wide) * c;
+        j.hyyy = -deep / (wide * wide * wide) * s;
+        return j;
+    }
+};
+
+TEST_CASE("smooth ground turned by twenty angles has the same reads", "[odds][turned]") {
+    Putt putt;
+    putt.surface = std::make_shared<Swale>();
+    putt.resistance = oracle::resistance(10);
+    putt.ball = {3, -2};
+    putt.finish = oracle::inches_past(12);
+    const Read as_is = oracle::read_of(putt);
+    for (int i = 1; i <= 20; ++i) {
+        INFO(i);
+        const Read read = oracle::read_of(seen(putt, turned_by(0.31 * i)));
+        CHECK_THAT(*read.aim_offset_m, WithinAbs(*as_is.aim_offset_m, 2e-6));  // Newton stops
+        CHECK_THAT(read.level_roll_m, WithinAbs(as_is.level_roll_m, 2e-6));    // at 1e-6
+    }
+}
+
 TEST_CASE("a green turned by twenty angles has the same reads and odds", "[odds][turned]") {
     const Putt putt = on_meadow(14, 2);
     const Read as_is = oracle::read_of(putt);
@@ -90,7 +121,9 @@ TEST_CASE("a green turned by twenty angles has the same reads and odds", "[odds]
         const Putt other = seen(putt, turned_by(0.31 * i));
         const Read read = oracle::read_of(other);
         CHECK_THAT(*read.aim_offset_m, WithinAbs(*as_is.aim_offset_m, 5e-6));  // Newton stops
-        CHECK_THAT(read.level_roll_m, WithinAbs(as_is.level_roll_m, 5e-6));    // at 1e-6
+        // At 1e-6; but the edges of cells that are turned cannot be told as patches, and steps
+        // straddle them.
+        CHECK_THAT(read.level_roll_m, WithinAbs(as_is.level_roll_m, 5e-5));
         // Edges to 2e-4 of the hole's radius, a hundredth of a deviation of the start angle at
         // most.
         const StrokeOdds turned = *stroke_odds_of(other, read, middle);

@@ -72,7 +72,7 @@ TEST_CASE("a roll asks for the surface no more often than it did") {
         return roll(*putt.surface, putt.resistance, putt.launch({0.08, 2.1}), options).evaluations;
     };
     CHECK(evaluations(side_hill(), 1e-8) <= 109);
-    CHECK(evaluations(on_saddle(), 1e-8) <= 144);
+    CHECK(evaluations(on_saddle(), 1e-8) <= 191);  // cells of 1.25 m: 144 with those of 2.5 m
 }
 
 TEST_CASE("a read on a green takes no more evaluations than it did") {
