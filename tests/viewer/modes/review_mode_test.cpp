@@ -97,6 +97,7 @@ TEST_CASE("what is entered is logged, and the next putt of the green begins") {
     CHECK_THAT(*r.logged()[0].past_m, WithinAbs(18 * metres_per_inch, 1e-12));
     CHECK_FALSE(r.mode.putt().end);
     CHECK(r.mode.kept() == 1);
+    CHECK(r.says("Putt 2: where did it stop?"));
     r.press({{'h'}, {key::enter}});
     REQUIRE(r.logged().size() == 2);
     CHECK(r.logged()[1].holed);

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <sstream>
 
 #include "physics/roll/green_speed.hpp"
 #include "tests/support/random.hpp"
@@ -45,19 +46,72 @@ bool holds(const std::string& text, const char* part) {
 /// The fault that a reader takes from the words, without a look at the diagnosis.
 Fault named_by_headline(const std::string& words) {
     if (begins(words, {"Missed ", "Aimed ", "Wrong side", "Holed, off the "})) return Fault::aim;
-    if (begins(words, {"Long, ", "Short, ", "Too firm", "Too soft", "Holed, but "}))
+    if (begins(words, {"Long, ", "Short, ", "Too firm", "Too soft", "A shade ", "Holed, but "}))
         return Fault::pace;
     return Fault::none;
 }
 
 Fault named_by_sentence(const std::string& words) {
-    if (begins(words, {"You played ", "The aim was ", "Wrong side"})) return Fault::aim;
-    return begins(words, {"You hit it "}) ? Fault::pace : Fault::none;
+    if (begins(words, {"You played ", "The aim ", "Wrong side"})) return Fault::aim;
+    return begins(words, {"You hit it ", "The pace fits, "}) ? Fault::pace : Fault::none;
 }
 
 Fault named_by_score(const std::string& words) {
     if (holds(words, "the aim cost ")) return Fault::aim;
     return holds(words, "the pace cost ") ? Fault::pace : Fault::none;
+}
+
+/// A length as a reader takes it: inches, or metric centimetres; a tap and straight are none.
+double length_read(const std::string& words) {
+    double whole = 0, inches = 0, number = 0;
+    std::string plain = words;
+    for (const auto& [thin, figure] : {std::pair{"¼", ".25"}, {"½", ".5"}, {"¾", ".75"}})
+        if (const auto at = plain.find(thin); at != plain.npos)
+            plain.replace(at, std::string(thin).size(), figure);
+    std::istringstream in(plain);
+    for (std::string unit; in >> number >> unit; whole += 1)
+        inches += number * (unit == "ft" ? 12 : unit == "m" ? 100 : 1);
+    return whole > 0 ? inches : 0;
+}
+
+std::string between(const std::string& text, const std::string& from, const std::string& to) {
+    const auto begin = text.find(from) + from.size();
+    return text.substr(begin, text.find(to, begin) - begin);
+}
+
+/// Share and difference in the sentence are those of the two figures in the table, which stand in
+/// one unit; so is the difference in the headline.
+void check_figures(const Diagnosis& d, const Units& units) {
+    const auto rows = diagnosis_rows(d, units);
+    const std::string sentence = diagnosis_sentence(d, units), head = headline(d, units);
+    for (const DiagnosisRow& row : rows)
+        for (const char* other : {"cup", "pace"}) {
+            REQUIRE_FALSE(holds(row.yours, other));
+            REQUIRE_FALSE(holds(row.truth, other));
+        }
+    if (d.fault == Fault::none) return;
+    const DiagnosisRow& row = rows[d.fault == Fault::aim ? 0 : 1];
+    const double side = holds(row.yours, " right") || holds(row.yours, " left") ? -1 : 1;
+    const double yours = length_read(row.yours), truth = length_read(row.truth);
+    const double off = std::abs(yours - side * truth);
+    if (begins(sentence, {"The aim fits", "The pace fits"})) REQUIRE(off < 1e-9);
+    if (begins(sentence, {"You hit it "})) {
+        REQUIRE_THAT(length_read(between(sentence, "hit it ", " too")),
+                     Catch::WithinAbs(off, 1e-9));
+        REQUIRE(holds(sentence, (": " + row.truth + ", not " + row.yours + ".").c_str()));
+    }
+    if (begins(sentence, {"You played "})) {
+        REQUIRE_THAT(
+            length_read(between(
+                sentence, "break: ",
+                d.aim_m * *d.best.aim_offset_m < 0 || *d.break_share < 1 ? " more" : " less")),
+            Catch::WithinAbs(off, 1e-9));
+        if (side > 0)
+            REQUIRE(std::stoi(between(sentence, "played ", " %")) ==
+                    std::lround(100 * yours / truth));
+    }
+    if (d.fault == Fault::aim && holds(head, ", by "))
+        REQUIRE_THAT(length_read(head.substr(head.find(", by ") + 5)), Catch::WithinAbs(off, 1e-9));
 }
 
 /// So many answers on each of so many putts: every word names one fault, and a better answer never
@@ -83,6 +137,7 @@ void check_answers(int putts, int answers) {
             const auto rows = diagnosis_rows(d, units);
             INFO(headline(d, units)
                  << " / " << diagnosis_sentence(d, units) << " / " << score_words(d));
+            check_figures(d, units);
             REQUIRE(named_by_headline(headline(d, units)) == d.fault);
             REQUIRE(named_by_sentence(diagnosis_sentence(d, units)) == d.fault);
             REQUIRE(named_by_score(score_words(d)) == d.fault);
@@ -184,11 +239,12 @@ TEST_CASE("Two thirds of the break at the read's pace misses low, and that is to
     CHECK(low.pace_lost < 1e-9);
     CHECK(low.lost > 0.05);  // a twentieth of a stroke shows in the score
     CHECK(low.score <= 8);
-    CHECK(headline(low, Units{}) == "Missed low, by a cup");
-    CHECK(diagnosis_sentence(low, Units{}) == "You played 66 % of the break: a cup more.");
+    CHECK(headline(low, Units{}) == "Missed low, by 5¼ in");
+    CHECK(diagnosis_sentence(low, Units{}) == "You played 65 % of the break: 5¼ in more.");
     const auto rows = diagnosis_rows(low, Units{});
     CHECK(rows[0].leads);
-    CHECK(rows[0].truth == "3 cups");
+    CHECK(rows[0].yours == "9¾ in");
+    CHECK(rows[0].truth == "15 in");
     CHECK(rows[1].strokes == "0.00");
 
     const Diagnosis wrong = diagnosed(examiner, Drill::read, -aim, best.level_putt_m);
@@ -203,8 +259,39 @@ TEST_CASE("Two thirds of the break at the read's pace misses low, and that is to
     CHECK(begins(headline(firm, Units{}), {"Long, by "}));
     const Diagnosis soft = diagnosed(examiner, Drill::read, *best.aim_offset_m, 8 * foot);
     CHECK(begins(headline(soft, Units{}), {"Short, by "}));
-    CHECK(
-        begins(diagnosis_sentence(soft, Units{}), {"You hit it 30 % too soft: 12 ft, not 8 ft."}));
+    CHECK(diagnosis_sentence(soft, Units{}) == "You hit it 4 ft too soft: 12 ft, not 8 ft.");
+}
+
+TEST_CASE("Aims near five inches and long paces are told in one measure, on either side of it",
+          "[diagnosis]") {
+    const Examiner examiner = examiner_of(side_hill().putt);
+    Diagnosis d = diagnosed(examiner, Drill::read, 0.1, 3);
+    d.fault = Fault::aim;
+    d.holed = false;
+    d.wrong_side = false;
+    d.aim_m = 4 * metres_per_inch;
+    d.best.aim_offset_m = 5.8 * metres_per_inch;
+    d.break_share = 4 / 5.8;
+    CHECK(diagnosis_rows(d, Units{})[0].yours == "4 in");
+    CHECK(diagnosis_rows(d, Units{})[0].truth == "5¾ in");
+    CHECK(diagnosis_sentence(d, Units{}) == "You played 70 % of the break: 1¾ in more.");
+    CHECK(diagnosis_sentence(d, Units{true, 0.9}) == "You played 69 % of the break: 4½ cm more.");
+    d.aim_m = 15.02 * metres_per_inch;
+    d.best.aim_offset_m = 15.3 * metres_per_inch;
+    d.side = "low";
+    CHECK(diagnosis_sentence(d, Units{}) == "The aim fits, a shade low: 15 in.");
+
+    d.fault = Fault::pace;
+    d.pace_share = 0.9;
+    d.best.level_putt_m = 33.2 * foot;
+    d.level_putt_m = 28 * foot;
+    CHECK(diagnosis_sentence(d, Units{}) == "You hit it 5 ft too soft: 33 ft, not 28 ft.");
+    d.best.level_putt_m = 6.1 * foot;
+    d.level_putt_m = 6 * foot;
+    CHECK(diagnosis_sentence(d, Units{}) == "The pace fits, a shade soft: 6 ft.");
+    d.pace_share = 1.9;
+    d.best.level_putt_m = -0.1 * foot;
+    CHECK(diagnosis_sentence(d, Units{}) == "You hit it 6 ft too firm: tap, not 6 ft.");
 }
 
 TEST_CASE("Of every answer each word names one fault, and a better one never scores less",

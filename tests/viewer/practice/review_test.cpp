@@ -2,6 +2,7 @@
 
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <numeric>
 
 #include "physics/roll/green_speed.hpp"
 #include "tests/support/random.hpp"
@@ -284,4 +285,24 @@ TEST_CASE("A backswing grows with the ball's speed, through the origin", "[rehea
     player.stroke_table = {{0.2, 2}, {0.4, 8}};
     REQUIRE_THAT(*rehearse(4.5, 8, 8, std::nullopt, player, 10).backswing_m,
                  Catch::WithinAbs(0.3 * std::sqrt(10.0 / 8), 1e-12));
+}
+
+TEST_CASE("Chances are told in whole percent that add up", "[review]") {
+    Split split;
+    const double chances[] = {0.336, 0.336, 0.328, 0};
+    for (int i = 0; i < cause_count; ++i) split.parts[i].chance = chances[i];
+    CHECK(split.told_chances() == std::array<int, cause_count>{34, 33, 33, 0});
+    split.parts[0].chance = 0.005, split.parts[1].chance = 0.995, split.parts[2].chance = 0;
+    CHECK(split.told_chances() == std::array<int, cause_count>{1, 99, 0, 0});
+    RandomStream random(9);
+    for (int i = 0; i < 1000; ++i) {
+        double all = 0;
+        for (Part& part : split.parts) all += part.chance = random.unit();
+        for (Part& part : split.parts) part.chance /= all;
+        const auto told = split.told_chances();
+        REQUIRE(std::accumulate(told.begin(), told.end(), 0) == 100);
+        for (std::size_t k = 0; k < told.size(); ++k)
+            REQUIRE(std::abs(told[k] - 100 * split.parts[k].chance) < 1);
+    }
+    CHECK(Split{}.told_chances() == std::array<int, cause_count>{});
 }

@@ -11,7 +11,6 @@
 #include "viewer/picture/widgets/setup_strip.hpp"
 #include "viewer/putt/putt_words.hpp"
 #include "viewer/text/aim.hpp"
-#include "viewer/text/figures.hpp"
 #include "viewer/text/words.hpp"
 
 namespace dewtrail {
@@ -51,8 +50,10 @@ class ReviewMode::NotePart : private NotePen {
     void heading() {
         const std::size_t kept = m_.kept_.size();
         y_ += type(44);
-        write(kept == 0 ? "Where did it stop?" : fmt::format("{} logged, and this one", kept),
-              Face::book, kept == 0 ? 30 : 26, x_, y_, c_.ink);
+        write_within(
+            width_,
+            kept == 0 ? "Where did it stop?" : fmt::format("Putt {}: where did it stop?", kept + 1),
+            Face::book, kept == 0 ? 30 : 26, x_, y_, c_.ink);
         y_ += type(16);
     }
 
@@ -91,17 +92,19 @@ class ReviewMode::NotePart : private NotePen {
         const Doubts& d = m_.doubts_;
         const double usual[] = {d.slope, d.stimp_ft, d.line_rad,
                                 std::hypot(d.pace, d.pace_floor_m / level)};
+        const auto told = m_.split_->told_chances();
         for (const int i : {2, 3, 0, 1})  // line, pace, slope, green speed
-            bar(static_cast<Cause>(i), m_.split_->parts[i], usual[i]);
+            bar(static_cast<Cause>(i), m_.split_->parts[i], told[static_cast<std::size_t>(i)],
+                usual[i]);
     }
 
     /// How far off, against the player's usual scatter, and how likely it moved the ball most.
-    void bar(Cause cause, const Part& part, double usual) {
+    void bar(Cause cause, const Part& part, int chance, double usual) {
         if (y_ + type(46) > foot()) return;
         y_ += type(21);
         write_within(width_ - type(52), cause_part_words(cause, part, m_.means_, look_.units),
                      Face::sans, 16, x_, y_, c_.ink2);
-        write(format_percent(part.chance), Face::book, 21, right(), y_, c_.ink, Align::right);
+        write(fmt::format("{} %", chance), Face::book, 21, right(), y_, c_.ink, Align::right);
         const double y = std::round(y_ + u(15)), middle = x_ + width_ / 2;
         constexpr double reach_sds = 3;
         const double per_sd = width_ / 2 / reach_sds;

@@ -7,15 +7,11 @@
 
 #include "viewer/practice/drill/drill_session.hpp"
 #include "viewer/practice/drill/plain_read.hpp"
-#include "viewer/text/aim.hpp"
 #include "viewer/text/english.hpp"
 #include "viewer/text/figures.hpp"
-#include "viewer/text/words.hpp"
 
 namespace dewtrail {
 namespace {
-
-constexpr double cup_m = 2 * hole_radius_m;
 
 std::string firmness(double pace_share) {
     return fmt::format("{} too {}", format_percent(std::abs(pace_share - 1)),
@@ -26,100 +22,6 @@ std::string firmness(double pace_share) {
 std::string part_played(double share) {
     return format_percent(std::max(share, 0.0));
 }
-
-double aim_off_m(const Diagnosis& d) {
-    return d.aim_m - *d.best.aim_offset_m;
-}
-
-/// How far the aim was off, in the unit that the table tells aims in: 'a cup', '2½ cups', '3 in'.
-std::string aim_off_words(const Diagnosis& d, const Units& units) {
-    const double off_m = std::abs(aim_off_m(d)), true_m = std::abs(*d.best.aim_offset_m);
-    constexpr double in_cups_from_m = 5 * metres_per_inch, in_cups_to_m = 30 * metres_per_inch;
-    const bool in_cups = true_m >= in_cups_from_m && true_m <= in_cups_to_m && off_m >= cup_m / 2;
-    if (!in_cups) return format_length(off_m, units);
-    const std::string halves = format_halves(off_m / cup_m);
-    return halves == "1" ? "a cup" : halves + (off_m < cup_m ? " cup" : " cups");
-}
-
-std::string aim_headline(const Diagnosis& d, const Units& units) {
-    if (d.holed) return fmt::format("Holed, off the {} edge", d.side);
-    const std::string by = aim_off_words(d, units);
-    if (d.wrong_side) return "Wrong side, by " + by;
-    return fmt::format("{} {}, by {}", d.passed_there ? "Missed" : "Aimed", d.side, by);
-}
-
-std::string pace_headline(const Diagnosis& d, const Units& units) {
-    const bool firm = d.pace_share > 1;
-    if (d.holed) return firm ? "Holed, but firm" : "Holed, but soft";
-    if (firm && d.past_m > 0) return "Long, by " + format_length(d.past_m, units);
-    if (!firm && d.past_m < 0) return "Short, by " + format_length(d.past_m, units);
-    return fmt::format("Too {}, by {}", firm ? "firm" : "soft",
-                       format_percent(std::abs(d.pace_share - 1)));
-}
-
-std::string break_words(const Read& read) {
-    if (read.turns) return "both ways, " + both_sides_words(read.turns->first.offset_m);
-    return *read.aim_offset_m > 0 ? "right to left" : "left to right";
-}
-
-std::string aim_sentence(const Diagnosis& d, const Units& units) {
-    if (d.wrong_side) return fmt::format("Wrong side: it breaks {}.", break_words(d.best));
-    const std::string by = aim_off_words(d, units);
-    if (d.break_share)
-        return fmt::format("You played {} of the break: {} {}.", part_played(*d.break_share), by,
-                           *d.break_share < 1 ? "more" : "less");
-    const bool sloped = d.side == "high" || d.side == "low";
-    return fmt::format("The aim was {} too {}{}.", by, sloped ? "" : "far ", d.side);
-}
-
-std::string pace_sentence(const Diagnosis& d, const Units& units) {
-    const std::string asked = format_level_putt(d.best.level_putt_m, units),
-                      given = format_level_putt(d.level_putt_m, units);
-    if (asked == given) return fmt::format("You hit it {}.", firmness(d.pace_share));
-    return fmt::format("You hit it {}: {}, not {}.", firmness(d.pace_share), asked, given);
-}
-
-/// The side only where the two lie on either side of the hole.
-std::string short_aim(double aim_m, bool sides, const Units& units) {
-    const std::string words = aim_short(aim_m, units);
-    return sides && aim_m != 0 ? words + (aim_m > 0 ? " right" : " left") : words;
-}
-
-}  // namespace
-
-std::string headline(const Diagnosis& d, const Units& units) {
-    if (d.fault == Fault::aim) return aim_headline(d, units);
-    if (d.fault == Fault::pace) return pace_headline(d, units);
-    return d.holed ? "Holed" : format_length(d.away_m, units) + " from the hole";
-}
-
-std::array<DiagnosisRow, 2> diagnosis_rows(const Diagnosis& d, const Units& units) {
-    const double true_aim_m = *d.best.aim_offset_m;
-    const bool sides = d.aim_m * true_aim_m < 0;
-    return {
-        DiagnosisRow{"Aim", short_aim(d.aim_m, sides, units), short_aim(true_aim_m, sides, units),
-                     format_putts(d.aim_lost), d.fault == Fault::aim},
-        DiagnosisRow{"Pace", format_level_putt(d.level_putt_m, units),
-                     format_level_putt(d.best.level_putt_m, units), format_putts(d.pace_lost),
-                     d.fault == Fault::pace}};
-}
-
-std::string diagnosis_sentence(const Diagnosis& d, const Units& units) {
-    if (d.fault == Fault::aim) return aim_sentence(d, units);
-    if (d.fault == Fault::pace) return pace_sentence(d, units);
-    return kind_of(d.drill).when_fit;
-}
-
-std::string score_words(const Diagnosis& d) {
-    const double cost = d.fault == Fault::aim ? d.aim_lost : d.pace_lost;
-    if (d.fault == Fault::none) return fmt::format("{:.0f} of 10: it costs nothing.", d.score);
-    return fmt::format("{:.0f} of 10: the {} cost {} strokes.", d.score, name_of(d.fault),
-                       format_putts(cost));
-}
-
-// ---- after six putts
-
-namespace {
 
 /// How much more or less, in words that can be done on a green.
 struct Amount {
@@ -288,8 +190,9 @@ std::vector<std::string> verdict_words(const Split& split, const Reviewed& of, c
         const char* const before = cause != split.likely.front() ? "Then"
                                    : split.stands_out()          ? "Most likely"
                                                                  : "Likeliest";
-        words.push_back(fmt::format("{} {} ({}).", before, cause_part_words(cause, part, of, units),
-                                    format_percent(part.chance)));
+        words.push_back(fmt::format("{} {} ({} %).", before,
+                                    cause_part_words(cause, part, of, units),
+                                    split.told_chances()[static_cast<std::size_t>(cause)]));
         if (cause != split.likely.front()) break;
     }
     if (!split.cannot_tell() || split.likely.size() < 2) return words;

@@ -1,11 +1,11 @@
 #pragma once
 
-#include <array>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "greens/units.hpp"
+#include "viewer/practice/habits/diagnosis_words.hpp"
 #include "viewer/practice/habits/finding.hpp"
 #include "viewer/practice/habits/low_misses.hpp"
 #include "viewer/practice/measure/home_drill.hpp"
@@ -15,26 +15,6 @@
 namespace dewtrail {
 
 class DrillSession;
-
-// ---- after a putt: all of it from the one Diagnosis
-
-/// What happened, by the fault: 'Missed low, by a cup', 'Wrong side, by 3 cups', 'Long, by 4 ft',
-/// 'Holed, off the high edge'; without a fault 'Holed' or '8 in from the hole'.
-std::string headline(const Diagnosis& diagnosis, const Units& units);
-
-/// The table: aim and pace, yours, true, strokes each cost. At most one leads.
-struct DiagnosisRow {
-    std::string label, yours, truth, strokes;
-    bool leads = false;
-};
-std::array<DiagnosisRow, 2> diagnosis_rows(const Diagnosis& diagnosis, const Units& units);
-
-/// About the row that leads: 'You played 69 % of the break: a cup more.', 'You hit it 25 % too
-/// firm: 12 ft, not 15 ft.', 'Wrong side: it breaks right to left.'; 'Line and pace fit.'
-std::string diagnosis_sentence(const Diagnosis& diagnosis, const Units& units);
-
-/// '5 of 10: the aim cost 0.14 strokes.'
-std::string score_words(const Diagnosis& diagnosis);
 
 // ---- after six putts
 
@@ -56,10 +36,11 @@ std::vector<std::string> kind_words(const Finding& finding);
 /// differ.
 std::vector<std::string> all_finding_words(const Findings& findings);
 
-/// 'Line drill, five putts'.
+/// 'Line drill, five putts', 'Whole read, five short left-to-right downhill putts'.
 std::string next_drill_words(const NextDrill& next);
 
-/// The end of a session: '10 putts, 7 that break.', the finding, 'Next: see it, then aim half as
+/// The end of a session: '10 putts, 7 that break: 76 % of the break.', the finding, over more putts
+/// than the session's with their count, 'Next: see it, then aim half as
 /// much again.', 'Aim cost 0.60 strokes, pace 0.20. Best: putt 5. Dearest: putt 8.' and the kinds
 /// that differ; where the instruction is about the other part 'This time the pace cost more. For
 /// that: Pace drill, five putts.'; what to practise at home. Empty what there is nothing to say of.

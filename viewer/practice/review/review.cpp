@@ -261,4 +261,23 @@ std::optional<Split> split_of(const std::vector<PlayedPutt>& putts, const Doubts
     return split;
 }
 
+std::array<int, cause_count> Split::told_chances() const {
+    std::array<int, cause_count> told{};
+    std::array<double, cause_count> left{};
+    double all = 0;
+    for (std::size_t i = 0; i < told.size(); ++i) {
+        const double percent = 100 * parts[i].chance;
+        told[i] = static_cast<int>(std::floor(percent));
+        left[i] = percent - told[i];
+        all += left[i];
+    }
+    // What is left over goes to those that are nearest to the next whole one.
+    for (auto more = std::lround(all); more > 0; --more) {
+        const auto most = std::max_element(left.begin(), left.end());
+        ++told[static_cast<std::size_t>(most - left.begin())];
+        *most = -1;
+    }
+    return told;
+}
+
 }  // namespace dewtrail

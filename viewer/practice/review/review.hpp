@@ -1,5 +1,6 @@
 #pragma once
 
+#include <array>
 #include <optional>
 #include <string>
 #include <vector>
@@ -72,6 +73,9 @@ struct Split {
     bool stands_out() const { return !likely.empty() && part(likely.front()).chance >= 0.4; }
 
     const Part& part(Cause cause) const { return parts[static_cast<int>(cause)]; }
+
+    /// The chances as they are told, in whole percent that add up as the chances do.
+    std::array<int, cause_count> told_chances() const;
 };
 
 /// The most likely split by a Gaussian model, linearised again until it stays (Gauss-Newton on the

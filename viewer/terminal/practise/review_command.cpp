@@ -171,12 +171,14 @@ Exit no_answer(Session& session, const std::string& reason) {
 
 void print_parts(Session& session, const Split& split, const Reviewed& of) {
     std::vector<std::vector<std::string>> rows{{"cause", "off by", "moved the ball", "chance"}};
+    const auto told = split.told_chances();
     for (const Cause cause : {Cause::slope, Cause::stimp, Cause::line, Cause::pace}) {
         const Part& part = split.part(cause);
+        const int chance = told[static_cast<std::size_t>(cause)];
         const std::string words = cause_part_words(cause, part, of, session.units());
         rows.push_back({std::string(name_of(cause)), words.substr(words.find(": ") + 2),
                         part.moved ? format_length(part.moved_m, session.units()) : absent,
-                        part.moved ? format_percent(part.chance) : absent});
+                        part.moved ? fmt::format("{} %", chance) : absent});
     }
     print_table(session.out(), rows);
 }
