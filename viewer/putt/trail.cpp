@@ -172,8 +172,7 @@ std::vector<BreakMark> break_marks(const Putt& putt, const Read& read, const Tra
         const double shown =
             (along * std::tan(read.stroke.angle_rad) - offset) / *read.aim_offset_m;
         marks.push_back(
-            {*time, shown, name,
-             share_words(to_come ? 1 - shown : shown) + (to_come ? " to come" : " shown")});
+            {*time, shown, name, share_words(to_come ? 1 - shown : shown) + " of the break"});
     };
     const double last_m = units.metric ? 1 : yard_m;
     if (distance > 2 * last_m)

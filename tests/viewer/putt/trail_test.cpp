@@ -110,8 +110,8 @@ TEST_CASE("halfway the ball has shown a sixth of its break, a yard short about h
     const Solved s = solved_putt(12, 0.02, 3);
     const auto marks = break_marks(s.putt, *s.read, Trail(*s.read), {});
     REQUIRE(marks.size() == 2);
-    REQUIRE(marks[0].words == "half to come");
-    REQUIRE(marks[1].words == "a sixth shown");
+    REQUIRE(marks[0].words == "half of the break");
+    REQUIRE(marks[1].words == "a sixth of the break");
     // 17 % and 45 % by the numbers of the design, which came from another integration.
     REQUIRE_THAT(marks[1].shown, WithinAbs(0.17, 0.01));
     REQUIRE_THAT(marks[0].shown, WithinAbs(0.45, 0.01));

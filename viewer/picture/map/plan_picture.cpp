@@ -220,7 +220,8 @@ class PlanPainter : private MapPainter {
     /// 'start line, 4 in above the apex' along the line, if there is room beside it.
     void start_line_words(std::vector<Rect>& taken) {
         const Read* read = s_.shown();
-        if (!read || !read->line_above_apex_m || read->turns || !out_.marks.line_seen || !s_.read)
+        if (!read || !read->line_above_apex_m || read->turns || !out_.marks.apex ||
+            !out_.marks.line_seen || !s_.read)
             return;
         if (pane_.h < look_.u(300)) return;  // the names need what room there is
         const Vec2 from = out_.marks.line_from, to = out_.marks.line_to;
