@@ -215,6 +215,20 @@ std::string aim_words(double offset_m, const Units& units, AimUnit unit) {
     return fmt::format("{} {}", length_in_words(offset_m, units, unit), side);
 }
 
+std::string aim_echo(std::string_view text, const Units& units) {
+    constexpr double same_m = 1e-9;
+    const double offset_m = parse_aim_offset_m(text, units);
+    const std::string words = aim_words(offset_m, units);
+    if (std::abs(parse_aim_offset_m(words, units) - offset_m) < same_m) return words;
+    const std::string plain = plain_text(text);
+    std::string size = plain;
+    take_side(size);
+    drop_ending(size, " out");
+    if (named_offset_m(size) || laid_offset_m(size, text, {"aim", ""})) return plain;
+    const std::string figure = as_typed(size, units.metric ? "cm" : "in");
+    return figure.empty() ? plain : figure + (offset_m < 0 ? " left" : " right");
+}
+
 std::string aim_beside(double offset_m, const Units& units) {
     const std::string figure = format_aim(offset_m, units), words = aim_words(offset_m, units);
     if (words == aim_words(0, units)) return "";

@@ -26,6 +26,10 @@ enum class AimUnit { words, cups, balls, putter_heads, inches, centimetres };
 /// figures from the centre: '15 in right'. Not finite: an en dash.
 std::string aim_words(double offset_m, const Units& units, AimUnit unit = AimUnit::words);
 
+/// An aim as it was typed: in these words where they mean just that, else '5 in left', '2 balls
+/// left', 'left edge'. Throws InputError.
+std::string aim_echo(std::string_view text, const Units& units);
+
 /// The figure that stands beside these words: '15 in from the centre', 'of the centre' where they
 /// begin with it, nothing beside 'centre'.
 std::string aim_beside(double offset_m, const Units& units);

@@ -11,6 +11,11 @@ constexpr Explained words[] = {
     {"stimp", "Green speed: how many feet a ball rolls on the level off a stimpmeter’s ramp."},
     {"fall line", "The straight line downhill through the hole; its drop is at the low end."},
     {"aim spot", "Where the start line passes level with the hole: look at it, not at the hole."},
+    {"cups out",
+     "Cups are counted from the rim: two cups out is two cups’ width beyond it. Inches and feet "
+     "are "
+     "from the centre.",
+     true},
     {"stand-in hole",
      "Putt to it as if the green were level: on the start line, as far away as the putt plays.",
      true},

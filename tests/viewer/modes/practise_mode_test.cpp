@@ -1,5 +1,6 @@
 #include "viewer/modes/practised.hpp"
 
+#include <algorithm>
 #include <catch2/catch.hpp>
 
 #include "viewer/text/figures.hpp"
@@ -166,7 +167,7 @@ TEST_CASE("an eye can see the tilt: the rail leans as the ground falls, the flag
         const auto lines = all_of<Line>(frame.picture);
         CHECK(std::any_of(lines.begin(), lines.end(), [&](const Line& line) {
             return line.colour == palette(Theme::dew).ink && line.points.size() == 2 &&
-                   line.points[0].x() == line.points[1].x() &&
+                   std::abs(line.points[0].x() - line.points[1].x()) < 1e-9 &&
                    std::abs(line.points[0].x() - hole_x) < 1;
         }));
         p.press({{key::enter}});
@@ -319,5 +320,56 @@ TEST_CASE("in Practise no label meets another, and nothing leaves its panel") {
         }
         p.press({{'p'}, {key::right}, {key::right}, {key::enter}});
         p.wait(20);
+    }
+}
+
+TEST_CASE("a typed aim is seen as it was typed, until it is moved") {
+    Practised p;
+    p.press({{'a'}});
+    p.type("6in left");
+    CHECK(p.says("6 in left"));
+    CHECK_FALSE(p.says("cup out left"));
+    p.press({{key::left}});
+    CHECK(p.says("one cup out left"));
+}
+
+TEST_CASE("the rail's numbers stand where that many cups out are, in either view") {
+    TemporaryFolder folder;
+    PractiseStart start = practise_start_in(folder.path());
+    start.plan.set = {plane_putt(5 * metres_per_foot, 0, 0.02, 10, 0.3)};
+    DrawnMode<PractiseMode> p(quiet_look(), start);
+    for (const char view : {'e', 'p'}) {
+        p.press({{view}, {'a'}});
+        p.type("two cups left");
+        const Vec2 aim = p.place("aim"), along = (aim - p.place("hole")).normalized();
+        double nearest = 1e9;
+        for (const Text& text : all_of<Text>(p.draw().picture))
+            if (text.words == "2" && text.align == Align::centre && text.at.y() < 600)
+                nearest = std::min(nearest, std::abs((text.at - aim).dot(along)));
+        CAPTURE(view);
+        CHECK(nearest < 2);  // half a cup, which it was off by the eye, is 17 pixels there
+    }
+}
+
+TEST_CASE("no mark says of itself that there is none") {
+    for (int seed = 0; seed < 12; ++seed) {
+        TemporaryFolder folder;
+        PractiseStart start = practise_start_in(folder.path());
+        start.plan.seed = static_cast<std::uint64_t>(seed);
+        start.plan.ranges.most_slope = 0.005;
+        DrawnMode<PractiseMode> p(quiet_look(), start);
+        p.press({{key::enter}});
+        p.wait(20);
+        CHECK_FALSE(p.says("none, it runs straight"));
+    }
+}
+
+TEST_CASE("a pace begins at the distance as it is told, rounded once") {
+    for (const double inches : {89.6, 90.0, 90.4}) {
+        TemporaryFolder folder;
+        PractiseStart start = practise_start_in(folder.path());
+        start.plan.set = {plane_putt(inches * metres_per_inch, 0, 0.02, 10, 0.3)};
+        const DrawnMode<PractiseMode> p(quiet_look(), start);
+        CHECK_THAT(p.mode.said().level_putt_m, WithinAbs(8 * metres_per_foot, exact));
     }
 }

@@ -143,3 +143,25 @@ TEST_CASE("A coach can choose what an aim is counted in", "[aim]") {
     REQUIRE(aim_short(0.0, imperial) == "straight");
     REQUIRE(aim_short(42.0 * inch, imperial) == "3½ ft");
 }
+
+TEST_CASE("A typed aim is echoed in words only where they mean just that", "[aim]") {
+    const std::pair<const char*, const char*> echoes[] = {{"5in left", "5 in left"},
+                                                          {"6 l", "6 in left"},
+                                                          {"15in right", "15 in right"},
+                                                          {"3½ in right", "3½ in right"},
+                                                          {"2 cups left", "two cups out left"},
+                                                          {"0.7 cups left", "0.7 cups left"},
+                                                          {"2 balls out left", "2 balls out left"},
+                                                          {"right edge", "right edge"},
+                                                          {"three feet left", "three feet left"},
+                                                          {"1ft3in right", "1 ft 3 in right"},
+                                                          {"centre", "centre"},
+                                                          {"0in left", "centre"}};
+    for (const auto& [typed, echo] : echoes) {
+        INFO(typed);
+        CHECK(aim_echo(typed, imperial) == echo);
+        CHECK_THAT(parse_aim_offset_m(echo, imperial),
+                   Catch::WithinAbs(parse_aim_offset_m(typed, imperial), 1e-12));
+    }
+    CHECK(aim_echo("13 left", metric) == "13 cm left");
+}

@@ -103,7 +103,8 @@ std::vector<Value> PractiseMode::fields() {
     if (!gives_aim())
         add("aim-words", answer_aim, aim_as_typed(said_.aim_m, units), indent, 8,
             [this](const std::string& text) {
-                say_aim(parse_aim_offset_m(text, shell_.units()), "typed-aim");
+                const Units& now = shell_.units();
+                say_aim(parse_aim_offset_m(text, now), "typed-aim", aim_echo(text, now));
             });
     if (!gives_pace())
         add("pace-words", answer_pace, format_distance(said_.level_putt_m, units), indent, 8,
@@ -146,8 +147,9 @@ void PractiseMode::begin_typing(int answer) {
     shell_.begin_typing(FocusStop::on(What::answer, answer));
 }
 
-void PractiseMode::say_aim(double aim_m, const std::string& name) {
+void PractiseMode::say_aim(double aim_m, const std::string& name, const std::string& typed) {
     Said said = said_;
+    said.aim_typed = typed;
     said.aim_m = aim_m == 0 ? 0 : aim_m;  // never -0
     change(said, name);
 }

@@ -23,6 +23,11 @@ struct Choice {
     Drill drill;
     Occasion occasion;
 };
+/// Of the distance as it is told, in inches: 7 ft 6 in is the same on every putt.
+double whole_feet_m(double distance_m) {
+    return std::round(std::round(distance_m / metres_per_inch) / 12) * metres_per_foot;
+}
+
 constexpr const char* slope_choice = "Slope: say it, then lay the level down";
 constexpr Choice choices[] = {{"Whole read: line and pace", Drill::read, Occasion::practice},
                               {"Line: the pace is given", Drill::line, Occasion::practice},
@@ -96,10 +101,9 @@ void PractiseMode::next_putt() {
     shell_.playback = {};
     // Where one begins tells nothing: straight at the hole, as long as it is.
     begun_ = {gives_aim() ? *question->best.aim_offset_m : 0,
-              gives_pace()
-                  ? question->best.level_putt_m
-                  : std::round(truth_.putt.distance_m() / metres_per_foot) * metres_per_foot,
-              std::nullopt};
+              gives_pace() ? question->best.level_putt_m : whole_feet_m(truth_.putt.distance_m()),
+              std::nullopt,
+              {}};
     said_ = begun_;
     // The ground is read from behind the ball, without help until it is asked for.
     see(View::eye);
@@ -133,7 +137,7 @@ void PractiseMode::show_truth(const Setup& setup) {
 
 /// What was said of the putt, and the ball as it was struck.
 void PractiseMode::show_struck(const Marked& struck) {
-    said_ = {*struck.answer.aim_m, *struck.answer.level_putt_m, struck.answer.sure};
+    said_ = {*struck.answer.aim_m, *struck.answer.level_putt_m, struck.answer.sure, {}};
     played_trail_ = Trail(struck.mark.played);
     shell_.playback.load(played_trail_.end_s());
 }

@@ -30,6 +30,11 @@ struct PractiseStart {
 struct Said {
     double aim_m = 0, level_putt_m = 0;
     std::optional<bool> sure;
+    std::string aim_typed{};  ///< the aim as it was typed, until it is dragged
+
+    std::string aim_words(const Units& units) const {
+        return aim_typed.empty() ? dewtrail::aim_words(aim_m, units) : aim_typed;
+    }
     bool operator==(const Said&) const = default;
 };
 
@@ -130,7 +135,7 @@ class PractiseMode final : public Mode {
 
     // practise_input.cpp
     void begin_typing(int answer);
-    void say_aim(double aim_m, const std::string& name);
+    void say_aim(double aim_m, const std::string& name, const std::string& typed = "");
     void say_pace(double level_putt_m, const std::string& name);
     void step_aim(double steps, bool fine);
     void step_pace(double steps, bool fine);

@@ -10,7 +10,6 @@
 #include "viewer/picture/map/ground.hpp"
 #include "viewer/picture/portrait.hpp"
 #include "viewer/picture/symbols.hpp"
-#include "viewer/text/aim.hpp"
 #include "viewer/text/english.hpp"
 #include "viewer/text/figures.hpp"
 
@@ -163,7 +162,8 @@ void PractiseMode::draw_answer(Picture& picture, const Look& look) const {
     draw_names(picture, look, rail);
 }
 
-/// Cups edge to edge from the hole, both ways, lying on the ground, with every second one's number.
+/// Cups edge to edge from the hole, both ways, lying on the ground. They are counted from the rim,
+/// as in words: where the second one ends, there it is '2 cups out', and there stands the number.
 /// Returns where all of that stands.
 std::vector<Rect> PractiseMode::draw_rail(Picture& picture, const Look& look) const {
     const Putt& putt = truth_.putt;
@@ -183,6 +183,7 @@ std::vector<Rect> PractiseMode::draw_rail(Picture& picture, const Look& look) co
     // Their numbers stand beyond them, or below where the eye looks along the ground.
     const Vec2 beyond = eye ? Vec2(0, 1) : Vec2((*hole - *ball).normalized());
     const double clear = look.type(18) + (eye ? look.u(4) : cup_px / 2);
+    const double tick = eye ? look.u(7) : cup_px / 2;
     std::vector<Rect> numbers;
     add_obstacles(numbers, {at(-most).value_or(*hole), at(most).value_or(*hole)}, look.u(6));
     int every = 2;
@@ -193,10 +194,11 @@ std::vector<Rect> PractiseMode::draw_rail(Picture& picture, const Look& look) co
             std::vector<Vec2> ring;
             for (const Vec2& p : circle_points(centre, 0.95 * hole_radius_m))
                 if (const auto px = px_of(p)) ring.push_back(*px);
-            const auto edge = eye ? at(side * i) : at(side * (i + 0.5));
+            const auto edge = at(side * (i + 0.5));
             if (!edge || !look.layout.green.contains(*edge)) break;
             picture.push_back(Line{ring, look.u(1.3), faint, true});
             if (i % every != 0) continue;
+            picture.push_back(Line{{*edge, *edge + tick * beyond}, look.u(1.3), faint});
             const Vec2 by = *edge + clear * beyond;
             const Text number{std::to_string(i),    Face::sans,
                               look.type(16),        {std::round(by.x()), std::round(by.y())},
@@ -239,7 +241,7 @@ void PractiseMode::draw_names(Picture& picture, const Look& look,
         labels.push_back(
             {"aim",
              {{gives_aim() ? "the line" : "your aim spot", Face::sans_bold, look.type(18), heather},
-              {aim_words(said_.aim_m, look.units), Face::book, look.type(25), heather}},
+              {said_.aim_words(look.units), Face::book, look.type(25), heather}},
              *aim,
              look.u(std::max(20.0, aim_half_u(look) + 8))});
     const auto rest = px_of(played_trail_.empty() ? truth_.putt.ball
