@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <catch2/catch.hpp>
 
 #include "tests/support/temporary_folder.hpp"
@@ -97,4 +99,23 @@ TEST_CASE("the end of a session names the drill at home where a bias was measure
         progress_of(s.memory.answers(), s.memory.putts(), s.memory.measures(), {});
     REQUIRE(progress.at_home);
     CHECK(progress.at_home->words == s.end().home->words);
+}
+
+TEST_CASE("the end tells this session's figure, and then that of all putts", "[end]") {
+    Session first(0.6, 1);
+    CHECK(first.end().counts.back() == '.');
+    CHECK(first.end().counts.find('%') == std::string::npos);  // all there is: the finding tells it
+    CHECK(first.end().finding == finding_words(first.session.finding()));
+
+    DrillSession second({.seed = 8, .date = "2026-05-02"}, first.memory, {}, usual_past_m, {});
+    while (const Question* q = second.next())
+        second.answer(*q->best.aim_offset_m, q->best.level_putt_m, true);
+    const EndWords words = end_words(second, Units{});
+    const Finding& finding = second.finding();
+    REQUIRE(finding.of == Fault::aim);
+    INFO(words.counts << " / " << words.finding);
+    CHECK(words.counts.substr(words.counts.find(':')) == ": 100 % of the break.");
+    CHECK_THAT(words.finding,
+               Contains(fmt::format("Over {} putts that break: you play ", finding.putts)) &&
+                   Contains(share_words(*finding.share)));
 }

@@ -1,3 +1,5 @@
+#include <fmt/format.h>
+
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <fstream>
@@ -109,6 +111,31 @@ TEST_CASE("the weekly test tells every putt, and is told by week", "[practise_co
     REQUIRE(progress["weekly_tests"][0]["week"] == "2026-W18");
     REQUIRE(progress["weekly_tests"][0]["putts"] == 10);
     REQUIRE_THAT(line.run("practise --progress").out, Contains("2026-W18"));
+}
+
+TEST_CASE("the next drill is the same at the end, in progress and as JSON", "[practise_command]") {
+    const CommandLine line;
+    const std::string end = line.run("practise --seed 3", answers(10)).out;
+    const auto next = line.run("practise --progress --json").json()["next"];
+    const std::string command =
+        fmt::format("Next: dewtrail practise --drill {} --putts {}",
+                    next["drill"].get<std::string>(), next["putts"].get<int>());
+    CHECK_THAT(end, Contains(command));
+    CHECK_THAT(line.run("practise --progress").out, Contains(command));
+}
+
+TEST_CASE("one kind of putt can be asked for, by the name that JSON gives it",
+          "[practise_command]") {
+    const CommandLine line;
+    const auto json = line.run({"practise", "--putts", "4", "--seed", "5", "--json", "--kind",
+                                "left-to-right downhill short"},
+                               answers(4))
+                          .json();
+    REQUIRE(json["putts"].size() == 4);
+    for (const auto& putt : json["putts"]) CHECK(putt["kind"] == "left-to-right downhill short");
+    const auto refused = line.run({"practise", "--kind", "steep"});
+    CHECK(refused.exit == Exit::not_understood);
+    CHECK_THAT(refused.err, Contains("kind 'steep' is not known"));
 }
 
 TEST_CASE("a set is kept and played again", "[practise_command]") {

@@ -180,6 +180,7 @@ void PractiseMode::go_on() {
             const NextDrill next = session_->end().next;
             plan.drill = next.drill;
             plan.putts = next.putts;
+            plan.kind = next.kind;
             plan.occasion = Occasion::practice;
             return begin_session(std::move(plan));
         }

@@ -355,7 +355,8 @@ class PractiseMode::NotePart : private NotePen {
                 width_);
         rule(true);
         truths();
-        button(next_drill_words(m_.session_->end().next), "Enter");
+        const NextDrill& next = m_.session_->end().next;  // what kind of putts, the page says
+        button(next_drill_words({next.drill, next.putts, {}}), "Enter");
     }
 
     /// Every answer beside its read; a click looks at the putt again.

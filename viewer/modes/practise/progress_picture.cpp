@@ -98,28 +98,39 @@ class ProgressPainter {
                      days = std::max(1.0, std::ceil(p_.lost.back().day) - first);
         const auto x_of = [&](double day) { return graph.x + graph.w * (day - first) / days; };
         std::vector<Vec2> points;
+        int day = static_cast<int>(first);
+        const auto draw_day = [&] {
+            if (points.size() == 1) picture_.push_back(Disc{points[0], look_.u(2.6), c_.heather});
+            if (points.size() > 1) picture_.push_back(Line{points, look_.u(2.6), c_.heather});
+            points.clear();
+        };
         const std::size_t step = std::max<std::size_t>(1, p_.lost.size() / most_points);
-        for (std::size_t i = from_putt - 1; i < p_.lost.size(); i += step)
-            points.emplace_back(x_of(p_.lost[i].day),
-                                graph.bottom() - graph.h * p_.lost[i].mean / most);
-        picture_.push_back(Line{points, look_.u(2.6), c_.heather});
+        for (std::size_t i = from_putt - 1; i < p_.lost.size(); i += step) {
+            const Progress::Lost& point = p_.lost[i];
+            if (static_cast<int>(point.day) != day) draw_day();  // nothing was putted in between
+            day = static_cast<int>(point.day);
+            points.emplace_back(x_of(point.day), graph.bottom() - graph.h * point.mean / most);
+        }
+        draw_day();
         y_ += look_.type(16);
         dates(first, days, x_of);
     }
 
-    /// At whole days, as many as there is room for.
+    /// In the middle of days, as many as there is room for, the last day always.
     void dates(double first, double days, const std::function<double(double)>& x_of) {
         const bool years = days > 300;
         const double room = (x_of(first + days) - x_of(first)) / look_.type(110);
         const int every = std::max(1, static_cast<int>(std::ceil(days / std::max(1.0, room))));
-        for (int day = 0; day < static_cast<int>(days); day += every) {
-            const double x = x_of(first + day);
+        const int last = static_cast<int>(days) - 1;
+        for (int day = 0; day <= last; day += day == last ? 1 : std::min(every, last - day)) {
+            if (day != last && last - day < every) continue;  // no room beside the last
+            const double x = x_of(first + day + 0.5);
             const double axis_y = y_ - look_.type(22);
             picture_.push_back(
                 Line{{{x, axis_y - look_.u(5)}, {x, axis_y}}, look_.u(1.3), c_.ink2});
             const std::string date = short_date(static_cast<int>(first) + day, years);
             const double width = look_.width(Face::sans, look_.type(16), date);
-            write(date, Face::sans, 16, std::min(x, box_.right() - width), y_, c_.ink2);
+            write(date, Face::sans, 16, std::min(x - width / 2, box_.right() - width), y_, c_.ink2);
         }
     }
 
@@ -150,9 +161,26 @@ class ProgressPainter {
 
 }  // namespace
 
+namespace {
+
+constexpr double most_share = 1.5;  ///< the end of either scale, which begins at 0
+
+bool is_beyond(double share) {
+    return share < 0 || share > most_share;
+}
+
+/// At the end of its scale, pointing beyond it.
+void draw_beyond(Picture& picture, const Vec2& at, const Vec2& out, const Look& look) {
+    const Vec2 across(out.y(), -out.x()), back = at - look.u(7) * out;
+    picture.push_back(Line{{back + look.u(6) * across, at, back - look.u(6) * across},
+                           look.u(2.4),
+                           look.colours.heather});
+}
+
+}  // namespace
+
 double draw_shares(Picture& picture, const Finding& finding,
                    const std::vector<NumberedShare>& putts, const Rect& box, const Look& look) {
-    constexpr double most = 1.5;
     const Palette& c = look.colours;
     const double pitch = look.type(27), top = box.y + look.type(26);
     const double foot = top + pitch * static_cast<double>(putts.size());
@@ -162,12 +190,13 @@ double draw_shares(Picture& picture, const Finding& finding,
     const double graph_x = box.x + std::max(look.type(34), numbers_w + look.type(14));
     const Rect graph{graph_x, top, box.right() - graph_x, foot - top};
     const auto x_of = [&](double share) {
-        return std::round(graph.x + graph.w * std::clamp(share, 0.0, most) / most);
+        return std::round(graph.x + graph.w * std::clamp(share, 0.0, most_share) / most_share);
     };
     const auto upright = [&](double share, double width, Colour colour) {
         picture.push_back(Line{{{x_of(share), top}, {x_of(share), foot}}, look.u(width), colour});
     };
     const auto write = [&](const std::string& words, double x, double y, Align align) {
+        if (words.empty()) return;
         picture.push_back(
             Text{words, Face::sans, look.type(16), {std::round(x), std::round(y)}, c.ink2, align});
     };
@@ -178,6 +207,12 @@ double draw_shares(Picture& picture, const Finding& finding,
     }
     for (const double share : {0.0, 0.5}) upright(share, 1.2, c.rule);
     upright(1, 2.4, c.wet_green);
+    std::string putts_called;
+    if (!putts.empty())
+        putts_called = putts[0].number.empty() ? fmt::format("the last {}", putts.size()) : "putt";
+    write(putts_called, box.x, box.y + look.type(18), Align::left);
+    const double called_to =
+        box.x + look.width(Face::sans, look.type(16), putts_called) + look.type(12);
     const bool aim = finding.of == Fault::aim;
     const std::string all = aim ? "all of the break" : "the true pace";
     write(all, x_of(1), box.y + look.type(18), Align::centre);
@@ -187,16 +222,31 @@ double draw_shares(Picture& picture, const Finding& finding,
                      room = look.type(12) + (look.width(Face::sans, look.type(16), all) +
                                              look.width(Face::sans, look.type(16), mean)) /
                                                 2;
-        if (std::abs(x - x_of(1)) > room) write(mean, x, box.y + look.type(18), Align::centre);
+        const double mean_from = x - look.width(Face::sans, look.type(16), mean) / 2;
+        if (std::abs(x - x_of(1)) > room && mean_from > called_to)
+            write(mean, x, box.y + look.type(18), Align::centre);
     }
     for (const double share : {0.0, 0.5, 1.0})
         write(format_percent(share), x_of(share), foot + look.type(20), Align::centre);
+    // Of what is beyond: beside the arrow, or where the mean stands there, on its other side.
+    const auto figure_right = [&](const std::string& figure) {
+        const double right = graph.right() - look.u(14),
+                     wide = look.width(Face::sans, look.type(16), figure) + look.u(6),
+                     mean = finding.share ? x_of(finding.share->mean) : 0;
+        return mean > right - wide && mean < right + look.u(6) ? mean - look.u(6) : right;
+    };
     double y = top + 0.5 * pitch;
     for (const NumberedShare& putt : putts) {
         write(putt.number, box.x, y + look.type(5), Align::left);
-        add_ring(picture, {x_of(putt.share), y}, look.u(6), look.u(2), c.heather);
+        if (is_beyond(putt.share))
+            draw_beyond(picture, {x_of(putt.share), y}, {putt.share < 0 ? -1.0 : 1.0, 0}, look);
+        else
+            add_ring(picture, {x_of(putt.share), y}, look.u(6), look.u(2), c.heather);
         if (putt.share < 0)
             write("wrong side", x_of(0) + look.u(12), y + look.type(5), Align::left);
+        if (putt.share > most_share)
+            write(format_percent(putt.share), figure_right(format_percent(putt.share)),
+                  y + look.type(5), Align::right);
         y += pitch;
     }
     return foot + look.type(28);
@@ -207,15 +257,16 @@ void draw_share_by_putt(Picture& picture, const std::vector<double>& shares, con
     const Palette& c = look.colours;
     const double axis_w = look.type(52), inset = look.u(8);
     const Rect box{all.x + axis_w, all.y, all.w - axis_w, all.h};
-    double least = 0.5, most = 1.1, sum = 0;
-    for (const double s : shares) least = std::min(least, s), most = std::max(most, s), sum += s;
+    double sum = 0;
+    for (const double share : shares) sum += share;
     const auto y_of = [&](double share) {
-        return std::round(box.bottom() - box.h * (share - least) / (most - least));
+        return std::round(box.bottom() - box.h * std::clamp(share, 0.0, most_share) / most_share);
     };
     for (const double share : {0.5, 1.0}) {
         picture.push_back(Line{{{box.x, y_of(share)}, {box.right(), y_of(share)}},
                                look.u(1.3),
                                share == 1 ? c.ink2 : c.rule});
+        if (share != 1 && y_of(share) - y_of(1) < look.type(18)) continue;  // no room for both
         picture.push_back(Text{format_percent(share),
                                Face::sans,
                                look.type(16),
@@ -229,7 +280,9 @@ void draw_share_by_putt(Picture& picture, const std::vector<double>& shares, con
                look.u(6), look.u(2), c.heather);
     double x = box.x + inset;
     for (std::size_t i = 0; i < shares.size(); ++i) {
-        if (i + 1 == shares.size())
+        if (is_beyond(shares[i]))
+            draw_beyond(picture, {x, y_of(shares[i])}, {0, shares[i] < 0 ? 1.0 : -1.0}, look);
+        else if (i + 1 == shares.size())
             picture.push_back(Disc{{x, y_of(shares[i])}, look.u(6), c.heather});
         else
             add_ring(picture, {x, y_of(shares[i])}, look.u(4), look.u(1.8), c.heather);

@@ -88,6 +88,12 @@ std::string name_of(const Category& category) {
                        name_of(category.reach));
 }
 
+std::string putts_words(const Category& category) {
+    const bool middle = category.reach == Reach::middle;
+    return fmt::format("{} {} {} putts", middle ? "middle-length" : name_of(category.reach),
+                       name_of(category.side), name_of(category.grade));
+}
+
 std::optional<BreakSide> find_side(std::string_view name) {
     return find<BreakSide>(sides, name);
 }

@@ -51,6 +51,8 @@ std::string_view name_of(BreakSide side);
 std::string_view name_of(Grade grade);
 std::string_view name_of(Reach reach);
 std::string name_of(const Category& category);
+/// As a golfer says it: 'short left-to-right downhill putts'.
+std::string putts_words(const Category& category);
 std::optional<BreakSide> find_side(std::string_view name);
 std::optional<Grade> find_grade(std::string_view name);
 std::optional<Category> find_category(std::string_view name);

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "viewer/practice/habits/bias.hpp"
+
 namespace dewtrail {
 namespace {
 
@@ -55,6 +57,18 @@ std::vector<Category> all_kinds() {
     std::vector<Category> kinds;
     for (int i = 0; i < category_count; ++i) kinds.push_back(category_at(i));
     return kinds;
+}
+
+std::optional<Weakest> weakest_of(const std::vector<Answer>& answers) {
+    Dealer dealer(all_kinds());
+    dealer.learn(answers);
+    std::optional<Weakest> weakest;
+    for (const Category& kind : dealer.kinds()) {
+        const auto known = dealer.known(kind);
+        if (known.putts >= least_putts && (!weakest || known.lost > weakest->lost))
+            weakest = Weakest{kind, known.putts, known.lost};
+    }
+    return weakest;
 }
 
 }  // namespace dewtrail

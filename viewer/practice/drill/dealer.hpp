@@ -1,5 +1,6 @@
 #pragma once
 
+#include <optional>
 #include <vector>
 
 #include "viewer/practice/drill/answer.hpp"
@@ -37,7 +38,15 @@ class Dealer {
     std::vector<std::vector<double>> lost_;  ///< by Category::index
 };
 
-/// Every kind; or those that have this side and grade, where named.
+/// Every kind.
 std::vector<Category> all_kinds();
+
+/// The kind that costs most, of those with putts enough to say so.
+struct Weakest {
+    Category kind;
+    int putts = 0;
+    double lost = 0;  ///< expected putts each
+};
+std::optional<Weakest> weakest_of(const std::vector<Answer>& answers);
 
 }  // namespace dewtrail

@@ -109,7 +109,7 @@ void DrillSession::look_back() {
         end_.best = static_cast<int>(least - marked_.begin()) + 1;
         end_.dearest = static_cast<int>(most_lost - marked_.begin()) + 1;
     }
-    end_.next = next_drill(findings_);
+    end_.next = next_drill(findings_, weakest_of(answers_));
     end_.for_dearer = for_dearer();
 }
 

@@ -13,6 +13,8 @@ constexpr int quiet_tells_every = 3;
 
 std::vector<Category> kinds_of(const LessonPlan& plan) {
     auto kinds = plan.ranges.greens.empty() ? kinds_within(plan.ranges) : all_kinds();
+    if (plan.kind && std::find(kinds.begin(), kinds.end(), *plan.kind) != kinds.end())
+        return {*plan.kind};
     return kinds.empty() ? all_kinds() : kinds;
 }
 
@@ -60,7 +62,8 @@ LessonPlan same_for_all(LessonPlan plan) {
     if (plan.occasion == Occasion::day) plan.putts = 1;
     if (plan.occasion == Occasion::week) plan.putts = week_putts;
     const double past_m = plan.ranges.past_m;
-    if (plan.occasion != Occasion::practice) plan.ranges = {}, plan.ranges.past_m = past_m;
+    if (plan.occasion != Occasion::practice)
+        plan.ranges = {}, plan.ranges.past_m = past_m, plan.kind.reset();
     return plan;
 }
 
@@ -86,6 +89,7 @@ void Lesson::recall(const std::vector<Answer>& history) {
         if (static_cast<int>(waiting_.size()) == std::min(recalled_putts, plan_.putts - 1)) return;
         if (answer.at.substr(0, yesterday.size()) != yesterday) continue;
         if (answer.drill != plan_.drill || answer.occasion != Occasion::practice) continue;
+        if (plan_.kind && answer.category != *plan_.kind) continue;
         const bool twice = std::any_of(waiting_.begin(), waiting_.end(),
                                        [&](const Task& task) { return task.putt == answer.putt; });
         if (!twice && can_be_set_up(answer.putt, keeper_))
@@ -125,11 +129,14 @@ std::optional<Task> Lesson::deal_one() {
 std::optional<Task> Lesson::after_a_miss() {
     const Answer missed = *missed_;
     missed_.reset();
-    const bool mirror = missed.category.side != BreakSide::straight && random_.unit() < 0.5;
+    const bool mirror =
+        !plan_.kind && missed.category.side != BreakSide::straight && random_.unit() < 0.5;
     const DealtPutt again =
         mirror ? mirrored(missed.putt) : turned(missed.putt, random_.unit() < 0.5 ? 1 : -1);
-    // Turned down the slope a ball may not stop.
-    return has_read(keeper_.set_up(again)) ? task_of(again, plan_.occasion, keeper_) : deal_one();
+    // Turned down the slope a ball may not stop; and turned it may be of another kind.
+    if (!has_read(keeper_.set_up(again))) return deal_one();
+    const Task task = task_of(again, plan_.occasion, keeper_);
+    return plan_.kind && task.kind != *plan_.kind ? deal_one() : task;
 }
 
 bool Lesson::tells() const {

@@ -19,8 +19,9 @@ struct LessonPlan {
     std::uint64_t seed = 0;  ///< not for the putt of the day and the weekly test
     std::string date;        ///< today
     DealRanges ranges;
-    std::vector<DealtPutt> set;  ///< fixed putts instead of dealt ones
-    bool quiet = false;          ///< once a trend was told, two truths in three wait for the end
+    std::optional<Category> kind{};  ///< putts of this kind alone, where the ranges hold it
+    std::vector<DealtPutt> set;      ///< fixed putts instead of dealt ones
+    bool quiet = false;  ///< once a trend was told, two truths in three wait for the end
 };
 
 /// Ten putts of the whole read as this player usually putts; any other session begins from it.

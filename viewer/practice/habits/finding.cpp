@@ -141,14 +141,16 @@ Findings findings_of(const std::vector<Answer>& answers) {
     return {break_finding(answers), pace_finding(answers)};
 }
 
-NextDrill next_drill(const Findings& findings) {
+NextDrill next_drill(const Findings& findings, const std::optional<Weakest>& weakest) {
+    constexpr double dear = 0.1;  // strokes (no source): below, no kind is worth putts of its own
     const Finding& lead = findings.lead();
-    if (!lead.stands_out() && lead.wrong_side < 2) return {};
-    return drill_for(lead.of);
+    if (lead.stands_out() || lead.wrong_side >= 2) return drill_for(lead.of);
+    if (weakest && weakest->lost >= dear) return {Drill::read, 5, weakest->kind};
+    return {};
 }
 
 NextDrill drill_for(Fault part) {
-    return {part == Fault::aim ? Drill::line : Drill::pace, 5};
+    return {part == Fault::aim ? Drill::line : Drill::pace, 5, {}};
 }
 
 }  // namespace dewtrail

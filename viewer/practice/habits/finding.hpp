@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "viewer/practice/drill/dealer.hpp"
 #include "viewer/practice/drill/diagnosis.hpp"
 #include "viewer/practice/habits/bias.hpp"
 
@@ -42,7 +43,7 @@ std::vector<double> shares_of(Fault part, const std::vector<Answer>& answers);
 
 /// One putt in the picture of a finding.
 struct NumberedShare {
-    std::string number;
+    std::string number;  ///< within its session; empty: one of the last
     double share = 1;
 };
 
@@ -60,8 +61,10 @@ Findings findings_of(const std::vector<Answer>& answers);
 struct NextDrill {
     Drill drill = Drill::read;
     int putts = 10;
+    std::optional<Category> kind{};  ///< of putt, where one kind alone
 };
-NextDrill next_drill(const Findings& findings);
+/// By the habit that stands out; where none does, the kind that costs most.
+NextDrill next_drill(const Findings& findings, const std::optional<Weakest>& weakest = {});
 /// Five putts of the part alone.
 NextDrill drill_for(Fault part);
 

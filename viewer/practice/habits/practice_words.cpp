@@ -110,18 +110,44 @@ std::vector<std::string> all_finding_words(const Findings& findings) {
 }
 
 std::string next_drill_words(const NextDrill& next) {
-    return fmt::format("{}, {} putts", kind_of(next.drill).called,
-                       next.putts == 5 ? "five" : "ten");
+    return fmt::format("{}, {} {}", kind_of(next.drill).called, next.putts == 5 ? "five" : "ten",
+                       next.kind ? putts_words(*next.kind) : "putts");
 }
+
+namespace {
+
+/// What this session comes to by itself, where the finding is over more putts: the mean of what
+/// its picture shows, but for the wrong side, which the finding leaves out as well.
+std::string this_time(const Finding& finding, const std::vector<NumberedShare>& shares) {
+    double sum = 0;
+    int right_side = 0;
+    for (const NumberedShare& putt : shares)
+        if (putt.share >= 0) sum += putt.share, ++right_side;
+    if (right_side == 0) return "";
+    return fmt::format(": {} of the {}", format_percent(sum / right_side),
+                       finding.of == Fault::aim ? "break" : "pace");
+}
+
+std::string over_all(const Finding& finding) {
+    return fmt::format("Over {}: {}",
+                       finding.of == Fault::aim
+                           ? counted(finding.putts, "putt that breaks", "putts that break")
+                           : counted(finding.putts, "putt"),
+                       uncapital(finding_words(finding)));
+}
+
+}  // namespace
 
 EndWords end_words(const DrillSession& session, const Units& units) {
     const SessionEnd& end = session.end();
     if (end.putts == 0) return {.counts = "No putt was answered."};
     const Finding& finding = session.finding();
     EndWords words;
-    words.counts = fmt::format("{}, {}.", counted(end.putts, "putt"),
-                               counted(end.breaking, "that breaks", "that break"));
-    words.finding = finding_words(finding);
+    const bool of_more = finding.share && finding.putts > static_cast<int>(end.shares.size());
+    words.counts = fmt::format("{}, {}{}.", counted(end.putts, "putt"),
+                               counted(end.breaking, "that breaks", "that break"),
+                               of_more ? this_time(finding, end.shares) : "");
+    words.finding = of_more ? over_all(finding) : finding_words(finding);
     words.instruction = instruction_words(finding);
     if (words.instruction.empty())
         words.instruction = fmt::format("Next: {}.", next_drill_words(end.next));

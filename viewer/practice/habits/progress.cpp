@@ -3,13 +3,16 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
+#include <limits>
 #include <map>
+#include <numeric>
 
 #include "viewer/files/dates.hpp"
-#include "viewer/practice/drill/dealer.hpp"
 #include "viewer/practice/drill/lesson.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
 #include "viewer/practice/measure/measure_words.hpp"
+#include "viewer/text/english.hpp"
 
 namespace dewtrail {
 namespace {
@@ -30,18 +33,6 @@ std::vector<WeekTest> tests_of(const std::vector<Answer>& answers) {
     std::vector<WeekTest> in_order;
     for (const auto& [week, test] : tests) in_order.push_back(test);
     return in_order;
-}
-
-std::optional<Weakest> weakest_of(const std::vector<Answer>& answers) {
-    Dealer dealer(all_kinds());
-    dealer.learn(answers);
-    std::optional<Weakest> weakest;
-    for (const Category& kind : dealer.kinds()) {
-        const auto known = dealer.known(kind);
-        if (known.putts >= least_putts && (!weakest || known.lost > weakest->lost))
-            weakest = Weakest{kind, known.putts, known.lost};
-    }
-    return weakest;
 }
 
 Sureness sureness(const std::vector<Answer>& answers, bool sure) {
@@ -73,8 +64,56 @@ void add_mean_lost(const std::vector<Answer>& answers, Progress& p) {
     std::map<int, int> before;
     for (Progress::Lost& point : p.lost) {
         const int whole = static_cast<int>(point.day);
-        point.day += (before[whole]++ + 0.5) / on_day[whole];
+        constexpr double clump = 0.6;  // of a day
+        point.day += 0.5 + clump * ((before[whole]++ + 0.5) / on_day[whole] - 0.5);
     }
+}
+
+/// What putts cost on these days.
+struct PractisedDays {
+    int first_day = 0, last_day = 0;
+    std::vector<double> lost;
+
+    /// The mean, and how well it is known by how they scatter.
+    Credible mean() const {
+        constexpr double ninety = 1.645;  // standard deviations to either side
+        const auto n = static_cast<double>(lost.size());
+        const double mean = std::accumulate(lost.begin(), lost.end(), 0.0) / n;
+        double squares = 0;
+        for (const double one : lost) squares += (one - mean) * (one - mean);
+        const double either = ninety * std::sqrt(squares / (n - 1) / n);
+        return {mean, mean - either, mean + either};
+    }
+    std::string words() const {
+        return (first_day == last_day ? "On " : "In the week to ") + short_date(last_day);
+    }
+};
+
+/// Of the answers up to this day, those of the last one that was practised and of so many before
+/// it.
+PractisedDays days_to(const std::vector<Answer>& answers, int day, int days_before) {
+    PractisedDays days;
+    for (auto a = answers.rbegin(); a != answers.rend(); ++a) {
+        const auto at = day_number(std::string_view(a->at).substr(0, 10));
+        if (!at || *at > day || !a->lost) continue;
+        if (days.lost.empty()) days.last_day = *at;
+        if (*at < days.last_day - days_before) break;
+        days.first_day = *at;
+        days.lost.push_back(*a->lost);
+    }
+    return days;
+}
+
+std::string lately_words(const std::vector<Answer>& answers) {
+    const PractisedDays now = days_to(answers, std::numeric_limits<int>::max(), 0);
+    const PractisedDays before = days_to(answers, now.last_day - 1, 6);
+    const std::size_t least = least_putts;
+    if (now.lost.size() < least || before.lost.size() < least) return "";
+    return fmt::format("{} {:.2f} strokes a putt, {} {:.2f}: {}.", before.words(),
+                       before.mean().mean, uncapital(now.words()), now.mean().mean,
+                       more_than_chance(before.mean(), now.mean())
+                           ? "more than chance"
+                           : "chance alone may have done that");
 }
 
 }  // namespace
@@ -91,10 +130,12 @@ Progress progress_of(const std::vector<Answer>& all, const std::vector<LoggedPut
     const std::vector<double> shares = shares_of(p.findings.lead().of, answers);
     for (std::size_t i = shares.size() - std::min<std::size_t>(shares.size(), drawn_putts);
          i < shares.size(); ++i)
-        p.shares.push_back({std::to_string(i + 1), shares[i]});
+        p.shares.push_back({"", shares[i]});
     p.slope = slope_habit(answers);
     p.tests = tests_of(answers);
     p.weakest = weakest_of(answers);
+    p.next = next_drill(p.findings, p.weakest);
+    p.lately = lately_words(answers);
     p.sure = sureness(answers, true);
     p.unsure = sureness(answers, false);
     add_mean_lost(answers, p);
@@ -106,6 +147,7 @@ Progress progress_of(const std::vector<Answer>& all, const std::vector<LoggedPut
 
 std::vector<std::string> progress_sentences(const Progress& p) {
     std::vector<std::string> words = all_finding_words(p.findings);
+    if (!p.lately.empty()) words.push_back(p.lately);
     if (p.slope)
         words.push_back(fmt::format("Slope: you feel {:.1f} % where it is {:.1f} %.",
                                     100 * p.slope->felt, 100 * p.slope->shown));
@@ -116,13 +158,10 @@ std::vector<std::string> progress_sentences(const Progress& p) {
     words.insert(words.end(), p.months.begin(), p.months.end());
     if (p.weakest)
         words.push_back(
-            fmt::format("Costs most: {}, {:.2f} strokes each. Practice deals it more often.",
-                        name_of(p.weakest->kind), p.weakest->lost));
+            fmt::format("Costs most: {}, {:.2f} strokes each. Practice deals them more often.",
+                        putts_words(p.weakest->kind), p.weakest->lost));
+    words.push_back(fmt::format("Next: {}.", next_drill_words(p.next)));
     return words;
-}
-
-bool tested_this_week(const Progress& progress, const std::string& today) {
-    return !progress.tests.empty() && progress.tests.back().week == week_of(today);
 }
 
 }  // namespace dewtrail

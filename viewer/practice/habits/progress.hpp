@@ -4,6 +4,7 @@
 #include <string>
 #include <vector>
 
+#include "viewer/practice/drill/dealer.hpp"
 #include "viewer/practice/habits/finding.hpp"
 #include "viewer/practice/habits/low_misses.hpp"
 #include "viewer/practice/measure/home_drill.hpp"
@@ -16,13 +17,6 @@ struct WeekTest {
     std::string week;  ///< 2026-W18
     double score = 0;
     int putts = 0;
-};
-
-/// The kind that costs most, of those with putts enough to say so.
-struct Weakest {
-    Category kind;
-    int putts = 0;
-    double lost = 0;  ///< expected putts each
 };
 
 /// Mean putts lost where the player was sure, or was not.
@@ -42,8 +36,11 @@ struct Progress {
     LowMisses real;  ///< of the putts that were logged
     std::optional<HomeDrill> at_home;
     std::vector<std::string> months;  ///< what changed at home from month to month, a sentence each
+    NextDrill next;
+    /// The last day beside the last seven before it that were practised: the sentence about both.
+    std::string lately;
     /// Strokes lost to the read, the mean over each answer and up to nine before it, oldest first,
-    /// and when that was: the day, and evenly within it.
+    /// and when that was: the day, and evenly within its middle, so that days stand apart.
     struct Lost {
         double day, mean;
     };
@@ -57,8 +54,5 @@ Progress progress_of(const std::vector<Answer>& answers, const std::vector<Logge
 
 /// What there is to say, a sentence each: the finding and what to do about it first.
 std::vector<std::string> progress_sentences(const Progress& progress);
-
-/// Whether this week's test has been taken.
-bool tested_this_week(const Progress& progress, const std::string& today);
 
 }  // namespace dewtrail

@@ -41,5 +41,8 @@ std::string homework_page(const ToldLesson& told, const std::string& page = {});
 Json share_json(const std::optional<Credible>& share);
 Json finding_json(const Finding& finding);
 Json home_json(const std::optional<HomeDrill>& home);
+Json next_json(const NextDrill& next);
+/// 'dewtrail practise --drill line --putts 5'.
+std::string next_command(const NextDrill& next);
 
 }  // namespace dewtrail

@@ -22,7 +22,7 @@ namespace {
 
 struct PractiseArguments {
     std::optional<std::string> drill, from, to, most_slope, stimp, date;
-    std::optional<std::string> set, save_set, export_to, import_from;
+    std::optional<std::string> set, save_set, export_to, import_from, kind;
     std::optional<std::uint64_t> seed;
     std::optional<int> putts;
     std::vector<std::string> greens;
@@ -61,6 +61,12 @@ void choose_ranges(DealRanges& ranges, const PractiseArguments& arguments, Sessi
     ranges.greens = arguments.greens;
 }
 
+Category parse_kind(const std::string& name) {
+    if (const auto kind = find_category(name)) return *kind;
+    throw InputError(fmt::format("kind '{}' is not known", name),
+                     "write it like 'left-to-right downhill short'");
+}
+
 LessonPlan lesson_plan(const PractiseArguments& arguments, Session& session, Drill drill) {
     LessonPlan plan = usual_plan(session.player(), arguments.seed ? *arguments.seed : fresh_seed());
     plan.drill = drill;
@@ -71,6 +77,7 @@ LessonPlan lesson_plan(const PractiseArguments& arguments, Session& session, Dri
     if (arguments.day) plan.occasion = Occasion::day;
     if (arguments.week) plan.occasion = Occasion::week;
     plan.putts = arguments.putts.value_or(plan.putts);
+    if (arguments.kind) plan.kind = parse_kind(*arguments.kind);
     if (plan.occasion == Occasion::practice) choose_ranges(plan.ranges, arguments, session);
     if (arguments.save_set)
         for (const std::string& green : arguments.greens) check_names_green(green);
@@ -115,6 +122,8 @@ void add_ranges(const Command& command, PractiseArguments& a) {
     command.add_option("--most-slope", a.most_slope, "Steepest green (3 %)").group(group);
     command.add_option("--stimp", a.stimp, "Green speed (the player's, else 9 to 11)").group(group);
     command.add_option("--green", a.greens, "Deal on green files, again for each").group(group);
+    command.add_option("--kind", a.kind, "Putts of one kind: 'left-to-right downhill short'")
+        .group(group);
     command.add_option("--set", a.set, "Play a fixed set of putts, a TOML file").group(group);
     command.add_option("--save-set", a.save_set, "Keep the putts dealt as a set").group(group);
 }

@@ -178,8 +178,8 @@ class LessonAtTerminal {
                  {"dearest", end.dearest},
                  {"break", finding_json(drill_.findings().aim)},
                  {"pace", finding_json(drill_.findings().pace)},
-                 {"next", drill_json(end.next)},
-                 {"for_dearer_part", end.for_dearer ? drill_json(*end.for_dearer) : Json()},
+                 {"next", next_json(end.next)},
+                 {"for_dearer_part", end.for_dearer ? next_json(*end.for_dearer) : Json()},
                  {"at_home", home_json(home_drill(drill_.at_home(), end.dearer(), units_))}});
             return;
         }
@@ -203,18 +203,14 @@ class LessonAtTerminal {
     }
 
     void print_next(const char* word, const NextDrill& next) {
-        out() << fmt::format("{}: dewtrail practise --drill {} --putts {}", word,
-                             name_of(next.drill), next.putts);
+        out() << word << ": " << next_command(next);
         for (const std::string& green : plan_.ranges.greens)
             out() << " --green " << printable(green);
         out() << '\n';
     }
 
-    static Json drill_json(const NextDrill& next) {
-        return {{"drill", name_of(next.drill)}, {"putts", next.putts}};
-    }
-
-    /// Each putt's share of the break, or of the pace, as a mark on a line from 0 to 150 %.
+    /// Each putt's share of the break, or of the pace, as a mark on a line from 0 to 150 %; an
+    /// arrow at its end where it is beyond.
     void print_shares() {
         constexpr int columns = 60, whole = 40;
         if (!drill_.finding().share) return;
@@ -223,7 +219,8 @@ class LessonAtTerminal {
             std::string line(columns + 1, ' ');
             line[0] = line[whole] = '|';
             const double at = std::clamp(std::round(whole * putt.share), 0.0, 1.0 * columns);
-            line[static_cast<std::size_t>(at)] = 'o';
+            const bool beyond = putt.share < 0 || whole * putt.share > columns;
+            line[static_cast<std::size_t>(at)] = !beyond ? 'o' : putt.share < 0 ? '<' : '>';
             line.erase(line.find_last_not_of(' ') + 1);
             out() << fmt::format("{:>4} {}\n", putt.number, line);
         }

@@ -35,7 +35,8 @@ void print_json(Session& session, const Progress& p) {
                    {"misses", {{"low", p.real.low}, {"high", p.real.high}}},
                    {"weekly_tests", weeks},
                    {"at_home", home_json(p.at_home)},
-                   {"weakest", weak}});
+                   {"weakest", weak},
+                   {"next", next_json(p.next)}});
 }
 
 void print_tests(std::ostream& out, const std::vector<WeekTest>& tests) {
@@ -53,8 +54,7 @@ void print_text(Session& session, const Progress& progress) {
     std::ostream& out = session.out();
     for (const std::string& sentence : progress_sentences(progress)) out << sentence << '\n';
     print_tests(out, progress.tests);
-    out << (tested_this_week(progress, today()) ? "\nNext: dewtrail practise\n"
-                                                : "\nNext: dewtrail practise --week\n");
+    out << "\nNext: " << next_command(progress.next) << '\n';
     if (progress.at_home)
         out << progress.at_home->words << ' ' << progress.at_home->command() << '\n';
 }
@@ -69,6 +69,17 @@ Json share_json(const std::optional<Credible>& share) {
 Json home_json(const std::optional<HomeDrill>& home) {
     if (!home) return nullptr;
     return {{"test", home->test()}, {"words", home->words}, {"command", home->command()}};
+}
+
+Json next_json(const NextDrill& next) {
+    return {{"drill", name_of(next.drill)},
+            {"putts", next.putts},
+            {"kind", next.kind ? Json(name_of(*next.kind)) : Json()}};
+}
+
+std::string next_command(const NextDrill& next) {
+    return fmt::format("dewtrail practise --drill {} --putts {}{}", name_of(next.drill), next.putts,
+                       next.kind ? fmt::format(" --kind '{}'", name_of(*next.kind)) : "");
 }
 
 Json finding_json(const Finding& f) {
