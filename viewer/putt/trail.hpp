@@ -72,9 +72,9 @@ struct BreakMark {
     std::string name, words;  ///< 'halfway', 'a sixth of the break': until there
 };
 
-/// Halfway, what it has broken until there, and the last yard (in metric units the last metre), what
-/// is left to it. None where the putt runs straight (aim within ½ in) or breaks both ways, or the
-/// mark would be senseless: a last yard only on putts longer than two.
+/// Halfway, what it has broken until there, and the last yard (in metric units the last metre),
+/// what is left to it. None where the putt runs straight (aim within ½ in) or breaks both ways, or
+/// the mark would be senseless: a last yard only on putts longer than two.
 std::vector<BreakMark> break_marks(const Putt& putt, const Read& read, const Trail& trail,
                                    const Units& units);
 
