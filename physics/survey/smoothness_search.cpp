@@ -83,7 +83,8 @@ class Ladder {
             std::vector<int> allowed;
             for (const auto& [k, step_k] : steps_)
                 if (step_k.surprise <= most_surprise) allowed.push_back(k);
-            for (const int k : allowed) grown |= step(k - 1) | step(k + 1);
+            for (const int k : allowed)
+                for (const int next : {k - 1, k + 1}) grown |= step(next);
         }
     }
 
