@@ -5,6 +5,7 @@
 #include <utility>
 
 #include "greens/input_error.hpp"
+#include "viewer/paper/paper.hpp"
 #include "viewer/practice/rehearse/swell.hpp"
 #include "viewer/text/glossary.hpp"
 #include "viewer/web/drawing.hpp"
