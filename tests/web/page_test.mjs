@@ -203,11 +203,17 @@ async function practise() {
   assert.equal(await answersKept(), 5);
 }
 
+// One that stopped far off what was called is asked about first: the button keeps it.
+async function ballsKept(count) {
+  if (+(await state()).balls < count) await tap("button");
+  assert.equal(+(await state()).balls, count);
+}
+
 async function measure() {
   await goTo("Measure");
   await tap("stop-words");
   await keyIn(["9", " ft"]);
-  assert.equal(+(await state()).balls, 1);
+  await ballsKept(1);
   // A keyboard that composes sends all of the word with every letter.
   await browser.run("document.getElementById('keypad').close(), document.getElementById('typed').focus()");
   assert.equal(await browser.run("page.program.typing()"), 1);
@@ -216,7 +222,7 @@ async function measure() {
   assert.equal((await browser.run("page.program.value()")).split("\n")[1], "11ft", "what is composed is typed once");
   await browser.key("Enter");
   await browser.settled();
-  assert.equal(+(await state()).balls, 2);
+  await ballsKept(2);
   await keep("measured_390x844");
   await browser.key("Escape");
   await tap("view1");  // the line, through a gate
