@@ -22,7 +22,7 @@ double edge(F f, double f_inside, double first_step, double most) {
         const double next = std::abs(inside + step) < std::abs(most) ? inside + step : most;
         const double f_next = f(next);
         if (f_next <= 0) {
-            constexpr double close = 1e-7;
+            constexpr double close = 1e-8;
             return inside < next ? root(f, inside, next, f_inside, f_next, close)
                                  : root(f, next, inside, f_next, f_inside, close);
         }
