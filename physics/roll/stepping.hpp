@@ -45,7 +45,13 @@ class Stepping {
         for (int i = 0; i < most_tries; ++i) {
             const double h = std::min(step_, edge);
             ball_.asked->lifted = false;
-            stepper_.attempt(ball_, h);
+            bool astray = false;
+            stepper_.attempt(Bounded{ball_, astray}, h);
+            if (astray) {
+                step_ = most_shrink * h;
+                refused = true;
+                continue;
+            }
             if (ball_.asked->lifted && stride_m() > lifting_stride_m) {
                 step_ = 0.5 * h;
                 continue;
@@ -83,6 +89,23 @@ class Stepping {
     }
 
   private:
+    /// The right-hand side while a step is tried: one far too long leads its stages out of all
+    /// bounds, where the ground is not asked about.
+    struct Bounded {
+        const Ball& ball;
+        bool& astray;
+
+        void operator()(const State& y, State& rate) const {
+            constexpr double bounds = 1e6;  // metres, metres a second
+            astray = astray ||
+                     !(std::abs(y[0]) + std::abs(y[1]) + std::abs(y[2]) + std::abs(y[3]) < bounds);
+            if (astray)
+                rate.fill(0);
+            else
+                ball(y, rate);
+        }
+    };
+
     static constexpr double most_growth = 6, most_shrink = 0.25;
 
     static double eighth_root(double x) { return std::sqrt(std::sqrt(std::sqrt(x))); }
