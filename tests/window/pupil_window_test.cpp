@@ -44,7 +44,7 @@ TEST_CASE("Pupils are added and chosen, and what each putts is theirs alone") {
     DrivenWindow window("--mode practise --seed 7");
     CHECK(window.last()["pupil"] == "");
     answer_a_putt(window);
-    add_pupil(window, "Anna", 2);  // below it the row that gives nobody's putts a name
+    add_pupil(window, "Anna");
     leave_session(window);
     Json line = window.await("arrive");
     CHECK(line["pupil"] == "Anna");
@@ -53,7 +53,7 @@ TEST_CASE("Pupils are added and chosen, and what each putts is theirs alone") {
     window.key("Return");
     window.await("putt");
     answer_a_putt(window);
-    add_pupil(window, "Ben", 3);
+    add_pupil(window, "Ben", 2);
     leave_session(window);
     CHECK(window.await("arrive")["pupil"] == "Ben");
     // The mouse goes to the name in the corner, and to the first row: nobody.
@@ -73,6 +73,7 @@ TEST_CASE("Putts of nobody's get a name while the window has them open, and go o
     DrivenWindow window("--mode practise --seed 7");
     answer_a_putt(window);
     add_pupil(window, "Anna", 2);  // the row above the one that adds
+    leave_session(window);
     CHECK(window.await("arrive")["pupil"] == "Anna");
     answer_a_putt(window);
     window.kill_it();
