@@ -24,11 +24,10 @@ struct Column {
 };
 using Kind = std::vector<Column>;
 
-constexpr double reading_reach_m = 200;
+constexpr double reach_m = 200;
 
 namespace column {
-constexpr Column x{"x_m", {-reading_reach_m, reading_reach_m}},
-    y{"y_m", {-reading_reach_m, reading_reach_m}};
+constexpr Column x{"x_m", {-reach_m, reach_m}}, y{"y_m", {-reach_m, reach_m}};
 constexpr Column paces{"paces", {0, 200}}, walked{"walked_deg", {-360, 360}};
 constexpr Column slope{"slope_percent", {0, 20}, true}, fall{"falls_toward_deg", {-360, 360}};
 constexpr Column up{"up_percent", {-20, 20}, true}, left{"falls_left_percent", {-20, 20}, true};
@@ -152,7 +151,7 @@ LevelTable read_levels_csv(const std::filesystem::path& path, double sd, double 
             at += row[0] * pace_m * ahead;
         else
             at = {row[0], row[1]};
-        if (at.cwiseAbs().maxCoeff() > reading_reach_m)
+        if (at.cwiseAbs().maxCoeff() > reach_m)
             row.table().fail(fmt::format("the walk leads {:.0f} m away", at.norm()),
                              "a green lies within 200 m of where the walk begins");
         levels.readings.push_back(

@@ -74,4 +74,9 @@ inline double bearing_of(const Vec2& v) {
     return std::atan2(v.x(), v.y());
 }
 
+/// A quarter turn clockwise.
+constexpr Vec2 right_of(const Vec2& v) {
+    return {v.y(), -v.x()};
+}
+
 }  // namespace dewtrail

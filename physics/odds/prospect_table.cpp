@@ -18,10 +18,6 @@ const std::array<double, ProspectTable::rings>& log_rings() {
     return logs;
 }
 
-Vec2 right_of(const Vec2& e) {
-    return {e.y(), -e.x()};
-}
-
 /// Fritsch & Carlson's slope at the middle of three points: none at a turn, else the weighted
 /// harmonic mean of the two chords.
 double monotone_slope(double before, double after, double left, double right) {

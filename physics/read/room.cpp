@@ -94,10 +94,11 @@ std::optional<Room> room_of(const Putt& putt, const Stroke& stroke) {
     const double here = margins({0, 0});
     if (here <= 0) return std::nullopt;
     const double angle_step = 0.4 * hole_radius_m / putt.distance_m();
-    constexpr double pace_step = 0.02, least_pace = -0.999, most_pace = 20;
-    return Room{
-        edge(by_angle, here, -angle_step, -M_PI / 2), edge(by_angle, here, angle_step, M_PI / 2),
-        edge(by_pace, here, -pace_step, least_pace), edge(by_pace, here, pace_step, most_pace)};
+    constexpr double pace_step = 0.02;
+    return Room{edge(by_angle, here, -angle_step, -M_PI / 2),
+                edge(by_angle, here, angle_step, M_PI / 2),
+                edge(by_pace, here, -pace_step, least_pace_off),
+                edge(by_pace, here, pace_step, most_pace_off)};
 }
 
 }  // namespace dewtrail

@@ -14,6 +14,8 @@ std::optional<Entry> entry_of(const Putt& putt, const Roll& roll);
 struct StrokeOff {
     double angle_rad = 0, pace = 0;
 };
+/// Farther off in pace no edge is looked for.
+inline constexpr double least_pace_off = -0.999, most_pace_off = 20;
 Stroke off_by(const Putt& putt, const Stroke& stroke, const StrokeOff& off);
 
 /// Positive while the ball drops; how much slower it is at the rim than it might be, m/s. Where it

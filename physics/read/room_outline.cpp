@@ -38,7 +38,8 @@ class StrokePlane {
 
     double margin(const Vec2& at) const {
         const StrokeOff off = off_at(at);
-        if (std::abs(off.angle_rad) > M_PI / 2 || off.pace < least_pace || off.pace > most_pace)
+        if (std::abs(off.angle_rad) > M_PI / 2 || off.pace < least_pace_off ||
+            off.pace > most_pace_off)
             return -1;
         return margins_(off);
     }
@@ -49,8 +50,6 @@ class StrokePlane {
     }
 
   private:
-    static constexpr double least_pace = -0.999, most_pace = 20;
-
     DropMargins margins_;
     double angle_unit_, pace_unit_;
 };

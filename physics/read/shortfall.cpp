@@ -10,10 +10,6 @@ namespace {
 using Columns = Eigen::Matrix<double, 1, 5>;
 enum Row { x, y, bearing, log_speed, arc };
 
-Vec2 right_of(const Vec2& e) {
-    return {e.y(), -e.x()};
-}
-
 Columns along(const Vec2& direction, const Sensitivities& s) {
     return direction.x() * s.row(x) + direction.y() * s.row(y);
 }

@@ -13,7 +13,7 @@
 namespace dewtrail {
 namespace {
 
-constexpr double rest_tolerance = 1e-6;  // 0.3 mm at rest
+constexpr double roll_tolerance = 1e-6;  // 0.3 mm at rest
 constexpr double no_drop = -0.5;
 
 }  // namespace
@@ -32,7 +32,7 @@ Launch StrokeRoller::launch(double angle_rad, double level_roll_m) const {
 
 RollOptions StrokeRoller::roll_options() const {
     RollOptions options;
-    options.tolerance = rest_tolerance;
+    options.tolerance = roll_tolerance;
     options.outline = putt_.outline.get();
     options.conditions = putt_.conditions;
     return options;

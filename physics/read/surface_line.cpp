@@ -146,7 +146,7 @@ double left_at_hole(const Putt& putt) {
 Vec2 acting_slope(const Putt& putt, double tangent) {
     const Forces forces(putt.conditions);
     constexpr int samples = 8;
-    const Vec2 e = putt.line().normalized(), right(e.y(), -e.x());
+    const Vec2 e = putt.line().normalized(), right = right_of(e);
     const double lost = 1 - left_at_hole(putt);
     const double start = 2 * putt.distance_m() / (2 - lost);  // its speed, by shares of the time
     double along = 0, across = 0, way = 0, lever = 0;
@@ -166,7 +166,7 @@ Vec2 acting_slope(const Putt& putt, double tangent) {
 /// The plane that acts on the ball as the green does, wind and grain taken as tilt; held to one
 /// that has a line.
 Vec2 acting_plane(const Putt& putt) {
-    const Vec2 e = putt.line().normalized(), right(e.y(), -e.x());
+    const Vec2 e = putt.line().normalized(), right = right_of(e);
     const double left = left_at_hole(putt), holding = putt.holding();
     const Vec2 straight = acting_slope(putt, 0);
     const double slowing = std::max(holding + straight.dot(e), 0.2 * holding);

@@ -17,7 +17,7 @@ struct SurfaceLines {
 /// the fan.
 SurfaceLines lines_on_surface(const Putt& putt, double tolerance, bool every_line);
 
-/// Only the first of these ways: the line next to that of the plane. No fan, so that where
+/// Only the first two of these ways: the line next to that of the plane. No fan, so that where
 /// there is none, that is soon known.
 std::optional<Stroke> direct_line_on_surface(const Putt& putt, double tolerance);
 

@@ -35,6 +35,8 @@ class ClosingRoll {
     ClosingRoll(const Surface& surface, double resistance, const Forces* forces, const Hold& here,
                 const PathPoint& from, const Vec2& heading);
 
+    ClosingRoll(const ClosingRoll&) = delete;  // the roll refers to the ground
+
     PathPoint rest() const { return rest_; }
     std::optional<PathPoint> rim(const Vec2& hole) const;
     std::optional<PathPoint> pass(const Vec2& hole) const;
@@ -51,7 +53,7 @@ class ClosingRoll {
     PlaneGround ground_;
     PlaneRoll roll_;
     PathPoint rest_;
-    double last_sigma_ = 0;
+    double last_sigma_;
 };
 
 /// How far the closed form leads on the plane at one place, x, y and arc: what sensitivities need.

@@ -37,15 +37,13 @@ class Following {
   public:
     using State = typename Ball::State;
 
-    Following(const Ball& ball, double resistance, const RollOptions& options, RollLog& log)
-        : ball_(ball),
-          resistance_(resistance),
-          options_(options),
-          log_(log),
-          steps_(ball, options.tolerance) {}
+    Following(const Ball& ball, const RollOptions& options, RollLog& log)
+        : ball_(ball), options_(options), log_(log), steps_(ball, options.tolerance) {}
 
     /// From `start` until the roll is over, or the skid is: then false.
     bool run(const State& start) {
+        if constexpr (Ball::skids)
+            steps_.hold_to(1 / (ball_.forces->sliding_friction * gravity_m_s2));
         steps_.start(start);
         while (!take_step())
             if constexpr (Ball::skids)
@@ -246,7 +244,6 @@ class Following {
     bool look_for_end() {
         if (ball_.asked->lifted) return finish(RollEnd::airborne, state());
         if constexpr (Ball::skids) {
-            steps_.hold_to(1 / (ball_.forces->sliding_friction * gravity_m_s2));
             return false;
         } else {
             const double v2 = steps_.rate()[Ball::arc];
@@ -259,27 +256,25 @@ class Following {
     }
 
     bool look_for_rest(double speed) {
-        const SurfaceJet jet = ground(state());
-        const Hold hold(jet, resistance_, ball_.forces);
+        const Hold hold(steps_.ground(), ball_.resistance, ball_.forces);
         // So slow a ball changes by factors in a step: held to what is stable.
         steps_.hold_to(4 * hold.W /
                        (rolling_share * gravity_m_s2 * (hold.resting + hold.pull.norm())));
-        const double grip = hold.grip();
-        if (grip <= 0) {
+        if (hold.grip() <= 0) {
             if (speed < turning_speed_m_s) turn_back(hold.pull);
             return false;
         }
-        const double slowing = hold.slowing_m_s2(), left = speed * speed / (2 * slowing);
-        if (left > longest_closing_roll_m || !closes(jet, hold, speed)) return false;
-        return come_to_rest(hold);
+        return closes(hold, speed) && come_to_rest(hold);
     }
 
     /// Whether the closed form errs by less than the integration would. Over what is left the
     /// ground's slope changes by `bend` of the grip, and of that the place at rest errs by a
     /// fortieth at most, the time by a thirtieth (tests/physics/roll/closing_roll_test.cpp); wind,
     /// and resistance that depends on speed, are not halved so.
-    bool closes(const SurfaceJet& jet, const Hold& hold, double speed) const {
+    bool closes(const Hold& hold, double speed) const {
         const double slowing = hold.slowing_m_s2(), left = speed * speed / (2 * slowing);
+        if (left > longest_closing_roll_m) return false;
+        const SurfaceJet& jet = steps_.ground();
         const double bend =
             std::hypot(jet.hxx, std::sqrt(2.0) * jet.hxy, jet.hyy) * left / hold.grip();
         const double off = bend / 40 + change_of_forces(speed, hold);
@@ -296,8 +291,10 @@ class Following {
 
     bool come_to_rest(const Hold& hold) {
         const State& y = state();
-        const ClosingRoll closing(ball_.surface, resistance_, ball_.forces, hold, point(y),
-                                  Vec2(y[2], y[3]).normalized());
+        const Vec2 w(y[2], y[3]);
+        const Vec2 heading = w.squaredNorm() > 0 ? w.normalized() : log_.heading;
+        const ClosingRoll closing(ball_.surface, ball_.resistance, ball_.forces, hold, point(y),
+                                  heading);
         if (options_.hole && look_for_hole(closing)) return true;
         const PathPoint rest = closing.rest();
         if (options_.outline && !roll().off_green && options_.outline->inside_by(rest.at) < 0)
@@ -335,12 +332,12 @@ class Following {
     }
 
     double resting() const {
-        return ball_.forces ? ball_.forces->resting(resistance_) : resistance_;
+        return ball_.forces ? ball_.forces->resting(ball_.resistance) : ball_.resistance;
     }
 
     void turn_back(const Vec2& pull) {
         State y = state();
-        const double p = pull.normalized().dot(ground(y).gradient());
+        const double p = pull.normalized().dot(steps_.ground().gradient());
         const Vec2 w = turning_speed_m_s / std::sqrt(1 + p * p) * pull.normalized();
         const bool was_coming = options_.hole && receding(y) < 0;
         y[2] = w.x();
@@ -359,7 +356,6 @@ class Following {
     }
 
     Ball ball_;
-    double resistance_;
     const RollOptions& options_;
     RollLog& log_;
     Stepping<Ball> steps_;

@@ -11,6 +11,12 @@
 /// sensitivities.
 namespace dewtrail {
 
+/// `w`: the velocity on the plan.
+inline double speed_along_surface(const Vec2& w, const SurfaceJet& ground) {
+    const double climb = w.dot(ground.gradient());
+    return std::sqrt(w.squaredNorm() + climb * climb);
+}
+
 /// Conditions, made ready for the equations of motion.
 struct Forces {
     Forces() = default;

@@ -16,16 +16,16 @@ double positive(double value, const char* name) {
     return value;
 }
 
-constexpr double release_m_s = stimp_release_speed_m_s;
+constexpr double v_s = stimp_release_speed_m_s;
 
 }  // namespace
 
 double resistance_of_stimp(double stimp_m) {
-    return 0.7 * release_m_s * release_m_s / (gravity_m_s2 * positive(stimp_m, "stimp_m"));
+    return 0.7 * v_s * v_s / (gravity_m_s2 * positive(stimp_m, "stimp_m"));
 }
 
 double stimp_of_resistance(double resistance) {
-    return 0.7 * release_m_s * release_m_s / (gravity_m_s2 * positive(resistance, "resistance"));
+    return 0.7 * v_s * v_s / (gravity_m_s2 * positive(resistance, "resistance"));
 }
 
 double level_deceleration_m_s2(double resistance) {
@@ -49,7 +49,7 @@ TwoWayReading stimp_from_up_and_down(double up_m, double down_m) {
 double stimp_from_timed_roll_m(double distance_m, double time_s) {
     const double deceleration =
         2 * positive(distance_m, "distance_m") / (positive(time_s, "time_s") * time_s);
-    return release_m_s * release_m_s / (2 * deceleration);
+    return v_s * v_s / (2 * deceleration);
 }
 
 }  // namespace dewtrail

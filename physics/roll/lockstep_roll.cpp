@@ -8,7 +8,7 @@
 #include <stdexcept>
 
 #include "physics/base/ball_and_hole.hpp"
-#include "physics/roll/forces.hpp"
+#include "physics/roll/closing_roll.hpp"
 
 namespace dewtrail {
 namespace {
@@ -27,7 +27,7 @@ struct Zeroed : Lanes {
 using Balls = std::array<Zeroed, 4>;
 
 constexpr double first_step = 1e-2;
-constexpr double closing_roll_m = 1e-6;     ///< left to a formula, as in following.hpp
+constexpr double closing_roll_m = 1e-6;     ///< left to a straight line
 constexpr double turning_speed_m_s = 0.01;  ///< below it a ball that is not held goes to `roll`
 constexpr int most_tries = 2000;
 
@@ -140,8 +140,7 @@ class Lockstep {
 
     Launch launch_of(const Balls& s, int lane) const {
         const Vec2 at = place_of(s, lane), w(s[2][lane], s[3][lane]);
-        const double climb = w.dot(surface_.at(at.x(), at.y()).gradient());
-        return {at, bearing_of(w), std::sqrt(w.squaredNorm() + climb * climb)};
+        return {at, bearing_of(w), speed_along_surface(w, surface_.at(at.x(), at.y()))};
     }
 
     /// What the last step did to a ball.
@@ -187,15 +186,9 @@ class Lockstep {
 
     void look_for_rest(int lane, double speed2) {
         const Vec2 at = place_of(next_, lane), w(next_[2][lane], next_[3][lane]);
-        const SurfaceJet jet = surface_.at(at.x(), at.y());
-        const Vec2 gradient = jet.gradient();
-        const Forces* forces = motion_.forces;
-        const double pull = (forces ? forces->pull(jet, resistance_) : gradient).norm();
-        const double grip = (forces ? forces->resting(resistance_) : resistance_) - pull;
-        if (grip <= 0) return hand_on(lane);
-        const double slowing =
-            rolling_share * gravity_m_s2 * grip / std::sqrt(1 + gradient.squaredNorm());
-        const double left = speed2 / (2 * slowing);
+        const Hold hold(surface_.at(at.x(), at.y()), resistance_, motion_.forces);
+        if (hold.grip() <= 0) return hand_on(lane);
+        const double left = speed2 / (2 * hold.slowing_m_s2());
         if (left < closing_roll_m) end(lane, RollEnd::at_rest, at + left / std::sqrt(speed2) * w);
     }
 

@@ -6,11 +6,6 @@
 
 namespace dewtrail {
 
-inline double speed_along_surface(const Vec2& w, const SurfaceJet& ground) {
-    const double climb = w.dot(ground.gradient());
-    return std::sqrt(w.squaredNorm() + climb * climb);
-}
-
 /// From the sensitivities of a ball's state to those of x, y, bearing, ln speed and arc.
 template <class Ball>
 Sensitivities path_sensitivities(const Ball& ball, const typename Ball::State& y) {

@@ -34,7 +34,7 @@ double decay(double rate, double sigma);
 class PlaneRoll {
   public:
     PlaneRoll(const PlaneGround& ground, const Launch& launch);
-    /// Where the heading on the plan is known already, of any length.
+    /// Where the heading on the plan is known already, of any length but 0.
     PlaneRoll(const PlaneGround& ground, const Launch& launch, const Vec2& heading);
 
     PathPoint at(double sigma) const;

@@ -29,14 +29,13 @@ SensitiveRoll rolled(const Surface& surface, double resistance, const Launch& la
     auto start = RollingBall<P>::start(surface, launch);
     bool over = false;
     if (conditions.launch_spin && *conditions.launch_spin != 1) {
-        Following skid(SkiddingBall<P>{surface, acting, &asked}, resistance, options, log);
+        Following skid(SkiddingBall<P>{surface, acting, &asked}, options, log);
         over = skid.run(SkiddingBall<P>::start(surface, launch, *conditions.launch_spin));
         start = SkiddingBall<P>::rolling(skid.state());
         if (!over) roll.rolls_from = skid.point(skid.state());
     }
     if (!over)
-        Following(RollingBall<P>{surface, resistance, acting, &asked}, resistance, options, log)
-            .run(start);
+        Following(RollingBall<P>{surface, resistance, acting, &asked}, options, log).run(start);
     roll.evaluations = asked.evaluations;
     if (options.keep_path) roll.path.push_back(roll.last);
     return log.result;

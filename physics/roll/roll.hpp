@@ -38,7 +38,7 @@ enum class RollEnd {
 const char* describe(RollEnd end);
 
 struct RollOptions {
-    double tolerance = 1e-10;  ///< per step: metres, radians, seconds
+    double tolerance = 1e-10;  ///< of place and time at rest, about: metres, seconds
     std::optional<Vec2> hole;  ///< watched for rim, closest pass and apex; never stops the ball
     const Outline* outline = nullptr;  ///< none: the surface has no end
     double beyond_edge_m = 1.0;        ///< how far outside the outline surface and stimp still hold

@@ -36,7 +36,7 @@ struct RollingBall {
 
     static State start(const Surface& surface, const Launch& launch) {
         const SurfaceJet j = surface.at(launch.from.x(), launch.from.y());
-        const Vec2 e = along_bearing(launch.bearing_rad), right(e.y(), -e.x());
+        const Vec2 e = along_bearing(launch.bearing_rad), right = right_of(e);
         const double p = e.dot(j.gradient()), gamma = 1 / std::sqrt(1 + p * p);
         const Vec2 w = launch.speed_m_s * gamma * e;
         State y{launch.from.x(), launch.from.y(), w.x(), w.y()};
@@ -55,9 +55,10 @@ struct RollingBall {
         return y;
     }
 
-    void operator()(const State& y, State& dy) const {
+    void operator()(const State& y, State& dy) const { rates(surface.at(y[0], y[1]), y, dy); }
+    /// `j`: the ground there.
+    void rates(const SurfaceJet& j, const State& y, State& dy) const {
         ++asked->evaluations;
-        const SurfaceJet j = surface.at(y[0], y[1]);
         if (P > 0 && forces) return by_duals(j, y, dy);
         const Slopes<double> h = slopes(j);
         const OnPlan<double> w{y[2], y[3]};

@@ -45,17 +45,18 @@ struct SkiddingBall {
         return rolled;
     }
 
-    void operator()(const State& y, State& dy) const {
+    void operator()(const State& y, State& dy) const { rates(surface.at(y[0], y[1]), y, dy); }
+    /// `j`: the ground there.
+    void rates(const SurfaceJet& j, const State& y, State& dy) const {
         ++asked->evaluations;
-        const SurfaceJet j = surface.at(y[0], y[1]);
         if constexpr (P == 0) {
-            rates<double>(slopes(j), {y[2], y[3]}, {y[4], y[5]},
-                          [&](int state, double rate) { dy[state] = rate; });
+            each_rate<double>(slopes(j), {y[2], y[3]}, {y[4], y[5]},
+                              [&](int state, double rate) { dy[state] = rate; });
         } else {
             // Inputs: x, y, velocity, slip, two tilts. Arc and time appear nowhere on the right.
             constexpr int inputs = 8, by_tilt = 6;
             using D = Dual<inputs>;
-            rates<D>(
+            each_rate<D>(
                 dual_slopes<inputs>(j), {input<inputs>(y[2], 2), input<inputs>(y[3], 3)},
                 {input<inputs>(y[4], 4), input<inputs>(y[5], 5)}, [&](int state, const D& rate) {
                     dy[state] = rate.value();
@@ -77,7 +78,7 @@ struct SkiddingBall {
     }
 
     template <class T, class Set>
-    void rates(const Slopes<T>& h, const OnPlan<T>& w, const OnPlan<T>& s, Set set) const {
+    void each_rate(const Slopes<T>& h, const OnPlan<T>& w, const OnPlan<T>& s, Set set) const {
         const Going<T> go(h, w);
         const Sliding<T> push = sliding_push(*forces, h, w, s, go);
         if (!(go.pressed > 0)) asked->lifted = true;

@@ -28,7 +28,7 @@ class Stepping {
     Stepping(const Ball& ball, double tolerance) : ball_(ball), tolerance_(tolerance) {}
 
     void start(const State& y) {
-        stepper_.start(ball_, y);
+        stepper_.start(on_ground(y), y);
         step_ = (Ball::skids ? 0.1 : 8) * eighth_root(tolerance_) / (1 + std::hypot(y[2], y[3]));
         edge_.forget();
     }
@@ -64,7 +64,7 @@ class Stepping {
             } else if (const double share = edge_.share({state()[0], state()[1]}); share < 1) {
                 edge = share * h;
             } else {
-                stepper_.settle(ball_);
+                stepper_.settle(on_ground(state()));
                 const double next = h * std::min(fit, refused ? 1 : most_growth);
                 step_ = std::min(h < step_ ? std::max(step_, next) : next, longest_);
                 return true;
@@ -84,6 +84,7 @@ class Stepping {
     const State& rate() const { return stepper_.rate(); }
     State within(double share) { return stepper_.within(ball_, share); }
     double length() const { return stepper_.length(); }
+    const SurfaceJet& ground() const { return ground_; }  ///< where it led
     double stride_m() const {
         return std::hypot(state()[0] - before()[0], state()[1] - before()[1]);
     }
@@ -106,6 +107,12 @@ class Stepping {
         }
     };
 
+    /// The right-hand side where a step begins, with the ground there, which others ask for too.
+    auto on_ground(const State& y) {
+        ground_ = ball_.surface.at(y[0], y[1]);
+        return [this](const State& at, State& rate) { ball_.rates(ground_, at, rate); };
+    }
+
     static constexpr double most_growth = 6, most_shrink = 0.25;
 
     static double eighth_root(double x) { return std::sqrt(std::sqrt(std::sqrt(x))); }
@@ -119,8 +126,7 @@ class Stepping {
         std::array<double, Ball::n> weights;
         weights.fill(1);
         if constexpr (!Ball::skids) {
-            const Hold hold(ball_.surface.at(before()[0], before()[1]), ball_.resistance,
-                            ball_.forces);
+            const Hold hold(ground_, ball_.resistance, ball_.forces);
             const double grip = std::max(std::abs(hold.grip()), 0.003 * hold.resting);
             const double slowing = rolling_share * gravity_m_s2 * grip;
             weights[2] = weights[3] = std::max(0.5 * std::max(speed(), 0.1) / slowing,
@@ -141,8 +147,9 @@ class Stepping {
             edge_.forget();
             return HUGE_VAL;
         }
-        Vec2 bend = pace * push;
-        if (!Ball::skids) bend += pace * w.dot(push) / (plan * plan) * w;
+        constexpr int paced = Ball::skids ? 4 : 2;  // the velocity whose size the pace is
+        const Vec2 s(y[paced], y[paced + 1]), change(rate[paced], rate[paced + 1]);
+        const Vec2 bend = pace * (push + s.dot(change) / s.squaredNorm() * w);
         return edge_.next(ball_.surface, {{y[0], y[1]}, going, bend}, length(), slack_m);
     }
 
@@ -150,6 +157,7 @@ class Stepping {
     double tolerance_;
     DormandPrince<State, Ball::n + Ball::n * Ball::columns> stepper_;
     PatchEdge edge_;
+    SurfaceJet ground_{};
     double step_ = 0, longest_ = HUGE_VAL;
 };
 

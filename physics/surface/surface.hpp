@@ -18,8 +18,8 @@ struct SurfaceJet {
     Vec2 gradient() const { return {hx, hy}; }
 };
 
-/// A rectangle of the green frame on which a surface has all derivatives; the whole plane, if
-/// nothing else is said.
+/// A rectangle of the green frame on which a surface has all derivatives; the whole plane where
+/// none is known.
 struct SmoothPatch {
     static constexpr double endless = std::numeric_limits<double>::infinity();
     Vec2 low{-endless, -endless}, high{endless, endless};

@@ -45,9 +45,8 @@ bool Smoother::solve(const Smoothness& smoothness) {
 }
 
 double Smoother::surprise(const Smoothness& smoothness) {
-    const double planes = log_room_of_planes(smoothness.reach_m);
     if (!solve(smoothness)) return std::numeric_limits<double>::infinity();
-    return believed_readings() * std::log(variance_scale()) + log_room(smoothness.lambda) - planes;
+    return believed_readings() * std::log(variance_scale()) + log_room(smoothness.lambda);
 }
 
 double Smoother::log_room(double lambda) const {
@@ -55,14 +54,8 @@ double Smoother::log_room(double lambda) const {
            static_cast<double>(right_.size() - 3) * std::log(lambda);
 }
 
-/// The penalty's own determinant, which differs from reach to reach: where lambda is so large that
-/// only planes are left, every reach says the same of the readings.
 double Smoother::log_room_of_planes(double reach_m) {
-    const auto known = log_room_of_planes_.find(reach_m);
-    if (known != log_room_of_planes_.end()) return known->second;
-    const double lambda = most_lambda();
-    const double room = factorise({reach_m, lambda}) ? log_room(lambda) : 0;
-    return log_room_of_planes_[reach_m] = room;
+    return factorise({reach_m, most_lambda()}) ? log_room(most_lambda()) : 0;
 }
 
 double Smoother::believed_readings() const {

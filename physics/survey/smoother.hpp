@@ -2,7 +2,6 @@
 
 #include <Eigen/Core>
 #include <Eigen/SparseCholesky>
-#include <map>
 #include <memory>
 
 #include "physics/survey/survey_fit.hpp"
@@ -52,9 +51,13 @@ class Smoother {
     /// False if the equations are singular.
     bool solve(const Smoothness& smoothness);
 
-    /// Minus twice the log of the restricted likelihood, up to a constant that is the same for
-    /// every smoothness; infinite if the equations are singular.
+    /// Minus twice the log of the restricted likelihood, but for `log_room_of_planes` of its reach
+    /// and a constant that is the same for every smoothness; infinite if the equations are
+    /// singular.
     double surprise(const Smoothness& smoothness);
+    /// The penalty's own determinant, which differs from reach to reach: where lambda is so large
+    /// that only planes are left, every reach says the same of the readings.
+    double log_room_of_planes(double reach_m);
 
     /// Trace of the map from readings to fitted values: the log determinant's derivative by
     /// log lambda is the trace of what the penalty holds, and the rest is left to the readings.
@@ -76,14 +79,12 @@ class Smoother {
     bool factorise(const Smoothness& smoothness);
     /// log det of the normal equations minus that of the penalty, up to the reach's constant.
     double log_room(double lambda) const;
-    double log_room_of_planes(double reach_m);
     double believed_readings() const;
 
     Equations eq_;
     Sparse bends_, changes_, information_;
     Vector right_, coefficients_;
     std::unique_ptr<Factor> factor_;
-    std::map<double, double> log_room_of_planes_;  // by reach
     double misfit_ = 0;
 };
 

@@ -31,6 +31,7 @@ class Ladder {
     Ladder(Smoother& smoother, double reach_m)
         : smoother_(smoother),
           reach_m_(reach_m),
+          planes_(smoother.log_room_of_planes(reach_m)),
           lowest_(static_cast<int>(std::ceil(std::log(smoother.least_lambda()) / rung))),
           highest_(static_cast<int>(std::floor(std::log(smoother.most_lambda()) / rung))) {}
 
@@ -93,7 +94,7 @@ class Ladder {
     bool step(int k) {
         if (k < lowest_ || k > highest_ || steps_.count(k) > 0) return false;
         Step& found = steps_[k];
-        found.surprise = smoother_.surprise(at(k)) - std::log(reach_m_);
+        found.surprise = smoother_.surprise(at(k)) - planes_ - std::log(reach_m_);
         if (std::isfinite(found.surprise)) {
             found.variance_scale = smoother_.variance_scale();
             found.coefficients = smoother_.coefficients();
@@ -102,7 +103,7 @@ class Ladder {
     }
 
     Smoother& smoother_;
-    double reach_m_;
+    double reach_m_, planes_;
     int lowest_, highest_;
     std::map<int, Step> steps_;
 };

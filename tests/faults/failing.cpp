@@ -7,7 +7,6 @@
 /// write the number of calls to at the end. Files outside the folder FAIL_BELOW are left alone.
 /// FAIL_NOW: what the clock shows, seconds since 1970.
 
-#include <dlfcn.h>
 #include <fcntl.h>
 #include <sys/stat.h>
 #include <unistd.h>
@@ -22,11 +21,15 @@
 #include <cstring>
 #include <ctime>
 
+#include "tests/faults/loaded.hpp"
+
 extern "C" {
 void* __libc_malloc(size_t size);
 void* __libc_calloc(size_t count, size_t size);
 void* __libc_realloc(void* old, size_t size);
 }
+
+using loaded::next;
 
 namespace {
 
@@ -56,21 +59,11 @@ bool fails(Call call) {
 }
 
 bool is_below(const char* path) {
-    return path && *below && std::strncmp(path, below, std::strlen(below)) == 0;
+    return loaded::lies_below(path, below);
 }
 
 bool is_below(int file) {
-    char link[64], path[PATH_MAX];
-    std::snprintf(link, sizeof link, "/proc/self/fd/%d", file);
-    const ssize_t n = readlink(link, path, sizeof path - 1);
-    if (n <= 0) return false;
-    path[n] = 0;
-    return is_below(path);
-}
-
-template <class Function>
-Function next(const char* name) {
-    return reinterpret_cast<Function>(dlsym(RTLD_NEXT, name));
+    return is_below(loaded::PathOf(file).path);
 }
 
 int full() {
@@ -163,6 +156,12 @@ int remove(const char* path) {
     return real(path);
 }
 
+int unlink(const char* path) {
+    static const auto real = next<int (*)(const char*)>("unlink");
+    if (chosen == Call::remove && is_below(path) && fails(Call::remove)) return errno = EIO, -1;
+    return real(path);
+}
+
 int mkostemp(char* name, int flags) {
     static const auto real = next<int (*)(char*, int)>("mkostemp");
     if (chosen == Call::open && is_below(name) && fails(Call::open)) return full();
@@ -179,13 +178,7 @@ int open64(const char* path, int flags, ...) {
     return real(path, flags, mode);
 }
 
-int open(const char* path, int flags, ...) {
-    va_list more;
-    va_start(more, flags);
-    const mode_t mode = (flags & O_CREAT) != 0 ? va_arg(more, mode_t) : 0;
-    va_end(more);
-    return open64(path, flags, mode);
-}
+int open(const char* path, int flags, ...) __attribute__((alias("open64")));
 
 time_t time(time_t* out) {
     static const char* const now = std::getenv("FAIL_NOW");

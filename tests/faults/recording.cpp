@@ -5,24 +5,19 @@
 /// entry is a line, 'what TAB offset TAB bytes TAB path TAB other path', and then so many bytes.
 /// What: make, write, cut (to the offset), sync, rename (to the other path), remove.
 
-#include <dlfcn.h>
 #include <fcntl.h>
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include <climits>
 #include <cstdarg>
-#include <cstdio>
 #include <cstdlib>
-#include <cstring>
 #include <string>
 
-namespace {
+#include "tests/faults/loaded.hpp"
 
-template <class Function>
-Function next(const char* name) {
-    return reinterpret_cast<Function>(dlsym(RTLD_NEXT, name));
-}
+using loaded::next;
+
+namespace {
 
 ssize_t plain_write(int file, const void* bytes, size_t count) {
     static const auto real = next<ssize_t (*)(int, const void*, size_t)>("write");
@@ -41,14 +36,11 @@ std::string variable(const char* name) {
 
 bool is_below(const std::string& path) {
     static const std::string below = variable("RECORD_BELOW");
-    return !below.empty() && path.compare(0, below.size(), below) == 0;
+    return loaded::lies_below(path.c_str(), below.c_str());
 }
 
 std::string path_of(int file) {
-    char link[64], path[PATH_MAX];
-    std::snprintf(link, sizeof link, "/proc/self/fd/%d", file);
-    const ssize_t n = readlink(link, path, sizeof path - 1);
-    return n > 0 ? std::string(path, static_cast<size_t>(n)) : std::string();
+    return loaded::PathOf(file).path;
 }
 
 void record(const char* what, const std::string& path, off_t offset = 0,
@@ -149,11 +141,5 @@ int open64(const char* path, int flags, ...) {
     return file;
 }
 
-int open(const char* path, int flags, ...) {
-    va_list more;
-    va_start(more, flags);
-    const mode_t mode = (flags & O_CREAT) != 0 ? va_arg(more, mode_t) : 0;
-    va_end(more);
-    return open64(path, flags, mode);
-}
+int open(const char* path, int flags, ...) __attribute__((alias("open64")));
 }

@@ -46,7 +46,7 @@ Putt putt_on(const SurfaceFit& fit, const Line& line, double by_rad) {
     return putt;
 }
 
-/// Every ball to every hole that has a read of at most 12 m.
+/// The first putts of at most 12 m, every ball to every hole.
 std::vector<Line> lines_of(const Green& green, std::size_t most) {
     std::vector<Line> lines;
     for (const auto& [hole, at] : green.holes)

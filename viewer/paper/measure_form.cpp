@@ -11,7 +11,7 @@ namespace dewtrail {
 namespace {
 
 constexpr int rows = 20;
-constexpr double text_size = 14, column_name_size = 12;
+constexpr double text_size = 14, name_size = 12;
 
 struct Column {
     std::string heading;
@@ -29,13 +29,13 @@ class Half {
         const Palette& c = page_.look().colours;
         page_.text({box_.x, box_.y + 16}, title, Face::sans_bold, 16, c.ink);
         const double head = box_.y + 112;
-        page_.paragraph({box_.x, box_.y + 38}, how, Face::sans, column_name_size, c.ink2, box_.w);
+        page_.paragraph({box_.x, box_.y + 38}, how, Face::sans, name_size, c.ink2, box_.w);
         double x = box_.x;
         const double pitch = (box_.bottom() - head - 8) / rows;
         for (const Column& column : columns) {
             const double wide = column.share * box_.w, middle = x + wide / 2;
             page_.text({column.boxes ? middle : x + 4, head}, column.heading, Face::sans_bold,
-                       column_name_size, c.ink, column.boxes ? Align::centre : Align::left);
+                       name_size, c.ink, column.boxes ? Align::centre : Align::left);
             if (column.boxes)
                 for (int i = 0; i < rows; ++i)
                     page_.boxes(middle + 7, head + 8 + (i + 0.5) * pitch + 6, 1);
@@ -94,7 +94,7 @@ Picture measure_form(Paper paper, const Units& units) {
     page.text({body.x, body.bottom() - 10},
               "Then type them: dewtrail measure pace, dewtrail measure line; or Measure in the "
               "window.",
-              Face::sans, column_name_size, page.look().colours.ink2);
+              Face::sans, name_size, page.look().colours.ink2);
     return page.take();
 }
 

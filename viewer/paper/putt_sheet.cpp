@@ -67,6 +67,11 @@ Sheet wished_sheet(const Wish& wish, const Units& units, const WishedBy& by) {
     return putt_sheet(wish.text, wish.putt.value_or(Setup{}), units, by.usual_past_m);
 }
 
+TaughtLesson wished_lesson(const Wish& wish,
+                           const std::function<TaughtLesson(const std::string& theme)>& plan) {
+    return wish.lesson ? *wish.lesson : plan(wish.compared ? wish.compared->title : "");
+}
+
 std::string wished_name(const Wish& wish, const Units& units, const std::string& pupil) {
     const bool of_the_putt = wish.text == "read" || wish.text == "green" || wish.text == "today";
     std::string name = wish.text;

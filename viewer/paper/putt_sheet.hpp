@@ -26,6 +26,10 @@ struct WishedBy {
 
 /// The page that a mode wishes for: one of putt_sheet's, "compare", "progress" or "lesson".
 Sheet wished_sheet(const Wish& wish, const Units& units, const WishedBy& by);
+/// The lesson that is wished for: the one that is seen, or one that is planned on the theme of what
+/// is compared; an empty theme: on what the answers call for.
+TaughtLesson wished_lesson(const Wish& wish,
+                           const std::function<TaughtLesson(const std::string& theme)>& plan);
 /// What its file is called, without an ending: 'read-12ft-2pct-at-3.00', 'progress-Anna'.
 std::string wished_name(const Wish& wish, const Units& units, const std::string& pupil);
 

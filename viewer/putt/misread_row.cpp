@@ -12,7 +12,7 @@ namespace {
 
 using Maybe = std::optional<double>;
 
-constexpr double half_percent = 0.005, percent = 0.01;
+constexpr double half_percent = 0.005, percent = 0.01, foot = metres_per_foot;
 
 Maybe scaled(const Maybe& value, double factor) {
     return value ? Maybe(*value * factor) : std::nullopt;
@@ -113,8 +113,8 @@ Misread cross_slope_misread(const Putt& putt, const Costs& c) {
 }
 
 Misread stimp_misread(const Costs& c) {
-    return {"1 ft more stimp", "1 ft less stimp", scaled(c.aim_m_per_stimp_m, metres_per_foot),
-            scaled(c.level_putt_m_per_stimp_m, metres_per_foot)};
+    return {"1 ft more stimp", "1 ft less stimp", scaled(c.aim_m_per_stimp_m, foot),
+            scaled(c.level_putt_m_per_stimp_m, foot)};
 }
 
 }  // namespace
@@ -130,11 +130,11 @@ AccountRow misread_row(const Putt& putt, const Read& read, const Units& units) {
     row.figures = {
         {"costs.aim_m_per_slope_percent", scaled(c.aim_m_per_slope, percent)},
         {"costs.aim_m_per_cross_slope_percent", scaled(c.aim_m_per_cross_slope, percent)},
-        {"costs.aim_m_per_stimp_ft", scaled(c.aim_m_per_stimp_m, metres_per_foot)},
+        {"costs.aim_m_per_stimp_ft", scaled(c.aim_m_per_stimp_m, foot)},
         {"costs.level_putt_m_per_slope_percent", scaled(c.level_putt_m_per_slope, percent)},
         {"costs.level_putt_m_per_cross_slope_percent",
          scaled(c.level_putt_m_per_cross_slope, percent)},
-        {"costs.level_putt_m_per_stimp_ft", scaled(c.level_putt_m_per_stimp_m, metres_per_foot)}};
+        {"costs.level_putt_m_per_stimp_ft", scaled(c.level_putt_m_per_stimp_m, foot)}};
     return row;
 }
 

@@ -20,7 +20,7 @@ namespace dewtrail {
 namespace {
 
 constexpr double usual_margin_m = 1;
-constexpr double survey_reach_m = 200;
+constexpr double reach_m = 200;
 constexpr const char* ball_name = "ball";
 
 constexpr double radian = std::numbers::pi / 180;
@@ -213,7 +213,7 @@ Vec2 parse_spot_place(std::string_view text, const Units& units, const Vec2& hol
         at = last + parse_level_roll_m(parts[0].substr(0, space), units, "walk") *
                         along_bearing(bearing * radian);
     }
-    if (at.cwiseAbs().maxCoeff() > survey_reach_m)
+    if (at.cwiseAbs().maxCoeff() > reach_m)
         throw InputError(fmt::format("place '{}' is more than 200 m away", text),
                          "a green is smaller than that");
     return at;

@@ -15,16 +15,16 @@
 namespace dewtrail {
 namespace {
 
-struct CompletedWord {
+struct Word {
     std::string word, what;
     bool takes_value = false;
     std::string values{};  ///< what may follow it, a blank between; as a shell's word
 };
 
 /// A command, or the program itself, with the words that may follow it.
-struct CompletedPlace {
+struct Place {
     std::vector<std::string> path;  ///< below the program: {"green", "fit"}
-    std::vector<CompletedWord> options, commands;
+    std::vector<Word> options, commands;
     bool takes_green = false;  ///< as a word of its own
 
     std::string key() const { return fmt::format("{}", fmt::join(path, " ")); }
@@ -53,9 +53,8 @@ bool is_green(const CLI::App& app, const CLI::Option& option) {
            (option.get_name() == "green" || app.get_name() == "check");
 }
 
-void look_at(const CLI::App& app, const std::vector<std::string>& path,
-             std::vector<CompletedPlace>& all) {
-    CompletedPlace place{path, {}, {}};
+void look_at(const CLI::App& app, const std::vector<std::string>& path, std::vector<Place>& all) {
+    Place place{path, {}, {}};
     for (const CLI::Option* option : app.get_options()) {
         place.takes_green = place.takes_green || is_green(app, *option);
         for (const std::string& name : option->get_lnames())
@@ -73,8 +72,8 @@ void look_at(const CLI::App& app, const std::vector<std::string>& path,
     }
 }
 
-std::vector<CompletedPlace> places_of(const CLI::App& app) {
-    std::vector<CompletedPlace> all;
+std::vector<Place> places_of(const CLI::App& app) {
+    std::vector<Place> all;
     look_at(app, {}, all);
     return all;
 }
@@ -86,9 +85,9 @@ std::string single_quoted(const std::string& text) {
 }
 
 /// Finds which command the words before the cursor name; the same lines in bash and zsh.
-std::string path_lines(const std::vector<CompletedPlace>& places, const char* words) {
+std::string path_lines(const std::vector<Place>& places, const char* words) {
     std::string known;
-    for (const CompletedPlace& place : places)
+    for (const Place& place : places)
         if (!place.path.empty())
             known += (known.empty() ? "" : "|") + single_quoted(" " + place.key());
     return fmt::format(
@@ -100,11 +99,11 @@ std::string path_lines(const std::vector<CompletedPlace>& places, const char* wo
 }
 
 /// Finds what may follow the word before the cursor; the same lines in bash and zsh.
-std::string value_lines(const std::vector<CompletedPlace>& places, const char* word_before) {
+std::string value_lines(const std::vector<Place>& places, const char* word_before) {
     std::string cases;
-    for (const CompletedPlace& place : places) {
+    for (const Place& place : places) {
         const std::string key = place.path.empty() ? "" : " " + place.key();
-        for (const CompletedWord& w : place.options)
+        for (const Word& w : place.options)
             if (!w.values.empty())
                 cases += fmt::format("        {}) values=\"{}\";;\n",
                                      single_quoted(key + " " + w.word), w.values);
@@ -113,12 +112,12 @@ std::string value_lines(const std::vector<CompletedPlace>& places, const char* w
                        cases);
 }
 
-std::string for_bash(const std::vector<CompletedPlace>& places) {
+std::string for_bash(const std::vector<Place>& places) {
     std::string cases;
-    for (const CompletedPlace& place : places) {
+    for (const Place& place : places) {
         std::string words;
         for (const auto* list : {&place.commands, &place.options})
-            for (const CompletedWord& w : *list) words += (words.empty() ? "" : " ") + w.word;
+            for (const Word& w : *list) words += (words.empty() ? "" : " ") + w.word;
         const std::string key = place.path.empty() ? "" : " " + place.key();
         cases += fmt::format("        {}) words={}{};;\n", single_quoted(key), single_quoted(words),
                              place.takes_green ? fmt::format("\" {}\"", ask_for_greens) : "");
@@ -136,13 +135,13 @@ std::string for_bash(const std::vector<CompletedPlace>& places) {
            "complete -F _dewtrail dewtrail\n";
 }
 
-std::string for_zsh(const std::vector<CompletedPlace>& places) {
+std::string for_zsh(const std::vector<Place>& places) {
     std::string cases;
-    for (const CompletedPlace& place : places) {
+    for (const Place& place : places) {
         cases += fmt::format("        {}) words_here=(\n",
                              single_quoted(place.path.empty() ? "" : " " + place.key()));
         for (const auto* list : {&place.commands, &place.options})
-            for (const CompletedWord& w : *list) {
+            for (const Word& w : *list) {
                 std::string what = w.what;
                 for (std::size_t at = 0; (at = what.find(':', at)) != what.npos; at += 2)
                     what.insert(at, "\\");
@@ -165,30 +164,30 @@ std::string for_zsh(const std::vector<CompletedPlace>& places) {
            "_dewtrail \"$@\"\n";
 }
 
-std::string fish_values(const CompletedWord& option) {
+std::string fish_values(const Word& option) {
     if (option.values == ask_for_greens) return " -x -a '(dewtrail completion greens)'";
     if (!option.values.empty()) return fmt::format(" -x -a '{}'", option.values);
     return option.takes_value ? " -r" : "";
 }
 
-std::string for_fish(const std::vector<CompletedPlace>& places) {
+std::string for_fish(const std::vector<Place>& places) {
     std::string text = "# fish completion for dewtrail\n";
-    for (const CompletedPlace& place : places) {
+    for (const Place& place : places) {
         std::string when;
         for (const std::string& word : place.path)
             when += (when.empty() ? "" : "; and ") + ("__fish_seen_subcommand_from " + word);
         if (place.path.empty()) when = "__fish_use_subcommand";
-        for (const CompletedWord& w : place.commands) {
+        for (const Word& w : place.commands) {
             // Below a command its own commands are offered until one of them is there.
             std::string siblings;
-            for (const CompletedWord& other : place.commands) siblings += " " + other.word;
+            for (const Word& other : place.commands) siblings += " " + other.word;
             const std::string open =
                 place.path.empty() ? when
                                    : when + "; and not __fish_seen_subcommand_from" + siblings;
             text += fmt::format("complete -c dewtrail -f -n {} -a {} -d {}\n", single_quoted(open),
                                 w.word, single_quoted(w.what));
         }
-        for (const CompletedWord& w : place.options)
+        for (const Word& w : place.options)
             text += fmt::format("complete -c dewtrail -n {} -l {}{} -d {}\n", single_quoted(when),
                                 w.word.substr(2), fish_values(w), single_quoted(w.what));
         if (place.takes_green)
@@ -221,7 +220,7 @@ void add_completion_command(const Command& app, Session& session) {
                     session.out() << printable(green) << '\n';
                 return Exit::done;
             }
-            const std::vector<CompletedPlace> places = places_of(app.app());
+            const std::vector<Place> places = places_of(app.app());
             session.out() << (*shell == "bash"  ? for_bash(places)
                               : *shell == "zsh" ? for_zsh(places)
                                                 : for_fish(places));

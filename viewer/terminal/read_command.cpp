@@ -27,7 +27,7 @@ struct ReadArguments {
     std::optional<std::string> view;
 };
 
-constexpr const char* read_footer =
+constexpr const char* footer =
     "Examples:\n"
     "  dewtrail read 12ft --slope 2% --clock 3 --stimp 10\n"
     "      12 feet, 2 % slope, the ball right of the hole, stimp 10: breaks right to left.\n"
@@ -192,7 +192,7 @@ void add_read_command(const Command& app, Session& session) {
         .one_of({"plan", "eye", "room"})
         .group("Picture");
     session.add_common_options(command);
-    command.footer(read_footer);
+    command.footer(footer);
     command.callback([&session, arguments] {
         session.run = [&session, arguments] { return run_read(session, *arguments); };
     });

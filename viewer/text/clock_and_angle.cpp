@@ -36,7 +36,7 @@ double read_clock(std::string_view plain, std::string_view text, const Subject& 
 }
 
 // +1, -1, or 0 if no side is named; removes the word.
-double take_left_or_right(std::string& plain) {
+double take_side(std::string& plain) {
     if (drop_ending(plain, "right")) return 1.0;
     if (drop_ending(plain, "left")) return -1.0;
     return 0.0;
@@ -76,7 +76,7 @@ double parse_clock_h(std::string_view text, std::string_view what) {
 double parse_angle_rad(std::string_view text, std::string_view what) {
     const Subject subject{what, "5.9, -5.9 or '5.9deg left'"};
     std::string plain = plain_text(text);
-    const double side = take_left_or_right(plain);
+    const double side = take_side(plain);
     const double sign = take_sign(plain);
     if (side != 0.0 && sign != 0.0) refuse(subject, text, "has a sign and a side");
     const double size = radians(read_term(plain.empty() ? text : plain, subject), text, subject);

@@ -13,8 +13,7 @@ constexpr Explained words[] = {
     {"aim spot", "Where the start line passes level with the hole: look at it, not at the hole."},
     {"cups out",
      "Cups are counted from the rim: two cups out is two cups’ width beyond it. Inches and feet "
-     "are "
-     "from the centre.",
+     "are from the centre.",
      true},
     {"stand-in hole",
      "Putt to it as if the green were level: on the start line, as far away as the putt plays.",

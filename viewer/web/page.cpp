@@ -263,17 +263,17 @@ void Page::grant(const Wish& wish) {
 }
 
 Progress Page::progress() const {
-    const Memory memory(memory_folder());
-    return progress_of(memory.answers(), memory.putts(), memory.measures(), owner_.player);
+    return progress_of(Memory(memory_folder()), owner_.player);
 }
 
-ToldLesson Page::lesson_of(const Wish& wish) const {
+ToldLesson Page::lesson_of(const Wish& wish, const Units& units) const {
     Greenkeeper keeper(green_folders());
-    const Units units = owner_.player.units();
-    LessonFor who = lesson_today(owner_.pupil, owner_.player, units);
-    if (wish.compared) who.theme = wish.compared->title;
-    return told(wish.lesson ? *wish.lesson : plan_lesson(who, progress(), keeper),
-                owner_.player.usual_past_m, keeper, units);
+    const TaughtLesson lesson = wished_lesson(wish, [&](const std::string& theme) {
+        LessonFor who = lesson_today(owner_.pupil, owner_.player, units);
+        who.theme = theme;
+        return plan_lesson(who, progress(), keeper);
+    });
+    return told(lesson, owner_.player.usual_past_m, keeper, units);
 }
 
 /// By the browser, which also makes files of what it prints.
@@ -283,7 +283,7 @@ void Page::print(const Wish& wish) {
                                      {.pupil = owner_.pupil,
                                       .usual_past_m = owner_.player.usual_past_m,
                                       .progress = [this] { return progress(); },
-                                      .lesson = [&] { return lesson_of(wish); }});
+                                      .lesson = [&] { return lesson_of(wish, units); }});
     std::string pages;
     for (std::size_t page = 0; page < sheet.pages.size(); ++page) pages += svg_of(sheet, page);
     browser_.print(wished_name(wish, units, owner_.pupil), pages);

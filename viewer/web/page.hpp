@@ -54,7 +54,7 @@ class Page {
     void grant(const Wish& wish);
     void grant_pupil_wish(const Wish& wish);
     void print(const Wish& wish);
-    ToldLesson lesson_of(const Wish& wish) const;
+    ToldLesson lesson_of(const Wish& wish, const Units& units) const;
     Progress progress() const;
 
     Browser browser_;

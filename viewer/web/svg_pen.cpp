@@ -3,6 +3,9 @@
 #include <fmt/format.h>
 
 #include <numbers>
+#include <string>
+#include <utility>
+#include <variant>
 
 namespace dewtrail {
 namespace {

@@ -42,17 +42,14 @@ std::string name_alone(const std::string& path) {
 
 ToldLesson lesson_of(const Wish& wish, const Units& units, Session& session) {
     Greenkeeper keeper(green_folders());
-    const std::string theme = wish.compared ? wish.compared->title : "";
-    return told(wish.lesson ? *wish.lesson : planned_lesson(session, theme, {}, keeper),
-                session.player().usual_past_m, keeper, units);
+    const TaughtLesson lesson = wished_lesson(
+        wish, [&](const std::string& theme) { return planned_lesson(session, theme, {}, keeper); });
+    return told(lesson, session.player().usual_past_m, keeper, units);
 }
 
 Sheet sheet_of(const Wish& wish, const Units& units, Session& session) {
     WishedBy by{.pupil = session.pupil(), .usual_past_m = session.player().usual_past_m};
-    by.progress = [&session] {
-        const Memory memory = memory_of(session);
-        return progress_of(memory.answers(), memory.putts(), memory.measures(), session.player());
-    };
+    by.progress = [&session] { return progress_of(memory_of(session), session.player()); };
     return wished_sheet(wish, units, by);
 }
 

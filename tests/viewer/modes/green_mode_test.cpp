@@ -271,13 +271,14 @@ TEST_CASE("no name stands on the edge of a surveyed green, at any size and type"
             s.shell.forget_ground();
             const Frame frame = s.draw();
             INFO(w << "x" << h << ", type at " << 100 + 25 * text << " %");
-            int names = 0;
+            int names = 0, edges = 0;
             for (const Text& name : all_of<Text>(frame.picture)) {
                 if (name.words != "hole" && name.words != "ball" && name.words != "read here next")
                     continue;
                 ++names;
                 for (const Line& edge : all_of<Line>(frame.ground)) {
                     if (!edge.closed) continue;
+                    ++edges;
                     std::vector<Vec2> points = edge.points;
                     points.push_back(points.front());
                     for (std::size_t i = 1; i < points.size(); ++i)
@@ -286,5 +287,6 @@ TEST_CASE("no name stands on the edge of a surveyed green, at any size and type"
                 }
             }
             CHECK(names >= 2);
+            CHECK(edges > 0);
         }
 }

@@ -222,7 +222,7 @@ TEST_CASE("A session with answers is not cut short for another pupil unasked", "
     modes.change(ModeName::compare, std::nullopt);  // it is asked from wherever one is
     for (const bool leaves : {false, true}) {
         CHECK_FALSE(grant_pupil_wish(modes, desk, anna));
-        CHECK(says(modes.now().frame(type_width), "1 of 10 putts are answered"));
+        CHECK(says(modes.now().frame(type_width), "1 of 10 putts answered"));
         if (leaves) modes.now().press({key::down});
         modes.now().press({key::enter});
         const auto wishes = modes.now().take_wishes();

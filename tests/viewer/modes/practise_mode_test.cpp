@@ -352,6 +352,7 @@ TEST_CASE("the rail's numbers stand where that many cups out are, in either view
 }
 
 TEST_CASE("no mark says of itself that there is none") {
+    int straight = 0;
     for (int seed = 0; seed < 12; ++seed) {
         TemporaryFolder folder;
         PractiseStart start = practise_start_in(folder.path());
@@ -361,7 +362,11 @@ TEST_CASE("no mark says of itself that there is none") {
         p.press({{key::enter}});
         p.wait(20);
         CHECK_FALSE(p.says("none, it runs straight"));
+        const auto answers = Memory(folder.path()).answers();
+        REQUIRE(answers.size() == 1);
+        straight += std::abs(answers[0].true_aim_m.value_or(1)) < 0.5 * metres_per_inch;
     }
+    CHECK(straight > 0);
 }
 
 TEST_CASE("a pace begins at the distance as it is told, rounded once") {

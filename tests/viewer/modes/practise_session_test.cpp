@@ -242,6 +242,9 @@ TEST_CASE("a digit begins the next spot of the slope drill, and its round ends w
     p.press({{key::enter}});
     CHECK(p.says("Spot 1 of 6"));
     CHECK(p.remembered().size() == 6);
+}
+
+TEST_CASE("each value of the slope drill has a label of its own") {
     std::set<std::string> labels;
     for (int i = 0; i < SlopeSpot::values; ++i) labels.insert(SlopeSpot::label(i));
     CHECK(labels.size() == SlopeSpot::values);

@@ -61,7 +61,7 @@ TEST_CASE("a digit is never a command", "[shell]") {
         INFO(words_for(shell->name()));
         shell->take_actions();
         strike(*shell, "0123456789");
-        for (const std::string& action : shell->take_actions()) CHECK(action == "type");
+        for (const std::string& action : shell->take_actions()) CHECK(action == "type");  // a value
         CHECK_FALSE(wants_another_mode(*shell));
     }
 }

@@ -236,7 +236,7 @@ TEST_CASE("the hours round a small ring are not read as one") {
 TEST_CASE("by eye no height stands on the fall line's figure") {
     const Layout layout = lay_out(1280, 800, 1, true, true);  // a low pane, above three rows
     const Look look{palette(Theme::dew), layout, {}, type_width};
-    int heights = 0;
+    int heights = 0, figures = 0;
     for (const double feet : {6.0, 8.0, 12.0, 20.0})
         for (const double side : {-1.0, 1.0})
             for (const double across : {0.02, 0.04, 0.05}) {
@@ -251,6 +251,7 @@ TEST_CASE("by eye no height stands on the fall line's figure") {
                 const Trail trail = s.read ? Trail(*s.read) : Trail();
                 const PlanPicture plan = eye_picture(s, trail, eye, EyePlace::crouched,
                                                      layout.green, MapView{}, look, wishes);
+                figures += plan.slope_figure.w > 0 && plan.fall_line.w > 0;
                 for (const Text& height : all_of<Text>(eye_ground(s, eye, layout.green, look))) {
                     ++heights;
                     const Rect box = rect_of(height, type_width);
@@ -259,4 +260,5 @@ TEST_CASE("by eye no height stands on the fall line's figure") {
                 }
             }
     CHECK(heights > 10);
+    CHECK(figures > 10);
 }

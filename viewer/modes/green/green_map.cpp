@@ -47,10 +47,10 @@ double GreenMode::Mist::at(const Vec2& place) const {
 /// The ground keeps clear of what lies on it, so that the marks are laid out first.
 void GreenMode::prepare(const Look& look, Picture& ground) {
     const Rect pane = look.layout.green;
-    Picture over;
     std::vector<Rect> taken;
-    draw_marks(over, look, taken);
-    draw_scale(over, look, taken);
+    marks_.clear();
+    draw_marks(marks_, look, taken);
+    draw_scale(marks_, look, taken);
     const Ground now{fits_, shell_.dusk(), shell_.text(), look.units.metric, camera_, pane, taken};
     if (!shell_.ground_changed(ground_, now)) return;
     const Palette& c = look.colours;
@@ -64,12 +64,10 @@ void GreenMode::prepare(const Look& look, Picture& ground) {
 
 void GreenMode::paint(const Canvas& canvas) const {
     Picture& picture = canvas.picture;
-    std::vector<Rect> taken;
     const Rect& pane = canvas.look.layout.green;
     picture.push_back(Clip{pane});
     add_dew(picture, pane, {}, 0, {}, canvas.look);
-    draw_marks(picture, canvas.look, taken);
-    draw_scale(picture, canvas.look, taken);
+    append(picture, marks_);
     picture.push_back(Clip{});
     paint_note(canvas);
 }

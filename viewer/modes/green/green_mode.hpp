@@ -136,6 +136,7 @@ class GreenMode final : public Mode {
         bool operator==(const Ground&) const = default;
     };
     std::optional<Ground> ground_;
+    Picture marks_;         ///< that lie on it, as they are prepared
     std::size_t fits_ = 0;  ///< counted, for the ground
     Thing thing_ = Thing::none;
     std::size_t spot_ = 0;       ///< the chosen one, where thing_ is a spot

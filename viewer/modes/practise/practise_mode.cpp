@@ -74,9 +74,7 @@ void PractiseMode::see(View view) {
 }
 
 const Progress& PractiseMode::progress() {
-    if (!progress_)
-        progress_ =
-            progress_of(memory_.answers(), memory_.putts(), memory_.measures(), start_.player);
+    if (!progress_) progress_ = progress_of(memory_, start_.player);
     return *progress_;
 }
 
@@ -348,7 +346,7 @@ std::string PractiseMode::unfinished() const {
     if (stage_ == Stage::over || stage_ == Stage::slope || answered == 0 ||
         answered == session_->putts())
         return "";
-    return fmt::format("{} of {} putts are answered", answered, session_->putts());
+    return fmt::format("{} of {} putts answered", answered, session_->putts());
 }
 
 Pages PractiseMode::pages() const {

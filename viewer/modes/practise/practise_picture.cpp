@@ -85,10 +85,11 @@ void PractiseMode::prepare(const Look& look, Picture& ground) {
         now.plan = camera_;
     std::vector<Rect> boxes;
     if ((share <= 0 || share >= 1) && !shell_.dragging()) {  // heights find their places at rest
-        Picture words = plan_.picture;
-        if (share >= 1) draw_answer(words, look);
-        boxes = boxes_of_words(words, look);
+        Picture answer;
+        if (share >= 1) draw_answer(answer, look);
         now.clear = plan_.taken;
+        boxes = boxes_of_words(plan_.picture, look);
+        for (const Rect& box : boxes_of_words(answer, look)) boxes.push_back(box);
         now.clear.insert(now.clear.end(), boxes.begin(), boxes.end());
     }
     if (!shell_.ground_changed(ground_, now)) return;

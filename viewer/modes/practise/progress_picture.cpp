@@ -159,10 +159,6 @@ class ProgressPainter {
     double y_;
 };
 
-}  // namespace
-
-namespace {
-
 constexpr double most_share = 1.5;  ///< the end of either scale, which begins at 0
 
 bool is_beyond(double share) {

@@ -120,7 +120,7 @@ class Mode {
     virtual std::vector<MarkId> marks_to_focus() const { return {}; }
     /// What the mode is first about: a digit begins it where no value has the focus.
     virtual std::optional<FocusStop> first_value() const { return std::nullopt; }
-    /// What another player would cut short: '3 of 10 putts are answered'.
+    /// What another player would cut short: '3 of 10 putts answered'.
     virtual std::string unfinished() const { return ""; }
     /// Until all that is worked out beside is there: for a single picture, and for tests.
     virtual void wait_until_settled() {}

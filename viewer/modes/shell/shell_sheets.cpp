@@ -6,6 +6,7 @@
 
 /// The sheets that lie over the darkened window: the keys, a list to choose from.
 namespace dewtrail {
+
 /// The words first; from there on to the keys.
 void Shell::open_help() {
     if (appearance_.own_help) return wish({Wish::Kind::help});

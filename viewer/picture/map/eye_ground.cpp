@@ -12,7 +12,7 @@
 namespace dewtrail {
 namespace {
 
-constexpr double nearest_ground_m = 0.35, farthest_m = 60;
+constexpr double nearest_m = 0.35, farthest_m = 60;
 constexpr int columns = 96, rows = 20;
 constexpr int tree_steps = 320;
 
@@ -41,9 +41,9 @@ struct Stretch {
 Stretch stretch_of(const Solved& s, const Vec2& foot, const Vec2& way) {
     constexpr double step = 0.25;
     Stretch found;
-    double before = inside_by(s, foot + nearest_ground_m * way);
-    if (before > 0) found = {nearest_ground_m, farthest_m, true};
-    for (double r = nearest_ground_m + step; r < farthest_m; r += step) {
+    double before = inside_by(s, foot + nearest_m * way);
+    if (before > 0) found = {nearest_m, farthest_m, true};
+    for (double r = nearest_m + step; r < farthest_m; r += step) {
         const double now = inside_by(s, foot + r * way);
         const double edge = r - step * (now / (now - before));
         if (before <= 0 && now > 0) found = {edge, farthest_m, true};
@@ -171,8 +171,7 @@ class EyeGroundPainter {
         Vec2 px[4];
         for (int k = 0; k < 4; ++k) {
             const EyeCamera::Point point = on_ground(s_.putt, at[k]);
-            const auto seen =
-                eye_.depth_m(point) > nearest_ground_m ? eye_.to_px(point) : std::nullopt;
+            const auto seen = eye_.depth_m(point) > nearest_m ? eye_.to_px(point) : std::nullopt;
             if (!seen || inside_by(s_, at[k]) < 0) return;
             px[k] = *seen;
         }

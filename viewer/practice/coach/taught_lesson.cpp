@@ -20,15 +20,15 @@ using enum Reach;
 
 /// What goes with a demonstration. The putts for home are of these kinds in turn, once breaking
 /// each way.
-struct LessonTheme {
+struct Theme {
     std::string_view key, why;
     TaughtDrill first, second;
     std::vector<std::pair<Grade, Reach>> kinds;
     std::string_view green{};  ///< the putts for home lie on it
 };
 
-const std::vector<LessonTheme>& themes() {
-    static const std::vector<LessonTheme> all{
+const std::vector<Theme>& themes() {
+    static const std::vector<Theme> all{
         {"uphill",
          "Downhill the same slope breaks more than uphill.",
          {Drill::read, 8, "Before each putt say whether it runs up or down, then aim.", ""},
@@ -74,9 +74,9 @@ const std::vector<LessonTheme>& themes() {
     return all;
 }
 
-const LessonTheme& theme_named(const std::string& key) {
+const Theme& theme_named(const std::string& key) {
     return *std::find_if(themes().begin(), themes().end(),
-                         [&](const LessonTheme& theme) { return theme.key == key; });
+                         [&](const Theme& theme) { return theme.key == key; });
 }
 
 /// Of a demonstration by its key or title.
@@ -109,7 +109,7 @@ std::string file_word(const std::string& file) {
 }
 
 /// What costs most comes first.
-std::vector<Category> home_kinds(const LessonTheme& theme, const std::optional<Weakest>& weakest) {
+std::vector<Category> home_kinds(const Theme& theme, const std::optional<Weakest>& weakest) {
     std::vector<Category> kinds;
     if (weakest) kinds.push_back(weakest->kind);
     for (int turn = 0; static_cast<int>(kinds.size()) < home_putts; ++turn)
@@ -120,7 +120,7 @@ std::vector<Category> home_kinds(const LessonTheme& theme, const std::optional<W
     return kinds;
 }
 
-std::vector<DealtPutt> home_putts_for(const LessonFor& who, const LessonTheme& theme,
+std::vector<DealtPutt> home_putts_for(const LessonFor& who, const Theme& theme,
                                       const Progress& progress, Greenkeeper& keeper) {
     DealRanges ranges;
     ranges.least_stimp_ft = ranges.most_stimp_ft = who.stimp_ft;
@@ -176,7 +176,7 @@ std::string theme_for(const Findings& findings) {
 
 TaughtLesson plan_lesson(const LessonFor& who, const Progress& progress, Greenkeeper& keeper) {
     const bool known = progress.findings.lead().share.has_value();
-    const LessonTheme& theme =
+    const Theme& theme =
         theme_named(who.theme.empty() ? theme_for(progress.findings) : key_of(who.theme));
     TaughtLesson lesson;
     lesson.theme = theme.key;

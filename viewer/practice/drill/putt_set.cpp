@@ -14,12 +14,12 @@ namespace {
 constexpr double format_number = 1;
 constexpr std::uintmax_t most_bytes = 1'000'000;
 constexpr std::size_t most_putts = 1000;
-constexpr double set_reach_m = 200;
+constexpr double reach_m = 200;
 
 DealtPutt read_putt(const TomlSection& section) {
     section.allow_only({"green", "ball", "hole", "slope_percent", "stimp", "past_m"});
     DealtPutt putt;
-    const Vec2 ball = section.point("ball", set_reach_m);
+    const Vec2 ball = section.point("ball", reach_m);
     putt.ball_x_m = ball.x();
     putt.ball_y_m = ball.y();
     if (section.has("green")) {
@@ -29,7 +29,7 @@ DealtPutt read_putt(const TomlSection& section) {
         } catch (const InputError& error) {
             section.fail("green", error.problem(), error.remedy());
         }
-        const Vec2 hole = section.point("hole", set_reach_m);
+        const Vec2 hole = section.point("hole", reach_m);
         putt.hole_x_m = hole.x();
         putt.hole_y_m = hole.y();
     } else {

@@ -20,6 +20,8 @@ struct Observation {
 struct Credible {
     double mean = 1, lo = 1, hi = 1;
 };
+/// Of a normal, to either side: standard deviations that hold 90 % of it.
+inline constexpr double ninety_sds = 1.6448536;
 
 /// One group's share, and how far it lies off the whole.
 struct GroupBias {

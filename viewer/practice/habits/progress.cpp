@@ -12,6 +12,7 @@
 #include "viewer/practice/drill/lesson.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
 #include "viewer/practice/measure/measure_words.hpp"
+#include "viewer/practice/memory.hpp"
 #include "viewer/text/english.hpp"
 
 namespace dewtrail {
@@ -76,12 +77,11 @@ struct PractisedDays {
 
     /// The mean, and how well it is known by how they scatter.
     Credible mean() const {
-        constexpr double ninety = 1.645;  // standard deviations to either side
         const auto n = static_cast<double>(lost.size());
         const double mean = std::accumulate(lost.begin(), lost.end(), 0.0) / n;
         double squares = 0;
         for (const double one : lost) squares += (one - mean) * (one - mean);
-        const double either = ninety * std::sqrt(squares / (n - 1) / n);
+        const double either = ninety_sds * std::sqrt(squares / (n - 1) / n);
         return {mean, mean - either, mean + either};
     }
     std::string words() const {
@@ -143,6 +143,10 @@ Progress progress_of(const std::vector<Answer>& all, const std::vector<LoggedPut
     p.months = change_words(measured_by_month(measures));
     p.at_home = home_drill(measured(measures), p.findings.lead().of, player.units());
     return p;
+}
+
+Progress progress_of(const Memory& memory, const Player& player) {
+    return progress_of(memory.answers(), memory.putts(), memory.measures(), player);
 }
 
 std::vector<std::string> progress_sentences(const Progress& p) {

@@ -12,6 +12,8 @@
 /// How practice goes: what the terminal says, the window draws and the page prints.
 namespace dewtrail {
 
+class Memory;
+
 /// One weekly test: the sum of the scores of its first ten answers.
 struct WeekTest {
     std::string week;  ///< 2026-W18
@@ -51,6 +53,8 @@ inline constexpr int progress_mean_putts = 10;
 /// `putts`: the logged putts.
 Progress progress_of(const std::vector<Answer>& answers, const std::vector<LoggedPutt>& putts,
                      const Measures& measures, const Player& player);
+/// Of all that is remembered.
+Progress progress_of(const Memory& memory, const Player& player);
 
 /// What there is to say, a sentence each: the finding and what to do about it first.
 std::vector<std::string> progress_sentences(const Progress& progress);

@@ -9,7 +9,7 @@
 namespace dewtrail {
 namespace {
 
-constexpr const char* holed_columns = "distance_ft,tries,holed";
+constexpr const char* columns = "distance_ft,tries,holed";
 constexpr const char* remedy =
     "the header is distance_ft (or distance_m) with tries,holed or with holed alone (1 or 0)";
 
@@ -50,7 +50,7 @@ double yes_or_no(const CsvTable& table, std::size_t column) {
 }  // namespace
 
 std::vector<HoledRow> read_holed_rows(const std::string& name, std::string_view text) {
-    CsvTable table(name, text, holed_columns);
+    CsvTable table(name, text, columns);
     const auto feet = table.find("distance_ft"), distance = feet ? feet : table.find("distance_m");
     const auto tries = table.find("tries"), holed = table.find("holed");
     if (!distance || !holed) table.fail("has no columns distance_ft and holed", remedy);

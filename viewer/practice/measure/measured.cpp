@@ -21,8 +21,7 @@ std::optional<LineFound> line_found(const std::vector<GateStroke>& strokes) {
 
 /// One standard deviation of a normal whose middle 90 % this is.
 double sd_of(const Credible& value) {
-    constexpr double ninety = 3.2897;  // standard deviations from 5 % to 95 %
-    return (value.hi - value.lo) / ninety;
+    return (value.hi - value.lo) / (2 * ninety_sds);
 }
 
 double chance_through(const LineFound& found, const GateSize& gate) {
@@ -52,8 +51,7 @@ std::vector<MeasuredMonth> measured_by_month(const Measures& measures) {
 }
 
 bool more_than_chance(const Credible& before, const Credible& now) {
-    constexpr double both_sides = 1.645;  // 5 % beyond it on either side
-    return std::abs(now.mean - before.mean) > both_sides * std::hypot(sd_of(before), sd_of(now));
+    return std::abs(now.mean - before.mean) > ninety_sds * std::hypot(sd_of(before), sd_of(now));
 }
 
 Spread spread_by(const Measured& found, Spread spread) {

@@ -11,7 +11,6 @@ namespace dewtrail {
 namespace {
 
 constexpr double usual_stroke_sd = 0.03;  ///< of the ball's speed; no hand repeats a stroke better
-constexpr double ninety = 1.645;          ///< standard deviations to either side: the middle 90 %
 
 double slowing_of(double stimp_ft) {
     return level_deceleration_m_s2(resistance_of_stimp(stimp_ft * metres_per_foot));
@@ -69,8 +68,9 @@ std::optional<Credible> floor_stimp_ft(const std::vector<BallStop>& balls, const
     const double of_table = 2 * std::max(pendulum->relative_sd, usual_stroke_sd);
     const double mean = mean_of(logs), of_balls = std::max(sd_of(logs, mean), of_table);
     const double off =
-        ninety * std::hypot(of_balls / std::sqrt(static_cast<double>(logs.size())),
-                            of_table / std::sqrt(static_cast<double>(player.stroke_table.size())));
+        ninety_sds *
+        std::hypot(of_balls / std::sqrt(static_cast<double>(logs.size())),
+                   of_table / std::sqrt(static_cast<double>(player.stroke_table.size())));
     return Credible{std::exp(mean), std::exp(mean - off), std::exp(mean + off)};
 }
 

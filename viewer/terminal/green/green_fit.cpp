@@ -211,7 +211,7 @@ Exit fit(const FitOptions& options, Session& session) {
     return Exit::done;
 }
 
-constexpr const char* fit_footer =
+constexpr const char* footer =
     "A table of levels begins with one of\n"
     "  x_m,y_m,slope_percent,falls_toward_deg         x_m,y_m,up_percent,falls_left_percent\n"
     "  paces,walked_deg,slope_percent,falls_toward_deg\n"
@@ -259,7 +259,7 @@ void add_green_fit(const Command& green, Session& session) {
     const Command command = green.add_subcommand("fit", "Fit a green to levels and heights");
     add_options(command, *options);
     session.add_common_options(command);
-    command.footer(fit_footer);
+    command.footer(footer);
     command.callback([options, &session] {
         session.run = [options, &session] { return fit(*options, session); };
     });

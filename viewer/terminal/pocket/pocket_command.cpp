@@ -21,7 +21,7 @@ struct PocketArguments {
 };
 
 constexpr std::uintmax_t most_set_bytes = 32u << 20;
-constexpr const char* pocket_footer =
+constexpr const char* footer =
     "One file, for any browser, a phone's too: the whole program, with nothing to install, and\n"
     "nothing that it sends anywhere. It opens on this putt, green, set or demonstration. What a\n"
     "pupil saves there as a table comes back by 'dewtrail practise --import answers.csv'.\n"
@@ -94,7 +94,7 @@ void add_pocket_command(const Command& app, Session& session) {
     command.add_flag("--force", arguments->force, "Replace a file that is there");
     command.add_option("--page", arguments->page, "The page to begin with; the one that was built");
     session.add_common_options(command);
-    command.footer(pocket_footer);
+    command.footer(footer);
     command.callback([arguments, &session] {
         session.run = [arguments, &session] { return run_pocket(*arguments, session); };
     });

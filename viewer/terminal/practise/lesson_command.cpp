@@ -30,7 +30,7 @@ struct LessonArguments {
     SheetArguments page;
 };
 
-constexpr const char* lesson_footer =
+constexpr const char* footer =
     "Without a theme or a file the lesson follows from what was practised (--pupil Anna: by her).\n"
     "The file is plain text: change it, then print it. In the window a lesson is a view of "
     "Practise\n"
@@ -208,8 +208,7 @@ TaughtLesson planned_lesson(Session& session, const std::string& theme,
     LessonFor who = lesson_today(session.pupil(), player, session.units());
     who.theme = theme;
     who.stimp_ft = stimp_ft.value_or(who.stimp_ft);
-    return plan_lesson(
-        who, progress_of(memory.answers(), memory.putts(), memory.measures(), player), keeper);
+    return plan_lesson(who, progress_of(memory, player), keeper);
 }
 
 std::string homework_page(const ToldLesson& told, const std::string& page) {
@@ -238,7 +237,7 @@ void add_lesson_command(const Command& app, Session& session) {
     command.add_flag("--force", a->page.force, "Replace a file that is there");
     session.add_memory_option(command);
     session.add_common_options(command);
-    command.footer(lesson_footer);
+    command.footer(footer);
     command.callback(
         [&session, a] { session.run = [&session, a] { return run_lesson_command(session, *a); }; });
 }

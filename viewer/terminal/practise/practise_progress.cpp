@@ -102,15 +102,13 @@ Json finding_json(const Finding& f) {
 
 Exit print_progress(Session& session, const Memory& memory, const SheetArguments& page) {
     const Paper paper = paper_of(page);
-    const Progress progress =
-        progress_of(memory.answers(), memory.putts(), memory.measures(), session.player());
+    const Progress progress = progress_of(memory, session.player());
     return save_sheet(session, page,
                       {paper, {progress_page(progress, session.pupil(), paper, session.units())}});
 }
 
 Exit show_progress(Session& session, const Memory& memory) {
-    const Progress progress =
-        progress_of(memory.answers(), memory.putts(), memory.measures(), session.player());
+    const Progress progress = progress_of(memory, session.player());
     if (session.json())
         print_json(session, progress);
     else if (progress.answers == 0)
