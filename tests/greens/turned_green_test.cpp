@@ -5,8 +5,8 @@
 
 #include "greens/green_file.hpp"
 #include "physics/read/survey_advice.hpp"
-#include "physics/roll/green_speed.hpp"
 #include "support/as_eigen.hpp"
+#include "support/putts.hpp"
 
 /// A fitted green is the same green whichever way its plan is laid: the cells of the fit are not.
 namespace dewtrail {
@@ -37,13 +37,8 @@ SurfaceFit fit_turned(const Green& green, double by_rad) {
 }
 
 Putt putt_on(const SurfaceFit& fit, const Line& line, double by_rad) {
-    Putt putt;
-    putt.surface = fit.surface;
-    putt.resistance = resistance_of_stimp(10 * metres_per_foot);
-    putt.ball = turned(line.ball, by_rad);
-    putt.hole = turned(line.hole, by_rad);
-    putt.finish = Finish::past(past_m);
-    return putt;
+    return oracle::putt_on(fit.surface, turned(line.ball, by_rad), turned(line.hole, by_rad),
+                           Finish::past(past_m));
 }
 
 /// The first putts of at most 12 m, every ball to every hole.
@@ -53,14 +48,6 @@ std::vector<Line> lines_of(const Green& green, std::size_t most) {
         for (const auto& [ball, from] : green.balls)
             if ((at - from).norm() < 12 && lines.size() < most) lines.push_back({from, at});
     return lines;
-}
-
-std::optional<Read> read_of(const Putt& putt) {
-    ReadOptions options;
-    options.look_for_others = options.room = options.costs = false;
-    const ReadResult result = read(putt, options);
-    if (result.lines.empty() || !result.lines[0].aim_offset_m) return std::nullopt;
-    return result.lines[0];
 }
 
 /// How far reads differ from those of the green as it lies: as shares of their stated sd, and as
@@ -79,7 +66,7 @@ Moved moved_by_turning(const std::string& name, std::size_t lines) {
     std::vector<Known> known;
     for (const Line& line : lines_of(green, lines)) {
         const Putt putt = putt_on(*green.fit, line, 0);
-        const auto found = read_of(putt);
+        const auto found = oracle::aimed_read_of(putt);
         if (!found) continue;
         const auto doubt = read_doubt(putt, *found, *green.fit, past_m);
         if (doubt) known.push_back({line, *found, *doubt});
@@ -90,7 +77,7 @@ Moved moved_by_turning(const std::string& name, std::size_t lines) {
         const double by_rad = 2 * M_PI * i / (turns + 0.618);
         const SurfaceFit fit = fit_turned(green, by_rad);
         for (const Known& k : known) {
-            const auto found = read_of(putt_on(fit, k.line, by_rad));
+            const auto found = oracle::aimed_read_of(putt_on(fit, k.line, by_rad));
             REQUIRE(found);
             const double aim_m = std::abs(*found->aim_offset_m - *k.read.aim_offset_m);
             const double pace_m = std::abs(found->level_putt_m - k.read.level_putt_m);

@@ -1,8 +1,11 @@
 #pragma once
 
 #include <filesystem>
+#include <memory>
+#include <optional>
 #include <stdexcept>
 #include <string>
+#include <utility>
 
 #include "greens/green_file.hpp"
 #include "physics/read/read.hpp"
@@ -46,6 +49,18 @@ inline Putt putt_on(const Green& green, const std::string& ball, const std::stri
     return putt;
 }
 
+/// A putt on a green without an edge, at stimp 10.
+inline Putt putt_on(std::shared_ptr<const Surface> surface, const Vec2& ball, const Vec2& hole,
+                    Finish finish) {
+    Putt putt;
+    putt.surface = std::move(surface);
+    putt.resistance = resistance(10);
+    putt.ball = ball;
+    putt.hole = hole;
+    putt.finish = finish;
+    return putt;
+}
+
 /// The surface with one more tilt of the whole.
 inline std::shared_ptr<const Surface> tilted(std::shared_ptr<const Surface> surface,
                                              const Vec2& tilt) {
@@ -82,6 +97,13 @@ inline Read read_of(const Putt& putt, const ReadOptions& options = line_only()) 
     const ReadResult result = read(putt, options);
     if (result.lines.empty() || result.none) throw std::runtime_error("the putt has no line");
     return result.lines.front();
+}
+
+/// The same, if it has one that leads to a spot beside the hole.
+inline std::optional<Read> aimed_read_of(const Putt& putt) {
+    const ReadResult result = read(putt, line_only());
+    if (result.lines.empty() || !result.lines[0].aim_offset_m) return std::nullopt;
+    return result.lines[0];
 }
 
 }  // namespace dewtrail::oracle

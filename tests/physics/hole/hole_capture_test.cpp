@@ -8,6 +8,7 @@
 #include "physics/hole/hole_capture_table.hpp"
 #include "tests/support/capture_limits.hpp"
 #include "tests/support/rim_stage.hpp"
+#include "tests/support/sanitized.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
@@ -105,7 +106,7 @@ TEST_CASE("below the limit every speed is holed, above it none", "[hole]") {
 }
 
 TEST_CASE("the table is the search, on the level", "[hole]") {
-    for (int i = 0; i < 100; i += 3)
+    for (int i = 0; i < 100; i += oracle::sanitized ? 9 : 3)
         for (double between : {0.0, 0.5}) {
             const double q = (i + between) / 100;
             CAPTURE(q);
@@ -123,9 +124,12 @@ TEST_CASE("the table is the search, on a slope", "[hole]") {
     };
     const double directions[][2] = {{1, 0},      {-1, 0},      {0, 1},      {0, -1},
                                     {0.7, -0.7}, {-0.7, -0.7}, {-0.7, 0.7}, {0.7, 0.7}};
+    int asked = 0;
     for (double q : {0.0, 0.15, 0.35, 0.55, 0.7, 0.72, 0.725, 0.73, 0.735, 0.74, 0.76, 0.8, 0.875,
                      0.9, 0.925, 0.95, 0.97, 0.99})
         for (const auto& [along, right] : directions) {
+            // Three and eight have no divisor in common: each direction is still asked.
+            if (oracle::sanitized && asked++ % 3) continue;
             CAPTURE(q, along, right);
             const bool edge = q > 0.95, kink = q > 0.71 && q < 0.75;
             CHECK(miss(q, 0.05 * along, 0.05 * right) < (edge   ? capture_limit_error_edge_m_s

@@ -86,6 +86,7 @@ TEST_CASE("next putts under conditions are what sequences of putts take", "[sequ
     CHECK(off.error < 0.013);
 }
 
+/// A million sequences in all.
 TEST_CASE("next putts on five curved greens, from 10 to 40 ft", "[.sequences]") {
     for (const char* name : {"saddle", "meadow", "turtle", "stairs", "dish"}) {
         Putt putt = at_hole_of(name);
@@ -94,7 +95,7 @@ TEST_CASE("next putts on five curved greens, from 10 to 40 ft", "[.sequences]") 
             INFO(name << ", " << feet << " ft");
             std::printf("%-7s ", name);
             REQUIRE(stand_away(putt, feet));
-            const auto off = told_less_rolled(putt, next, 60'000);
+            const auto off = told_less_rolled(putt, next, 67'000);
             CHECK(std::abs(off.putts) < (feet < 12 ? 0.01 : feet < 30 ? 0.02 : 0.03));
             CHECK(off.error < 0.003);
         }

@@ -4,10 +4,9 @@
 #include <cmath>
 #include <cstdio>
 
-#include "physics/read/read.hpp"
 #include "physics/read/survey_advice.hpp"
-#include "physics/roll/green_speed.hpp"
 #include "support/known_green.hpp"
+#include "support/putts.hpp"
 
 /// Bands that a survey states, against greens that are known.
 namespace dewtrail {
@@ -53,21 +52,7 @@ Vec2 mean_slopes(const Line& line, const Surface& surface) {
 }
 
 Putt putt_on(const std::shared_ptr<const Surface>& surface, const Line& line) {
-    Putt putt;
-    putt.surface = surface;
-    putt.resistance = resistance_of_stimp(10 * metres_per_foot);
-    putt.ball = line.ball;
-    putt.hole = line.hole;
-    putt.finish = Finish::past(past_m);
-    return putt;
-}
-
-std::optional<Read> read_of(const Putt& putt) {
-    ReadOptions options;
-    options.look_for_others = options.room = options.costs = false;
-    const ReadResult result = read(putt, options);
-    if (result.lines.empty() || !result.lines[0].aim_offset_m) return std::nullopt;
-    return result.lines[0];
+    return oracle::putt_on(surface, line.ball, line.hole, Finish::past(past_m));
 }
 
 /// How often 1.96 standard deviations hold the truth.
@@ -102,7 +87,8 @@ void count_line(Coverage& c, const Surface& truth, const SurfaceFit& fit, const 
 void count_aim(Coverage& c, const std::shared_ptr<const Surface>& truth, const SurfaceFit& fit,
                const Line& line, int draws, std::uint64_t seed) {
     const Putt putt = putt_on(fit.surface, line);
-    const auto right = read_of(putt_on(truth, line)), fitted = read_of(putt);
+    const auto right = oracle::aimed_read_of(putt_on(truth, line));
+    const auto fitted = oracle::aimed_read_of(putt);
     if (!right || !fitted) return;
     const auto open = read_doubt(putt, *fitted, fit, past_m, draws, seed);
     if (open) c.aim.count(*right->aim_offset_m - *fitted->aim_offset_m, open->aim_m);

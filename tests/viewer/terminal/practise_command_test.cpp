@@ -118,10 +118,13 @@ TEST_CASE("the next drill is the same at the end, in progress and as JSON", "[pr
     const std::string end = line.run("practise --seed 3", answers(10)).out;
     const auto next = line.run("practise --progress --json").json()["next"];
     const std::string command =
-        fmt::format("Next: dewtrail practise --drill {} --putts {}",
-                    next["drill"].get<std::string>(), next["putts"].get<int>());
-    CHECK_THAT(end, Contains(command));
-    CHECK_THAT(line.run("practise --progress").out, Contains(command));
+        fmt::format("dewtrail practise --drill {} --putts {}", next["drill"].get<std::string>(),
+                    next["putts"].get<int>());
+    CHECK_THAT(end, Contains("Next: " + command));
+    const std::string progress = line.run("practise --progress").out;
+    CHECK_THAT(progress, Contains("It begins with: " + command));
+    // In words, and then the command: what is next is said once.
+    CHECK(progress.find("Next: ") == progress.rfind("Next: "));
 }
 
 TEST_CASE("one kind of putt can be asked for, by the name that JSON gives it",

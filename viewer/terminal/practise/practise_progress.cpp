@@ -54,7 +54,7 @@ void print_text(Session& session, const Progress& progress) {
     std::ostream& out = session.out();
     for (const std::string& sentence : progress_sentences(progress)) out << sentence << '\n';
     print_tests(out, progress.tests);
-    out << "\nNext: " << next_command(progress.next) << '\n';
+    out << "\nIt begins with: " << next_command(progress.next) << '\n';
     if (progress.at_home)
         out << progress.at_home->words << ' ' << progress.at_home->command() << '\n';
 }
