@@ -229,6 +229,22 @@ std::string aim_echo(std::string_view text, const Units& units) {
     return figure.empty() ? plain : figure + (offset_m < 0 ? " left" : " right");
 }
 
+SaidAim parse_said_aim(std::string_view text, const Units& units) {
+    return {parse_aim_offset_m(text, units), aim_echo(text, units)};
+}
+
+std::string SaidAim::words(const Units& units) const {
+    return typed.empty() ? aim_words(offset_m, units) : typed;
+}
+
+std::string SaidAim::in_short(const Units& units) const {
+    return words(units) == aim_words(offset_m, units) ? aim_short(offset_m, units) : typed;
+}
+
+std::string SaidAim::to_edit(const Units& units) const {
+    return typed.empty() ? aim_as_typed(offset_m, units) : typed;
+}
+
 std::string aim_beside(double offset_m, const Units& units) {
     const std::string figure = format_aim(offset_m, units), words = aim_words(offset_m, units);
     if (words == aim_words(0, units)) return "";

@@ -30,6 +30,20 @@ std::string aim_words(double offset_m, const Units& units, AimUnit unit = AimUni
 /// left', 'left edge'. Throws InputError.
 std::string aim_echo(std::string_view text, const Units& units);
 
+/// An aim as a player said it: told as it was typed, until it is moved.
+struct SaidAim {
+    double offset_m = 0;
+    std::string typed{};  ///< its `aim_echo`; empty: moved, stepped or given
+
+    std::string words(const Units& units) const;
+    std::string in_short(const Units& units) const;  ///< `aim_short`, or as it was typed
+    std::string to_edit(const Units& units) const;   ///< what an editor begins with
+    bool operator==(const SaidAim&) const = default;
+};
+
+/// Throws InputError.
+SaidAim parse_said_aim(std::string_view text, const Units& units);
+
 /// The figure that stands beside these words: '15 in from the centre', 'of the centre' where they
 /// begin with it, nothing beside 'centre'.
 std::string aim_beside(double offset_m, const Units& units);

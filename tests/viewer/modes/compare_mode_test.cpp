@@ -119,6 +119,17 @@ TEST_CASE("who guesses does not see the aims before the balls have rolled") {
     CHECK(c.says(aim));
 }
 
+TEST_CASE("a guess is told as it was typed, until it is moved") {
+    Comparing c;
+    c.press({{'a'}});
+    c.type("11in right");
+    CHECK(c.says("11 in right"));
+    CHECK_FALSE(c.says("2 cups"));
+    c.press({{'k'}, {key::right, false, true}});
+    CHECK_FALSE(c.says("11 in right"));
+    CHECK(c.says("2 cups"));
+}
+
 TEST_CASE("with the aims swapped each misses where the roll says") {
     const double first = downhill.passes_m(uphill.aim_m()),
                  second = uphill.passes_m(downhill.aim_m());

@@ -18,7 +18,7 @@ TEST_CASE("keys set aim and pace in their steps, and undo takes them back") {
     Practised p;
     const double pace = p.mode.said().level_putt_m;
     p.press({{key::right}, {key::right}, {key::left, false, true}, {key::up}});
-    CHECK_THAT(p.mode.said().aim_m, WithinAbs(1.75 * metres_per_inch, exact));
+    CHECK_THAT(p.mode.said().aim.offset_m, WithinAbs(1.75 * metres_per_inch, exact));
     CHECK_THAT(p.mode.said().level_putt_m, WithinAbs(pace + 3 * metres_per_inch, exact));
     p.press({{'s'}, {'z', true}, {'z', true}});
     CHECK_FALSE(p.mode.said().sure);
@@ -31,7 +31,7 @@ TEST_CASE("an answer is typed in the trade's words, and a bad one leaves the old
     Practised p;
     p.press({{'a'}});
     p.type("two cups out right");
-    CHECK_THAT(p.mode.said().aim_m, WithinAbs(5 * hole_radius_m, 1e-6));
+    CHECK_THAT(p.mode.said().aim.offset_m, WithinAbs(5 * hole_radius_m, 1e-6));
     p.press({{'v'}});
     p.type("14ft");
     CHECK_THAT(p.mode.said().level_putt_m, WithinAbs(14 * metres_per_foot, exact));
@@ -276,10 +276,10 @@ TEST_CASE("what a drill gives is given, and does not move") {
     const double given_pace = line.mode.session().question()->best.level_putt_m;
     line.press({{key::up}, {key::right}});
     CHECK_THAT(line.mode.said().level_putt_m, WithinAbs(given_pace, exact));
-    CHECK(line.mode.said().aim_m > 0);
+    CHECK(line.mode.said().aim.offset_m > 0);
     const double given_aim = *pace.mode.session().question()->best.aim_offset_m;
     pace.press({{key::right}, {key::up}});
-    CHECK_THAT(pace.mode.said().aim_m, WithinAbs(given_aim, exact));
+    CHECK_THAT(pace.mode.said().aim.offset_m, WithinAbs(given_aim, exact));
 }
 
 TEST_CASE("the diamond is dragged along its rail, and one drag is one step of undo") {
@@ -289,9 +289,9 @@ TEST_CASE("the diamond is dragged along its rail, and one drag is one step of un
     const Vec2 right = p.place("aim");
     for (int i = 0; i < 6; ++i) p.press({{'z', true}});
     p.drag(hole, right);
-    CHECK_THAT(p.mode.said().aim_m, WithinAbs(6 * metres_per_inch, 1e-6));
+    CHECK_THAT(p.mode.said().aim.offset_m, WithinAbs(6 * metres_per_inch, 1e-6));
     p.press({{'z', true}});
-    CHECK(p.mode.said().aim_m == 0);
+    CHECK(p.mode.said().aim.offset_m == 0);
 }
 
 TEST_CASE("the swell of the stroke is off until it is asked for") {

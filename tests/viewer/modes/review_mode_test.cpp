@@ -85,6 +85,18 @@ TEST_CASE("a plan that was too low is told before anything else") {
     CHECK(r.says("The plan itself was"));
 }
 
+TEST_CASE("an aim that was meant is told as it was typed, in the note and on the green") {
+    Reviewing r;
+    r.press({{'a'}});
+    r.type("11in right");
+    int told = 0;
+    for (const Text& text : all_of<Text>(r.draw().picture)) told += text.words == "11 in right";
+    CHECK(told == 2);
+    CHECK_FALSE(r.says("cups out right"));
+    r.press({{'z', true}});
+    CHECK(r.says("cups out right"));
+}
+
 TEST_CASE("what is entered is logged, and the next putt of the green begins") {
     Reviewing r;
     r.press({{key::enter}});

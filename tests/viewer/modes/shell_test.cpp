@@ -72,7 +72,7 @@ TEST_CASE("the letter that opens a value is not written into it", "[shell]") {
     strike(shell, "a5in right");
     shell.press({key::enter});
     const auto& said = static_cast<const PractiseMode&>(shell.mode()).said();
-    CHECK_THAT(said.aim_m, WithinAbs(5 * metres_per_inch, 1e-12));
+    CHECK_THAT(said.aim.offset_m, WithinAbs(5 * metres_per_inch, 1e-12));
 }
 
 TEST_CASE("what comes straight after Enter belongs to what is seen then", "[shell]") {

@@ -30,7 +30,7 @@ TEST_CASE("a digit where nothing is focused begins what Practise asks", "[typing
     CHECK(p.mode.stage() == PractiseMode::Stage::asking);
     CHECK_FALSE(p.shell.units().metric);
     p.press({{key::enter}});
-    CHECK_THAT(p.mode.said().aim_m, WithinAbs(-(hole_radius_m + 6 * hole_radius_m), exact));
+    CHECK_THAT(p.mode.said().aim.offset_m, WithinAbs(-(hole_radius_m + 6 * hole_radius_m), exact));
     CHECK(p.told<std::string>("help").empty());
     Practised by_pace(Drill::pace);
     strike(by_pace.shell, "14 ft");
@@ -66,7 +66,7 @@ TEST_CASE("Tab after typing leads to the next value, and what follows is typed t
     p.click(What::answer, answer_aim);
     strike(p.shell, "1 cup right");
     p.press({{key::tab}});
-    CHECK_THAT(p.mode.said().aim_m, WithinAbs(3 * hole_radius_m, exact));
+    CHECK_THAT(p.mode.said().aim.offset_m, WithinAbs(3 * hole_radius_m, exact));
     CHECK(p.shell.focus() == pace);
     strike(p.shell, "38");
     p.press({{key::tab, false, true}});
@@ -76,7 +76,7 @@ TEST_CASE("Tab after typing leads to the next value, and what follows is typed t
     p.press({{key::tab}});
     CHECK_FALSE(p.shell.message().empty());
     CHECK(p.shell.focus() == aim);  // to be typed again
-    CHECK_THAT(p.mode.said().aim_m, WithinAbs(3 * hole_radius_m, exact));
+    CHECK_THAT(p.mode.said().aim.offset_m, WithinAbs(3 * hole_radius_m, exact));
 }
 
 TEST_CASE("Tab begins with the values, goes as things are drawn, and ends at the top", "[typing]") {

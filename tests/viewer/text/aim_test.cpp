@@ -165,3 +165,17 @@ TEST_CASE("A typed aim is echoed in words only where they mean just that", "[aim
     }
     CHECK(aim_echo("13 left", metric) == "13 cm left");
 }
+
+TEST_CASE("an aim is told as it was said, in short and to be edited too") {
+    const SaidAim inches = parse_said_aim("11.5in right", imperial);
+    CHECK(inches.words(imperial) == "11.5 in right");
+    CHECK(inches.in_short(imperial) == "11.5 in right");
+    CHECK(inches.to_edit(imperial) == "11.5 in right");
+    const SaidAim cups = parse_said_aim("2 cups right", imperial);
+    CHECK(cups.words(imperial) == "two cups out right");
+    CHECK(cups.in_short(imperial) == "2 cups");
+    const SaidAim moved{inches.offset_m};
+    CHECK(moved.words(imperial) == "two cups out right");
+    CHECK(moved.in_short(imperial) == "2 cups");
+    CHECK(moved.to_edit(imperial) == "12 in right");
+}

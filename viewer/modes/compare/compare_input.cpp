@@ -37,7 +37,8 @@ Commands CompareMode::commands() {
      }).at = What::putt;
     c.add("guess", "←  →", "guess its aim, fine with Shift", [this](const Cue& cue) {
         const double step = cue.shift ? fine_m() : 4 * fine_m(), way = cue.which == 0 ? -1 : 1;
-        set_guess(stepped(compared_.guesses[chosen_].value_or(0), way, step));
+        const SaidAim now = compared_.guesses[chosen_].value_or(SaidAim{});
+        set_guess({stepped(now.offset_m, way, step)});
     });
     c.add("type", "A", "type the guess",
           [this] { shell_.begin_typing(FocusStop::on(What::putt, static_cast<int>(chosen_))); });
@@ -78,9 +79,9 @@ std::vector<Value> CompareMode::fields() {
     for (std::size_t i = 0; i < compared_.guesses.size(); ++i) {
         const auto& guess = compared_.guesses[i];
         Value value{"guess", FocusStop::on(What::putt, static_cast<int>(i)),
-                    guess ? aim_as_typed(*guess, shell_.units()) : "",
+                    guess ? guess->to_edit(shell_.units()) : "",
                     [this, i](const std::string& text) {
-                        const double aim = parse_aim_offset_m(text, shell_.units());
+                        const SaidAim aim = parse_said_aim(text, shell_.units());
                         chosen_ = i;
                         set_guess(aim);
                     },
@@ -95,9 +96,9 @@ std::vector<Value> CompareMode::fields() {
 }
 
 /// Nothing is to be worked out anew for a guess.
-void CompareMode::set_guess(double aim_m) {
+void CompareMode::set_guess(const SaidAim& aim) {
     shell_.remember();
-    compared_.guesses[chosen_] = aim_m;
+    compared_.guesses[chosen_] = aim;
     shell_.act("guess");
 }
 
@@ -109,7 +110,7 @@ std::optional<Drag> CompareMode::grab(const Grip& grip) {
     Drag drag;
     drag.move = [this](const Vec2& px, Held) {
         const double offset = (px.x() - px_of({0, 0}).x()) / (stretch_ * px_per_m());
-        set_guess(stepped(offset, 0, fine_m()));
+        set_guess({stepped(offset, 0, fine_m())});
     };
     drag.at_once = true;
     return drag;

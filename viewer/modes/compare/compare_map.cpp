@@ -158,7 +158,7 @@ void CompareMode::draw_aims(Picture& picture, const Look& look) const {
         const Colour colour = compare_colour(i, look.colours);
         const double distance = putt.plan.putt.distance_m();
         if (const auto& guess = compared_.guesses[i]; guess && !swapped_) {
-            const Vec2 at = px_of({0, *guess});
+            const Vec2 at = px_of({0, guess->offset_m});
             add_dashes(picture, {px_of({-distance, 0}), at}, look.u(2), look.u(6), look.u(1.3),
                        colour);
             draw_diamond(picture, at, 6, look, faded(colour, 0.7), surface);

@@ -317,7 +317,7 @@ State CompareMode::state() const {
         if (putt.read && putt.read->aim_offset_m)
             state.emplace_back("aim_m" + std::to_string(i), *putt.read->aim_offset_m);
         if (compared_.guesses[i])
-            state.emplace_back("guess_m" + std::to_string(i), *compared_.guesses[i]);
+            state.emplace_back("guess_m" + std::to_string(i), compared_.guesses[i]->offset_m);
     }
     return state;
 }

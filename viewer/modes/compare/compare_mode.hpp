@@ -11,6 +11,7 @@
 #include "viewer/modes/shell/scrolled_panel.hpp"
 #include "viewer/picture/labels.hpp"
 #include "viewer/putt/trail.hpp"
+#include "viewer/text/aim.hpp"
 
 namespace dewtrail {
 
@@ -25,7 +26,7 @@ struct CompareStart {
 struct Compared {
     std::string show{};          ///< a ready demonstration, which brings its own putts; or empty
     std::vector<Setup> putts{};  ///< two to four, where nothing is shown
-    std::vector<std::optional<double>> guesses{};  ///< aims, metres, right positive
+    std::vector<std::optional<SaidAim>> guesses{};
 };
 
 /// The mode Compare: two to four putts on one ball-hole line, rolled from the same instant. One
@@ -93,7 +94,7 @@ class CompareMode final : public Mode {
 
     // compare_input.cpp
     void choose(std::size_t putt);
-    void set_guess(double aim_m);
+    void set_guess(const SaidAim& aim);
     void set_stretch(int way);
     double fine_m() const;
 

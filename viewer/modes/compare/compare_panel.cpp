@@ -120,7 +120,7 @@ class CompareMode::Panel : private Brush {
         name(as_sentence(putt.name), place, name_x, middle, own);
         const auto& guess = m_.compared_.guesses[i];
         if (m_.shell_.typed_index(What::putt) != index)
-            cell(guess ? aim_short(*guess, look_.units) : absent, 1, base,
+            cell(guess ? guess->in_short(look_.units) : absent, 1, base,
                  guess ? c_.heather : c_.ink2);
         const Read* stroke = m_.told() ? putt.shown() : nullptr;
         const std::string pace = stroke ? format_level_putt(stroke->level_putt_m, look_.units) : "";

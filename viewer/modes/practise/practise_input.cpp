@@ -28,7 +28,8 @@ Steps pace_steps(const Units& units) {
 
 /// To the next whole step that way.
 double stepped(double value, double steps, double step) {
-    return step * (std::round(value / step) + steps);
+    const double to = step * (std::round(value / step) + steps);
+    return to == 0 ? 0 : to;  // never -0
 }
 
 }  // namespace
@@ -101,10 +102,9 @@ std::vector<Value> PractiseMode::fields() {
     if (stage_ != Stage::asking) return values;
     const double indent = l.portrait ? 96 : 34;
     if (!gives_aim())
-        add("aim-words", answer_aim, aim_as_typed(said_.aim_m, units), indent, 8,
+        add("aim-words", answer_aim, said_.aim.to_edit(units), indent, 8,
             [this](const std::string& text) {
-                const Units& now = shell_.units();
-                say_aim(parse_aim_offset_m(text, now), "typed-aim", aim_echo(text, now));
+                say_aim(parse_said_aim(text, shell_.units()), "typed-aim");
             });
     if (!gives_pace())
         add("pace-words", answer_pace, format_distance(said_.level_putt_m, units), indent, 8,
@@ -140,17 +140,16 @@ std::string PractiseMode::unsaid() const {
         return said_.level_putt_m == begun_.level_putt_m
                    ? format_distance(said_.level_putt_m, units)
                    : "";
-    return said_.aim_m == begun_.aim_m ? aim_words(said_.aim_m, units) : "";
+    return said_.aim.offset_m == begun_.aim.offset_m ? said_.aim.words(units) : "";
 }
 
 void PractiseMode::begin_typing(int answer) {
     shell_.begin_typing(FocusStop::on(What::answer, answer));
 }
 
-void PractiseMode::say_aim(double aim_m, const std::string& name, const std::string& typed) {
+void PractiseMode::say_aim(const SaidAim& aim, const std::string& name) {
     Said said = said_;
-    said.aim_typed = typed;
-    said.aim_m = aim_m == 0 ? 0 : aim_m;  // never -0
+    said.aim = aim;
     change(said, name);
 }
 
@@ -206,7 +205,7 @@ std::optional<Drag> PractiseMode::grab(const Grip& grip) {
         if (!to) return;
         const double most = most_aim_share * truth_.putt.distance_m();
         const double offset = in_player_frame(truth_.putt, *to).offset_m;
-        say_aim(std::clamp(stepped(offset, 0, aim_steps(shell_.units()).fine_m), -most, most),
+        say_aim({std::clamp(stepped(offset, 0, aim_steps(shell_.units()).fine_m), -most, most)},
                 "drag-aim");
     };
     return drag;
@@ -239,8 +238,9 @@ void PractiseMode::step_aim(double steps, bool fine) {
     if (gives_aim()) return;
     const Steps s = aim_steps(shell_.units());
     const double most = most_aim_share * truth_.putt.distance_m();
-    say_aim(std::clamp(stepped(said_.aim_m, steps, fine ? s.fine_m : s.usual_m), -most, most),
-            "aim");
+    say_aim(
+        {std::clamp(stepped(said_.aim.offset_m, steps, fine ? s.fine_m : s.usual_m), -most, most)},
+        "aim");
 }
 
 void PractiseMode::step_pace(double steps, bool fine) {
@@ -263,7 +263,8 @@ void PractiseMode::step_help(int step) {
 /// What a screen reader, or a pupil's diary, wants to have.
 std::string PractiseMode::as_text() const {
     if (const auto lesson = lesson_to_print()) return lesson_text(*lesson);
-    if (session_->marked().empty() || !told()) return aim_with_figure(said_.aim_m, shell_.units());
+    if (session_->marked().empty() || !told())
+        return aim_with_figure(said_.aim.offset_m, shell_.units());
     const Marked& last = looked_at();
     return headline(last.mark, shell_.units()) + ". " +
            diagnosis_sentence(last.mark, shell_.units()) +

@@ -98,10 +98,8 @@ void PractiseMode::next_putt() {
     played_trail_ = {};
     shell_.playback = {};
     // Where one begins tells nothing: straight at the hole, as long as it is.
-    begun_ = {gives_aim() ? *question->best.aim_offset_m : 0,
-              gives_pace() ? question->best.level_putt_m : whole_feet_m(truth_.putt.distance_m()),
-              std::nullopt,
-              {}};
+    begun_ = {{gives_aim() ? *question->best.aim_offset_m : 0},
+              gives_pace() ? question->best.level_putt_m : whole_feet_m(truth_.putt.distance_m())};
     said_ = begun_;
     // The ground is read from behind the ball, without help until it is asked for.
     see(View::eye);
@@ -113,7 +111,7 @@ void PractiseMode::next_putt() {
 /// The ball is struck as was said. First remembered, then shown.
 void PractiseMode::roll_it() {
     try {
-        session_->answer(said_.aim_m, said_.level_putt_m, said_.sure, used_);
+        session_->answer(said_.aim.offset_m, said_.level_putt_m, said_.sure, used_);
     } catch (const std::runtime_error& error) {
         return shell_.complain(error);
     }
@@ -135,7 +133,7 @@ void PractiseMode::show_truth(const Setup& setup) {
 
 /// What was said of the putt, and the ball as it was struck.
 void PractiseMode::show_struck(const Marked& struck) {
-    said_ = {*struck.answer.aim_m, *struck.answer.level_putt_m, struck.answer.sure, {}};
+    said_ = {{*struck.answer.aim_m}, *struck.answer.level_putt_m, struck.answer.sure};
     played_trail_ = Trail(struck.mark.played);
     shell_.playback.load(played_trail_.end_s());
 }
@@ -364,7 +362,7 @@ State PractiseMode::state() const {
     constexpr const char* views[] = {"eye", "plan", "progress", "lesson"};
     State state = {{"stage", stages[static_cast<int>(stage_)]},
                    {"view", std::string(views[static_cast<int>(view_)])},
-                   {"aim_m", said_.aim_m},
+                   {"aim_m", said_.aim.offset_m},
                    {"level_putt_m", said_.level_putt_m},
                    {"help", words_of(used_)},
                    {"time_s", shell_.playback.time_s},

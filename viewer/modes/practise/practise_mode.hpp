@@ -28,13 +28,10 @@ struct PractiseStart {
 
 /// What the player says: where to aim and how hard.
 struct Said {
-    double aim_m = 0, level_putt_m = 0;
-    std::optional<bool> sure;
-    std::string aim_typed{};  ///< the aim as it was typed, until it is dragged
+    SaidAim aim{};
+    double level_putt_m = 0;
+    std::optional<bool> sure{};
 
-    std::string aim_words(const Units& units) const {
-        return aim_typed.empty() ? dewtrail::aim_words(aim_m, units) : aim_typed;
-    }
     bool operator==(const Said&) const = default;
 };
 
@@ -135,7 +132,7 @@ class PractiseMode final : public Mode {
 
     // practise_input.cpp
     void begin_typing(int answer);
-    void say_aim(double aim_m, const std::string& name, const std::string& typed = "");
+    void say_aim(const SaidAim& aim, const std::string& name);
     void say_pace(double level_putt_m, const std::string& name);
     void step_aim(double steps, bool fine);
     void step_pace(double steps, bool fine);
@@ -143,7 +140,9 @@ class PractiseMode final : public Mode {
     std::optional<Vec2> green_at(const Vec2& px) const;
     std::optional<Vec2> px_of(const Vec2& green) const;
     double aim_half_u(const Look& look) const;
-    std::optional<Vec2> aim_px() const { return px_of(place_of_aim(truth_.putt, said_.aim_m)); }
+    std::optional<Vec2> aim_px() const {
+        return px_of(place_of_aim(truth_.putt, said_.aim.offset_m));
+    }
     Rect pace_ruler() const;
     void choose_view(int index);
     std::optional<HomeDrill> home() const;

@@ -90,7 +90,7 @@ class PractiseMode::NotePart : private NotePen {
         }
         rule(true);
         said_row(answer_aim, m_.gives_aim() ? "The line" : "Your aim",
-                 m_.said_.aim_words(look_.units), 34);
+                 m_.said_.aim.words(look_.units), 34);
         rule(false);
         said_row(answer_pace, m_.gives_pace() ? "The pace" : "Your pace",
                  level_putt_words(m_.said_.level_putt_m, look_.units), 25);

@@ -242,7 +242,7 @@ void PractiseMode::draw_names(Picture& picture, const Look& look,
         labels.push_back(
             {"aim",
              {{gives_aim() ? "the line" : "your aim spot", Face::sans_bold, look.type(18), heather},
-              {said_.aim_words(look.units), Face::book, look.type(25), heather}},
+              {said_.aim.words(look.units), Face::book, look.type(25), heather}},
              *aim,
              look.u(std::max(20.0, aim_half_u(look) + 8))});
     const auto rest = px_of(played_trail_.empty() ? truth_.putt.ball

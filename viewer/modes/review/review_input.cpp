@@ -50,10 +50,10 @@ std::vector<Value> ReviewMode::fields() {
         return value;
     };
     std::vector<Value> values = {
-        answer("meant-aim", review_aim, aim_as_typed(meant_aim_m(), units),
+        answer("meant-aim", review_aim, meant_aim().to_edit(units),
                [this](const std::string& text) {
-                   const double aim = parse_aim_offset_m(text, shell_.units());
-                   change([&](RealPutt& putt) { putt.aim_m = aim; }, "meant");
+                   const SaidAim aim = parse_said_aim(text, shell_.units());
+                   change([&](RealPutt& putt) { putt.aim = aim; }, "meant");
                }),
         answer("meant-pace", review_pace, format_distance(meant_level_putt_m(), units),
                [this](const std::string& text) {

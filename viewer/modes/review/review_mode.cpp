@@ -43,9 +43,9 @@ void ReviewMode::arrived(const std::optional<Setup>& putt) {
     fit_camera();
 }
 
-double ReviewMode::meant_aim_m() const {
-    if (putt_.aim_m) return *putt_.aim_m;
-    return read_.read && read_.read->aim_offset_m ? *read_.read->aim_offset_m : 0;
+SaidAim ReviewMode::meant_aim() const {
+    if (putt_.aim) return *putt_.aim;
+    return {read_.read && read_.read->aim_offset_m ? *read_.read->aim_offset_m : 0};
 }
 
 double ReviewMode::meant_level_putt_m() const {

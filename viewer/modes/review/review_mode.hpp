@@ -12,6 +12,7 @@
 #include "viewer/practice/habits/practice_words.hpp"
 #include "viewer/practice/memory.hpp"
 #include "viewer/practice/review/review.hpp"
+#include "viewer/text/aim.hpp"
 
 namespace dewtrail {
 
@@ -26,8 +27,9 @@ struct ReviewStart {
 /// A real putt as it is entered: undo brings it back.
 struct RealPutt {
     Setup setup{};
-    std::optional<double> aim_m, level_putt_m;  ///< meant; none: the read's own
-    std::optional<PlayerPoint> end{};           ///< where it stopped
+    std::optional<SaidAim> aim{};  ///< meant; none: the read's own
+    std::optional<double> level_putt_m{};
+    std::optional<PlayerPoint> end{};  ///< where it stopped
     bool holed = false;
 };
 
@@ -77,7 +79,8 @@ class ReviewMode final : public Mode {
     void review();
     void keep();
     void fit_camera();
-    double meant_aim_m() const;
+    SaidAim meant_aim() const;
+    double meant_aim_m() const { return meant_aim().offset_m; }
     double meant_level_putt_m() const;
     LoggedPutt logged() const;
     std::vector<std::string> sentences() const;

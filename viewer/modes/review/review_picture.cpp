@@ -31,7 +31,7 @@ class ReviewMode::NotePart : private NotePen {
              : putt.end ? m_.end_words()
                         : "put the ball down there",
              putt.end || putt.holed ? c_.heather : c_.ink2);
-        said(review_aim, "You meant to aim", aim_words(m_.meant_aim_m(), look_.units), c_.copper);
+        said(review_aim, "You meant to aim", m_.meant_aim().words(look_.units), c_.copper);
         said(review_pace, "at the pace of", level_putt_words(m_.meant_level_putt_m(), look_.units),
              c_.copper);
         rule(false);
@@ -142,6 +142,7 @@ void ReviewMode::prepare(const Look& look, Picture& ground) {
     MapView view;
     view.taught = false;
     view.slope = slope_figure(putt_.setup, look.units);
+    view.aim = meant_aim().typed;
     view.time_s = struck_trail_.empty() ? shell_.playback.time_s : meant_trail_.end_s();
     add_obstacles(view.avoid, struck_px(struck_trail_.end_s()), look.u(6));
     if (putt_.end) {

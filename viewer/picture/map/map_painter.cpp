@@ -109,7 +109,7 @@ std::vector<Rect> MapPainter::obstacles(const std::vector<Vec2>& whole_trail_px,
 
 void MapPainter::place_names(const std::vector<Rect>& obstacles, bool one_line) {
     if (!view_.marks_shown) return;
-    wishes_ = labels_for(s_, out_.marks, breaks_, one_line, look_);
+    wishes_ = labels_for(s_, out_.marks, breaks_, one_line, view_, look_);
     out_.labels = place_labels(wishes_, obstacles, pane_, look_.width);
 }
 

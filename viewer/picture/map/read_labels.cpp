@@ -52,7 +52,8 @@ AimSize aim_size(const Marks& m, const Look& look) {
     return size;
 }
 
-Label aim_label(const Solved& s, const Read& read, const Marks& m, const Look& look) {
+Label aim_label(const Solved& s, const Read& read, const Marks& m, const MapView& view,
+                const Look& look) {
     const Colour copper = look.colours.copper;
     Label label{"aim",
                 {},
@@ -63,9 +64,9 @@ Label aim_label(const Solved& s, const Read& read, const Marks& m, const Look& l
     label.lines.push_back({m.together ? "aim spot and stand-in hole" : "aim spot", Face::sans_bold,
                            look.type(18), copper});
     if (!s.read) return label;
-    for (const auto& line :
-         wrapped_evenly(aim_words(*read.aim_offset_m, look.units), Face::book, look.type(25),
-                        most_aim_share * look.layout.green.w, look.width))
+    const SaidAim aim{*read.aim_offset_m, view.aim};
+    for (const auto& line : wrapped_evenly(aim.words(look.units), Face::book, look.type(25),
+                                           most_aim_share * look.layout.green.w, look.width))
         label.lines.push_back({line, Face::book, look.type(25), copper});
     return label;
 }
@@ -169,14 +170,14 @@ std::vector<PlacedBreakMark> placed_break_marks(const Solved& s, const Trail& tr
 
 std::vector<Label> labels_for(const Solved& s, const Marks& m,
                               const std::vector<PlacedBreakMark>& breaks, bool one_line,
-                              const Look& look) {
+                              const MapView& view, const Look& look) {
     std::vector<Label> labels;
     const Read* read = s.shown();
     const Palette& c = look.colours;
     const auto in_view = [&](const std::optional<Vec2>& at) {
         return read && at && look.layout.green.contains(*at);
     };
-    if (in_view(m.aim)) labels.push_back(aim_label(s, *read, m, look));
+    if (in_view(m.aim)) labels.push_back(aim_label(s, *read, m, view, look));
     if (in_view(m.start_spot))
         labels.push_back({"start spot",
                           {{"start spot", Face::sans_bold, look.type(18), c.copper}},

@@ -32,6 +32,7 @@ struct MapView {
     bool fall_told = true;           ///< the fall line is drawn
     bool slope_told = true;          ///< and has its figure
     std::string slope{};             ///< that, as it stands elsewhere; empty: worked out
+    std::string aim{};               ///< the aim as it was typed; empty: in words
     double since_drop_s = -1;        ///< since the ball fell; below 0: it did not just now
     const Solved* before = nullptr;  ///< the putt that the marks come from, while they move,
     double eased = 1;                ///< and how far along they are
@@ -53,7 +54,7 @@ std::vector<PlacedBreakMark> placed_break_marks(const Solved& solved, const Trai
 /// All labels of a read, the ones that must show first.
 std::vector<Label> labels_for(const Solved& solved, const Marks& marks,
                               const std::vector<PlacedBreakMark>& breaks, bool one_line,
-                              const Look& look);
+                              const MapView& view, const Look& look);
 
 /// The four sides, the one most toward `way` first.
 std::vector<Side> sides_toward(const Vec2& way);
