@@ -170,6 +170,16 @@ std::vector<PlacedLabel> place_labels(const std::vector<Label>& labels, std::vec
     return placed;
 }
 
+Text set_beside(Text text, const Vec2& place, const Vec2& way, double clear,
+                const TextWidth& width) {
+    text.align = Align::centre;
+    const Rect box = rect_of(text, width);
+    const double reach = (std::abs(way.x()) * box.w + std::abs(way.y()) * box.h) / 2;
+    const Vec2 at = text.at + place + (clear + reach) * way - box.centre();
+    text.at = {std::round(at.x()), std::round(at.y())};
+    return text;
+}
+
 void add_obstacles(std::vector<Rect>& obstacles, const std::vector<Vec2>& line, double half_width) {
     for (std::size_t i = 1; i < line.size(); ++i) {
         const Vec2 step = line[i] - line[i - 1];

@@ -45,6 +45,11 @@ bool has_leader(const PlacedLabel& placed);
 std::vector<PlacedLabel> place_labels(const std::vector<Label>& labels, std::vector<Rect> obstacles,
                                       const Rect& pane, const TextWidth& width);
 
+/// The text with its box just beyond a place: its middle lies that way from it, clear of it by so
+/// much. Its `at` is not looked at.
+Text set_beside(Text text, const Vec2& place, const Vec2& way, double clear,
+                const TextWidth& width);
+
 /// Small boxes along a line, so that labels keep clear of it.
 void add_obstacles(std::vector<Rect>& obstacles, const std::vector<Vec2>& line, double half_width);
 

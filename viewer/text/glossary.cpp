@@ -33,6 +33,9 @@ constexpr Explained words[] = {
      "level shows it; or at ball, halfway and hole."},
     {"drops toward", "The bearing in which the ground falls: 0 is up the plan, 90 to its right."},
     {"for your spread", "With the scatter of your own strokes: this opens it.", true},
+    {"plan",
+     "Seen from above: uphill is up, or the hole on an upright screen; where you face another way "
+     "your left and right are marked."},
     {"a misread costs", "What the aim would be if the slope or the green speed were another."},
     {"strokes", "Strokes lost to it: what replacing only that by the truth would save."}};
 

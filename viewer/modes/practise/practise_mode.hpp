@@ -166,6 +166,7 @@ class PractiseMode final : public Mode {
     // practise_picture.cpp
     void draw_answer(Picture& picture, const Look& look) const;
     std::vector<Rect> draw_rail(Picture& picture, const Look& look) const;
+    void name_ends_of_rail(Picture& picture, const Look& look, std::vector<Rect>& taken) const;
     void draw_played(Picture& picture, const Look& look) const;
     void draw_names(Picture& picture, const Look& look, const std::vector<Rect>& rail) const;
     void paint_pace(const Canvas& canvas) const;

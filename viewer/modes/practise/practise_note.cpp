@@ -19,8 +19,8 @@ constexpr const char* tilt_hint =
     "The horizon is level and the flagstick plumb. See which way the row of cups and the mown "
     "squares lean from them: toward the low side. Low ground is darker.";
 constexpr const char* plan_hint =
-    "From above, turned so that uphill is up, whichever way you putt. The ball falls toward the "
-    "foot of the picture.";
+    "From above, turned so that uphill is up, whichever way you putt: where you face another way, "
+    "your left and right are marked. The ball falls toward the foot of the picture.";
 
 }  // namespace
 

@@ -151,7 +151,10 @@ void PractiseMode::draw_answer(Picture& picture, const Look& look) const {
     const auto ball = px_of(truth_.putt.ball);
     const Colour heather = look.colours.heather, surface = surface_colour(look.colours);
     std::vector<Rect> rail;
-    if (stage_ == Stage::asking) rail = draw_rail(picture, look);
+    if (stage_ == Stage::asking) {
+        rail = draw_rail(picture, look);
+        name_ends_of_rail(picture, look, rail);
+    }
     if (stage_ != Stage::asking) draw_played(picture, look);
     if (!aim) return;
     if (ball)
@@ -208,6 +211,23 @@ std::vector<Rect> PractiseMode::draw_rail(Picture& picture, const Look& look) co
             draw_map_text(picture, number, look, surface_colour(look.colours));
         }
     return numbers;
+}
+
+/// 'left' and 'right' beyond its ends, where the plan shows them another way than the player does.
+void PractiseMode::name_ends_of_rail(Picture& picture, const Look& look,
+                                     std::vector<Rect>& taken) const {
+    const auto right = right_where_turned(camera_, truth_.putt);
+    if (view_ == View::eye || !right) return;
+    for (const int side : {-1, 1}) {
+        const Vec2 end =
+            camera_.to_px(place_of_aim(truth_.putt, side * (most_cups + 0.5) * 2 * hole_radius_m));
+        const Text word = set_beside(
+            {side < 0 ? "left" : "right", Face::sans, look.type(16), end, look.colours.heather},
+            end, side * *right, look.u(8), look.width);
+        if (!look.layout.green.holds(rect_of(word, look.width))) continue;
+        taken.push_back(rect_of(word, look.width));
+        draw_map_text(picture, word, look, surface_colour(look.colours));
+    }
 }
 
 /// As far as it has rolled, and the ball there.

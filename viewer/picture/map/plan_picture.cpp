@@ -139,6 +139,7 @@ class PlanPainter : private MapPainter {
         draw_fall_line_in(fall);
         taken.push_back(fall);
         for (const PlacedLabel& placed : out_.labels) taken.push_back(placed.box);
+        sides_of_player(taken);
         if (!ring_) return;
         write_hours(out_, *ring_, taken, pane_, look_, surface_);
         keep_heights_off_the_ring();
@@ -249,6 +250,27 @@ class PlanPainter : private MapPainter {
         }
     }
 
+    /// The player's left and right in words at the ball, behind it rather than on the clock ring.
+    void sides_of_player(std::vector<Rect>& taken) {
+        const auto right = right_where_turned(camera_, s_.putt);
+        if (!right) return;
+        const Vec2 back(-right->y(), right->x());
+        for (const double side : {-1.0, 1.0}) {
+            const Text words{side < 0 ? "your left" : "your right", Face::book_italic,
+                             look_.type(20), Vec2::Zero(), c_.ink2};
+            for (const double behind : {16.0, 28.0, -16.0, -28.0, 0.0}) {
+                const Text tried = set_beside(words, *out_.marks.ball + look_.u(behind) * back,
+                                              side * *right, ball_px() + look_.u(8), look_.width);
+                const Rect box = rect_of(tried, look_.width);
+                if (!all_free({box}, taken)) continue;
+                map_text(tried);
+                taken.push_back(box);
+                out_.taken.push_back(box);
+                break;
+            }
+        }
+    }
+
     bool all_free(const std::vector<Rect>& boxes, const std::vector<Rect>& others) const {
         return std::all_of(boxes.begin(), boxes.end(), [&](const Rect& box) {
             return pane_.grown(-4).holds(box) &&
@@ -276,6 +298,13 @@ PlanPicture plan_picture(const Solved& solved, const Trail& trail, const PlanCam
 
 double plan_turn(const Layout& layout, const Putt& putt) {
     return layout.portrait ? -bearing_of(putt.line()) : 0;
+}
+
+std::optional<Vec2> right_where_turned(const PlanCamera& camera, const Putt& putt) {
+    constexpr double within = 0.5;  // 60° of the picture's own
+    const Vec2 line = putt.line().normalized();
+    const Vec2 right = camera.direction_px({line.y(), -line.x()});
+    return right.x() > within ? std::nullopt : std::optional(right);
 }
 
 std::vector<Vec2> to_be_seen(const Solved& s) {

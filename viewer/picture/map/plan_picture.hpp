@@ -28,6 +28,10 @@ std::vector<Vec2> to_be_seen(const Solved& solved);
 /// player stands.
 double plan_turn(const Layout& layout, const Putt& putt);
 
+/// Which way the player's right is on the plan, a unit on the screen; none where the player faces
+/// up the picture, more or less, and it is the picture's own.
+std::optional<Vec2> right_where_turned(const PlanCamera& camera, const Putt& putt);
+
 /// Colour that outlines marks and texts: the grass in the middle.
 Colour surface_colour(const Palette& colours);
 
