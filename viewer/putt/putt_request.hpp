@@ -28,6 +28,7 @@ struct PuttRequest {
     ConditionRequest conditions{};
 
     /// Neither length nor ground: no putt is named.
+    bool names_no_finish() const { return !past && !hole_speed && !die; }
     bool names_no_putt() const {
         return !distance && !slope && !clock && !up && !down && !falls_left && !falls_right &&
                readings.empty() && !rise && !drop && !green;

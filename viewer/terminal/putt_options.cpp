@@ -1,5 +1,9 @@
 #include "viewer/terminal/putt_options.hpp"
 
+#include <fmt/format.h>
+
+#include "viewer/text/glossary.hpp"
+
 namespace dewtrail {
 namespace {
 
@@ -48,7 +52,10 @@ void add_ground_options(const Command& command, PuttRequest& r) {
 }
 
 void add_finish_options(const Command& command, PuttRequest& r) {
-    command.add_option("--past", r.past, "Run this far past the hole: 12in, 'barely in', firm")
+    command
+        .add_option("--past", r.past,
+                    fmt::format("Run this far past the hole: 12in, 'barely in', firm. {}",
+                                explained(finish_word)->sentence))
         .group(finish);
     command.add_option("--hole-speed", r.hole_speed, "… or be this fast at the hole: 0.7m/s")
         .group(finish);

@@ -14,6 +14,7 @@
 #include "viewer/terminal/picture_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
+#include "viewer/text/glossary.hpp"
 
 namespace dewtrail {
 namespace {
@@ -115,6 +116,12 @@ void print_path(std::ostream& out, const Roll& roll) {
     print_table(out, rows);
 }
 
+/// A newcomer has not chosen it, nor read of it anywhere.
+void print_usual_finish(Session& session, const PlacedPutt& plan, const PuttRequest& putt) {
+    if (putt.names_no_finish() && plan.setup.finish.value == usual_past_m)
+        session.out() << "Finish (--past): " << explained(finish_word)->sentence << '\n';
+}
+
 void print_text(Session& session, const PlacedPutt& plan, const std::vector<Read>& lines,
                 const std::vector<Account>& accounts, const ReadArguments& arguments) {
     std::ostream& out = session.out();
@@ -125,6 +132,7 @@ void print_text(Session& session, const PlacedPutt& plan, const std::vector<Read
         print_notes(out, accounts[i].notes);
         if (arguments.path) print_path(out, lines[i].roll);
     }
+    print_usual_finish(session, plan, arguments.putt);
 }
 
 /// What the window shows of it.

@@ -23,7 +23,9 @@ constexpr Explained words[] = {
     {"pace", "How hard, told as a straight level putt of this length."},
     {"level putt",
      "How far the stroke would roll on the level, less the usual finish past the hole."},
-    {"finish", "How far past the hole the ball would stop if the hole were covered."},
+    {finish_word,
+     "How far past the hole the ball would stop if the hole were covered: a foot until you type "
+     "another, enough to get there and still slow enough to drop."},
     {"room", "How far the aim or the pace alone may be off, and the ball still drops."},
     {"lag", "A putt too long to hole often: what counts is to leave it close."},
     {"ball at",
@@ -31,11 +33,11 @@ constexpr Explained words[] = {
     {three_dots,
      "Three ways to say a slope: its size and the ball’s clock; along and across the putt, as a "
      "level shows it; or at ball, halfway and hole."},
-    {"drops toward", "The bearing in which the ground falls: 0 is up the plan, 90 to its right."},
-    {"for your spread", "With the scatter of your own strokes: this opens it.", true},
     {"plan",
      "Seen from above: uphill is up, or the hole on an upright screen; where you face another way "
      "your left and right are marked."},
+    {"drops toward", "The bearing in which the ground falls: 0 is up the plan, 90 to its right."},
+    {"for your spread", "With the scatter of your own strokes: this opens it.", true},
     {"a misread costs", "What the aim would be if the slope or the green speed were another."},
     {"strokes", "Strokes lost to it: what replacing only that by the truth would save."}};
 

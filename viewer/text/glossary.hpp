@@ -19,4 +19,7 @@ const Explained* explained(std::string_view text);
 /// What the three dots beside a slope are called in the glossary.
 inline constexpr std::string_view three_dots = "three dots";
 
+/// And the value that has a default which a newcomer did not choose.
+inline constexpr std::string_view finish_word = "finish";
+
 }  // namespace dewtrail

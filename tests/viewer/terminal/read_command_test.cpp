@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "tests/viewer/terminal/command_line.hpp"
+#include "viewer/text/glossary.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
@@ -28,6 +29,17 @@ TEST_CASE("A read leads with what a player uses") {
     CHECK_THAT(said.out, !Contains("deg"));
     CHECK_THAT(said.err, Contains("Rule 4.3a"));
     CHECK(lines_in(said.err) == 1);
+}
+
+TEST_CASE("The usual finish is explained where nobody chose it, and in the help") {
+    const std::string sentence(explained(finish_word)->sentence);
+    CHECK_THAT(sentence, Contains("a foot until you type another"));
+    CHECK_THAT(dewtrail_says(of_side_hill("read")).out, Contains("Finish (--past): " + sentence));
+    CHECK_THAT(dewtrail_says("read --help").out, Contains(sentence));
+    for (const char* chosen : {"--past 12in", "--past firm", "--die", "--hole-speed 0.7m/s"})
+        CHECK_THAT(dewtrail_says(of_side_hill("read", chosen)).out, !Contains(sentence));
+    // Beyond 30 ft it is another, which a note says.
+    CHECK_THAT(dewtrail_says("read 40ft --slope 1% --clock 3").out, !Contains(sentence));
 }
 
 TEST_CASE("Coach detail adds degrees and speeds") {
