@@ -15,13 +15,16 @@ constexpr double least_px_per_m = 2, most_px_per_m = 1500;
 constexpr double nearest_m = 0.1;
 
 // Of the eye behind the ball.
-constexpr double eye_height_m = 0.78, eye_back_m = 2.05;
+constexpr double eye_height_m = 0.78, eye_back_m = 2.05, most_back_m = 20;
 constexpr double eye_down_rad = 10.2 * std::numbers::pi / 180;
 constexpr double focal_over_width = 1.32;
 constexpr double standing_height_m = 1.62;
 constexpr double rise_per_foot_m = 0.03, rise_from_ft = 20;
 constexpr double hole_share_of_height = 0.4;
 constexpr double most_share_apart = 0.48;
+// Down the pane: some sky stays above the horizon, which the tilt of the ground is judged by, and
+// some ground below what is nearest.
+constexpr double horizon_share = 0.13, nearest_share = 0.9;
 
 Vec2 turned(const Vec2& v, double rad) {
     return {v.x() * std::cos(rad) - v.y() * std::sin(rad),
@@ -32,18 +35,34 @@ double angle_down(double height, double distance) {
     return std::atan2(height, distance);
 }
 
-/// Looks so far down that a point at this depression shows at the wanted share of the pane.
-double look_down(double depression, double share, double focal_px, const Rect& pane) {
-    return depression - std::atan((share - 0.5) * pane.h / focal_px);
+/// Of a share of the pane's height, below its middle.
+double below_middle(double share, double focal_px, const Rect& pane) {
+    return std::atan((share - 0.5) * pane.h / focal_px);
 }
 
-/// How far behind the ball the eye has to be for ball and hole to share half the view.
-double back_to_see_both(double height, double distance, double view_rad) {
-    double back = eye_back_m;
+/// Looks so far down that a point at this depression shows at the wanted share of the pane; less,
+/// where the horizon would go out of view.
+double look_down(double depression, double share, double focal_px, const Rect& pane) {
+    return std::min(depression - below_middle(share, focal_px, pane),
+                    -below_middle(horizon_share, focal_px, pane));
+}
+
+/// At least so far away that what lies this much lower is in view together with the horizon.
+double away_to_see(double height, double away, double focal_px, const Rect& pane) {
+    const double most =
+        below_middle(nearest_share, focal_px, pane) - below_middle(horizon_share, focal_px, pane);
+    return std::max(away, height / std::tan(most));
+}
+
+/// How far behind the ball, or the hole, the eye has to be for it and the other, which lies so much
+/// higher, to share half the view.
+double back_to_see_both(double height, double distance, double rise, double focal_px,
+                        const Rect& pane) {
+    double back = away_to_see(height, eye_back_m, focal_px, pane);
     const auto apart = [&] {
-        return angle_down(height, back) - angle_down(height, distance + back);
+        return angle_down(height, back) - angle_down(height - rise, distance + back);
     };
-    while (apart() > most_share_apart * view_rad && back < 12) back += 0.05;
+    while (apart() > most_share_apart * pane.h / focal_px && back < most_back_m) back += 0.05;
     return back;
 }
 
@@ -183,14 +202,16 @@ EyeCamera eye_for(EyePlace place, const EyeCamera::Point& ball, const EyeCamera:
         case EyePlace::low_side: {
             const Vec2 right(ahead.y(), -ahead.x());
             const Vec2 out = (low_side_right ? 1 : -1) * right;
-            const double away = std::max(2.4, 1.75 * distance);
             const double height = 0.78 + 0.2 * distance;
+            const double away = away_to_see(height, std::max(2.4, 1.75 * distance), focal, pane);
             const EyeCamera::Point from = stand((ball + hole) / 2, out * away, height);
-            return {from, bearing_of(-out), angle_down(height, away), focal, pane.centre()};
+            const double down = look_down(angle_down(height, away), 0.5, focal, pane);
+            return {from, bearing_of(-out), down, focal, pane.centre()};
         }
         case EyePlace::behind_hole: {
             const double height = eye_height_m + lift + 0.25;
-            const double back = back_to_see_both(height, distance, pane.h / focal);
+            const double back =
+                back_to_see_both(height, distance, ball.z() - hole.z(), focal, pane);
             const EyeCamera::Point from = stand(hole, ahead * back, height);
             const double down = look_down(angle_down(height, back), 0.84, focal, pane);
             return {from, bearing_of(-ahead), down, focal, pane.centre()};
@@ -200,7 +221,7 @@ EyeCamera eye_for(EyePlace place, const EyeCamera::Point& ball, const EyeCamera:
             break;
     }
     const double height = (place == EyePlace::standing ? standing_height_m : eye_height_m) + lift;
-    const double back = back_to_see_both(height, distance, pane.h / focal);
+    const double back = back_to_see_both(height, distance, hole.z() - ball.z(), focal, pane);
     const EyeCamera::Point from = stand(ball, -ahead * back, height);
     const double to_hole = angle_down(from.z() - hole.z(), distance + back);
     const double held = look_down(to_hole, hole_share_of_height, focal, pane);

@@ -63,6 +63,34 @@ TEST_CASE("behind the ball, ball and hole are both in view at any distance") {
         }
 }
 
+TEST_CASE("horizon, ball and hole are in view from everywhere, on short putts and on slopes too") {
+    // The green of a window, of a phone held upright and of one that lies.
+    for (const Rect pane : {Rect{0, 56, 904, 584}, Rect{0, 52, 390, 400}, Rect{0, 40, 520, 220}})
+        for (const double feet : {2.0, 3.0, 5.0, 8.0, 13.0, 20.0, 35.0, 60.0})
+            for (const double slope : {0.0, 0.03, 0.08})
+                for (const double clock : {3.0, 6.0, 9.0, 12.0})
+                    for (int i = 0; i < eye_places; ++i) {
+                        const auto place = static_cast<EyePlace>(i);
+                        Solved s;  // where they are matters, not how the putt is played
+                        Setup setup;
+                        setup.distance_m = feet * metres_per_foot;
+                        setup.slope = slope;
+                        setup.clock_h = clock;
+                        s.putt = putt_of(setup);
+                        const EyeCamera eye = eye_of(s, place, pane);
+                        INFO(feet << " ft, " << slope << ", " << clock << " h, " << words_for(place)
+                                  << ", " << pane.w << " x " << pane.h);
+                        const double sky = (eye.horizon_px() - pane.y) / pane.h;
+                        CHECK(sky > 0.1);
+                        CHECK(sky < 0.6);
+                        for (const Vec2& at : {s.putt.ball, s.putt.hole}) {
+                            const auto px = eye.to_px(on_ground(s.putt, at));
+                            REQUIRE(px);
+                            CHECK(pane.grown(-0.03 * pane.h).contains(*px));
+                        }
+                    }
+}
+
 TEST_CASE("a plan that is turned shows the ball at the foot and the hole at the top") {
     const Rect pane{20, 50, 390, 440};
     const Vec2 ball(3, 1), hole(-1, 2), aside(0, 5);
