@@ -2,6 +2,7 @@
 #include <regex>
 #include <set>
 
+#include "tests/support/contrast.hpp"
 #include "viewer/modes/every_mode.hpp"
 
 /// What all modes have in common: typing, keys and their table, sheets, drags.
@@ -282,6 +283,31 @@ TEST_CASE("the three dots of a slope explain themselves, with a drawing", "[shel
     CHECK(d.says(sentence));
     const auto lines = wrapped(sentence, Face::book, 19, 300, type_width).size();
     CHECK(d.draw().picture.size() > before + lines + 8);  // its box, and the drawing
+}
+
+TEST_CASE("paper over the window has an edge that is told from both sides, at dusk too",
+          "[shell]") {
+    Drawn d;
+    for (const Theme theme : {Theme::dew, Theme::dusk}) {
+        const Palette& c = palette(theme);
+        d.press({{'?'}});
+        const Picture picture = d.wait(1).picture;
+        const auto is_paper = [&](const Shape& shape) {
+            const auto* polygon = std::get_if<Polygon>(&shape);
+            return polygon && polygon->colour == c.paper;
+        };
+        const auto paper = std::find_if(picture.rbegin(), picture.rend(), is_paper);
+        REQUIRE(picture.rend() - paper > 2);
+        const Colour edge = std::get<Polygon>(paper[1]).colour,
+                     shade = std::get<Mesh>(paper[2]).vertices[0].colour;
+        CHECK(contrast(edge, c.paper) >= 3);
+        REQUIRE(shade.a < 255);
+        for (const Colour ground : {c.paper, c.paper2, c.grass_light, c.grass_dark}) {
+            const Colour shaded = blend(ground, {shade.r, shade.g, shade.b, 255}, shade.a / 255.0);
+            CHECK(contrast(edge, shaded) >= 3);
+        }
+        d.press({{key::escape}, {'d'}});
+    }
 }
 
 TEST_CASE("one line of text is edited by whole characters", "[shell]") {

@@ -75,8 +75,7 @@ void Shell::paint_word(const Canvas& canvas) const {
         box.x = std::round(note.x - box.w - look.u(8));
         box.y = std::round(std::min(word.y - pad, look.layout.height - box.h - look.u(8)));
     }
-    add_rounded_rect(canvas.picture, box.grown(1.5), look.u(8), look.colours.ink2);
-    add_rounded_rect(canvas.picture, box, look.u(7), look.colours.paper);
+    add_edged_paper(canvas, box, 7);
     append(canvas.picture, drawn(Vec2(box.x, box.y) + Vec2(pad, pad)));
     double y = box.y + 0.5 * pad;
     for (const std::string& words : lines)

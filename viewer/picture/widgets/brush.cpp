@@ -5,6 +5,13 @@
 
 namespace dewtrail {
 
+void add_edged_paper(const Canvas& canvas, const Rect& box, double radius_u) {
+    const Look& look = canvas.look;
+    const double edge = look.u(1.5), radius = look.u(radius_u);
+    add_rounded_rect(canvas.picture, box.grown(edge), radius + edge, look.colours.ink);
+    add_rounded_rect(canvas.picture, box, radius, look.colours.paper);
+}
+
 Brush::Brush(const Canvas& canvas)
     : picture_(canvas.picture),
       targets_(canvas.targets),

@@ -27,6 +27,10 @@ struct Canvas {
     const Look& look;
 };
 
+/// Paper that lies over something: its edge is told from both sides in either theme, over a
+/// darkened window too.
+void add_edged_paper(const Canvas& canvas, const Rect& box, double radius_u);
+
 /// A word that can be clicked.
 struct Word {
     std::string words;

@@ -22,7 +22,7 @@ Rect draw_message_bar(const Canvas& canvas, const Message& message) {
     const auto count = static_cast<double>(lines.size());
     const Rect bar{pane.x, pane.y, pane.w, std::max(look.u(44), look.u(16) + line_h * count)};
     add_rect(canvas.picture, bar, c.paper2);
-    add_rect(canvas.picture, {bar.x, bar.bottom() - 1, bar.w, 1}, c.rule);
+    add_rect(canvas.picture, {bar.x, bar.bottom() - 1, bar.w, 1}, c.ink2);
     brush.target(What::sheet, 1, bar);
     double y = bar.centre().y() + 0.32 * size - line_h * (count - 1) / 2;
     for (const auto& line : lines) {

@@ -24,7 +24,7 @@ Rect draw_paper(const Canvas& canvas, const std::string& title, const Vec2& size
         std::min(l.height - look.u(16), look.type(title_u) + look.type(size_u.y()) + look.u(24));
     const Rect sheet{std::round((l.width - w) / 2), std::round((l.height - h) * above), w, h};
     add_rect(canvas.picture, {0, 0, l.width, l.height}, {20, 32, 28, 90});
-    add_rounded_rect(canvas.picture, sheet, look.u(10), look.colours.paper);
+    add_edged_paper(canvas, sheet, 10);
     canvas.targets.clear();
     canvas.targets.push_back({What::sheet, 0, sheet});
     Brush(canvas).write_within(w - look.u(64), title, Face::book, 34, sheet.x + look.u(32),

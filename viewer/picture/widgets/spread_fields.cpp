@@ -67,8 +67,7 @@ void draw_spread_sheet(const Canvas& canvas, const SpreadFields& what) {
     const double bottom = look.layout.setup_strip.y - look.u(16);
     const Rect sheet{std::round(green.right() - w - 2 * pad - look.u(16)), std::round(bottom - h),
                      w + 2 * pad, h};
-    add_rounded_rect(canvas.picture, sheet.grown(1), look.u(10), look.colours.rule);
-    add_rounded_rect(canvas.picture, sheet, look.u(10), look.colours.paper);
+    add_edged_paper(canvas, sheet, 10);
     canvas.targets.push_back({What::note, 2, sheet});
     draw_spread_fields(canvas, what, std::round(sheet.x + pad), std::round(sheet.y + 0.8 * pad), w);
 }
