@@ -27,8 +27,8 @@ struct PuttRequest {
     std::optional<std::string> slope_sure, stimp_sure;
     ConditionRequest conditions{};
 
-    /// Neither length nor ground: no putt is named.
     bool names_no_finish() const { return !past && !hole_speed && !die; }
+    /// Neither length nor ground: no putt is named.
     bool names_no_putt() const {
         return !distance && !slope && !clock && !up && !down && !falls_left && !falls_right &&
                readings.empty() && !rise && !drop && !green;
