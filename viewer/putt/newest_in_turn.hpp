@@ -6,16 +6,18 @@
 
 namespace dewtrail {
 
-/// As NewestOnly, for a host with one thread. The newest question is answered, in full, when it has
-/// been asked after a few times without another coming: while something is dragged questions come
-/// faster than that, and nothing is worked out in between.
+/// As NewestOnly, for a host with one thread. The newest question is answered a piece at a time: a
+/// piece ends at the second telling, and the work, asked the same once more, goes on where it was
+/// stopped. With `patience` a question is let lie for so many calls of `take`: while something is
+/// dragged questions come faster than that, and nothing is worked out in between.
 template <class Question, class Answer>
 class NewestInTurn {
   public:
     using Tell = std::function<bool(Answer)>;
     using Work = std::function<void(const Question&, const Tell&)>;
 
-    explicit NewestInTurn(Work work) : work_(std::move(work)) {}
+    explicit NewestInTurn(Work work, int patience = 12)
+        : work_(std::move(work)), patience_(patience) {}
 
     void ask(Question question) {
         forget();
@@ -31,7 +33,7 @@ class NewestInTurn {
 
     /// What has come since the last call. Throws what the work threw.
     std::optional<Answer> take() {
-        if (waiting_ && ++asked_after_ > patience) wait();
+        if (waiting_ && ++asked_after_ > patience_) work_on();
         return std::exchange(answer_, std::nullopt);
     }
 
@@ -40,18 +42,23 @@ class NewestInTurn {
 
     /// Until the newest question is answered in full.
     void wait() {
-        if (!waiting_) return;
-        const Question question = *std::exchange(waiting_, std::nullopt);
-        work_(question, [this](Answer answer) {
-            answer_ = std::move(answer);
-            return true;
-        });
+        while (waiting_) work_on();
     }
 
   private:
-    static constexpr int patience = 12;  ///< calls of `take`, one a frame
+    void work_on() {
+        Question question = *std::exchange(waiting_, std::nullopt);
+        bool told = false, stopped = false;
+        work_(question, [&](Answer answer) {
+            answer_ = std::move(answer);
+            stopped = std::exchange(told, true);
+            return !stopped;
+        });
+        if (stopped) waiting_ = std::move(question);
+    }
 
     Work work_;
+    int patience_;  ///< calls of `take`, one a frame
     std::optional<Question> waiting_;
     std::optional<Answer> answer_;
     int asked_after_ = 0;

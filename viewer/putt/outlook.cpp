@@ -76,25 +76,38 @@ const NextPutts* OutlookMaker::next_of(const Putt& putt, const Spread& spread,
     return &*next_;
 }
 
+void OutlookMaker::begin(const OutlookQuestion& question) {
+    asked_.reset();
+    outlook_ = {};
+    const Read& read = question.read;
+    if (read.room) outlook_.outline = room_outline(question.putt, read.stroke, *read.room);
+    outlook_.spread = spread_of(question.putt, read, scatter_of(question.spread));
+    asked_ = question;
+}
+
 void OutlookMaker::answer(const OutlookQuestion& question,
                           const std::function<bool(const Outlook&)>& tell) {
-    const Read& read = question.read;
-    Outlook outlook;
-    outlook.number = question.number;
-    if (read.room) outlook.outline = room_outline(question.putt, read.stroke, *read.room);
-    outlook.spread = spread_of(question.putt, read, scatter_of(question.spread));
-    if (!tell(outlook)) return;
-    const auto go_on = [&] { return tell(outlook); };
-    if (const NextPutts* next = next_of(question.putt, question.spread, go_on)) {
+    const bool begun = asked_ && same_question(*asked_, question);
+    if (!begun) begin(question);
+    outlook_.number = question.number;
+    bool wanted = true;
+    const auto go_on = [&] { return wanted = tell(outlook_); };
+    if (!begun || outlook_.complete) go_on();
+    if (!wanted || outlook_.complete) return;
+    const NextPutts* next = next_of(question.putt, question.spread, go_on);
+    if (!wanted) return;
+    if (next) {
         const Scatter scatter = scatter_of(question.spread);
-        outlook.odds = odds_of(question.putt, read, scatter, *next);
-        if (!tell(outlook)) return;
+        if (!outlook_.odds) {
+            outlook_.odds = odds_of(question.putt, question.read, scatter, *next);
+            if (!go_on()) return;
+        }
         Putt plain = question.putt;
         plain.finish = question.plain;
-        outlook.best = best_choice(plain, scatter, *next);
+        outlook_.best = best_choice(plain, scatter, *next);
     }
-    outlook.complete = true;
-    tell(outlook);
+    outlook_.complete = true;
+    go_on();
 }
 
 }  // namespace dewtrail

@@ -50,13 +50,17 @@ std::optional<double> chance_of_finish(const BestChoice& best, double past_m);
 class OutlookMaker {
   public:
     /// Passes the answer on as it grows: spread and outline, odds, best choice. `tell` returns
-    /// false to stop.
+    /// false to stop; asked the same once more, it goes on there.
     void answer(const OutlookQuestion& question, const std::function<bool(const Outlook&)>& tell);
 
   private:
+    void begin(const OutlookQuestion& question);
     const HoleSurround* surround_of(const Putt& putt, const std::function<bool()>& go_on);
     const NextPutts* next_of(const Putt& putt, const Spread& spread,
                              const std::function<bool()>& go_on);
+
+    std::optional<OutlookQuestion> asked_;
+    Outlook outlook_;  ///< what is known of its answer
 
     Putt at_;  ///< ground, conditions and hole of the surround
     std::optional<HoleSurround> surround_;

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "physics/surface/tilted.hpp"
 #include "support/putts.hpp"
 #include "viewer/putt/outlook_desk.hpp"
 
@@ -59,8 +60,46 @@ TEST_CASE("an answer grows: outline, odds, best choice; and stops when told", "[
     CHECK((stages[1].odds && !stages[1].best && !stages[1].complete));
     CHECK((stages[2].best && stages[2].complete && stages[2].number == 7));
     int told = 0;
-    maker.answer(question_of(8, twelve_feet), [&](const Outlook&) { return ++told < 2; });
+    const Putt other = oracle::bare_putt(10, 0.02, 13, 3, oracle::inches_past(12));
+    maker.answer(question_of(8, other), [&](const Outlook&) { return ++told < 2; });
     CHECK(told == 2);
+}
+
+TEST_CASE("an answer that is stopped again and again is the same, and nothing is made twice",
+          "[outlook]") {
+    Putt curved = twelve_feet;
+    curved.surface = std::make_shared<Tilted>(curved.surface, Vec2(0.01, 0), curved.hole);
+    const OutlookQuestion question = question_of(1, curved);
+    OutlookMaker at_once, in_pieces;
+    int told_at_once = 0;
+    Outlook expected, last;
+    at_once.answer(question, [&](const Outlook& outlook) {
+        expected = outlook;
+        return ++told_at_once > 0;
+    });
+    int pieces = 0;
+    while (!last.complete && pieces < 100) {
+        int told = 0;
+        in_pieces.answer(question, [&](const Outlook& outlook) {
+            last = outlook;
+            return ++told < 2;
+        });
+        ++pieces;
+    }
+    // What is asked before a ring is asked once more where it was stopped there.
+    CHECK(pieces < told_at_once + 2);
+    CHECK(pieces > 5);
+    REQUIRE((last.complete && last.odds && last.best && expected.odds && expected.best));
+    CHECK(last.odds->putts == expected.odds->putts);
+    CHECK(last.best->fewest_putts.past_m == expected.best->fewest_putts.past_m);
+    CHECK(last.outline.size() == expected.outline.size());
+
+    int told = 0;  // and what is whole is told again
+    in_pieces.answer(question_of(9, curved), [&](const Outlook& outlook) {
+        CHECK((outlook.complete && outlook.number == 9));
+        return ++told > 0;
+    });
+    CHECK(told == 1);
 }
 
 TEST_CASE("the live chance to hole is that of the odds", "[outlook]") {
@@ -101,8 +140,8 @@ TEST_CASE("finishes that were tried have their chance", "[outlook]") {
 TEST_CASE("only the newest question is answered", "[outlook_desk]") {
     OutlookDesk desk;
     for (std::uint64_t number = 1; number <= 5; ++number)
-        desk.ask(question_of(number, oracle::bare_putt(10, 0.02, 5 + static_cast<double>(number), 3,
-                                                       oracle::inches_past(12))));
+        desk.ask(question_of(number, oracle::bare_putt(10, 0.02, 5 + static_cast<double>(number),
+                                                        3, oracle::inches_past(12))));
     while (desk.busy())
         if (const auto outlook = desk.take()) REQUIRE(outlook->number == 5);
     desk.ask(question_of(6, twelve_feet));
