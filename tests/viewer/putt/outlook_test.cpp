@@ -138,27 +138,27 @@ TEST_CASE("finishes that were tried have their chance", "[outlook]") {
 }
 
 TEST_CASE("only the newest question is answered", "[outlook_desk]") {
-    OutlookDesk desk;
+    const auto desk = outlook_desk();
     for (std::uint64_t number = 1; number <= 5; ++number)
-        desk.ask(question_of(number, oracle::bare_putt(10, 0.02, 5 + static_cast<double>(number),
+        desk->ask(question_of(number, oracle::bare_putt(10, 0.02, 5 + static_cast<double>(number),
                                                         3, oracle::inches_past(12))));
-    while (desk.busy())
-        if (const auto outlook = desk.take()) REQUIRE(outlook->number == 5);
-    desk.ask(question_of(6, twelve_feet));
-    desk.wait();
-    const auto outlook = desk.take();
+    while (desk->busy())
+        if (const auto outlook = desk->take()) REQUIRE(outlook->number == 5);
+    desk->ask(question_of(6, twelve_feet));
+    desk->wait();
+    const auto outlook = desk->take();
     REQUIRE(outlook);
     CHECK((outlook->number == 6 && outlook->complete));
-    CHECK_FALSE(desk.take());
+    CHECK_FALSE(desk->take());
 }
 
 TEST_CASE("a question forgotten is not answered, and the desk closes while at work",
           "[outlook_desk]") {
-    OutlookDesk desk;
-    desk.ask(question_of(1, twelve_feet));
-    desk.forget();
-    CHECK_FALSE(desk.busy());
-    desk.wait();
-    CHECK_FALSE(desk.take());
-    desk.ask(question_of(2, twelve_feet));
+    const auto desk = outlook_desk();
+    desk->ask(question_of(1, twelve_feet));
+    desk->forget();
+    CHECK_FALSE(desk->busy());
+    desk->wait();
+    CHECK_FALSE(desk->take());
+    desk->ask(question_of(2, twelve_feet));
 }

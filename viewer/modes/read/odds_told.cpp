@@ -10,7 +10,7 @@ bool OddsTold::ask(const Putt& putt, const Read& read, const Finish& plain, cons
     ++number_;
     live_chance_ = live_chance(putt, read, spread);
     asked_ = question;
-    desk_.ask(std::move(question));
+    desk_->ask(std::move(question));
     return true;
 }
 
@@ -18,11 +18,11 @@ void OddsTold::forget() {
     live_chance_.reset();
     asked_.reset();
     told_ = {};
-    desk_.forget();
+    desk_->forget();
 }
 
 bool OddsTold::take() {
-    auto outlook = desk_.take();
+    auto outlook = desk_->take();
     if (!outlook) return false;
     if (outlook->odds) odds_number_ = outlook->number;
     if (outlook->best) best_number_ = outlook->number;

@@ -1,6 +1,8 @@
 #pragma once
 
+#include <memory>
 #include <optional>
+#include <utility>
 
 #include "viewer/picture/widgets/note_picture.hpp"
 #include "viewer/putt/outlook_desk.hpp"
@@ -11,13 +13,17 @@ namespace dewtrail {
 /// answer is there.
 class OddsTold {
   public:
+    explicit OddsTold(std::shared_ptr<OutlookDesk> desk) : desk_(std::move(desk)) {
+        desk_->forget();
+    }
+
     /// False where they are there already, or on their way.
     bool ask(const Putt& putt, const Read& read, const Finish& plain, const Spread& spread);
     void forget();
     /// Whether there is something new.
     bool take();
-    void wait() { desk_.wait(); }
-    bool busy() const { return desk_.busy(); }
+    void wait() { desk_->wait(); }
+    bool busy() const { return desk_->busy(); }
 
     /// The newest answer; what it lacks yet is of the putt before.
     const Outlook& outlook() const { return told_; }
@@ -34,7 +40,7 @@ class OddsTold {
     std::optional<double> live_chance_;  ///< of the putt as it is now
     Outlook told_;
     std::uint64_t odds_number_ = 0, best_number_ = 0;  ///< of the questions that those answer
-    OutlookDesk desk_;
+    std::shared_ptr<OutlookDesk> desk_;
 };
 
 }  // namespace dewtrail

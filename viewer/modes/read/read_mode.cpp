@@ -37,7 +37,8 @@ ReadMode::ReadMode(Shell& shell, ReadStart start)
       setup_(start_.setup),
       note_shown_(start_.width >= portrait_below),
       room_(start_.room),
-      remembered_(setup_.spread) {
+      remembered_(setup_.spread),
+      odds_(start_.odds ? start_.odds : outlook_desk()) {
     view_.eye = start_.eye;
     note_state_.detail = start_.detail;
     take(solve(setup_, start_.usual_past_m, Effort::settled));

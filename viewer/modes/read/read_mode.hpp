@@ -23,13 +23,14 @@ struct ReadStart : Appearance {
     Setup setup{};
     double usual_past_m = dewtrail::usual_past_m;
     bool eye = false, room = false, detail = false;
-    bool outlook = true;                 ///< odds are worked out, in a thread of their own
+    bool outlook = true;                 ///< odds are worked out
     bool first_start = false;            ///< the ball rolls once by itself, and hints follow
     std::vector<NamedSpread> presets{};  ///< spreads to choose from
     /// Greens that can be opened, by name, and how; the loader throws InputError.
     std::function<std::vector<std::string>()> greens = [] { return std::vector<std::string>(); };
     std::function<std::shared_ptr<const Green>(const std::string&)> load{};
     std::shared_ptr<Solver> solver = solver_at_once();  ///< of putts that are let go
+    std::shared_ptr<OutlookDesk> odds{};  ///< where they are worked out; null: a desk of its own
 };
 
 /// The mode Read: a putt is set up, read, looked at and rolled.
@@ -63,6 +64,7 @@ class ReadMode final : public Mode {
     /// Until the odds of the putt are there.
     void wait_for_outlook();
     Places places() const override;
+    State state() const override;
     std::optional<FocusStop> first_value() const override {
         return FocusStop::on(What::field, static_cast<int>(Field::distance));
     }

@@ -59,6 +59,13 @@ OddsShown ReadMode::odds_shown() const {
     return shown;
 }
 
+State ReadMode::state() const {
+    const OddsShown shown = odds_.shown();
+    State state{{"odds_awaited", shown.awaited}};
+    if (shown.fresh) state.emplace_back("odds_putts", shown.odds->putts);
+    return state;
+}
+
 /// The choice's finish and start line into the read; as soon as it is known.
 void ReadMode::take_best(BestKind kind) {
     if (!solved_.read) return;
