@@ -97,6 +97,8 @@ ClampedSpline::Value ClampedSpline::at(double place) const {
 LineProfile::LineProfile(const Vec2& ball, const Vec2& hole,
                          const std::vector<LineReading>& readings)
     : ball_(ball),
+      hole_(hole),
+      readings_(readings),
       along_(direction(ball, hole)),
       right_(along_.y(), -along_.x()),
       up_(spline_of(readings, &LineReading::up)),

@@ -62,8 +62,15 @@ class LineProfile final : public Surface {
     SurfaceJet at(double x, double y) const override;
     bool operator==(const LineProfile& o) const;  ///< the same ground everywhere
 
+    // What it was made of.
+    const Vec2& ball() const { return ball_; }
+    const Vec2& hole() const { return hole_; }
+    const std::vector<LineReading>& readings() const { return readings_; }
+
   private:
-    Vec2 ball_, along_, right_;
+    Vec2 ball_, hole_;
+    std::vector<LineReading> readings_;
+    Vec2 along_, right_;
     ClampedSpline up_, right_up_;
     double integral_at_ball_ = 0;
 };

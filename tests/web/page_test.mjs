@@ -1,6 +1,6 @@
 // The page in headless Chromium, in one session: putts set by touch and by keys, pupils kept apart, a drill kept over a
-// reload and beside a second page, a green surveyed and putted on, a demonstration, a coach's page, every mode on every screen, the time of a
-// drag on a slowed processor; and throughout no request and no error.
+// reload and beside a second page, a green surveyed and putted on, a demonstration, a coach's page, every mode
+// on every screen, the time of a drag on a slowed processor, odds by a worker; and throughout no request and no error.
 //   node page_test.mjs PAGE PROGRAM [PICTURES]
 import assert from "node:assert/strict";
 import {execFileSync} from "node:child_process";
@@ -257,6 +257,64 @@ async function compare() {
   await keep("compared_390x844");
 }
 
+// Odds on a curved green: by a worker, while the page goes on drawing; of the newest putt alone; by another worker where
+// one has died; and the same figures by the page's own program where there is no worker, or none any more.
+async function odds() {
+  const curved = join(folder, "curved.html"), address = pathToFileURL(curved).href;
+  execFileSync(program, ["pocket", "--green", "meadow", "--hole", "flag", "--ball", "left", "--page", page, "--out", curved]);
+  const move = `page.program.key("]".charCodeAt(0), 0, 0), page.wake()`;  // the ball round the hole
+  const told = "/odds_awaited false/.test(page.program.state())", putts = async () => (await state()).odds_putts;
+  const settledPutts = async () => {
+    for (let drawn = -1, now; drawn !== now;) {  // a putt that is let go is solved again, and asked about again
+      now = await browser.run("page.drawn");
+      await browser.until(told);
+      await new Promise(done => setTimeout(done, 400));
+      drawn = await browser.run("page.drawn");
+    }
+    return putts();
+  };
+
+  const {identifier} = await browser.send("Page.addScriptToEvaluateOnNewDocument", {source: "delete globalThis.Worker"});
+  await browser.go(address);
+  const expected = [await settledPutts()];
+  for (let n = 0; n < 2; ++n) {
+    await browser.run(move);
+    expected.push(await settledPutts());
+  }
+  assert.equal(await browser.run("Boolean(page.beside.worker)"), false);
+  assert.equal(new Set(expected).size, 3, `three putts: ${expected}`);
+  await browser.send("Page.removeScriptToEvaluateOnNewDocument", {identifier});
+
+  await browser.go(address);
+  assert.equal(await browser.run("Boolean(page.beside.worker)"), true, "a worker is asked");
+  assert.equal(await settledPutts(), expected[0], "the worker's odds are the program's");
+  await browser.run(`(() => {  // how many pictures there were by the time of each answer
+    const hear = page.beside.hear;
+    page.heard = [];
+    page.beside.hear = numbers => { page.heard.push(page.drawn); return hear(numbers); };
+  })()`);
+  await browser.run(move);
+  await browser.until("page.heard.length > 0");
+  await browser.run(move);  // while the first is answered
+  assert.equal(await settledPutts(), expected[2], "the newest putt's odds are shown");
+
+  const {at} = await browser.state();
+  await browser.drag(at.hole, {x: at.hole.x + 25, y: at.hole.y + 15});  // what follows a miss there takes a second
+  await browser.run("page.heard.length = 0");
+  await settledPutts();
+  const drawn = await browser.run("page.heard.at(-1) - page.heard[0]");
+  assert.ok(drawn >= 3, `the page draws while the worker works: ${drawn} pictures`);
+
+  await browser.go(address);
+  await browser.run("page.beside.worker.terminate(), page.beside.silence_ms = 3000");
+  assert.equal(await settledPutts(), expected[0], "a worker that says nothing any more is replaced");
+  assert.ok(await browser.run("page.beside.left") < 2);
+
+  await browser.go(address);
+  await browser.run("page.beside.left = 0, page.beside.replace(page.beside.worker)");
+  assert.equal(await settledPutts(), expected[0], "without another the program does it itself");
+}
+
 async function coach() {
   const lesson = join(folder, "lesson.html"), shown = join(folder, "shown.html"), homework = join(folder, "homework.html");
   execFileSync(program, ["pocket", "31ft", "--slope", "1.5%", "--clock", "4", "--stimp", "11", "--page", page, "--out", lesson]);
@@ -338,6 +396,7 @@ async function forbidden() {
     image: `new Promise(done => { const i = new Image(); i.onload = () => done("sent"); i.onerror = () => done("refused"); i.src = "https://example.invalid/a.png"; })`,
     script: `new Promise(done => { const s = document.createElement("script"); s.onload = () => done("sent"); s.onerror = () => done("refused"); s.src = "https://example.invalid/a.js"; document.body.append(s); })`,
     socket: `new Promise(done => { try { const s = new WebSocket("wss://example.invalid/"); s.onopen = () => done("sent"); s.onerror = () => done("refused"); } catch { done("refused"); } })`,
+    worker: `new Promise(done => { const w = new Worker(URL.createObjectURL(new Blob(["addEventListener('securitypolicyviolation', () => postMessage('refused')); fetch('https://example.invalid/').then(() => postMessage('sent'), () => {})"]))); w.onmessage = e => done(e.data); })`,
     inline: `(() => { const s = document.createElement("script"); s.textContent = "globalThis.ran = 1"; document.body.append(s); return globalThis.ran ? "ran" : "refused"; })()`,
   };
   for (const [name, script] of Object.entries(tries)) assert.equal(await browser.run(script), "refused", name);
@@ -357,7 +416,7 @@ async function withoutStorage() {
 try {
   await browser.open(url, {width: 390, height: 844});
   await browser.settled();
-  for (const part of [putts, pupils, practise, measure, survey, compare, coach, prints, everyScreen, figures]) {
+  for (const part of [putts, pupils, practise, measure, survey, compare, coach, prints, everyScreen, figures, odds]) {
     await part();
     assert.deepEqual(browser.told, [], `${part.name}: nothing on the console, no request`);
     console.log(`${part.name}: as it should be, no error, no request`);

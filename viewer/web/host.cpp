@@ -12,8 +12,9 @@
 #include "viewer/web/page.hpp"
 #include "viewer/web/read_figures.hpp"
 
-/// What the page's script calls, and what it is called for. A text that is handed out stays until
-/// the next one is. What goes wrong inside is told on the screen, or handed out as words.
+/// What the page's script calls, and what it is called for; the worker's too. A text that is handed
+/// out stays until the next one is. What goes wrong inside is told on the screen, or handed out as
+/// words.
 namespace {
 using namespace dewtrail;
 
@@ -22,7 +23,13 @@ EM_JS(double, measured_width, (int face, const char* words, int size),
 EM_JS(void, ask_browser, (const char* what, const char* words, double number),
       { Module.host.ask(UTF8ToString(what), UTF8ToString(words), number); });
 
+EM_JS(int, ask_worker, (const double* numbers, std::size_t size),
+      { return Module.host.askWorker(HEAPF64.slice(numbers >> 3, (numbers >> 3) + size)); });
+EM_JS(void, answer_page, (const double* numbers, std::size_t size),
+      { Module.host.answer(HEAPF64.slice(numbers >> 3, (numbers >> 3) + size)); });
+
 std::unique_ptr<Page> page;
+OutlookClerk clerk;
 Drawing ground_drawing, picture_drawing;
 std::string handed_out;
 std::vector<std::int16_t> swell;
@@ -57,6 +64,9 @@ Browser browser() {
     b.help = [] { ask_browser("help", "", 0); };
     b.print = [](const std::string& name, const std::string& pages) {
         ask_browser("print", (name + '\n' + pages).c_str(), 0);
+    };
+    b.ask_beside = [](const Numbers& question) {
+        return ask_worker(question.data(), question.size()) != 0;
     };
     return b;
 }
@@ -291,6 +301,24 @@ EMSCRIPTEN_KEEPALIVE const char* dewtrail_add(const char* folder, const char* fi
 EMSCRIPTEN_KEEPALIVE const char* dewtrail_csv() {
     return words_from([] { return answers_as_csv(page->memory_folder()); });
 }
+/// What the worker says of odds, or no numbers: nobody answers any more. Whether more is to come.
+EMSCRIPTEN_KEEPALIVE int dewtrail_answered(const double* numbers, int size) {
+    OutlookDeskBeside& odds = *page->odds();
+    if (size > 0) return odds.hear(Numbers(numbers, numbers + size));
+    odds.lost();
+    return 0;
+}
+
+// In the worker, an instance of its own without a page.
+EMSCRIPTEN_KEEPALIVE void dewtrail_ask(const double* numbers, int size) {
+    clerk.ask(Numbers(numbers, numbers + size));
+}
+/// A piece of work, and what came of it. Whether there is more.
+EMSCRIPTEN_KEEPALIVE int dewtrail_work() {
+    if (const auto answer = clerk.work()) answer_page(answer->data(), answer->size());
+    return clerk.busy();
+}
+
 EMSCRIPTEN_KEEPALIVE const char* dewtrail_figures(const char* distance, const char* slope,
                                                   const char* clock, const char* stimp,
                                                   const char* past) {

@@ -5,10 +5,10 @@ const canvas = element("green"), context = canvas.getContext("2d", {alpha: false
 const measuring = document.createElement("canvas").getContext("2d");
 const ground = document.createElement("canvas"), groundContext = ground.getContext("2d");
 
-async function programBytes() {
+async function compiledProgram() {
   const packed = Uint8Array.from(atob(element("program").textContent), c => c.charCodeAt(0));
   const unpacked = new Blob([packed]).stream().pipeThrough(new DecompressionStream("gzip"));
-  return new Response(unpacked).arrayBuffer();
+  return WebAssembly.compile(await new Response(unpacked).arrayBuffer());
 }
 
 const calls = {
@@ -66,8 +66,8 @@ function printPages(text) {
 }
 
 async function open() {
-  const [bytes] = await Promise.all([
-    programBytes(), ...["400 20px Book", "italic 400 20px Book", "700 20px Book", "400 20px Sans", "700 20px Sans"].map(f => document.fonts.load(f)),
+  const [compiled] = await Promise.all([
+    compiledProgram(), ...["400 20px Book", "italic 400 20px Book", "700 20px Book", "400 20px Sans", "700 20px Sans"].map(f => document.fonts.load(f)),
   ]);
   measuring.textRendering = "geometricPrecision";
   const host = {
@@ -82,9 +82,12 @@ async function open() {
       if (what === "help") setTimeout(showHelp);
       if (what === "print") setTimeout(() => printPages(text));
     },
+    askWorker: numbers => beside.ask(numbers) ? 1 : 0,
   };
-  const module = await loadDewtrail({
-    wasmBinary: bytes, host, preRun: [m => { m.ENV.HOME = keepFolder; }],
+  const module = await startProgram(compiled, {host, preRun: [m => { m.ENV.HOME = keepFolder; }]});
+  const beside = new Beside(compiled, numbers => {
+    wake();
+    return callWithNumbers(module, "dewtrail_answered", numbers) !== 0;
   });
   const program = callsOf(module);
   const keep = new Keep(module, words => { program.say(words); wake(); });
@@ -217,7 +220,7 @@ async function open() {
   listen(canvas, element("typed"), program, wake, keypad);
   canvas.focus();
   element("opening").remove();
-  globalThis.page = Object.assign(page, {program, module, keep, wake, stored: () => !waiting && !keep.changed()});
+  globalThis.page = Object.assign(page, {program, module, keep, beside, wake, stored: () => !waiting && !keep.changed()});
 }
 
 open().catch(error => {

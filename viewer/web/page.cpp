@@ -71,7 +71,9 @@ void remember_pupil(const std::string& pupil) {
     keep_state(whose_path(), fmt::format("pupil = {}\n", toml_string(pupil)));
 }
 
-ReadStart read_start(const PageStart& page, const PageOwner& owner) {
+using Odds = std::shared_ptr<OutlookDesk>;
+
+ReadStart read_start(const PageStart& page, const PageOwner& owner, const Odds& odds) {
     const Player& player = owner.player;
     ReadStart start;
     start.width = page.width;
@@ -96,6 +98,7 @@ ReadStart read_start(const PageStart& page, const PageOwner& owner) {
     for (int i = 0; i < mode_count; ++i) start.modes.push_back(static_cast<ModeName>(i));
     start.modes.erase(start.modes.begin());
     start.own_help = true;
+    start.odds = odds;
     return start;
 }
 
@@ -143,11 +146,11 @@ std::string shown_lesson() {
 }
 
 /// What makes them asks for the owner as they are then.
-Modes modes_of(const PageStart& page, const PageOwner& owner) {
-    const ReadStart start = read_start(page, owner);
+Modes modes_of(const PageStart& page, const PageOwner& owner, const Odds& odds) {
+    const ReadStart start = read_start(page, owner, odds);
     Modes modes(Shell::with<ReadMode>(start, start));
-    modes.offer(ModeName::read, [page, &owner](const Appearance& appearance) {
-        ReadStart again = read_start(page, owner);
+    modes.offer(ModeName::read, [page, &owner, odds](const Appearance& appearance) {
+        ReadStart again = read_start(page, owner, odds);
         static_cast<Appearance&>(again) = appearance;
         again.first_start = false;
         return Shell::with<ReadMode>(appearance, again);
@@ -180,7 +183,11 @@ Modes modes_of(const PageStart& page, const PageOwner& owner) {
 }  // namespace
 
 Page::Page(const PageStart& start, Browser browser)
-    : browser_(std::move(browser)), owner_(known_owner()), modes_(modes_of(start, owner_)) {
+    : browser_(std::move(browser)),
+      owner_(known_owner()),
+      odds_(browser_.ask_beside ? std::make_shared<OutlookDeskBeside>(browser_.ask_beside)
+                                : nullptr),
+      modes_(modes_of(start, owner_, odds_)) {
     if (!unread_.empty()) shell().complain(unread_);
     std::error_code unknown;
     if (fs::exists(lesson / "set.toml", unknown)) modes_.change(ModeName::practise, std::nullopt);

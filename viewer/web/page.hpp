@@ -9,6 +9,7 @@
 #include "viewer/practice/coach/told_lesson.hpp"
 #include "viewer/practice/habits/progress.hpp"
 #include "viewer/practice/player.hpp"
+#include "viewer/web/outlook_beside.hpp"
 
 namespace dewtrail {
 
@@ -20,6 +21,7 @@ struct Browser {
     std::function<void()> help;                 ///< what can be done, as a list of its own
     /// Pages as SVG elements, and what a file of them is called.
     std::function<void(const std::string& name, const std::string& pages)> print;
+    OutlookDeskBeside::Send ask_beside{};  ///< null: odds are worked out here
 };
 
 /// How it opens.
@@ -41,6 +43,8 @@ class Page {
     Page(const PageStart& start, Browser browser);
 
     Shell& shell() { return modes_.now(); }
+    /// To which the other instance's answers go; null without one.
+    OutlookDeskBeside* odds() { return odds_.get(); }
     /// What was asked for by what came in last.
     void grant_wishes();
 
@@ -60,6 +64,7 @@ class Page {
     Browser browser_;
     std::string unread_;  ///< why the player file could not be read
     PageOwner owner_;
+    std::shared_ptr<OutlookDeskBeside> odds_;
     Modes modes_;
 };
 
