@@ -50,7 +50,11 @@ void Painter::paint(sf::RenderTarget& target, const Picture& picture) {
 }
 
 void Painter::flush(sf::RenderTarget& target) {
-    if (!triangles_.empty()) target.draw(triangles_.data(), triangles_.size(), sf::Triangles);
+    drawn_.clear();
+    for (const Mesh::Vertex& v : triangles_)
+        drawn_.push_back(
+            {{static_cast<float>(v.at.x()), static_cast<float>(v.at.y())}, sfml(v.colour)});
+    if (!drawn_.empty()) target.draw(drawn_.data(), drawn_.size(), sf::Triangles);
     triangles_.clear();
 }
 

@@ -1,10 +1,11 @@
 #pragma once
 
 #include <SFML/Graphics/RenderTarget.hpp>
+#include <SFML/Graphics/Vertex.hpp>
+#include <vector>
 
-#include "viewer/picture/picture.hpp"
+#include "viewer/picture/triangles.hpp"
 #include "viewer/window/fonts.hpp"
-#include "viewer/window/strips.hpp"
 
 namespace dewtrail {
 
@@ -22,6 +23,7 @@ class Painter {
 
     const Fonts& fonts_;
     Triangles triangles_;
+    std::vector<sf::Vertex> drawn_;  ///< the same for SFML, which has single precision
 };
 
 }  // namespace dewtrail

@@ -1,24 +1,18 @@
-#include "viewer/window/strips.hpp"
+#include "viewer/picture/triangles.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
+#include <utility>
 
 namespace dewtrail {
 namespace {
 
-constexpr double feather_px = 1.0;     // from full to nothing, half of it inside the edge
 constexpr double sharpest = 3.0;       // a mitre this many half-widths long at most
 constexpr double doubles_back = -0.8;  // cosine of the turn
 
-sf::Vertex vertex(const Vec2& at, const Colour& c, double alpha = 1) {
-    return {{static_cast<float>(at.x()), static_cast<float>(at.y())},
-            {c.r, c.g, c.b, static_cast<sf::Uint8>(c.a * alpha + 0.5)}};
-}
-
-void quad(Triangles& out, const sf::Vertex& a, const sf::Vertex& b, const sf::Vertex& c,
-          const sf::Vertex& d) {
-    for (const sf::Vertex& v : {a, b, c, a, c, d}) out.push_back(v);
+void quad(Triangles& out, const Mesh::Vertex& a, const Mesh::Vertex& b, const Mesh::Vertex& c,
+          const Mesh::Vertex& d) {
+    for (const Mesh::Vertex& v : {a, b, c, a, c, d}) out.push_back(v);
 }
 
 Vec2 left_of(const Vec2& way) {
@@ -56,17 +50,16 @@ std::vector<Vec2> mitres(const std::vector<Vec2>& p, bool closed) {
 
 }  // namespace
 
-void add_triangles(Triangles& out, const Line& line) {
+void add_triangles(Triangles& out, const Line& line, double pixel) {
     const auto points = distinct(line.points, line.closed);
     if (points.size() < 2 || line.colour.a == 0) return;
     const auto across = mitres(points, line.closed);
-    // Thinner than a pixel is drawn a pixel wide and paler.
-    const double width = std::max(line.width, 1.0), paler = std::min(1.0, line.width / width);
-    const double core = std::max(0.0, width / 2 - feather_px / 2),
-                 outer = width / 2 + feather_px / 2;
-    const Colour c = faded(line.colour, paler);
+    const double width = std::max(line.width, pixel), paler = std::min(1.0, line.width / width);
+    const double soft = pixel / 2;  // from full to nothing, on either side of the edge
+    const double core = std::max(0.0, width / 2 - soft), outer = width / 2 + soft;
+    const Colour c = faded(line.colour, paler), none = faded(c, 0);
     const std::size_t segments = points.size() - (line.closed ? 0 : 1);
-    const double ends = line.closed ? 0 : feather_px / 2;
+    const double ends = line.closed ? 0 : soft;
     for (std::size_t i = 0; i < segments; ++i) {
         const std::size_t j = (i + 1) % points.size();
         Vec2 p = points[i], q = points[j];
@@ -75,16 +68,15 @@ void add_triangles(Triangles& out, const Line& line) {
         if (i + 1 == segments) q += ends * way;
         const Vec2 &a = across[i], &b = across[j];
         if (core > 0)
-            quad(out, vertex(p + core * a, c), vertex(q + core * b, c), vertex(q - core * b, c),
-                 vertex(p - core * a, c));
-        quad(out, vertex(p + outer * a, c, 0), vertex(q + outer * b, c, 0), vertex(q + core * b, c),
-             vertex(p + core * a, c));
-        quad(out, vertex(p - core * a, c), vertex(q - core * b, c), vertex(q - outer * b, c, 0),
-             vertex(p - outer * a, c, 0));
+            quad(out, {p + core * a, c}, {q + core * b, c}, {q - core * b, c}, {p - core * a, c});
+        quad(out, {p + outer * a, none}, {q + outer * b, none}, {q + core * b, c},
+             {p + core * a, c});
+        quad(out, {p - core * a, c}, {q - core * b, c}, {q - outer * b, none},
+             {p - outer * a, none});
     }
 }
 
-void add_triangles(Triangles& out, const Polygon& polygon) {
+void add_triangles(Triangles& out, const Polygon& polygon, double pixel) {
     auto p = distinct(polygon.points, true);
     if (p.size() < 3 || polygon.colour.a == 0) return;
     double area = 0;
@@ -96,23 +88,26 @@ void add_triangles(Triangles& out, const Polygon& polygon) {
     }
     if (area < 0) std::reverse(p.begin(), p.end());
     const auto out_way = mitres(p, true);
-    const Colour c = polygon.colour;
+    const double soft = pixel / 2;
+    const Colour c = polygon.colour, none = faded(c, 0);
     for (std::size_t i = 0; i < p.size(); ++i) {
         const std::size_t j = (i + 1) % p.size();
-        const Vec2 a = p[i] - feather_px / 2 * out_way[i], b = p[j] - feather_px / 2 * out_way[j];
-        const Vec2 ao = p[i] + feather_px / 2 * out_way[i], bo = p[j] + feather_px / 2 * out_way[j];
-        for (const sf::Vertex& v : {vertex(centre, c), vertex(a, c), vertex(b, c)})
-            out.push_back(v);
-        quad(out, vertex(a, c), vertex(b, c), vertex(bo, c, 0), vertex(ao, c, 0));
+        const Vec2 a = p[i] - soft * out_way[i], b = p[j] - soft * out_way[j];
+        const Vec2 ao = p[i] + soft * out_way[i], bo = p[j] + soft * out_way[j];
+        for (const Mesh::Vertex& v : {Mesh::Vertex{centre, c}, {a, c}, {b, c}}) out.push_back(v);
+        quad(out, {a, c}, {b, c}, {bo, none}, {ao, none});
     }
 }
 
-void add_triangles(Triangles& out, const Disc& disc) {
-    add_triangles(out, Polygon{circle_points(disc.centre, disc.radius), disc.colour});
+void add_triangles(Triangles& out, const Disc& disc, double pixel) {
+    // As round as the device can show it.
+    auto points = circle_points(disc.centre / pixel, disc.radius / pixel);
+    for (Vec2& point : points) point *= pixel;
+    add_triangles(out, Polygon{std::move(points), disc.colour}, pixel);
 }
 
-void add_triangles(Triangles& out, const Mesh& mesh) {
-    for (const Mesh::Vertex& v : mesh.vertices) out.push_back(vertex(v.at, v.colour));
+void add_triangles(Triangles& out, const Mesh& mesh, double /*pixel*/) {
+    out.insert(out.end(), mesh.vertices.begin(), mesh.vertices.end());
 }
 
 }  // namespace dewtrail
