@@ -47,8 +47,20 @@ export class Browser {
     for (const part of ["Page", "Runtime", "Log", "Network"]) await this.send(part + ".enable");
     await this.resize(width, height, scale, touch);
     await this.dark(dark);
+    await this.allowGl();
     await this.go(url);
     return targetId;
+  }
+  // Pages from now on may paint by WebGL: here it is one in software, which they decline by themselves.
+  async allowGl() {
+    this.allowing = (await this.send("Page.addScriptToEvaluateOnNewDocument", {source: `{
+      const context = HTMLCanvasElement.prototype.getContext, extension = WebGLRenderingContext.prototype.getExtension;
+      HTMLCanvasElement.prototype.getContext = function (kind, wanted) { return context.call(this, kind, {...wanted, failIfMajorPerformanceCaveat: false}); };
+      WebGLRenderingContext.prototype.getExtension = function (name) { return name.includes("renderer") ? null : extension.call(this, name); };
+    }`})).identifier;
+  }
+  async declineGl() {
+    await this.send("Page.removeScriptToEvaluateOnNewDocument", {identifier: this.allowing});
   }
   async dark(dark) {
     await this.send("Emulation.setEmulatedMedia", {features: [

@@ -1,6 +1,6 @@
 // The page in headless Chromium, in one session: putts set by touch and by keys, pupils kept apart, a drill kept over a
-// reload and beside a second page, a green surveyed and putted on, a demonstration, a coach's page, every mode
-// on every screen, the time of a drag on a slowed processor, odds by a worker; and throughout no request and no error.
+// reload and beside a second page, a green surveyed and putted on, a demonstration, a coach's page, WebGL and canvas, every mode on
+// every screen, the time of a drag on a slowed processor, odds by a worker; and throughout no request and no error.
 //   node page_test.mjs PAGE PROGRAM [PICTURES]
 import assert from "node:assert/strict";
 import {execFileSync} from "node:child_process";
@@ -353,6 +353,73 @@ async function everyScreen() {
   await browser.go(url);
 }
 
+// By WebGL: what is kept of it, and what comes back when the context is lost; else on a canvas, the same to the eye.
+async function painters() {
+  await goTo("Read");
+  const painter = () => browser.run("page.painter.constructor.name");
+  await browser.run(`globalThis.pixels = () => {
+    page.draw();
+    const {gl, canvas, seen} = page.painter, {width, height} = canvas;
+    if (seen) return seen.getImageData(0, 0, width, height).data;
+    const read = new Uint8Array(4 * width * height), rows = new Uint8Array(read.length);
+    gl.readPixels(0, 0, width, height, gl.RGBA, gl.UNSIGNED_BYTE, read);
+    for (let y = 0; y < height; ++y) rows.set(read.subarray(4 * width * y, 4 * width * (y + 1)), 4 * width * (height - 1 - y));
+    return rows;
+  };
+  // The share of pixels with a colour that is further off than this.
+  globalThis.unlike = (a, b, most) => {
+    let count = 0;
+    for (let i = 0; i < a.length; i += 4) count += [0, 1, 2].some(k => Math.abs(a[i + k] - b[i + k]) > most);
+    return count / (a.length / 4);
+  };
+  globalThis.forget = () => page.program.resize(innerWidth, innerHeight, devicePixelRatio, devicePixelRatio);
+  for (let hint = 0; hint < 3; ++hint) page.program.advance(15);  // they are over
+  forget();
+  globalThis.first = pixels();`);
+  assert.equal(await painter(), "GlPainter");
+  const unlikeFirst = most => browser.run(`unlike(first, pixels(), ${most})`);
+  assert.equal(await unlikeFirst(1), 0, "a ground that is kept is the ground that was painted");
+
+  // Words are there: without them much is missing.
+  assert.ok(await browser.run(`(() => {
+    page.painter.text = () => {};
+    const share = unlike(first, pixels(), 100);
+    delete page.painter.text;
+    return share;
+  })()`) > 0.01, "words");
+  assert.equal(await browser.run(`(() => {
+    const {atlas} = page.painter;
+    atlas.clear();
+    atlas.y = atlas.height - 60;  // room for a few of a picture's
+    return unlike(first, pixels(), 1);
+  })()`), 0, "an atlas that is full in the midst of a picture begins anew");
+
+  const lose = `new Promise(done => {
+    page.painter.canvas.addEventListener("webglcontextlost", () => setTimeout(done));
+    page.painter.gl.getExtension("WEBGL_lose_context").loseContext();
+  })`;
+  await browser.run(`globalThis.before = page.painter.gl, ${lose}`);
+  assert.equal(await painter(), "GlPainter");
+  assert.ok(await browser.run("before.isContextLost() && page.painter.gl !== before"));
+  await browser.settled();
+  assert.equal(await unlikeFirst(1), 0, "after a context that was lost all is there again");
+
+  await browser.run(`{
+    const get = HTMLCanvasElement.prototype.getContext;
+    HTMLCanvasElement.prototype.getContext = function (kind, wanted) { return kind === "webgl" ? null : get.call(this, kind, wanted); };
+  }`);
+  await browser.run(lose);
+  await browser.settled();
+  assert.equal(await painter(), "CanvasPainter");
+  assert.ok(await unlikeFirst(60) < 0.003, "the canvas has the same picture");
+  await keep("canvas_390x844");
+  await browser.declineGl();
+  await browser.go(url);
+  assert.equal(await painter(), "CanvasPainter", "what is WebGL in software is declined");
+  await browser.allowGl();
+  await browser.go(url);
+}
+
 // Told, not judged: machines are noisy. The bounds that are judged are a page's size and its first picture.
 async function figures() {
   const bytes = readFileSync(page), packed = gzipSync(bytes, {level: 9}).length, megabyte = 1e6;
@@ -360,6 +427,15 @@ async function figures() {
   assert.ok(bytes.length <= 6 * megabyte && packed <= 2.2 * megabyte);
   await browser.go(url);
   console.log(`first picture ${await browser.run("Math.round(page.opened)")} ms after opening`);
+  await drags("by WebGL, in software here,");
+  await browser.declineGl();
+  await browser.go(url);
+  await drags("on a canvas");
+  await browser.allowGl();
+  await browser.go(url);
+}
+// The time of the page's own thread; what WebGL takes beside it is not in it.
+async function drags(how) {
   for (const slowed of [1, 4]) {
     await browser.send("Emulation.setCPUThrottlingRate", {rate: slowed});
     await goTo("Read");
@@ -368,7 +444,7 @@ async function figures() {
     await browser.drag(at.ball, {x: at.ball.x + 60, y: at.ball.y - 60}, 60);
     const frames = (await browser.run("page.frames")).sort((a, b) => a - b);
     const share = part => frames[Math.min(frames.length - 1, Math.floor(part * frames.length))].toFixed(1);
-    console.log(`a drag's frame at 390 x 844, processor slowed ${slowed} times: median ${share(0.5)} ms, 95th percentile ${share(0.95)} ms of ${frames.length}`);
+    console.log(`a drag's frame ${how} at 390 x 844, processor slowed ${slowed} times: median ${share(0.5)} ms, 95th percentile ${share(0.95)} ms of ${frames.length}`);
   }
   await browser.send("Emulation.setCPUThrottlingRate", {rate: 1});
 }
@@ -416,7 +492,7 @@ async function withoutStorage() {
 try {
   await browser.open(url, {width: 390, height: 844});
   await browser.settled();
-  for (const part of [putts, pupils, practise, measure, survey, compare, coach, prints, everyScreen, figures, odds]) {
+  for (const part of [putts, pupils, practise, measure, survey, compare, coach, prints, painters, everyScreen, figures, odds]) {
     await part();
     assert.deepEqual(browser.told, [], `${part.name}: nothing on the console, no request`);
     console.log(`${part.name}: as it should be, no error, no request`);

@@ -5,39 +5,48 @@
 #include <string>
 #include <vector>
 
-#include "viewer/web/raster.hpp"
+#include "viewer/picture/triangles.hpp"
 
 namespace dewtrail {
 
-/// A picture as words of 32 bits that the page's script reads from memory (paint.js has the other
-/// half): an operation, then its numbers, floats and colours by their bits.
+/// A picture as the page's script reads it from memory (paint.js has the other half): corners of
+/// triangles, and steps in words of 32 bits, floats and colours by their bits. A step is an
+/// operation, then its numbers.
 class Drawing {
   public:
-    /// `page`: all that is seen; `scale`: device pixels to one of the picture, `coarse` where
-    /// triangles may be painted in fewer, since the next picture follows at once.
-    void draw(const Picture& picture, const Rect& page, double scale, bool coarse = false);
+    /// As WebGL takes it.
+    struct Corner {
+        float x, y;
+        Colour colour;
+    };
 
+    /// `page`: all that is seen; `scale`: device pixels to one of the picture.
+    void draw(const Picture& picture, const Rect& page, double scale);
+
+    double scale() const { return scale_; }
     const std::vector<std::uint32_t>& words() const { return words_; }
+    const std::vector<Corner>& corners() const { return corners_; }
 
   private:
-    enum Operation : std::uint32_t { line = 1, polygon, disc, text, clip, image };
+    /// Triangles: how many corners, those that follow on what was painted before.
+    enum Operation : std::uint32_t { triangles = 1, text, clip };
 
-    void add(const Line& shape);
-    void add(const Polygon& shape);
-    void add(const Disc& shape);
+    template <class Kind>
+    void add(const Kind& shape);
+    void add(const Mesh& shape) { add_corners(shape.vertices); }
     void add(const Text& shape);
     void add(const Clip& shape);
-    void add(const Mesh& shape);
+    void add_corners(const Triangles& corners);
+    void finish_triangles();
     void put(double value);
     void put(const Colour& colour);
-    void put(const std::vector<Vec2>& points);
-    void finish_mesh();
 
     std::vector<std::uint32_t> words_;
+    std::vector<Corner> corners_;
     std::deque<std::string> texts_;
-    std::deque<Raster> rasters_;
-    std::vector<Mesh::Vertex> triangles_;  ///< of meshes in a row
-    Rect page_, clip_;
+    Triangles shape_;           ///< of one shape
+    std::size_t finished_ = 0;  ///< corners that steps paint
+    Rect page_;
     double scale_ = 1;
 };
 

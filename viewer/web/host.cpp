@@ -10,6 +10,7 @@
 #include "viewer/text/glossary.hpp"
 #include "viewer/web/drawing.hpp"
 #include "viewer/web/page.hpp"
+#include "viewer/web/raster.hpp"
 #include "viewer/web/read_figures.hpp"
 
 /// What the page's script calls, and what it is called for; the worker's too. A text that is handed
@@ -33,7 +34,12 @@ OutlookClerk clerk;
 Drawing ground_drawing, picture_drawing;
 std::string handed_out;
 std::vector<std::int16_t> swell;
-double scale = 1;
+double scale = 1,
+       dragging_scale = 1;  ///< of the device, and what does while the next picture follows at once
+
+const Drawing& drawing_of(int ground) {
+    return ground ? ground_drawing : picture_drawing;
+}
 
 const char* hand_out(std::string text) {
     handed_out = std::move(text);
@@ -126,8 +132,9 @@ EMSCRIPTEN_KEEPALIVE const char* dewtrail_open(double width, double height, int 
         return "";
     });
 }
-EMSCRIPTEN_KEEPALIVE void dewtrail_resize(double width, double height, double device_scale) {
-    scale = device_scale;
+EMSCRIPTEN_KEEPALIVE void dewtrail_resize(double width, double height, double fine, double coarse) {
+    scale = fine;
+    dragging_scale = coarse;
     act([&](Shell& shell) {
         shell.resize(width, height);
         shell.forget_ground();
@@ -202,19 +209,45 @@ EMSCRIPTEN_KEEPALIVE int dewtrail_frame() {
     Shell& shell = page->shell();
     static bool coarse = false;
     if (std::exchange(coarse, shell.dragging()) && !coarse) shell.forget_ground();
+    const double now = coarse ? dragging_scale : scale;
     const Frame frame = shell.frame(text_width);
     const Layout& l = shell.layout();
     const Rect all{0, 0, l.width, l.height};
-    picture_drawing.draw(frame.picture, all, scale, coarse);
+    picture_drawing.draw(frame.picture, all, now);
     if (frame.ground.empty()) return 0;
-    ground_drawing.draw(frame.ground, all, scale, coarse);
+    ground_drawing.draw(frame.ground, all, now);
     return 1;
 }
 EMSCRIPTEN_KEEPALIVE const std::uint32_t* dewtrail_drawing(int ground) {
-    return (ground ? ground_drawing : picture_drawing).words().data();
+    return drawing_of(ground).words().data();
 }
 EMSCRIPTEN_KEEPALIVE int dewtrail_drawing_size(int ground) {
-    return static_cast<int>((ground ? ground_drawing : picture_drawing).words().size());
+    return static_cast<int>(drawing_of(ground).words().size());
+}
+EMSCRIPTEN_KEEPALIVE const Drawing::Corner* dewtrail_corners(int ground) {
+    return drawing_of(ground).corners().data();
+}
+EMSCRIPTEN_KEEPALIVE int dewtrail_corners_size(int ground) {
+    return static_cast<int>(drawing_of(ground).corners().size());
+}
+/// Some of a drawing's triangles as pixels within a box: x, y, width, height, where the pixels are,
+/// and how many of them there are to one of the picture.
+EMSCRIPTEN_KEEPALIVE const double* dewtrail_raster(int ground, int first, int count, double x,
+                                                   double y, double w, double h) {
+    static Raster raster;
+    static double told[6];
+    const Drawing& drawing = drawing_of(ground);
+    raster = rasterised(drawing.corners().data() + first, static_cast<std::size_t>(count),
+                        {x, y, w, h}, drawing.scale());
+    const double now[6] = {
+        static_cast<double>(raster.x),
+        static_cast<double>(raster.y),
+        static_cast<double>(raster.w),
+        static_cast<double>(raster.h),
+        static_cast<double>(reinterpret_cast<std::uintptr_t>(raster.pixels.data())),
+        drawing.scale()};
+    std::copy(now, now + 6, told);
+    return told;
 }
 /// Where the ground lies: x, y, width and height, and the paper's colour.
 EMSCRIPTEN_KEEPALIVE const double* dewtrail_ground_box() {

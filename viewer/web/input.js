@@ -14,10 +14,10 @@ function keyCode(event) {
 }
 
 // `program` has the calls of host.cpp by name, `wake` draws again.
-function listen(canvas, typed, program, wake, keypad) {
+function listen(stage, typed, program, wake, keypad) {
   const isTyped = () => document.activeElement === typed;
   const letTyped = () => {
-    if (!program.typing() && isTyped()) canvas.focus();
+    if (!program.typing() && isTyped()) stage.focus();
   };
 
   addEventListener("keydown", event => {
@@ -89,11 +89,11 @@ function listen(canvas, typed, program, wake, keypad) {
   };
   const press = (event, twice) => {
     program.pressed(pressed.x, pressed.y, [0, 1, 2].includes(event.button) ? event.button : 0, held(event), twice ? 1 : 0);
-    if (!isTyped() || !program.typing()) canvas.focus();
+    if (!isTyped() || !program.typing()) stage.focus();
   };
 
-  canvas.addEventListener("pointerdown", event => {
-    canvas.setPointerCapture(event.pointerId);
+  stage.addEventListener("pointerdown", event => {
+    stage.setPointerCapture(event.pointerId);
     if (isFinger(event)) fingers.set(event.pointerId, {x: event.clientX, y: event.clientY});
     if (fingers.size === 2) beginPinch();
     if (fingers.size >= 2) return wake();
@@ -107,7 +107,7 @@ function listen(canvas, typed, program, wake, keypad) {
     if (!pressed.waits) press(event, twice);
     wake();
   });
-  canvas.addEventListener("pointermove", event => {
+  stage.addEventListener("pointermove", event => {
     if (fingers.has(event.pointerId)) fingers.set(event.pointerId, {x: event.clientX, y: event.clientY});
     if (fingers.size >= 2) {
       pinch();
@@ -120,7 +120,7 @@ function listen(canvas, typed, program, wake, keypad) {
     } else if (!pressed?.waits) {
       program.moved(event.clientX, event.clientY, held(event));
     }
-    if (!isFinger(event)) canvas.style.cursor = program.hand() ? "pointer" : "default";
+    if (!isFinger(event)) stage.style.cursor = program.hand() ? "pointer" : "default";
     wake();
   });
   const modeNow = () => program.state().split("\n", 1)[0];
@@ -139,12 +139,12 @@ function listen(canvas, typed, program, wake, keypad) {
     if (isFinger(event)) program.moved(-1, -1, 0);  // a finger that is lifted points at nothing
     wake();
   };
-  canvas.addEventListener("pointerup", lifted);
-  canvas.addEventListener("pointercancel", lifted);
+  stage.addEventListener("pointerup", lifted);
+  stage.addEventListener("pointercancel", lifted);
   // No click follows a touch: it would meet the keypad that the touch has opened.
-  canvas.addEventListener("touchend", event => event.cancelable && event.preventDefault(), {passive: false});
-  canvas.addEventListener("contextmenu", event => event.preventDefault());
-  canvas.addEventListener("wheel", event => {
+  stage.addEventListener("touchend", event => event.cancelable && event.preventDefault(), {passive: false});
+  stage.addEventListener("contextmenu", event => event.preventDefault());
+  stage.addEventListener("wheel", event => {
     event.preventDefault();
     program.wheel(-Math.sign(event.deltaY) * Math.min(3, Math.abs(event.deltaY) / 100), event.clientX, event.clientY, held(event));
     wake();

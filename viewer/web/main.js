@@ -1,9 +1,8 @@
-// Opens the program and keeps its picture on the canvas.
+// Opens the program and keeps its picture on the stage.
 
 const element = id => document.getElementById(id);
-const canvas = element("green"), context = canvas.getContext("2d", {alpha: false});
+const stage = element("green");
 const measuring = document.createElement("canvas").getContext("2d");
-const ground = document.createElement("canvas"), groundContext = ground.getContext("2d");
 
 async function compiledProgram() {
   const packed = Uint8Array.from(atob(element("program").textContent), c => c.charCodeAt(0));
@@ -12,11 +11,11 @@ async function compiledProgram() {
 }
 
 const calls = {
-  open: "number number number number", resize: "number number number", moved: "number number number",
+  open: "number number number number", resize: "number number number number", moved: "number number number",
   pressed: "number number number number number", released: "number number",
   wheel: "number number number number", key: "number number number", enter: "string", paste: "string",
   typing: "", value: "", slide: "number number", dragging: "", hand: "", touched: "number number", advance: "number", frame: "", drawing: "number",
-  drawing_size: "number", ground_box: "", account: "", state: "", help: "", words: "", press_help: "number",
+  drawing_size: "number", corners: "number", corners_size: "number", raster: "number number number number number number number", ground_box: "", account: "", state: "", help: "", words: "", press_help: "number",
   say: "string", pupil: "", csv: "", failed: "",
 };
 const textual = new Set(["open", "account", "state", "help", "words", "pupil", "csv", "value"]);
@@ -89,7 +88,7 @@ async function open() {
     wake();
     return callWithNumbers(module, "dewtrail_answered", numbers) !== 0;
   });
-  const program = callsOf(module);
+  const program = callsOf(module), [pictureDrawing, groundDrawing] = [0, 1].map(which => new Drawing(module, program, which));
   const keep = new Keep(module, words => { program.say(words); wake(); });
   await keep.open(globalThis.indexedDB);
 
@@ -114,19 +113,9 @@ async function open() {
     waiting = false;
   }
   function draw() {
-    const began = performance.now(), scale = devicePixelRatio;
-    const groundIsNew = program.frame() !== 0, heap = module.HEAPU8.buffer;
-    const [x, y, w, h, paper] = new Float64Array(heap, program.ground_box(), 5);
-    if (groundIsNew) {
-      groundContext.clearRect(0, 0, ground.width, ground.height);
-      paintDrawing(groundContext, heap, program.drawing(1), program.drawing_size(1), scale);
-    }
-    context.setTransform(1, 0, 0, 1, 0, 0);
-    context.fillStyle = "#" + paper.toString(16).padStart(6, "0");
-    context.fillRect(0, 0, canvas.width, canvas.height);
-    const [px, py, pw, ph] = [x, y, w, h].map(v => Math.round(v * scale));
-    if (pw > 0 && ph > 0) context.drawImage(ground, px, py, pw, ph, px, py, pw, ph);
-    paintDrawing(context, heap, program.drawing(0), program.drawing_size(0), scale);
+    const began = performance.now(), groundIsNew = program.frame() !== 0;
+    const [x, y, w, h, paper] = new Float64Array(module.HEAPU8.buffer, program.ground_box(), 5);
+    page.painter.paint(pictureDrawing, groundDrawing, groundIsNew, [x, y, w, h], paper);
     ++page.drawn;
     page.opened ??= performance.now();
     page.frames.push(performance.now() - began);
@@ -141,14 +130,13 @@ async function open() {
     document.title = pupil ? `${pupil} – Dewtrail` : "Dewtrail";
   }
   function resize() {
-    const scale = devicePixelRatio, w = innerWidth, h = innerHeight;
-    for (const c of [canvas, ground]) {
-      c.width = Math.round(w * scale);
-      c.height = Math.round(h * scale);
-    }
-    context.textRendering = groundContext.textRendering = "geometricPrecision";  // a new size forgets it
-    program.resize(w, h, scale);
+    const w = innerWidth, h = innerHeight;
+    program.resize(w, h, ...page.painter.resize(w, h, devicePixelRatio));
     wake();
+  }
+  function paintAnew() {
+    page.painter = choosePainter(stage, paintAnew);
+    resize();
   }
   function showHelp() {
     const list = element("commands");
@@ -215,12 +203,12 @@ async function open() {
   if (keep.refused) keep.tellRefused();
   addEventListener("resize", resize);
   addEventListener("visibilitychange", () => { if (document.hidden && !waiting) keepAll(); });  // no frame comes then
-  resize();
-  const keypad = new Keypad(program, wake, () => canvas.focus());
-  listen(canvas, element("typed"), program, wake, keypad);
-  canvas.focus();
+  paintAnew();
+  const keypad = new Keypad(program, wake, () => stage.focus());
+  listen(stage, element("typed"), program, wake, keypad);
+  stage.focus();
   element("opening").remove();
-  globalThis.page = Object.assign(page, {program, module, keep, beside, wake, stored: () => !waiting && !keep.changed()});
+  globalThis.page = Object.assign(page, {program, module, keep, beside, wake, draw, stored: () => !waiting && !keep.changed()});
 }
 
 open().catch(error => {

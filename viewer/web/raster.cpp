@@ -25,12 +25,12 @@ class Painter {
           rows_(static_cast<std::size_t>(raster.h), {raster.w, 0}) {}
 
     /// A pixel belongs to the triangle that holds its middle, so that neighbours share none.
-    void triangle(const Mesh::Vertex* corner, double scale) {
+    void triangle(const Drawing::Corner* corner, double scale) {
         const Vec2 origin(raster_.x, raster_.y);
         Vec2 p[3];
         Ink ink[3];
         for (int i = 0; i < 3; ++i) {
-            p[i] = scale * corner[i].at - origin;
+            p[i] = scale * Vec2(corner[i].x, corner[i].y) - origin;
             ink[i] = ink_of(corner[i].colour);
         }
         const Vec2 u = p[1] - p[0], v = p[2] - p[0];
@@ -115,24 +115,24 @@ class Painter {
 
 }  // namespace
 
-Raster rasterised(const std::vector<Mesh::Vertex>& triangles, const Rect& clip, double scale) {
-    Raster raster;
-    if (triangles.empty()) return raster;
-    Vec2 least = triangles.front().at, most = least;
-    for (const Mesh::Vertex& v : triangles) {
-        least = least.cwiseMin(v.at);
-        most = most.cwiseMax(v.at);
+Raster rasterised(const Drawing::Corner* corners, std::size_t count, const Rect& clip,
+                  double scale) {
+    Vec2 least(clip.right(), clip.bottom()), most(clip.x, clip.y);
+    for (std::size_t i = 0; i < count; ++i) {
+        const Vec2 at(corners[i].x, corners[i].y);
+        least = least.cwiseMin(at);
+        most = most.cwiseMax(at);
     }
     least = scale * least.cwiseMax(Vec2(clip.x, clip.y));
     most = scale * most.cwiseMin(Vec2(clip.right(), clip.bottom()));
+    Raster raster;
     raster.x = static_cast<int>(std::floor(least.x()));
     raster.y = static_cast<int>(std::floor(least.y()));
     raster.w = static_cast<int>(std::ceil(most.x())) - raster.x;
     raster.h = static_cast<int>(std::ceil(most.y())) - raster.y;
     if (!(raster.w > 0 && raster.h > 0)) return {};
     Painter painter(raster);
-    for (std::size_t i = 0; i + 2 < triangles.size(); i += 3)
-        painter.triangle(&triangles[i], scale);
+    for (std::size_t i = 0; i + 2 < count; i += 3) painter.triangle(&corners[i], scale);
     painter.finish();
     return raster;
 }
