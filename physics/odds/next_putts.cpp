@@ -125,12 +125,11 @@ void NextPutts::guess() {
     table_.smooth();
 }
 
-/// A plane's hours 7 to 11 mirror 5 to 1.
+/// A plane's hours 7 to 11 mirror 5 to 1; on any clock the mirror of an hour is one of its hours.
 void NextPutts::take(int ring, const std::array<Prospect, ProspectTable::hours>& found, int kept) {
-    for (int hour = 0; hour < ProspectTable::hours; ++hour) {
-        const int mirrored = std::clamp(ProspectTable::hours - hour, 0, kept - 1);
-        table_.at(ring, hour) = found[hour < kept ? hour : mirrored];
-    }
+    constexpr int hours = ProspectTable::hours;
+    for (int hour = 0; hour < hours; ++hour)
+        table_.at(ring, hour) = found[hour < kept ? hour : (hours - hour) % hours];
     table_.smooth();
 }
 
