@@ -136,6 +136,11 @@ std::vector<Vec2> outline_of(const GreenDraft& draft) {
     return outline_round(places_on(draft), usual_margin_m);
 }
 
+bool same_survey(const GreenDraft& a, const GreenDraft& b) {
+    return a.spots == b.spots && a.heights == b.heights && a.level_sd == b.level_sd &&
+           a.spacing_m == b.spacing_m && outline_of(a) == outline_of(b);
+}
+
 SurfaceFit fit_draft(const GreenDraft& draft) {
     SurveyFitOptions options{.cover = outline_of(draft)};
     options.spacing_m = draft.spacing_m;

@@ -52,6 +52,9 @@ std::vector<Vec2> outline_round(const std::vector<Vec2>& places, double margin_m
 /// The draft's own corners while they hold all that lies on the green, else a margin round it.
 std::vector<Vec2> outline_of(const GreenDraft& draft);
 
+/// Whether one fit is good for both: only ball, hole, names or speed differ, within one outline.
+bool same_survey(const GreenDraft& a, const GreenDraft& b);
+
 /// The surface; its `status` says what is missing.
 SurfaceFit fit_draft(const GreenDraft& draft);
 

@@ -56,6 +56,21 @@ TEST_CASE("three readings typed by keyboard alone make a green", "[green_mode]")
     CHECK_THAT(slope_at_hole(*wishes[0].putt), WithinAbs(0.02, 1e-6));
 }
 
+TEST_CASE("a ball, a name and a speed leave the surface as it was fitted", "[green_mode]") {
+    Surveying s(meadow());
+    const auto fitted = s.mode.fit().surface;
+    s.press({{'b'}, {key::left}, {'t'}});
+    s.type("11");
+    CHECK(s.mode.draft().stimp_ft == 11);
+    CHECK(s.mode.fit().surface == fitted);
+    REQUIRE(s.mode.next());
+    const Vec2 next = s.mode.next()->at;
+    for (int i = 0; i < 4; ++i) s.press({{key::up}});
+    CHECK(s.mode.next()->at != next);
+    s.press({{']'}, {'.'}});
+    CHECK(s.mode.fit().surface != fitted);
+}
+
 TEST_CASE("a spot is moved, turned, made steeper, taken away, and all is undone", "[green_mode]") {
     Surveying s(meadow());
     const GreenDraft before = s.mode.draft();

@@ -99,19 +99,22 @@ void GreenMode::dropped() {
 /// `known`: the fit of a green that was opened, good for as long as its outline is.
 void GreenMode::work_out(const SurfaceFit* known) {
     ++fits_;
-    fit_ = known && outline_of(draft_) == draft_.corners ? *known : fit_draft(draft_);
+    if (known || !fitted_to_ || !same_survey(*fitted_to_, draft_)) {
+        fit_ = known && outline_of(draft_) == draft_.corners ? *known : fit_draft(draft_);
+        mist_ = {};
+    }
+    fitted_to_ = draft_;
     green_.reset();
     doubtful_.assign(draft_.spots.size(), false);
     worst_.reset();
     next_.reset();
-    mist_ = {};
     spot_ = std::min(spot_, draft_.spots.empty() ? 0 : draft_.spots.size() - 1);
     if (thing_ == Thing::spot && draft_.spots.empty()) thing_ = Thing::none;
     if (thing_ == Thing::ball && !draft_.ball) thing_ = Thing::none;
     if (!fitted()) return;
     green_ = green_of(draft_, fit_);
     look_for_doubts();
-    look_for_mist();
+    if (mist_.slope_sd.empty()) look_for_mist();
     if (!draft_.ball || (*draft_.ball - draft_.hole_at()).norm() < hole_radius_m) return;
     line_doubt_ = line_doubt(fit_, *draft_.ball, draft_.hole_at());
     next_ = next_spot(fit_, *draft_.ball, draft_.hole_at(), &green_->outline,

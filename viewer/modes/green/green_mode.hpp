@@ -111,6 +111,7 @@ class GreenMode final : public Mode {
     GreenStart start_;
     GreenDraft draft_, saved_;
     SurfaceFit fit_;
+    std::optional<GreenDraft> fitted_to_;
     std::shared_ptr<const Green> green_;  ///< none until it is fitted
     std::vector<bool> doubtful_;          ///< of each spot: worth reading again
     std::optional<std::size_t> worst_;    ///< the one of them that disagrees most
