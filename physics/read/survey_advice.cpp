@@ -1,6 +1,7 @@
 #include "physics/read/survey_advice.hpp"
 
 #include <Eigen/LU>
+#include <algorithm>
 #include <cmath>
 #include <stdexcept>
 
@@ -10,6 +11,7 @@ namespace {
 constexpr int spots_along = 20;  ///< of the mean over a line
 constexpr double beside_m = 2, beyond_m = 0.5, apart_m = 0.5;
 constexpr int most_steps = 16;
+constexpr std::size_t spots_at_once = 16;  ///< of all pairs only those with the line are used
 
 void check(const SurfaceFit& fit, const Vec2& ball, const Vec2& hole) {
     if (fit.status != FitStatus::fitted) throw std::invalid_argument("no surface was fitted");
@@ -81,24 +83,26 @@ std::optional<NextSpot> next_spot(const SurfaceFit& fit, const Vec2& ball, const
                                   const Outline* outline, double sd) {
     check(fit, ball, hole);
     const std::vector<Vec2> spots = spots_beside(ball, hole, outline);
-    std::vector<SurfaceFunctional> all = mean_slopes(ball, hole);
-    for (const Vec2& at : spots) {
-        all.push_back({{at, 0, Vec2(1, 0)}});
-        all.push_back({{at, 0, Vec2(0, 1)}});
-    }
-    const Eigen::MatrixXd c = fit.covariance(all);
-    const Eigen::Matrix2d before = c.topLeftCorner<2, 2>();
+    const std::vector<SurfaceFunctional> line = mean_slopes(ball, hole);
+    const Eigen::Matrix2d before = fit.covariance(line);
     const double noise = std::pow(sd * fit.sd_scale, 2);
     std::optional<NextSpot> best;
     double least = before.trace();
-    for (std::size_t i = 0; i < spots.size(); ++i) {
-        const auto k = static_cast<Eigen::Index>(2 + 2 * i);
-        const Eigen::Matrix2d shared = c.block<2, 2>(0, k),
-                              read = c.block<2, 2>(k, k) + noise * Eigen::Matrix2d::Identity();
-        const Eigen::Matrix2d after = before - shared * read.inverse() * shared.transpose();
-        if (!(after.trace() < least)) continue;
-        least = after.trace();
-        best = NextSpot{spots[i], doubt_of(before), doubt_of(after)};
+    for (std::size_t from = 0; from < spots.size(); from += spots_at_once) {
+        const std::size_t to = std::min(from + spots_at_once, spots.size());
+        std::vector<SurfaceFunctional> all = line;
+        for (std::size_t i = from; i < to; ++i)
+            for (const Vec2& way : {Vec2(1, 0), Vec2(0, 1)}) all.push_back({{spots[i], 0, way}});
+        const Eigen::MatrixXd c = fit.covariance(all);
+        for (std::size_t i = from; i < to; ++i) {
+            const auto k = static_cast<Eigen::Index>(2 + 2 * (i - from));
+            const Eigen::Matrix2d shared = c.block<2, 2>(0, k),
+                                  read = c.block<2, 2>(k, k) + noise * Eigen::Matrix2d::Identity();
+            const Eigen::Matrix2d after = before - shared * read.inverse() * shared.transpose();
+            if (!(after.trace() < least)) continue;
+            least = after.trace();
+            best = NextSpot{spots[i], doubt_of(before), doubt_of(after)};
+        }
     }
     return best;
 }

@@ -17,6 +17,18 @@ void keep_warm(std::shared_ptr<const void> parts) {
     warm[1] = std::exchange(warm[0], std::move(parts));
 }
 
+using Rows = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
+
+/// Side by side: each entry of the factor is fetched once for all columns.
+void solve_lower(const Factor& factor, Rows& columns) {
+    const Sparse& lower = factor.matrixL().nestedExpression();  // without its diagonal of ones
+    for (Eigen::Index i = 0; i < lower.outerSize(); ++i) {
+        if (columns.row(i).isZero(0)) continue;
+        for (Sparse::InnerIterator below(lower, i); below; ++below)
+            columns.row(below.row()) -= below.value() * columns.row(i);
+    }
+}
+
 }  // namespace
 
 FitPosterior::FitPosterior(const SplineGrid& grid, Equations equations, SmoothnessFound found)
@@ -29,8 +41,8 @@ Eigen::MatrixXd FitPosterior::covariance(const std::vector<SurfaceFunctional>& f
     const auto parts = this->parts();
     for (const Part& part : *parts) {
         // precision = P^T L D L^T P, so its inverse is the square of D^-1/2 L^-1 P.
-        Eigen::MatrixXd root = part.factor->permutationP() * columns;
-        part.factor->matrixL().solveInPlace(root);
+        Rows root = part.factor->permutationP() * columns;
+        solve_lower(*part.factor, root);
         root.array().colwise() /= part.factor->vectorD().array().sqrt();
         const Vector off = columns.transpose() * part.off;
         sum += part.weight * (part.scale * (root.transpose() * root) + off * off.transpose());

@@ -68,21 +68,37 @@ std::vector<Disagreement> disagreements(const Survey& survey, const SurfaceFit& 
 }
 
 double largest_slope_sd(const SurfaceFit& fit, const Vec2& at) {
+    return largest_slope_sds(fit, {at}).front();
+}
+
+std::vector<double> largest_slope_sds(const SurfaceFit& fit, const std::vector<Vec2>& places) {
     check(fit);
-    const Eigen::Matrix2d c = fit.covariance({{{at, 0, {1, 0}}}, {{at, 0, {0, 1}}}});
-    // The larger eigenvalue of a symmetric 2 by 2 matrix.
-    const double mean = c.trace() / 2;
-    return std::sqrt(mean + std::hypot((c(0, 0) - c(1, 1)) / 2, c(0, 1)));
+    constexpr std::size_t at_once = 16;  // pairs of places are of no use
+    std::vector<double> sds;
+    for (std::size_t from = 0; from < places.size(); from += at_once) {
+        std::vector<SurfaceFunctional> slopes;
+        for (std::size_t i = from; i < std::min(from + at_once, places.size()); ++i)
+            for (const Vec2& way : {Vec2(1, 0), Vec2(0, 1)})
+                slopes.push_back({{places[i], 0, way}});
+        const Eigen::MatrixXd all = fit.covariance(slopes);
+        for (Eigen::Index k = 0; k < all.rows(); k += 2) {
+            const Eigen::Matrix2d c = all.block<2, 2>(k, k);
+            // The larger eigenvalue of a symmetric 2 by 2 matrix.
+            const double mean = c.trace() / 2;
+            sds.push_back(std::sqrt(mean + std::hypot((c(0, 0) - c(1, 1)) / 2, c(0, 1))));
+        }
+    }
+    return sds;
 }
 
 SlopeTrust slope_trust(const Survey& survey, const SurfaceFit& fit) {
     SlopeTrust trust;
-    std::vector<double> sds;
-    for (const Vec2& at : surveyed_points(convex_hull(places_of(survey)))) {
-        sds.push_back(largest_slope_sd(fit, at));
-        if (sds.back() <= trust.worst) continue;
-        trust.worst = sds.back();
-        trust.worst_at = at;
+    const std::vector<Vec2> places = surveyed_points(convex_hull(places_of(survey)));
+    std::vector<double> sds = largest_slope_sds(fit, places);
+    for (std::size_t i = 0; i < places.size(); ++i) {
+        if (sds[i] <= trust.worst) continue;
+        trust.worst = sds[i];
+        trust.worst_at = places[i];
     }
     const auto middle = sds.begin() + static_cast<std::ptrdiff_t>(sds.size() / 2);
     std::nth_element(sds.begin(), middle, sds.end());

@@ -29,6 +29,8 @@ std::vector<Disagreement> disagreements(const Survey& survey, const SurfaceFit& 
 
 /// One standard deviation of the slope along the bearing for which it is largest, rise over run.
 double largest_slope_sd(const SurfaceFit& fit, const Vec2& at);
+/// At many places, in much less time.
+std::vector<double> largest_slope_sds(const SurfaceFit& fit, const std::vector<Vec2>& places);
 
 /// largest_slope_sd over the surveyed ground: the convex hull of the readings, sampled on a
 /// lattice of at most 16 by 16.

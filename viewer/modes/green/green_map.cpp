@@ -87,11 +87,14 @@ Mesh GreenMode::mist(const Look& look) const {
                              std::clamp(in_px / 12, 0.0, 1.0);
         return Mesh::Vertex{px, faded(look.colours.paper, thickest * share)};
     };
+    std::vector<Mesh::Vertex> corners;
+    for (int j = 0; j <= rows; ++j)
+        for (int i = 0; i <= columns; ++i) corners.push_back(vertex(i, j));
     for (int j = 0; j < rows; ++j)
         for (int i = 0; i < columns; ++i)
             for (const auto& [x, y] :
                  {std::pair(i, j), {i + 1, j}, {i + 1, j + 1}, {i, j}, {i + 1, j + 1}, {i, j + 1}})
-                mesh.vertices.push_back(vertex(x, y));
+                mesh.vertices.push_back(corners[static_cast<std::size_t>(y * (columns + 1) + x)]);
     return mesh;
 }
 

@@ -140,10 +140,11 @@ void GreenMode::look_for_mist() {
     const Box box = box_round(green_->outline.corners());
     mist_.least = box.least;
     mist_.step = box.size().cwiseQuotient(Vec2(Mist::columns - 1, Mist::rows - 1));
+    std::vector<Vec2> places;
     for (int j = 0; j < Mist::rows; ++j)
         for (int i = 0; i < Mist::columns; ++i)
-            mist_.slope_sd.push_back(
-                largest_slope_sd(fit_, mist_.least + mist_.step.cwiseProduct(Vec2(i, j))));
+            places.push_back(mist_.least + mist_.step.cwiseProduct(Vec2(i, j)));
+    mist_.slope_sd = largest_slope_sds(fit_, places);
 }
 
 void GreenMode::keep() {
