@@ -110,8 +110,10 @@ class GlPainter {
     gl.bindTexture(gl.TEXTURE_2D, this.ground);
     gl.texImage2D(gl.TEXTURE_2D, 0, gl.RGBA, canvas.width, canvas.height, 0, gl.RGBA, gl.UNSIGNED_BYTE, null);
     this.kept = false;
-    if (this.atlas) gl.deleteTexture(this.atlas.texture);
-    this.atlas = new TextAtlas(gl, canvas.width);
+    if (!this.atlas || this.atlas.width < canvas.width) {
+      if (this.atlas) gl.deleteTexture(this.atlas.texture);
+      this.atlas = new TextAtlas(gl, canvas.width);
+    }
     return [scale, scale];
   }
 
