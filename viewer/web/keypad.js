@@ -22,18 +22,14 @@ const fieldNames = /^(spread|ball|half|hole)-/;
 class Keypad {
   // `program` has the calls of host.cpp by name, `wake` draws again, `done` is called when it closes.
   constructor(program, wake, done) {
-    Object.assign(this, {program, wake, done, dialog: element("keypad"), ruler: element("ruler"), set: false});
+    Object.assign(this, {program, wake, done, dialog: element("keypad"), ruler: element("ruler"), ended: true});
     this.ruler.addEventListener("input", () => this.slide(0));
     this.ruler.addEventListener("change", () => this.slide(1));
     element("keys").addEventListener("click", event => this.press(event.target.dataset.key));
-    element("set").addEventListener("click", () => this.close(true));
-    this.dialog.addEventListener("close", () => {
-      if (this.program.typing()) this.program.key(this.set ? namedKeys.Enter : namedKeys.Escape, 0, 0);
-      this.wake();
-      this.done();
-    });
+    element("set").addEventListener("click", () => this.set());
+    this.dialog.addEventListener("close", () => this.dialog.open || this.end(namedKeys.Escape));  // by the browser, unless set
     this.dialog.addEventListener("keydown", event => {
-      if (event.key === "Enter") this.close(true);
+      if (event.key === "Enter") this.set();
       else if (event.key === "Backspace") this.press("⌫");
       else if (event.key.length === 1 && !event.ctrlKey && !event.metaKey) this.press(event.key);
       else return;
@@ -46,7 +42,7 @@ class Keypad {
     const [name, , ruler] = this.program.value().split("\n");
     const units = unitKeys[name] ?? (fieldNames.test(name) ? ["%", " ft"] : null);
     if (!units) return false;
-    this.set = false;
+    this.ended = false;
     element("value-name").textContent = valueWords[name] ?? name.replace("-", " ");
     this.ruler.hidden = ruler !== "ruler";
     this.ruler.value = 0;
@@ -78,8 +74,16 @@ class Keypad {
     if (ended) this.ruler.value = 0;
     this.show();
   }
-  close(set) {
-    this.set = set;
+  // At once: the browser tells of a dialog that was closed only later.
+  set() {
     this.dialog.close();
+    this.end(namedKeys.Enter);
+  }
+  end(key) {
+    if (this.ended) return;
+    this.ended = true;
+    if (this.program.typing()) this.program.key(key, 0, 0);
+    this.wake();
+    this.done();
   }
 }

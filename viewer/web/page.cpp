@@ -275,12 +275,12 @@ Progress Page::progress() const {
 
 ToldLesson Page::lesson_of(const Wish& wish, const Units& units) const {
     Greenkeeper keeper(green_folders());
-    const TaughtLesson lesson = wished_lesson(wish, [&](const std::string& theme) {
+    const TaughtLesson taught = wished_lesson(wish, [&](const std::string& theme) {
         LessonFor who = lesson_today(owner_.pupil, owner_.player, units);
         who.theme = theme;
         return plan_lesson(who, progress(), keeper);
     });
-    return told(lesson, owner_.player.usual_past_m, keeper, units);
+    return told(taught, owner_.player.usual_past_m, keeper, units);
 }
 
 /// By the browser, which also makes files of what it prints.
