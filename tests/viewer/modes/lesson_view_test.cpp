@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <fstream>
 
+#include "tests/support/contrast.hpp"
 #include "tests/viewer/modes/practised.hpp"
 #include "viewer/comparison/demonstrations.hpp"
 #include "viewer/modes/every_mode.hpp"
@@ -65,6 +66,21 @@ TEST_CASE("a word of Practise and a key lead to the lesson, and it says what is 
         p.press({{'e'}});
         CHECK(p.mode.stage() == PractiseMode::Stage::asking);
         CHECK(p.told<std::string>("view") == "eye");
+    }
+}
+
+TEST_CASE("the numbers of a lesson's parts can be read in either theme") {
+    for (const Theme theme : {Theme::dew, Theme::dusk}) {
+        Taught t;
+        if (theme == Theme::dusk) t.press({{'d'}});
+        t.wait(2);
+        int parts = 0;
+        for (const Text& text : all_of<Text>(t.draw().picture)) {
+            if (text.face != Face::book_bold || text.words.size() != 1) continue;
+            ++parts;
+            CHECK(contrast(text.colour, palette(theme).paper) >= 4.5);
+        }
+        CHECK(parts == 4);
     }
 }
 

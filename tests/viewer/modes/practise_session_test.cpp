@@ -67,6 +67,12 @@ TEST_CASE("at the end every putt can be looked at again, and Enter leads back an
     const Marked third = p.mode.session().marked()[2];
     p.click(What::putt, 2);
     CHECK(p.says("Putt 3 again"));
+    // No dot is lit as the newest: this one is not.
+    const auto lit = all_of<Disc>(p.draw().picture);
+    CHECK(std::none_of(lit.begin(), lit.end(), [&](const Disc& disc) {
+        return disc.colour == palette(Theme::dew).heather &&
+               disc.centre.x() > p.shell.layout().note.x;
+    }));
     CHECK(p.says(diagnosis_sentence(third.mark, Units{})));
     CHECK(p.says("aim spot"));
     p.press({{key::enter}});

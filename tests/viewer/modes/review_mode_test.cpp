@@ -119,6 +119,31 @@ TEST_CASE("what is entered is logged, and the next putt of the green begins") {
     CHECK(r.mode.split()->putts == 2);
 }
 
+TEST_CASE("every cause has its bar, however much there is to say; what has no room scrolls") {
+    Reviewing r;
+    for (const auto& [field, typed] : {std::pair(Field::distance, "6ft6in"),
+                                       {Field::slope, "3%"},
+                                       {Field::ball_at, "8:30"},
+                                       {Field::stimp, "10.5"}}) {
+        r.shell.begin_typing(FocusStop::on(What::field, static_cast<int>(field)));
+        r.type(typed);
+    }
+    r.press({{'a'}});
+    r.type("7in left");
+    r.ends("15in past 15in right");
+    REQUIRE(r.mode.split());
+    CHECK(r.says("One putt cannot tell"));
+    for (const double height : {800.0, 720.0, 640.0}) {
+        r.shell.resize(1280, height);
+        INFO(height);
+        int bars = 0;
+        for (const Text& words : all_of<Text>(r.draw().picture))
+            for (const char* cause : {"start line: ", "pace: ", "slope: ", "green speed: "})
+                bars += words.words.starts_with(cause);
+        CHECK(bars == 4);
+    }
+}
+
 TEST_CASE("in Review no label meets another, and nothing leaves its panel") {
     Reviewing r;
     for (const char* end : {"", "2ft past 6in left", "3ft short 1ft right"}) {

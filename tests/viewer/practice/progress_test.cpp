@@ -177,7 +177,7 @@ TEST_CASE("the figures of the small trend never meet, whatever was answered", "[
         for (const std::vector<double>& shares :
              {std::vector<double>{}, {0.9, 1}, {0.9, -3, 1}, {1, 4}, {-2, 5}}) {
             Picture picture;
-            draw_share_by_putt(picture, shares, {0, 0, 296, look.u(70)}, look);
+            draw_share_by_putt(picture, shares, true, {0, 0, 296, look.u(70)}, look);
             REQUIRE(texts_of(picture, "100 %").size() == 1);
             for (const Text& half : texts_of(picture, "50 %"))
                 CHECK(half.at.y() - texts_of(picture, "100 %")[0].at.y() >= half.size);

@@ -39,7 +39,8 @@ class LessonPen : private Brush {
         y_ += type(18);
         rule(x_, y_, w_, true);
         y_ += type(32);
-        write(std::to_string(static_cast<int>(part) + 1), Face::book_bold, 24, x_, y_, c_.trail);
+        write(std::to_string(static_cast<int>(part) + 1), Face::book_bold, 24, x_, y_,
+              c_.wet_green);
         for (const auto& line :
              wrapped(heading_of(part, told_), Face::book_bold, type(24), text_w(), look_.width)) {
             write(line, Face::book_bold, 24, text_x(), y_, c_.ink);

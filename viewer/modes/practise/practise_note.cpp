@@ -314,7 +314,7 @@ class PractiseMode::NotePart : private NotePen {
 
     void graph(const std::vector<double>& shares) {
         const Rect box{x_, y_ + u(14), width_, u(70)};
-        draw_share_by_putt(picture_, shares, box, look_);
+        draw_share_by_putt(picture_, shares, !m_.again_, box, look_);
         y_ = box.bottom();
     }
 

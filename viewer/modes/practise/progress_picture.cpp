@@ -248,8 +248,8 @@ double draw_shares(Picture& picture, const Finding& finding,
     return foot + look.type(28);
 }
 
-void draw_share_by_putt(Picture& picture, const std::vector<double>& shares, const Rect& all,
-                        const Look& look) {
+void draw_share_by_putt(Picture& picture, const std::vector<double>& shares, bool last_told,
+                        const Rect& all, const Look& look) {
     const Palette& c = look.colours;
     const double axis_w = look.type(52), inset = look.u(8);
     const Rect box{all.x + axis_w, all.y, all.w - axis_w, all.h};
@@ -278,7 +278,7 @@ void draw_share_by_putt(Picture& picture, const std::vector<double>& shares, con
     for (std::size_t i = 0; i < shares.size(); ++i) {
         if (is_beyond(shares[i]))
             draw_beyond(picture, {x, y_of(shares[i])}, {0, shares[i] < 0 ? 1.0 : -1.0}, look);
-        else if (i + 1 == shares.size())
+        else if (last_told && i + 1 == shares.size())
             picture.push_back(Disc{{x, y_of(shares[i])}, look.u(6), c.heather});
         else
             add_ring(picture, {x, y_of(shares[i])}, look.u(4), look.u(1.8), c.heather);

@@ -12,8 +12,9 @@ double draw_shares(Picture& picture, const Finding& finding,
                    const std::vector<NumberedShare>& putts, const Rect& box, const Look& look);
 
 /// The share of each putt in turn against the whole, and their mean, in a box with its axis.
-void draw_share_by_putt(Picture& picture, const std::vector<double>& shares, const Rect& box,
-                        const Look& look);
+/// `last_told`: the last of them is the one that is looked at.
+void draw_share_by_putt(Picture& picture, const std::vector<double>& shares, bool last_told,
+                        const Rect& box, const Look& look);
 
 /// How practice goes, in a box of the window or of a page: the finding, strokes lost over time, the
 /// weekly tests, and what there is to say, as far as there is room. Returns its foot.

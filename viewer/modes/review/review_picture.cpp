@@ -18,7 +18,7 @@ namespace dewtrail {
 class ReviewMode::NotePart : private NotePen {
   public:
     NotePart(const Canvas& canvas, const ReviewMode& mode, double from_px)
-        : NotePen(canvas, from_px), m_(mode) {}
+        : NotePen(canvas, from_px), m_(mode), from_px_(from_px) {}
 
     /// Returns where it ends.
     double paint() {
@@ -41,9 +41,9 @@ class ReviewMode::NotePart : private NotePen {
         if (is_small(look_.layout))
             y_ = pinned_button(go_on);
         else
-            button_at(panel_.bottom() - u(16) - type(22) - button_height(), go_on, "Enter");
+            button_at_foot(go_on);
         picture_.push_back(Clip{});
-        return is_small(look_.layout) ? y_ : panel_.bottom();
+        return y_;
     }
 
   private:
@@ -76,10 +76,15 @@ class ReviewMode::NotePart : private NotePen {
     }
 
     void paragraph(const std::string& words) {
-        y_ = Brush::paragraph(words, Face::book, 20, x_, y_, width_, 24, c_.ink, foot()) + type(6);
+        y_ = Brush::paragraph(words, Face::book, 20, x_, y_, width_, 24, c_.ink) + type(6);
     }
 
-    double foot() const { return is_small(look_.layout) ? 1e9 : panel_.bottom() - type(90); }
+    /// Or below all there is to tell, which scrolls then.
+    void button_at_foot(const std::string& words) {
+        const double below = u(16) + type(22);
+        const double foot = panel_.bottom() - from_px_ - below - button_height();
+        y_ = button_at(std::max(y_ + type(12), foot), words, "Enter").bottom() + below;
+    }
 
     void causes() {
         rule(false);
@@ -100,9 +105,8 @@ class ReviewMode::NotePart : private NotePen {
 
     /// How far off, against the player's usual scatter, and how likely it moved the ball most.
     void bar(Cause cause, const Part& part, int chance, double usual) {
-        if (y_ + type(46) > foot()) return;
         y_ += type(21);
-        write_within(width_ - type(52), cause_part_words(cause, part, m_.means_, look_.units),
+        write_within(width_ - type(60), cause_part_words(cause, part, m_.means_, look_.units),
                      Face::sans, 16, x_, y_, c_.ink2);
         write(fmt::format("{} %", chance), Face::book, 21, right(), y_, c_.ink, Align::right);
         const double y = std::round(y_ + u(15)), middle = x_ + width_ / 2;
@@ -117,6 +121,7 @@ class ReviewMode::NotePart : private NotePen {
     }
 
     const ReviewMode& m_;
+    double from_px_;
 };
 
 /// Where the struck ball runs until then, on the screen.

@@ -254,21 +254,28 @@ class PlanPainter : private MapPainter {
     void sides_of_player(std::vector<Rect>& taken) {
         const auto right = right_where_turned(camera_, s_.putt);
         if (!right) return;
-        const Vec2 back(-right->y(), right->x());
-        for (const double side : {-1.0, 1.0}) {
-            const Text words{side < 0 ? "your left" : "your right", Face::book_italic,
-                             look_.type(20), Vec2::Zero(), c_.ink2};
-            for (const double behind : {16.0, 28.0, -16.0, -28.0, 0.0}) {
-                const Text tried = set_beside(words, *out_.marks.ball + look_.u(behind) * back,
-                                              side * *right, ball_px() + look_.u(8), look_.width);
-                const Rect box = rect_of(tried, look_.width);
-                if (!all_free({box}, taken)) continue;
-                map_text(tried);
-                taken.push_back(box);
-                out_.taken.push_back(box);
-                break;
+        for (const double side : {-1.0, 1.0})
+            if (const auto words = side_of_player(side, *right, taken)) {
+                map_text(*words);
+                taken.push_back(rect_of(*words, look_.width));
+                out_.taken.push_back(taken.back());
             }
-        }
+    }
+
+    /// Where it has room near the ball, a little clear of other words.
+    std::optional<Text> side_of_player(double side, const Vec2& right,
+                                       const std::vector<Rect>& taken) const {
+        const Vec2 back(-right.y(), right.x());
+        const Text words{side < 0 ? "your left" : "your right", Face::book_italic, look_.type(20),
+                         Vec2::Zero(), c_.ink2};
+        for (const double away : {8.0, 20.0, 32.0})
+            for (const double behind : {16.0, 28.0, -16.0, -28.0, 0.0}) {
+                const Vec2 at = *out_.marks.ball + look_.u(behind) * back;
+                const Text tried =
+                    set_beside(words, at, side * right, ball_px() + look_.u(away), look_.width);
+                if (all_free({rect_of(tried, look_.width).grown(look_.u(4))}, taken)) return tried;
+            }
+        return std::nullopt;
     }
 
     bool all_free(const std::vector<Rect>& boxes, const std::vector<Rect>& others) const {
