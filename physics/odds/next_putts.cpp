@@ -125,11 +125,12 @@ void NextPutts::guess() {
     table_.smooth();
 }
 
-/// A plane's hours 7 to 11 mirror 5 to 1; on any clock the mirror of an hour is one of its hours.
+/// A plane's hours 7 to 11 mirror 5 to 1; on the level one is all.
 void NextPutts::take(int ring, const std::array<Prospect, ProspectTable::hours>& found, int kept) {
     constexpr int hours = ProspectTable::hours;
-    for (int hour = 0; hour < hours; ++hour)
-        table_.at(ring, hour) = found[hour < kept ? hour : (hours - hour) % hours];
+    for (int hour = 0; hour < kept; ++hour) table_.at(ring, hour) = found[hour];
+    for (int hour = kept; hour < hours; ++hour)
+        table_.at(ring, hour) = table_.at(ring, std::min(hours - hour, kept - 1));
     table_.smooth();
 }
 

@@ -139,10 +139,13 @@ class PlanPainter : private MapPainter {
         draw_fall_line_in(fall);
         taken.push_back(fall);
         for (const PlacedLabel& placed : out_.labels) taken.push_back(placed.box);
+        if (ring_) {
+            const auto before = static_cast<std::ptrdiff_t>(out_.taken.size());
+            write_hours(out_, *ring_, taken, pane_, look_, surface_);
+            taken.insert(taken.end(), out_.taken.begin() + before, out_.taken.end());
+        }
         sides_of_player(taken);
-        if (!ring_) return;
-        write_hours(out_, *ring_, taken, pane_, look_, surface_);
-        keep_heights_off_the_ring();
+        if (ring_) keep_heights_off_the_ring();
     }
 
     void keep_heights_off_the_ring() {
@@ -268,8 +271,8 @@ class PlanPainter : private MapPainter {
         const Vec2 back(-right.y(), right.x());
         const Text words{side < 0 ? "your left" : "your right", Face::book_italic, look_.type(20),
                          Vec2::Zero(), c_.ink2};
-        for (const double away : {8.0, 20.0, 32.0})
-            for (const double behind : {16.0, 28.0, -16.0, -28.0, 0.0}) {
+        for (const double away : {8.0, 20.0, 32.0, 44.0})
+            for (const double behind : {16.0, 28.0, 40.0, -16.0, -28.0, -40.0, 0.0}) {
                 const Vec2 at = *out_.marks.ball + look_.u(behind) * back;
                 const Text tried =
                     set_beside(words, at, side * right, ball_px() + look_.u(away), look_.width);
