@@ -180,10 +180,11 @@ TEST_CASE("the lines of a putt practised make room for what help tells", "[pract
 }
 
 /// In sittings of 5,000, longer than anybody's: what a sitting gathers (a hundred readings of a
-/// green, hundreds of putts reviewed together) makes each event of the next dearer without end. One
-/// mode alone, from another sitting on: DEWTRAIL_EVENTS_MODE=2 DEWTRAIL_EVENTS_FROM=20.
+/// green, hundreds of putts reviewed together) makes each event of the next dearer without end;
+/// DEWTRAIL_EVENTS_SITTING=1000 makes them shorter. One mode alone, from another sitting on:
+/// DEWTRAIL_EVENTS_MODE=2 DEWTRAIL_EVENTS_FROM=20.
 TEST_CASE("the same, 100,000 times in each mode", "[.events]") {
-    constexpr int sitting = 5000;
+    const int sitting = number_from("DEWTRAIL_EVENTS_SITTING", 5000);
     const int only = number_from("DEWTRAIL_EVENTS_MODE", -1);
     const int events = number_from("DEWTRAIL_EVENTS", 100'000);
     const unsigned first = static_cast<unsigned>(number_from("DEWTRAIL_EVENTS_FROM", 0));
