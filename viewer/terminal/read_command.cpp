@@ -14,6 +14,7 @@
 #include "viewer/terminal/picture_options.hpp"
 #include "viewer/terminal/putt_options.hpp"
 #include "viewer/terminal/read_report.hpp"
+#include "viewer/text/english.hpp"
 #include "viewer/text/glossary.hpp"
 
 namespace dewtrail {
@@ -119,7 +120,8 @@ void print_path(std::ostream& out, const Roll& roll) {
 /// A newcomer has not chosen it, nor read of it anywhere.
 void print_usual_finish(Session& session, const PlacedPutt& plan, const PuttRequest& putt) {
     if (putt.names_no_finish() && plan.setup.finish.value == usual_past_m)
-        session.out() << "Finish (--past): " << explained(finish_word)->sentence << '\n';
+        session.out() << fmt::format("The finish (--past) is {}\n",
+                                     uncapital(std::string(explained(finish_word)->sentence)));
 }
 
 void print_text(Session& session, const PlacedPutt& plan, const std::vector<Read>& lines,

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "tests/viewer/terminal/command_line.hpp"
+#include "viewer/text/english.hpp"
 #include "viewer/text/glossary.hpp"
 
 using namespace dewtrail;
@@ -34,12 +35,13 @@ TEST_CASE("A read leads with what a player uses") {
 TEST_CASE("The usual finish is explained where nobody chose it, and in the help") {
     const std::string sentence(explained(finish_word)->sentence);
     CHECK_THAT(sentence, Contains("a foot until you type another"));
-    CHECK_THAT(dewtrail_says(of_side_hill("read")).out, Contains("Finish (--past): " + sentence));
     CHECK_THAT(dewtrail_says("read --help").out, Contains(sentence));
+    const std::string told = "The finish (--past) is " + uncapital(sentence);
+    CHECK_THAT(dewtrail_says(of_side_hill("read")).out, Contains(told));
     for (const char* chosen : {"--past 12in", "--past firm", "--die", "--hole-speed 0.7m/s"})
-        CHECK_THAT(dewtrail_says(of_side_hill("read", chosen)).out, !Contains(sentence));
+        CHECK_THAT(dewtrail_says(of_side_hill("read", chosen)).out, !Contains(told));
     // Beyond 30 ft it is another, which a note says.
-    CHECK_THAT(dewtrail_says("read 40ft --slope 1% --clock 3").out, !Contains(sentence));
+    CHECK_THAT(dewtrail_says("read 40ft --slope 1% --clock 3").out, !Contains(told));
 }
 
 TEST_CASE("Coach detail adds degrees and speeds") {

@@ -312,8 +312,7 @@ double plan_turn(const Layout& layout, const Putt& putt) {
 
 std::optional<Vec2> right_where_turned(const PlanCamera& camera, const Putt& putt) {
     constexpr double within = 0.5;  // 60° of the picture's own
-    const Vec2 line = putt.line().normalized();
-    const Vec2 right = camera.direction_px({line.y(), -line.x()});
+    const Vec2 right = camera.direction_px(right_of(putt.line().normalized()));
     return right.x() > within ? std::nullopt : std::optional(right);
 }
 
