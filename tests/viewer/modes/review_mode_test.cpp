@@ -32,6 +32,21 @@ struct Reviewing : Remembering, DrawnMode<ReviewMode> {
     }
 };
 
+/// A putt of which there is much to say.
+void far_off_plan(Reviewing& r) {
+    for (const auto& [field, typed] : {std::pair(Field::distance, "6ft6in"),
+                                       {Field::slope, "3%"},
+                                       {Field::ball_at, "8:30"},
+                                       {Field::stimp, "10.5"}}) {
+        r.shell.begin_typing(FocusStop::on(What::field, static_cast<int>(field)));
+        r.type(typed);
+    }
+    r.press({{'a'}});
+    r.type("7in left");
+    r.ends("15in past 15in right");
+    REQUIRE(r.mode.split());
+}
+
 }  // namespace
 
 TEST_CASE("a ball is put down by mouse, moved by keys, and typed; one drag is one step of undo") {
@@ -119,19 +134,25 @@ TEST_CASE("what is entered is logged, and the next putt of the green begins") {
     CHECK(r.mode.split()->putts == 2);
 }
 
+TEST_CASE("no height of the ground stands in the words of where the ball finished") {
+    Reviewing r;
+    far_off_plan(r);
+    r.shell.forget_ground();
+    const Frame frame = r.draw();
+    int heights = 0;
+    for (const Text& height : all_of<Text>(frame.ground)) {
+        ++heights;
+        for (const Text& word : all_of<Text>(frame.picture)) {
+            INFO(height.words << " in " << word.words);
+            CHECK_FALSE(rect_of(height, type_width).meets(rect_of(word, type_width)));
+        }
+    }
+    CHECK(heights > 0);
+}
+
 TEST_CASE("every cause has its bar, however much there is to say; what has no room scrolls") {
     Reviewing r;
-    for (const auto& [field, typed] : {std::pair(Field::distance, "6ft6in"),
-                                       {Field::slope, "3%"},
-                                       {Field::ball_at, "8:30"},
-                                       {Field::stimp, "10.5"}}) {
-        r.shell.begin_typing(FocusStop::on(What::field, static_cast<int>(field)));
-        r.type(typed);
-    }
-    r.press({{'a'}});
-    r.type("7in left");
-    r.ends("15in past 15in right");
-    REQUIRE(r.mode.split());
+    far_off_plan(r);
     CHECK(r.says("One putt cannot tell"));
     for (const double height : {800.0, 720.0, 640.0}) {
         r.shell.resize(1280, height);

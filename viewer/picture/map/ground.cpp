@@ -128,7 +128,9 @@ class ContourPainter {
           taken_(taken),
           words_(words),
           look_(look),
-          anywhere_(anywhere) {}
+          anywhere_(anywhere) {
+        taken_.insert(taken_.end(), words.begin(), words.end());
+    }
 
     void bold_line(const ContourLine& contour, const std::string& figure) {
         const std::vector<Vec2> line = pixels(contour);

@@ -47,8 +47,8 @@ std::optional<GroundLines> lines_of(const PlanGround& ground, const PlanCamera& 
                                     const Rect& pane, const Look& look);
 
 /// Grass, shade, contours and heights of the pane: what stands still while a ball is dragged.
-/// Heights are set in gaps of their lines, in one column, and yield to `taken`; lines stop at
-/// `words`, which they would seem to strike out.
+/// Heights are set in gaps of their lines, in one column, and yield to `taken` and `words`; lines
+/// stop at `words`, which they would seem to strike out.
 Picture plan_ground(const PlanGround& ground, const PlanCamera& camera, const Rect& pane,
                     const std::vector<Rect>& taken, const Look& look,
                     const std::vector<Rect>& words = {});
