@@ -16,7 +16,7 @@ namespace {
 struct Plan {
     double past_m;
     Stroke stroke;
-    Eigen::Matrix2d sensitivity;
+    SlopeSensitivity sensitivity;
 };
 
 std::optional<Stroke> stroke_for(const Putt& putt) {

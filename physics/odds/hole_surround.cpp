@@ -38,7 +38,7 @@ Option option_on_plane(const Putt& putt) {
         lines_on_plane(plane->gradient(), putt.resistance, putt.line(), putt.finish)
             .strokes.front();
     return {stroke.angle_rad, level_roll_m(stroke.speed_m_s, putt.resistance),
-            read_slope_sensitivity(putt, stroke).value_or(Eigen::Matrix2d::Zero())};
+            read_slope_sensitivity(putt, stroke).value_or(SlopeSensitivity::Zero())};
 }
 
 /// Wind and grain taken as tilt.
@@ -117,7 +117,7 @@ std::optional<LevelStroke> stroke_for(const std::array<Finishing, lockstep_lanes
 /// Sensitivities of three finishes, parabolas between.
 bool add_sensitivities(Putt putt, Spot& spot) {
     constexpr std::array<int, 3> at{1, 3, finishes - 1};
-    std::array<Eigen::Matrix2d, 3> known;
+    std::array<SlopeSensitivity, 3> known;
     for (int k = 0; k < 3; ++k) {
         const Option& option = spot.options[at[k]];
         putt.finish = Finish::past(pasts_m[at[k]]);
@@ -127,7 +127,7 @@ bool add_sensitivities(Putt putt, Spot& spot) {
         known[k] = *found;
     }
     for (int i = 0; i < finishes; ++i) {
-        Eigen::Matrix2d sum = Eigen::Matrix2d::Zero();
+        SlopeSensitivity sum = SlopeSensitivity::Zero();
         for (int k = 0; k < 3; ++k) {
             double weight = 1;
             for (int j = 0; j < 3; ++j)

@@ -49,7 +49,7 @@ class HoleSurround {
 
     struct Option {
         double angle_rad, level_roll_m;
-        Eigen::Matrix2d sensitivity;
+        SlopeSensitivity sensitivity;
     };
     struct Spot {
         StrokeMap map;

@@ -45,6 +45,26 @@ std::optional<Eigen::Matrix2d> on_plane(const Putt& putt, const Plane& plane) {
     return columns;
 }
 
+/// Of the ground alone, whatever wind and grain do.
+Vec2 mean_gradient_between(const Putt& putt) {
+    constexpr int samples = 8;
+    Vec2 sum = Vec2::Zero();
+    for (int i = 0; i <= samples; ++i) {
+        const Vec2 at = putt.ball + putt.line() * (double(i) / samples);
+        sum += putt.surface->at(at.x(), at.y()).gradient();
+    }
+    return sum / (samples + 1);
+}
+
+std::optional<Eigen::Matrix2d> by_variation(const Putt& putt, const Stroke& stroke) {
+    constexpr double tolerance = 1e-8;
+    const auto moved = stroke_sensitivity(putt, stroke, tolerance);
+    if (!moved) return std::nullopt;
+    Eigen::Matrix2d columns = moved->rightCols<2>();
+    columns.row(1) *= level_roll_per_speed(stroke.speed_m_s, putt.resistance, putt.conditions);
+    return columns;
+}
+
 void check(double value, const char* name) {
     if (!(value >= 0) || !std::isfinite(value))
         throw std::invalid_argument(std::string("scatter: ") + name +
@@ -58,28 +78,31 @@ double squared(double x) {
 
 }  // namespace
 
-std::optional<Eigen::Matrix2d> read_slope_sensitivity(const Putt& putt, const Stroke& stroke) {
+std::optional<SlopeSensitivity> read_slope_sensitivity(const Putt& putt, const Stroke& stroke) {
     const auto* plane = dynamic_cast<const Plane*>(putt.surface.get());
-    if (plane && putt.conditions.plain()) return on_plane(putt, *plane);
-    constexpr double tolerance = 1e-8;
-    const auto moved = stroke_sensitivity(putt, stroke, tolerance);
-    if (!moved) return std::nullopt;
-    Eigen::Matrix2d columns = moved->rightCols<2>();
-    columns.row(1) *= level_roll_per_speed(stroke.speed_m_s, putt.resistance, putt.conditions);
+    const auto by_gradient =
+        plane && putt.conditions.plain() ? on_plane(putt, *plane) : by_variation(putt, stroke);
+    if (!by_gradient) return std::nullopt;
+    const Vec2 mean = mean_gradient_between(putt);
+    SlopeSensitivity columns;
+    columns << *by_gradient, *by_gradient * Eigen::Vector2d(-mean.y(), mean.x());
     return columns;
 }
 
 StrokeSpread stroke_spread(double angle_rad, double level_roll_m, const Scatter& scatter,
-                           const Eigen::Matrix2d& sensitivity) {
+                           const SlopeSensitivity& sensitivity) {
     check(scatter.line_rad, "line_rad");
     check(scatter.pace, "pace");
     check(scatter.pace_floor_m, "pace_floor_m");
     check(scatter.slope_read, "slope_read");
+    check(scatter.fall_read_rad, "fall_read_rad");
     StrokeSpread spread{angle_rad, level_roll_m, Eigen::Matrix2d::Zero()};
     spread.covariance(0, 0) = squared(scatter.line_rad) + squared(least_deviation);
     spread.covariance(1, 1) = squared(scatter.pace * level_roll_m) + squared(scatter.pace_floor_m) +
                               squared(least_deviation * level_roll_m);
-    spread.covariance += squared(scatter.slope_read) * sensitivity * sensitivity.transpose();
+    const Eigen::Vector3d seen(scatter.slope_read, scatter.slope_read, scatter.fall_read_rad);
+    const SlopeSensitivity misread = sensitivity * seen.asDiagonal();
+    spread.covariance += misread * misread.transpose();
     return spread;
 }
 

@@ -100,7 +100,7 @@ class Ground {
     struct Placed {
         StrokeMap map;
         Stroke stroke;
-        Eigen::Matrix2d sensitivity;
+        SlopeSensitivity sensitivity;
     };
 
     static Placed place(const std::shared_ptr<const Plane>& plane, const FitGround& ground,
@@ -114,7 +114,7 @@ class Ground {
             lines_on_plane(plane->gradient(), putt.resistance, putt.line(), putt.finish);
         const Stroke stroke = lines.strokes.front();
         return {*StrokeMap::make(putt), stroke,
-                read_slope_sensitivity(putt, stroke).value_or(Eigen::Matrix2d::Zero())};
+                read_slope_sensitivity(putt, stroke).value_or(SlopeSensitivity::Zero())};
     }
 
     std::vector<Placed> putts_;
@@ -175,11 +175,13 @@ SpreadFit fit_spread(const std::vector<HoledRow>& rows, const Scatter& known,
     check(rows);
     const Ground putts(rows, ground);
     const double line = std::max(known.line_rad, 1e-3);
-    const double misread_per_line = known.slope_read / line;
+    const double misread_per_line = known.slope_read / line,
+                 turn_per_line = known.fall_read_rad / line;
     const auto scatter_of = [&](const VectorXd& x) {
         Scatter scatter = known;
         scatter.line_rad = std::exp(x[0]);
         scatter.slope_read = misread_per_line * scatter.line_rad;
+        scatter.fall_read_rad = turn_per_line * scatter.line_rad;
         if (x.size() > 1) scatter.pace = std::exp(x[1]);
         return scatter;
     };
@@ -201,8 +203,11 @@ SpreadFit fit_spread(const std::vector<HoledRow>& rows, const Scatter& known,
     SpreadFit fit;
     fit.scatter = known;
     const Eigen::Vector2d start(std::log(line), std::log(std::max(known.pace, 1e-2)));
+    // Putts can have two explanations, a wide pace being one: short steps keep to the one that is
+    // nearer to what was known.
+    constexpr double first_step = 0.1;
     for (const Eigen::Index free : {2, 1}) {
-        const Minimum least = minimise(f, start.head(free), steps_of(free, 0.3), 1e-7);
+        const Minimum least = minimise(f, start.head(free), steps_of(free, first_step), 1e-7);
         const VectorXd errors = errors_of(f, least.at);
         if (!told(errors, least.at)) continue;
         fit.outcome = free == 2 ? SpreadFit::Outcome::both : SpreadFit::Outcome::line_only;

@@ -43,8 +43,8 @@ struct FitGround {
 };
 
 /// A player's line and pace spread from putts made and missed, the floor held at `known`. A misread
-/// across the fall line and a stroke off line miss alike, so the slope read goes with the line, in
-/// the proportion that `known` has; that is nearly the same in all presets.
+/// across the fall line and a stroke off line miss alike, so slope read and fall read go with the
+/// line, in the proportions that `known` has.
 struct SpreadFit {
     enum class Outcome {
         both,       ///< line and pace

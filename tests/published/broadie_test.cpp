@@ -26,25 +26,22 @@ struct Share {
 constexpr Share one_putt[] = {{3, 0.96},  {5, 0.77},  {8, 0.50}, {10, 0.40},
                               {15, 0.23}, {20, 0.15}, {30, 0.07}};
 constexpr Share expected_putts[] = {{8, 1.50}, {33, 2.00}};
+constexpr double short_from_10_ft = 0.07;
+// Published is one figure for 8-footers up and down, 5 points.
+constexpr double up_minus_down = 0.05;
 
 Scatter preset(const char* name) {
     return scatter_of(*find_spread(name));
 }
 
-/// Sum of squares: shares in points, putts in units of 0.02.
-double misfit(const ClockAverage& average, const Scatter& scatter) {
-    const auto tables = average.next(scatter);
+/// Sum of squares over the nine figures: shares in points, putts in units of 0.02.
+double misfit_of_nine(const std::vector<NextPutts>& tables) {
     double sum = 0;
     for (const auto& [feet, share] : one_putt)
         sum += std::pow(100 * (ClockAverage::mean(tables, feet).holed - share), 2);
     for (const auto& [feet, putts] : expected_putts)
         sum += std::pow((ClockAverage::mean(tables, feet).putts - putts) / 0.02, 2);
     return sum;
-}
-
-Scatter from_logs(const Eigen::VectorXd& x) {
-    return {std::exp(x[0]) * degree, std::exp(x[1]), std::exp(x[2]) * metres_per_foot,
-            std::exp(x[3])};
 }
 
 /// The member of the family tour (0) - middle (1) that holes half from `feet`.
@@ -57,7 +54,8 @@ double half_holed_at(const ClockAverage& average, double feet) {
         const Scatter s{between(tour.line_rad, middle.line_rad, u),
                         between(tour.pace, middle.pace, u),
                         between(tour.pace_floor_m, middle.pace_floor_m, u),
-                        between(tour.slope_read, middle.slope_read, u)};
+                        between(tour.slope_read, middle.slope_read, u),
+                        between(tour.fall_read_rad, middle.fall_read_rad, u)};
         (average.mean(s, feet).holed > 0.5 ? lo : hi) = u;
     }
     return lo;
@@ -81,6 +79,45 @@ Odds mean_odds(const ClockAverage& average, const std::vector<NextPutts>& tables
     return mean;
 }
 
+/// The ten figures that are averages over the clock; shares in points.
+double misfit(const ClockAverage& average, const Scatter& scatter) {
+    const auto tables = average.next(scatter);
+    const double left_short = mean_odds(average, tables, scatter, 10).short_of_hole;
+    return misfit_of_nine(tables) + std::pow(100 * (left_short - short_from_10_ft), 2);
+}
+
+/// 8-footers on 3 %, stimp 11: points that those uphill are holed more often than those downhill.
+struct UpMinusDown {
+    double straight, diagonal;
+};
+enum class Played { a_foot_past, fewest_putts };
+
+UpMinusDown up_minus_down_of(const Scatter& scatter, Played played) {
+    const published::PlaneHole hole{11, 0.03};
+    const NextPutts next(hole.surround, scatter);
+    const auto holed = [&](double clock) {
+        const BestChoice best = *best_choice(hole.putt(8, clock), scatter, next);
+        return played == Played::a_foot_past ? best.plain->odds.holed
+                                             : best.fewest_putts.odds.holed;
+    };
+    return {holed(6) - holed(12), holed(4.5) - holed(1.5)};
+}
+
+Scatter from_logs(const Eigen::VectorXd& x, double fall_read_rad) {
+    return {std::exp(x[0]) * degree, std::exp(x[1]), std::exp(x[2]) * metres_per_foot,
+            std::exp(x[3]), fall_read_rad};
+}
+
+/// The best four to the ten averages where the fall is seen with this spread.
+std::pair<Scatter, double> fit_with(const ClockAverage& average, double fall_read_rad) {
+    const auto f = [&](const Eigen::VectorXd& x) {
+        return misfit(average, from_logs(x, fall_read_rad));
+    };
+    const Eigen::Vector4d start(std::log(1.05), std::log(0.088), std::log(0.2), std::log(0.002));
+    const Minimum least = minimise(f, start, Eigen::Vector4d::Constant(0.2), 0.02, 250);
+    return {from_logs(least.at, fall_read_rad), least.value};
+}
+
 TEST_CASE("one tour spread holes as the tour does", "[published][broadie]") {
     const ClockAverage average(11);
     const auto tables = average.next(preset("tour"));
@@ -101,9 +138,9 @@ TEST_CASE("the tour preset is a best fit", "[published][broadie]") {
     const ClockAverage average(11);
     const Scatter tour = preset("tour");
     const double here = misfit(average, tour);
-    // Nine figures, four of them spent: 1.6 at the best, and rounding the preset costs little. A
+    // Ten figures, four of them spent: 2.3 at the best, and rounding the preset costs little. A
     // tenth more or less of any of the four must not fit better than that rounding.
-    CHECK(here < 2);
+    CHECK(here < 2.6);
     for (double Scatter::*part :
          {&Scatter::line_rad, &Scatter::pace, &Scatter::pace_floor_m, &Scatter::slope_read})
         for (const double factor : {0.9, 1.1}) {
@@ -111,23 +148,42 @@ TEST_CASE("the tour preset is a best fit", "[published][broadie]") {
             other.*part *= factor;
             CHECK(misfit(average, other) > here - 0.3);
         }
+    // The fifth is at the published difference between up and down, to the half point between its
+    // whole degrees.
+    const auto off = [&](double fall_read_rad) {
+        Scatter other = tour;
+        other.fall_read_rad = fall_read_rad;
+        const UpMinusDown d = up_minus_down_of(other, Played::fewest_putts);
+        return std::abs(0.5 * (d.straight + d.diagonal) - up_minus_down);
+    };
+    CHECK(off(tour.fall_read_rad) < 0.01);
+    CHECK(off(tour.fall_read_rad - 2 * degree) > off(tour.fall_read_rad));
+    CHECK(off(tour.fall_read_rad + 2 * degree) > off(tour.fall_read_rad));
 }
 
 TEST_CASE("the tour preset, fitted from scratch", "[.derivation][broadie]") {
     const ClockAverage average(11);
-    const auto f = [&](const Eigen::VectorXd& x) { return misfit(average, from_logs(x)); };
-    const Eigen::Vector4d start(std::log(0.95), std::log(0.085), std::log(0.18), std::log(0.0028));
-    const Minimum least = minimise(f, start, Eigen::Vector4d::Constant(0.2), 0.02, 150);
-    const Scatter fit = from_logs(least.at);
-    std::printf("fitted: line %.3f deg, pace %.4f, floor %.3f ft, slope read %.4f, misfit %.2f\n",
-                fit.line_rad / degree, fit.pace, fit.pace_floor_m / metres_per_foot, fit.slope_read,
-                least.value);
     const Scatter tour = preset("tour");
-    // The valley is flat: what the four may drift along it at the cost of a few tenths.
-    CHECK_THAT(fit.line_rad / tour.line_rad, WithinAbs(1, 0.05));
-    CHECK_THAT(fit.pace / tour.pace, WithinAbs(1, 0.05));
-    CHECK_THAT(fit.pace_floor_m / tour.pace_floor_m, WithinAbs(1, 0.4));  // 0.17 to 0.22 ft
-    CHECK_THAT(fit.slope_read / tour.slope_read, WithinAbs(1, 0.2));
+    double least = HUGE_VAL, most = 0;
+    for (const double fall : {0.0, 4.0, 8.0, 10.0}) {
+        const auto [fit, value] = fit_with(average, fall * degree);
+        const UpMinusDown d = up_minus_down_of(fit, Played::fewest_putts);
+        std::printf(
+            "fall %2.0f deg: line %.3f deg, pace %.4f, floor %.3f ft, slope read %.4f, "
+            "misfit %.2f; up minus down %.1f straight, %.1f diagonal\n",
+            fall, fit.line_rad / degree, fit.pace, fit.pace_floor_m / metres_per_foot,
+            fit.slope_read, value, 100 * d.straight, 100 * d.diagonal);
+        least = std::min(least, value);
+        most = std::max(most, value);
+        if (fall != 8) continue;
+        // The valley is flat: what the four may drift along it at the cost of a few tenths.
+        CHECK_THAT(fit.line_rad / tour.line_rad, WithinAbs(1, 0.05));
+        CHECK_THAT(fit.pace / tour.pace, WithinAbs(1, 0.05));
+        CHECK_THAT(fit.pace_floor_m / tour.pace_floor_m, WithinAbs(1, 0.4));  // 0.2 to 0.28 ft
+        CHECK_THAT(fit.slope_read / tour.slope_read, WithinAbs(1, 0.2));
+    }
+    // Averages over the clock do not tell the fall's direction from the rest of what is misread.
+    CHECK(most - least < 0.3);
 }
 
 TEST_CASE("low and high presets, from scratch", "[.derivation][broadie]") {
@@ -136,8 +192,8 @@ TEST_CASE("low and high presets, from scratch", "[.derivation][broadie]") {
                  high_ft = 8 * std::pow(5.0 / 8, 29.0 / 19);
     std::printf("half holed at %.2f ft: %.2f of the way from tour to middle; at %.2f ft: %.2f\n",
                 low_ft, half_holed_at(average, low_ft), high_ft, half_holed_at(average, high_ft));
-    CHECK_THAT(half_holed_at(average, low_ft), WithinAbs(0.4, 0.02));  // the presets' rounding
-    CHECK_THAT(half_holed_at(average, high_ft), WithinAbs(1.47, 0.03));
+    CHECK_THAT(half_holed_at(average, low_ft), WithinAbs(0.41, 0.02));  // the presets' rounding
+    CHECK_THAT(half_holed_at(average, high_ft), WithinAbs(1.45, 0.03));
 }
 
 TEST_CASE("middle, low and high presets are where they were put", "[published][broadie]") {
@@ -177,28 +233,31 @@ TEST_CASE("what was not fitted: three-putts, short ones and leaves of the tour",
 
 TEST_CASE("uphill against downhill on 3 %: what comes out and what does not",
           "[published][broadie]") {
-    const published::PlaneHole hole{11, 0.03};
     const Scatter tour = preset("tour");
+    std::printf("8 ft on 3 %%, stimp 11: up minus down, points\n");
+    // Broadie: 8-footers uphill holed 5 points more often. Their mean at the fewest-putts choice
+    // was fitted; straight and diagonal, and a foot past, come out. 3 to 8 were asked for.
+    for (const Played played : {Played::fewest_putts, Played::a_foot_past}) {
+        const UpMinusDown d = up_minus_down_of(tour, played);
+        std::printf("  %s  straight %.1f, diagonal %.1f\n",
+                    played == Played::fewest_putts ? "fewest putts" : "a foot past ",
+                    100 * d.straight, 100 * d.diagonal);
+        for (const double points : {d.straight, d.diagonal}) {
+            CHECK(points > 0.03);
+            CHECK(points < 0.08);
+        }
+    }
+    const published::PlaneHole hole{11, 0.03};
     const NextPutts next(hole.surround, tour);
-    const auto odds_at = [&](double feet, double clock, bool plain) {
-        const BestChoice best = *best_choice(hole.putt(feet, clock), tour, next);
-        return plain ? best.plain->odds : best.fewest_putts.odds;
+    const auto leave_m = [&](double clock) {
+        return best_choice(hole.putt(10, clock), tour, next)->fewest_putts.odds.usual_leave_m;
     };
-    std::printf("8 ft on 3 %%, stimp 11   a foot past   fewest putts\n");
-    for (const double clock : {12.0, 1.5, 3.0, 4.5, 6.0})
-        std::printf("  ball at %4.1f           %4.1f %%        %4.1f %%\n", clock,
-                    100 * odds_at(8, clock, true).holed, 100 * odds_at(8, clock, false).holed);
-    // Broadie: 8-footers uphill holed 5 points more often. Comes out a foot past, straight and on
-    // the diagonal, unfitted; within 2 points, as whole per cent are published.
-    for (const auto& [up, down] : {std::pair(6.0, 12.0), std::pair(4.5, 1.5)})
-        CHECK_THAT(odds_at(8, up, true).holed - odds_at(8, down, true).holed,
-                   WithinAbs(0.05, 0.02));
-    // Does not come out where the finish is free: the firmer one down the hill, 2.2 ft, takes it
-    // back. Stated so that a change of the model that mends it is seen.
-    CHECK(odds_at(8, 12, false).holed > odds_at(8, 6, false).holed);
-    // Leaves of missed 10-footers, 1.1 ft up against 2.1 ft down (Broadie).
-    CHECK_THAT(odds_at(10, 6, false).usual_leave_m / odds_at(10, 12, false).usual_leave_m,
-               WithinAbs(1.1 / 2.1, 0.15));
+    // Leaves of missed 10-footers, 1.1 ft up against 2.1 ft down (Broadie): down as published, up a
+    // third more (ODDS.md section 6 says why), 0.75 for 0.52.
+    std::printf("leaves of 10-footers: %.2f ft up, %.2f ft down\n", leave_m(6) / metres_per_foot,
+                leave_m(12) / metres_per_foot);
+    CHECK_THAT(leave_m(12) / metres_per_foot, WithinAbs(2.1, 0.2));
+    CHECK(leave_m(6) < 0.8 * leave_m(12));
 }
 
 TEST_CASE("amateurs leave more short than the tour", "[published][broadie]") {

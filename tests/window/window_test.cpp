@@ -13,6 +13,7 @@
 #include <thread>
 
 #include "viewer/picture/palette.hpp"
+#include "viewer/putt/presets.hpp"
 #include "window/driven_window.hpp"
 
 using namespace dewtrail;
@@ -227,11 +228,11 @@ TEST_CASE("the spread is opened, chosen, kept in the player's file, and undone")
     window.await("preset");
     const std::string player = " --player " + window.player_file();
     check_same_odds(window.await("odds"), "12ft --slope 2% --clock 3 --stimp 10" + player);
-    REQUIRE(window.last()["odds"]["line_deg"] == 1.01);
+    REQUIRE(window.last()["odds"]["line_deg"] == find_spread("tour")->line_deg);
     window.key("ctrl+z");
     window.await("undo");
     check_same_odds(window.await("odds"), "12ft --slope 2% --clock 3 --stimp 10" + player);
-    REQUIRE(window.last()["odds"]["line_deg"] == 1.66);
+    REQUIRE(window.last()["odds"]["line_deg"] == find_spread("middle")->line_deg);
     window.key("Escape");
     REQUIRE_FALSE(window.await("close-spread").is_null());
 }

@@ -51,7 +51,7 @@ PlayedPutts play_putts(const Putt& putt, const Read& read, double share, const S
     if (!read.aim_offset_m) throw std::invalid_argument("play_putts: the read has no aim spot");
     const double angle = start_angle_rad(putt, share * *read.aim_offset_m);
     const StrokeSpread spread =
-        stroke_spread(angle, read.level_roll_m, scatter, Eigen::Matrix2d::Zero());
+        stroke_spread(angle, read.level_roll_m, scatter, SlopeSensitivity::Zero());
     const double line_sd = std::sqrt(spread.covariance(0, 0));
     const double pace_sd = std::sqrt(spread.covariance(1, 1));
     RandomNormals normals(seed);

@@ -15,8 +15,9 @@ namespace dewtrail {
 namespace fs = std::filesystem;
 namespace {
 
-/// In a file of format 1 a misread slope errs in its size alone, and the presets are others.
-constexpr double format_number = 2.0;
+/// In a file of format 1 a misread slope errs in its size alone, in one of format 2 in every
+/// direction alike; the presets are others.
+constexpr double format_number = 3.0;
 constexpr std::uintmax_t most_bytes = 1'000'000;
 constexpr double nothing = 1e-6;  // lower end of ranges that exclude zero
 constexpr Range backswing_m{nothing, 2.0}, level_roll_m{nothing, 100.0};
@@ -36,7 +37,8 @@ void visit_spread(AnySpread& spread, Visit visit) {
     visit("line_deg", spread.line_deg, Range{0.0, 20.0});
     visit("pace", spread.pace, Range{0.0, 1.0});
     visit("pace_floor_m", spread.pace_floor_m, Range{0.0, 1.0});
-    visit("slope_read", spread.slope_read, Range{0.0, 0.05});
+    visit("slope_read", spread.slope_read, Range{0.0, most_slope_read});
+    visit("fall_read_deg", spread.fall_read_deg, Range{0.0, most_fall_read_deg});
 }
 
 auto read_from(const TomlSection& section) {
@@ -45,9 +47,9 @@ auto read_from(const TomlSection& section) {
     };
 }
 
-void check_format(const TomlSection& file) {
+double read_format(const TomlSection& file) {
     const double format = file.number("format", {1.0, 1e6});
-    if (format <= format_number) return;
+    if (format <= format_number) return format;
     file.fail("format", fmt::format("format {} is newer than this program", format),
               "use the newer program; the file is left as it is");
 }
@@ -91,12 +93,14 @@ KnownSpread spread_of(const Player& player) {
     return {player.spread, player.spread_from, player.spread_since};
 }
 
-KnownSpread read_spread(const TomlSection& section) {
-    section.allow_only({"line_deg", "pace", "pace_floor_m", "slope_read", "from", "since"});
+KnownSpread read_spread(const TomlSection& section, double format) {
+    section.allow_only(
+        {"line_deg", "pace", "pace_floor_m", "slope_read", "fall_read_deg", "from", "since"});
     KnownSpread known;
     visit_spread(known.spread, read_from(section));
     if (section.has("from")) known.from = section.text("from");
     if (section.has("since")) known.since = section.text("since");
+    if (format < format_number) known.spread = renewed(known.spread);
     return known;
 }
 
@@ -125,7 +129,8 @@ std::string write_strokes(const std::vector<StrokeRow>& rows) {
 
 Player read_player(const std::string& name, std::string_view text) {
     const TomlSection file = TomlSection::parse(name, "the player file", text);
-    check_format(file);  // first: a newer file may hold keys that this program cannot know
+    const double format =
+        read_format(file);  // first: a newer file may hold keys that this program cannot know
     file.allow_only({"format", "units", "pace_m", "usual_past_m", "stimp_ft", "handicap", "strokes",
                      "spread", "earlier_spread"});
     Player player;
@@ -133,16 +138,14 @@ Player read_player(const std::string& name, std::string_view text) {
     visit_numbers(player, read_from(file));
     player.stroke_table = read_stroke_table(file);
     if (file.has("spread")) {
-        const KnownSpread known = read_spread(file.section("spread"));
+        const KnownSpread known = read_spread(file.section("spread"), format);
         player.spread = known.spread;
         player.spread_from = known.from;
         player.spread_since = known.since;
-        if (file.number("format", {1.0, 1e6}) < format_number)
-            player.spread = renewed(player.spread);
     }
     if (file.has("earlier_spread"))
         for (const TomlSection& earlier : file.sections("earlier_spread", most_earlier))
-            player.earlier.push_back(read_spread(earlier));
+            player.earlier.push_back(read_spread(earlier, format));
     return player;
 }
 

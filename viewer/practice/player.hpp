@@ -28,8 +28,8 @@ struct KnownSpread {
 
 /// Ranges, ends included: pace_m 0.3-1.5, usual_past_m 0-3, stimp_ft 3-18, handicap -10 to 54
 /// (below zero: better than scratch), line_deg 0-20, pace 0-1, pace_floor_m 0-1, slope_read 0-0.05,
-/// backswing_m above 0 to 2, level_roll_m above 0 to 100; the stroke table grows in both columns,
-/// 100 rows at most; of earlier spreads the last 50 are kept.
+/// fall_read_deg 0-45, backswing_m above 0 to 2, level_roll_m above 0 to 100; the stroke table
+/// grows in both columns, 100 rows at most; of earlier spreads the last 50 are kept.
 struct Player {
     bool metric = false;
     double pace_m = 0.9;

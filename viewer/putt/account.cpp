@@ -258,14 +258,12 @@ AccountRow odds_row(const OddsKnown& odds, double distance_m, const Units& units
     if (!odds.putts) return row;
     row.detail = odds_detail_words(or_nan(odds.holed), or_nan(odds.three_putt), *odds.putts);
     const Spread& spread = odds.spread;
-    row.figures = {{"odds.line_deg", spread.line_deg},
-                   {"odds.pace", spread.pace},
-                   {"odds.pace_floor_m", spread.pace_floor_m},
-                   {"odds.slope_read", spread.slope_read},
-                   {"odds.holed", odds.holed},
-                   {"odds.three_putt", odds.three_putt},
-                   {"odds.putts", odds.putts},
-                   {"odds.inside_3ft", odds.inside_3ft}};
+    row.figures = {
+        {"odds.line_deg", spread.line_deg},           {"odds.pace", spread.pace},
+        {"odds.pace_floor_m", spread.pace_floor_m},   {"odds.slope_read", spread.slope_read},
+        {"odds.fall_read_deg", spread.fall_read_deg}, {"odds.holed", odds.holed},
+        {"odds.three_putt", odds.three_putt},         {"odds.putts", odds.putts},
+        {"odds.inside_3ft", odds.inside_3ft}};
     return row;
 }
 

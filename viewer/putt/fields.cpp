@@ -84,6 +84,12 @@ FieldState grade_state(double grade, const char* plus, const char* minus, const 
             most_shown_slope,    0.0025,   0.001,  !setup.green};
 }
 
+/// '1.6 °': figure and unit part at the blank.
+std::string spaced_degrees(double deg) {
+    std::string text = format_given_degrees(deg);
+    return text.insert(text.find("°"), " ");
+}
+
 FieldState spread_state(const Spread& spread, Field field, const Units& units) {
     const auto state = [](const char* label, const std::string& text, double value, double most,
                           double step, double fine) {
@@ -91,26 +97,27 @@ FieldState spread_state(const Spread& spread, Field field, const Units& units) {
         return FieldState{label, f.figure, f.unit, value, 0, most, step, fine, true, true};
     };
     switch (field) {
-        case Field::spread_line: {
-            std::string text = format_given_degrees(spread.line_deg);
-            text.insert(text.find("°"), " ");
-            return state("Start line", text, spread.line_deg, 5, 0.1, 0.05);
-        }
+        case Field::spread_line:
+            return state("Start line", spaced_degrees(spread.line_deg), spread.line_deg, 5, 0.1,
+                         0.05);
         case Field::spread_pace:
             return state("Pace", format_given_percent(spread.pace), spread.pace, 0.4, 0.01, 0.005);
         case Field::spread_floor: {
             const double step = units.metric ? 0.02 : inch;
-            return state("Pace, at least", format_length(spread.pace_floor_m, units),
+            return state("Pace floor", format_length(spread.pace_floor_m, units),
                          spread.pace_floor_m, units.metric ? 0.4 : 16 * inch, step, step / 4);
         }
-        default:
+        case Field::spread_slope:
             return state("Slope read", format_given_percent(spread.slope_read), spread.slope_read,
                          0.02, 0.0025, 0.0005);
+        default:
+            return state("Fall read", spaced_degrees(spread.fall_read_deg), spread.fall_read_deg,
+                         30, 1, 0.5);
     }
 }
 
 bool is_spread(Field field) {
-    return field >= Field::spread_line && field <= Field::spread_slope;
+    return field >= Field::spread_line && field <= Field::spread_fall;
 }
 
 void set_spread(Spread& s, Field field, double value) {
@@ -125,8 +132,11 @@ void set_spread(Spread& s, Field field, double value) {
         case Field::spread_floor:
             s.pace_floor_m = within(most_pace_floor_m);
             return;
-        default:
+        case Field::spread_slope:
             s.slope_read = within(most_slope_read);
+            return;
+        default:
+            s.fall_read_deg = within(most_fall_read_deg);
     }
 }
 
@@ -138,8 +148,10 @@ double typed_spread(Field field, std::string_view text, const Units& units) {
             return parse_pace_spread(text);
         case Field::spread_floor:
             return parse_pace_floor_m(text, units);
-        default:
+        case Field::spread_slope:
             return parse_slope_read(text);
+        default:
+            return parse_fall_read_deg(text);
     }
 }
 
@@ -147,6 +159,7 @@ double typed_spread(Field field, std::string_view text, const Units& units) {
 std::string spread_in_full(const FieldState& f, Field field, const Units& units) {
     switch (field) {
         case Field::spread_line:
+        case Field::spread_fall:
             return fmt::format("{:.4g}°", f.value);
         case Field::spread_floor:
             return units.metric ? fmt::format("{:.4g} cm", 100 * f.value)
@@ -238,7 +251,8 @@ std::vector<Field> row_fields() {
 }
 
 std::vector<Field> spread_fields() {
-    return {Field::spread_line, Field::spread_pace, Field::spread_floor, Field::spread_slope};
+    return {Field::spread_line, Field::spread_pace, Field::spread_floor, Field::spread_slope,
+            Field::spread_fall};
 }
 
 void set_field(Setup& setup, Field field, double value) {
@@ -329,9 +343,9 @@ double snapped(double value, double step) {
 
 const char* field_name(Field field) {
     static constexpr const char* names[] = {
-        "distance",  "slope",       "up",          "falls-left",   "ball-at",      "stimp",
-        "finish",    "spread-line", "spread-pace", "spread-floor", "spread-slope", "ball-up",
-        "ball-left", "half-up",     "half-left",   "hole-up",      "hole-left"};
+        "distance", "slope",       "up",          "falls-left",   "ball-at",      "stimp",
+        "finish",   "spread-line", "spread-pace", "spread-floor", "spread-slope", "spread-fall",
+        "ball-up",  "ball-left",   "half-up",     "half-left",    "hole-up",      "hole-left"};
     return names[static_cast<int>(field)];
 }
 

@@ -24,6 +24,7 @@ enum class Field {
     spread_pace,
     spread_floor,
     spread_slope,
+    spread_fall,
     row0_up,
     row0_left,  ///< face three: ball, halfway, hole
     row1_up,
@@ -49,7 +50,7 @@ FieldState field_state(const Setup& setup, Field field, const Units& units);
 std::vector<Field> strip_fields(SlopeFace face);
 /// The six of face three, row by row.
 std::vector<Field> row_fields();
-/// The four of the player's spread.
+/// The five of the player's spread.
 std::vector<Field> spread_fields();
 
 void set_field(Setup& setup, Field field, double value);

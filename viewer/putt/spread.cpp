@@ -11,26 +11,31 @@
 namespace dewtrail {
 namespace {
 
-double at_most(double value, double most, const char* what, std::string_view text,
+double at_most(double value, double most, std::string_view what, std::string_view text,
                const char* range) {
     if (value <= most) return value;
     throw InputError(fmt::format("{} {} is outside {}", what, text, range),
                      fmt::format("give a {} within {}", what, range));
 }
 
-}  // namespace
-
-Scatter scatter_of(const Spread& spread) {
-    return {spread.line_deg / degrees_per_rad, spread.pace, spread.pace_floor_m, spread.slope_read};
-}
-
-double parse_line_spread_deg(std::string_view text) {
-    const Subject subject{"line", "1.6deg"};
+double parse_degrees(std::string_view text, const Subject& subject, double most,
+                     const char* range) {
     const Term term = read_term(text, subject);
     if (term.unit != Unit::none && term.unit != Unit::degree && term.unit != Unit::radian)
         refuse(subject, text, "is not an angle");
     const double deg = term.unit == Unit::radian ? term.number * degrees_per_rad : term.number;
-    return at_most(deg, most_line_deg, "line", text, "0-20°");
+    return at_most(deg, most, subject.what, text, range);
+}
+
+}  // namespace
+
+Scatter scatter_of(const Spread& spread) {
+    return {spread.line_deg / degrees_per_rad, spread.pace, spread.pace_floor_m, spread.slope_read,
+            spread.fall_read_deg / degrees_per_rad};
+}
+
+double parse_line_spread_deg(std::string_view text) {
+    return parse_degrees(text, {"line", "1.6deg"}, most_line_deg, "0-20°");
 }
 
 double parse_pace_spread(std::string_view text) {
@@ -46,11 +51,16 @@ double parse_slope_read(std::string_view text) {
     return at_most(parse_slope(text, "slope read"), most_slope_read, "slope read", text, "0-5 %");
 }
 
+double parse_fall_read_deg(std::string_view text) {
+    return parse_degrees(text, {"fall read", "12deg"}, most_fall_read_deg, "0-45°");
+}
+
 std::string spread_words(const Spread& spread, const Units& units) {
-    return fmt::format("line {}, pace {} with {} at least, slope read {}",
+    return fmt::format("line {}, pace {} with {} at least, slope read {}, its fall {}",
                        format_given_degrees(spread.line_deg), format_given_percent(spread.pace),
                        format_length(spread.pace_floor_m, units),
-                       format_given_percent(spread.slope_read));
+                       format_given_percent(spread.slope_read),
+                       format_given_degrees(spread.fall_read_deg));
 }
 
 }  // namespace dewtrail

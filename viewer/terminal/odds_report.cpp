@@ -64,7 +64,8 @@ Json spread_json(const Spread& spread) {
     return {{"line_deg", number(spread.line_deg)},
             {"pace", number(spread.pace)},
             {"pace_floor_m", number(spread.pace_floor_m)},
-            {"slope_read", number(spread.slope_read)}};
+            {"slope_read", number(spread.slope_read)},
+            {"fall_read_deg", number(spread.fall_read_deg)}};
 }
 
 Json choice_json(const PlacedPutt& plan, const PlayedChoice& choice,

@@ -31,6 +31,10 @@ void add_own_spread_options(const Command& command, SpreadRequest& r) {
     command.add_option("--pace-floor", r.pace_floor, "Of the pace, whatever the length: 0.3ft")
         .group(group);
     command.add_option("--slope-read", r.slope_read, "Of the slope as seen: 0.5%").group(group);
+    command
+        .add_option("--fall-read", r.fall_read,
+                    "Of the direction it is seen to fall: 12deg (an hour of the clock is 30)")
+        .group(group);
 }
 
 Spread plan_spread(const SpreadRequest& request, const Player& player) {
@@ -40,6 +44,7 @@ Spread plan_spread(const SpreadRequest& request, const Player& player) {
     if (request.pace_floor)
         spread.pace_floor_m = parse_pace_floor_m(*request.pace_floor, player.units());
     if (request.slope_read) spread.slope_read = parse_slope_read(*request.slope_read);
+    if (request.fall_read) spread.fall_read_deg = parse_fall_read_deg(*request.fall_read);
     return spread;
 }
 

@@ -10,7 +10,7 @@ namespace dewtrail {
 
 /// A spread as typed: a preset, and what differs from it. Unset: not given.
 struct SpreadRequest {
-    std::optional<std::string> preset{}, line{}, pace{}, pace_floor{}, slope_read{};
+    std::optional<std::string> preset{}, line{}, pace{}, pace_floor{}, slope_read{}, fall_read{};
 
     bool operator==(const SpreadRequest&) const = default;
 };

@@ -38,6 +38,11 @@ constexpr Explained words[] = {
      "your left and right are marked."},
     {"drops toward", "The bearing in which the ground falls: 0 is up the plan, 90 to its right."},
     {"for your spread", "With the scatter of your own strokes: this opens it.", true},
+    {"pace floor", "By this much the pace scatters, however short the putt."},
+    {"slope read", "How far off you see the slope, two times in three, in any direction."},
+    {"fall read",
+     "By how much you see the slope fall the wrong way, two times in three: 30° are an hour of the "
+     "clock."},
     {"a misread costs", "What the aim would be if the slope or the green speed were another."},
     {"strokes", "Strokes lost to it: what replacing only that by the truth would save."}};
 

@@ -102,7 +102,7 @@ class Row : public Way {
     void one(Stroke& s) { pass(s.angle_rad, s.speed_m_s); }
     void one(Room& r) { pass(r.angle_lo_rad, r.angle_hi_rad, r.pace_lo, r.pace_hi); }
     void one(Read& r) { pass(r.stroke, r.level_roll_m, r.room); }
-    void one(Spread& s) { pass(s.line_deg, s.pace, s.pace_floor_m, s.slope_read); }
+    void one(Spread& s) { pass(s.line_deg, s.pace, s.pace_floor_m, s.slope_read, s.fall_read_deg); }
     void one(OutlookQuestion& q) { pass(q.number, q.putt, q.read, q.plain, q.spread); }
 
     void one(StrokeSpread& s) { pass(s.angle_rad, s.level_roll_m, s.covariance); }

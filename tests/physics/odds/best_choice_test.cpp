@@ -13,7 +13,8 @@ namespace dewtrail {
 namespace {
 
 constexpr double degree = M_PI / 180;
-const Scatter tour{1.01 * degree, 0.081, 0.061, 0.003}, middle{1.66 * degree, 0.14, 0.091, 0.005};
+const Scatter tour{1.06 * degree, 0.088, 0.061, 0.002, 8 * degree},
+    middle{1.59 * degree, 0.14, 0.091, 0.005, 12 * degree};
 
 NextPutts next_at(const Putt& putt, const Scatter& scatter) {
     return {*HoleSurround::make(putt.surface, putt.resistance, putt.hole), scatter};

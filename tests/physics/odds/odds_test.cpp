@@ -20,7 +20,8 @@ using oracle::bare_putt;
 using oracle::inches_past;
 
 constexpr double degree = M_PI / 180;
-const Scatter tour{1.01 * degree, 0.081, 0.061, 0.003}, middle{1.66 * degree, 0.14, 0.091, 0.005};
+const Scatter tour{1.06 * degree, 0.088, 0.061, 0.002, 8 * degree},
+    middle{1.59 * degree, 0.14, 0.091, 0.005, 12 * degree};
 
 NextPutts next_at(const Putt& putt, const Scatter& scatter) {
     return {*HoleSurround::make(putt.surface, putt.resistance, putt.hole), scatter};
@@ -255,32 +256,52 @@ TEST_CASE("where nothing stops no kind of odds is given", "[odds]") {
     CHECK(with_next->holed == alone->holed);
 }
 
+struct Node {
+    double at, weight;  // in deviations
+};
+
+/// The green as somebody sees it whose misread is `off` and who sees its fall turned: on a plane
+/// the gradient turns, elsewhere the mean one of nine between ball and hole does.
+std::shared_ptr<const Surface> seen_ground(const Putt& putt, const Vec2& off, double turn_rad) {
+    Vec2 mean = Vec2::Zero();
+    for (int i = 0; i < 9; ++i) {
+        const Vec2 at = putt.ball + i / 8.0 * putt.line();
+        mean += putt.surface->at(at.x(), at.y()).gradient() / 9;
+    }
+    const double c = std::cos(turn_rad), s = std::sin(turn_rad);
+    const Vec2 turned(c * mean.x() - s * mean.y(), s * mean.x() + c * mean.y());
+    return oracle::tilted(putt.surface, off + turned - mean);
+}
+
 /// Odds where every misread is read anew: for each slope seen, the odds of that read's strokes on
 /// the green as it is. Misreads along x and y every three quarters of a deviation to 3.75, where
-/// the trapezium rule has no error to speak of.
+/// the trapezium rule has no error to speak of; the fall's direction at the nodes of a Gauss rule
+/// for the normal distribution, exact to the fifth power.
 Odds reading_anew(const Putt& putt, const StrokeMap& map, const Scatter& scatter,
                   const NextPutts& next) {
     Scatter sure = scatter;
-    sure.slope_read = 0;
+    sure.slope_read = sure.fall_read_rad = 0;
+    const Node turns[] = {{-std::sqrt(3.0), 1. / 6}, {0, 2. / 3}, {std::sqrt(3.0), 1. / 6}};
     Odds sum;
     double weights = 0;
+    const auto add = [&](const Vec2& off, const Node& turn) {
+        Putt seen = putt;
+        seen.surface = seen_ground(putt, scatter.slope_read * off, scatter.fall_read_rad * turn.at);
+        const auto lines = read(seen, oracle::line_only()).lines;
+        if (lines.empty()) return;  // no such read where the slope seen holds no ball
+        const double level = level_roll_m(lines.front().stroke.speed_m_s, putt.resistance);
+        const double weight = turn.weight * std::exp(-0.5 * off.squaredNorm());
+        const Odds o = odds(
+            map,
+            stroke_spread(lines.front().stroke.angle_rad, level, sure, SlopeSensitivity::Zero()),
+            next);
+        sum.holed += weight * o.holed;
+        sum.putts += weight * o.putts;
+        weights += weight;
+    };
     for (int i = -5; i <= 5; ++i)
-        for (int j = -5; j <= 5; ++j) {
-            const Vec2 off = 0.75 * Vec2(i, j);
-            Putt seen = putt;
-            seen.surface = oracle::tilted(putt.surface, scatter.slope_read * off);
-            const auto lines = read(seen, oracle::line_only()).lines;
-            if (lines.empty()) continue;  // no such read where the slope seen holds no ball
-            const double level = level_roll_m(lines.front().stroke.speed_m_s, putt.resistance);
-            const double weight = std::exp(-0.5 * off.squaredNorm());
-            const Odds o = odds(
-                map,
-                stroke_spread(lines.front().stroke.angle_rad, level, sure, Eigen::Matrix2d::Zero()),
-                next);
-            sum.holed += weight * o.holed;
-            sum.putts += weight * o.putts;
-            weights += weight;
-        }
+        for (int j = -5; j <= 5; ++j)
+            for (const Node& turn : turns) add(0.75 * Vec2(i, j), turn);
     sum.holed /= weights;
     sum.putts /= weights;
     return sum;

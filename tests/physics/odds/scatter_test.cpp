@@ -57,9 +57,9 @@ TEST_CASE("a misread slope slants line and pace together", "[scatter]") {
     const Stroke stroke = line_of(putt);
     const double level = level_roll_m(stroke.speed_m_s, putt.resistance);
     const Scatter scatter{0.02, 0.1, 0.05, 0.005};
-    const Eigen::Matrix2d J = *read_slope_sensitivity(putt, stroke);
+    const SlopeSensitivity J = *read_slope_sensitivity(putt, stroke);
     const StrokeSpread spread = stroke_spread(stroke.angle_rad, level, scatter, J);
-    const Eigen::Matrix2d misread = 0.005 * 0.005 * J * J.transpose();
+    const Eigen::Matrix2d misread = 0.005 * 0.005 * J.leftCols<2>() * J.leftCols<2>().transpose();
     constexpr double rounding = 1e-9;  // the least deviations, squared
     CHECK_THAT(spread.covariance(0, 0), WithinAbs(0.0004 + misread(0, 0), rounding));
     CHECK_THAT(spread.covariance(1, 1),
@@ -85,6 +85,46 @@ TEST_CASE("across the fall line a misread turns a downhill putt more than an uph
     CHECK_THAT(turned_deg(6), WithinAbs(0.20, 0.01));
 }
 
+/// Start angle and level roll of the read on the plane whose fall is turned.
+Eigen::Vector2d read_turned(Putt putt, double turn_rad) {
+    const double slope = 0.02;
+    putt.surface = std::make_shared<Plane>(slope * Vec2(-std::sin(turn_rad), std::cos(turn_rad)));
+    const Stroke stroke = line_of(putt);
+    return {stroke.angle_rad, level_roll_m(stroke.speed_m_s, putt.resistance)};
+}
+
+TEST_CASE("who sees the fall turned reads the green that is turned so", "[scatter]") {
+    const double clock = GENERATE(12.0, 2.0, 3.0, 5.0, 6.0);
+    const Putt putt = bare_putt(10, 0.02, 12, clock, inches_past(12));
+    constexpr double step = 0.002;
+    const Eigen::Vector2d by_reads =
+        (read_turned(putt, step) - read_turned(putt, -step)) / (2 * step);
+    const Eigen::Vector2d told = read_slope_sensitivity(putt, line_of(putt))->col(2);
+    // Differences: the third derivative, about as large as the first, leaves step^2.
+    CHECK_THAT((told - by_reads).norm() / by_reads.norm(), WithinAbs(0, 1e-5));
+    Putt disguised = putt;
+    disguised.surface = std::make_shared<Disguised>(Vec2(0, 0.02));
+    const Eigen::Vector2d varied = read_slope_sensitivity(disguised, line_of(putt))->col(2);
+    CHECK_THAT((varied - by_reads).norm() / by_reads.norm(), WithinAbs(0, 1e-4));
+}
+
+TEST_CASE("the fall's direction adds to what is across, in proportion to the slope", "[scatter]") {
+    // 8 ft straight down: seen turned by 10 degrees is the slope's sine of it across.
+    for (const double slope : {0.01, 0.03}) {
+        const Putt putt = bare_putt(11, slope, 8, 12, inches_past(12));
+        const Stroke stroke = line_of(putt);
+        const double level = level_roll_m(stroke.speed_m_s, putt.resistance);
+        const SlopeSensitivity J = *read_slope_sensitivity(putt, stroke);
+        const double turn = 10 * M_PI / 180;
+        const auto by_fall = stroke_spread(stroke.angle_rad, level, {0, 0, 0, 0, turn}, J);
+        const auto by_slope = stroke_spread(stroke.angle_rad, level, {0, 0, 0, slope * turn, 0}, J);
+        constexpr double least = 1e-12;  // the least deviation, squared
+        CHECK_THAT(by_fall.covariance(0, 0) / by_slope.covariance(0, 0), WithinAbs(1, 1e-6));
+        // Along a straight putt nothing is misread.
+        CHECK_THAT(by_fall.covariance(1, 1), WithinAbs(least * level * level, 1e-12));
+    }
+}
+
 TEST_CASE("the same misread along any two directions at right angles", "[scatter]") {
     const Putt putt = bare_putt(10, 0.02, 12, 4, inches_past(12));
     Putt turned = putt;
@@ -95,7 +135,7 @@ TEST_CASE("the same misread along any two directions at right angles", "[scatter
     turned.ball = by(putt.ball);
     turned.hole = by(putt.hole);
     turned.surface = std::make_shared<Plane>(by({0, 0.02}));
-    const Scatter scatter{0.02, 0.1, 0.05, 0.005};
+    const Scatter scatter{0.02, 0.1, 0.05, 0.005, 0.2};
     const auto covariance = [&](const Putt& p) -> Eigen::Matrix2d {
         const Stroke stroke = line_of(p);
         return stroke_spread(stroke.angle_rad, level_roll_m(stroke.speed_m_s, p.resistance),
@@ -116,10 +156,11 @@ TEST_CASE("level ground is misread in every direction", "[scatter]") {
 }
 
 TEST_CASE("a spread that is none is refused", "[nan][scatter]") {
-    const Eigen::Matrix2d J = Eigen::Matrix2d::Zero();
+    const SlopeSensitivity J = SlopeSensitivity::Zero();
     CHECK_THROWS_AS(stroke_spread(0, 3, {-0.01, 0.1, 0, 0}, J), std::invalid_argument);
     CHECK_THROWS_AS(stroke_spread(0, 3, {0.01, std::nan(""), 0, 0}, J), std::invalid_argument);
     CHECK_THROWS_AS(stroke_spread(0, 3, {0.01, 0.1, HUGE_VAL, 0}, J), std::invalid_argument);
+    CHECK_THROWS_AS(stroke_spread(0, 3, {0.01, 0.1, 0, 0, -0.1}, J), std::invalid_argument);
 }
 
 }  // namespace

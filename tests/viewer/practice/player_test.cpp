@@ -46,6 +46,7 @@ TEST_CASE("A player comes back to the last bit", "[player]") {
     REQUIRE(loaded.spread.pace == saved.spread.pace);
     REQUIRE(loaded.spread.pace_floor_m == saved.spread.pace_floor_m);
     REQUIRE(loaded.spread.slope_read == saved.spread.slope_read);
+    REQUIRE(loaded.spread.fall_read_deg == saved.spread.fall_read_deg);
     REQUIRE(loaded.stroke_table.size() == 2);
     REQUIRE(loaded.stroke_table[1].backswing_m == 0.3);
     REQUIRE(loaded.stroke_table[1].level_roll_m == 4.25);
@@ -54,15 +55,29 @@ TEST_CASE("A player comes back to the last bit", "[player]") {
 
 TEST_CASE("An older file's preset is the preset of today", "[player]") {
     const TemporaryFolder folder;
-    const auto line_of = [&](const std::string& format, const std::string& line) {
-        folder.write("p.toml",
-                     "format = " + format + "\n[spread]\nline_deg = " + line +
-                         "\npace = 0.14\npace_floor_m = 0.09144000000000001\nslope_read = 0.005\n");
-        return load_player(folder / "p.toml").spread.line_deg;
+    const std::string rest =
+        "\npace = 0.14\npace_floor_m = 0.09144000000000001\nslope_read = 0.005\n";
+    const auto player = [&](const std::string& format, const std::string& line) {
+        folder.write("p.toml", "format = " + format + "\n[spread]\nline_deg = " + line + rest +
+                                   "[[earlier_spread]]\nline_deg = " + line + rest);
+        return load_player(folder / "p.toml");
     };
-    REQUIRE(line_of("1", "1.85") == find_spread("middle")->line_deg);
-    REQUIRE(line_of("1", "1.86") == 1.86);  // the player's own
-    REQUIRE(line_of("2", "1.85") == 1.85);  // typed since
+    const Spread middle = *find_spread("middle");
+    REQUIRE(player("1", "1.85").spread == middle);
+    REQUIRE(player("2", "1.66").spread == middle);
+    REQUIRE(player("2", "1.66").earlier.front().spread == middle);
+    // The player's own, and what was typed since: as it was, the fall seen without error.
+    for (const auto& [format, line] : {std::pair("1", "1.86"), {"2", "1.84"}}) {
+        const Player own = player(format, line);
+        for (const Spread& spread : {own.spread, own.earlier.front().spread}) {
+            REQUIRE(spread.line_deg == std::stod(line));
+            REQUIRE(spread.slope_read == 0.005);
+            REQUIRE(spread.fall_read_deg == 0);
+        }
+    }
+    // Today's keeps it, and where the key is left out it is the usual one.
+    REQUIRE(player("3", "1.66").spread.line_deg == 1.66);
+    REQUIRE(player("3", "1.66").spread.fall_read_deg == middle.fall_read_deg);
 }
 
 TEST_CASE("Keys left out keep their defaults", "[player]") {
@@ -85,7 +100,7 @@ TEST_CASE("A file that is not right is refused at its place", "[player]") {
     const std::string head = "format = 1\n";
     const std::vector<Bad> cases = {
         {"", "no 'format'"},
-        {"format = 3\nshoes = \"brown\"\n", "p.toml:1:10: format 3 is newer"},
+        {"format = 4\nshoes = \"brown\"\n", "p.toml:1:10: format 4 is newer"},
         {"format = \"1\"\n", "format is not a number"},
         {head + "shoes = 3\n", "p.toml:2:1: unknown key 'shoes'"},
         {head + "pace_m = \n", "p.toml:2:"},
@@ -100,6 +115,7 @@ TEST_CASE("A file that is not right is refused at its place", "[player]") {
         {head + "[spread]\nwidth = 3\n", "p.toml:3:1: unknown key 'width'"},
         {head + "[spread]\nline_deg = 21\n", "p.toml:3:12: line_deg 21 is outside 0 to 20"},
         {head + "[spread]\nslope_read = inf\n", "slope_read is not a number"},
+        {head + "[spread]\nfall_read_deg = 46\n", "fall_read_deg 46 is outside 0 to 45"},
         {head + "strokes = 3\n", "p.toml:2:11: strokes is not a list"},
         {head + "strokes = [3]\n", "strokes"},
         {head + "strokes = [[0.2]]\n", "strokes"},

@@ -33,7 +33,7 @@ TEST_CASE("odds prints the finishes, the best choice and what the read costs", "
 TEST_CASE("odds as JSON", "[odds_command]") {
     const Json json = dewtrail_says(twelve_feet + " --spread tour --json").json();
     CHECK(json["finishes"].size() == 13);
-    CHECK(json["spread"]["line_deg"] == 1.01);
+    CHECK(json["spread"]["line_deg"] == find_spread("tour")->line_deg);
     CHECK(json["fewest_putts"]["putts"].get<double>() <=
           json["plain"]["putts"].get<double>() + 1e-3);
     CHECK(json["fewest_putts"]["saves_putts"].get<double>() >= -1e-3);
@@ -42,12 +42,18 @@ TEST_CASE("odds as JSON", "[odds_command]") {
 }
 
 TEST_CASE("a spread is a preset and what differs from it", "[odds_command]") {
-    const Spread spread = plan_spread(
-        {.preset = "low", .line = "2deg", .pace = "20%", .pace_floor = {}, .slope_read = "1%"}, {});
+    const Spread spread = plan_spread({.preset = "low",
+                                       .line = "2deg",
+                                       .pace = "20%",
+                                       .pace_floor = {},
+                                       .slope_read = "1%",
+                                       .fall_read = "20"},
+                                      {});
     CHECK(spread.line_deg == 2);
     CHECK_THAT(spread.pace, WithinAbs(0.2, 1e-12));
     CHECK(spread.pace_floor_m == find_spread("low")->pace_floor_m);
     CHECK_THAT(spread.slope_read, WithinAbs(0.01, 1e-12));
+    CHECK(spread.fall_read_deg == 20);
     CHECK(plan_spread({}, {}).line_deg == Player().spread.line_deg);
 }
 
@@ -57,6 +63,7 @@ TEST_CASE("a spread that is none is refused with what to do", "[odds_command]") 
     CHECK_THROWS_AS(plan_spread({.line = "2ft"}, {}), InputError);
     CHECK_THROWS_AS(plan_spread({.pace_floor = "3m"}, {}), InputError);
     CHECK_THROWS_AS(plan_spread({.slope_read = "9%"}, {}), InputError);
+    CHECK_THROWS_AS(plan_spread({.fall_read = "50deg"}, {}), InputError);
 }
 
 TEST_CASE("where nothing stops odds say why", "[odds_command]") {
@@ -68,8 +75,10 @@ TEST_CASE("where nothing stops odds say why", "[odds_command]") {
 
 TEST_CASE("no spread and a huge one have odds", "[odds_command]") {
     const Json none =
-        dewtrail_says(twelve_feet +
-                      " --line 0deg --pace-spread 0% --pace-floor 0in --slope-read 0% --json")
+        dewtrail_says(
+            twelve_feet +
+            " --line 0deg --pace-spread 0% --pace-floor 0in --slope-read 0% --fall-read 0 "
+            "--json")
             .json();
     CHECK_THAT(none["plain"]["holed"].get<double>(), WithinAbs(1, 1e-6));
     const Json huge = dewtrail_says(twelve_feet + " --line 20deg --pace-spread 100% --json").json();

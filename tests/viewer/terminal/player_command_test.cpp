@@ -23,7 +23,7 @@ TEST_CASE("player show tells the defaults and where the file would be", "[player
 
     const auto text = line.run("player show");
     REQUIRE_THAT(text.out, Contains("not there yet"));
-    REQUIRE_THAT(text.out, Contains("1.66°  (default)"));
+    REQUIRE_THAT(text.out, Contains("1.59°  (default)"));
     REQUIRE(line.home().count() == 0);  // showing writes nothing
 }
 
@@ -31,7 +31,8 @@ TEST_CASE("player set remembers everything that is given", "[player_command]") {
     const CommandLine line;
     const auto set = line.run(
         "player set --system metric --pace 0.85m --past 40 --stimp 10.5 --line 1.2deg "
-        "--pace-spread 9% --pace-floor 6cm --slope-read 0.4% --handicap +2 --stroke 40cm,7m "
+        "--pace-spread 9% --pace-floor 6cm --slope-read 0.4% --fall-read 7deg --handicap +2 "
+        "--stroke 40cm,7m "
         "20cm,3m");
     INFO(set.err);
     REQUIRE(set.exit == Exit::done);
@@ -46,6 +47,7 @@ TEST_CASE("player set remembers everything that is given", "[player_command]") {
     REQUIRE_THAT(player["pace"].get<double>(), WithinAbs(0.09, 1e-15));
     REQUIRE_THAT(player["pace_floor_m"].get<double>(), WithinAbs(0.06, 1e-15));
     REQUIRE_THAT(player["slope_read"].get<double>(), WithinAbs(0.004, 1e-15));
+    REQUIRE(player["fall_read_deg"] == 7);
     REQUIRE(player["handicap"] == -2);
     REQUIRE(player["strokes"].size() == 2);
     REQUIRE(player["strokes"][0]["backswing_m"] == 0.2);

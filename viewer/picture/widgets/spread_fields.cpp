@@ -26,6 +26,17 @@ void draw_presets(const Canvas& canvas, const SpreadFields& what, double left, d
                            std::round(left + static_cast<double>(i) * column), baseline);
 }
 
+/// Three where the names have room beside each other.
+std::size_t columns_in(double width, const Look& look) {
+    return width >= look.type(3 * 96) ? 3 : 2;
+}
+
+double grid_height(double width, const Look& look) {
+    const std::size_t columns = columns_in(width, look);
+    const double row_h = field_height(look) - look.u(5);
+    return static_cast<double>((spread_fields().size() + columns - 1) / columns) * row_h;
+}
+
 }  // namespace
 
 std::optional<std::size_t> preset_of(const Spread& spread,
@@ -44,16 +55,20 @@ double draw_spread_fields(const Canvas& canvas, const SpreadFields& what, double
     brush.write("Your spread", Face::sans_bold, 17, left, baseline, look.colours.heather);
     brush.write(caption(what.setup.spread, what.presets), Face::sans, 16, left + width, baseline,
                 look.colours.ink2, Align::right);
-    const double gap = look.u(24), cell_w = std::round((width - gap) / 2);
+    const std::size_t columns = columns_in(width, look);
+    const double gap = look.u(columns == 2 ? 24 : 16);
+    const double pitch = (width + gap) / static_cast<double>(columns);
     const double row_h = field_height(look) - look.u(5);
     double y = std::round(baseline + look.type(12));
     const auto fields = spread_fields();
     for (std::size_t i = 0; i < fields.size(); ++i) {
-        const double x = i % 2 == 0 ? left : std::round(left + cell_w + gap);
-        draw_field(canvas, field_state(what.setup, fields[i], look.units), fields[i],
-                   {x, y + static_cast<double>(i / 2) * row_h, cell_w, row_h}, what.typed);
+        const double x = std::round(left + static_cast<double>(i % columns) * pitch);
+        draw_field(
+            canvas, field_state(what.setup, fields[i], look.units), fields[i],
+            {x, y + static_cast<double>(i / columns) * row_h, std::round(pitch - gap), row_h},
+            what.typed);
     }
-    y += 2 * row_h;
+    y += grid_height(width, look);
     draw_presets(canvas, what, left, std::round(y + look.type(20)), width);
     return y + look.type(20) + look.u(12);
 }
@@ -62,7 +77,7 @@ void draw_spread_sheet(const Canvas& canvas, const SpreadFields& what) {
     const Look& look = canvas.look;
     const double pad = look.u(24);
     const double w = look.u(296 * (1 + (look.layout.text - 1) * 0.7));
-    const double h = look.type(18 + 12 + 20) + 2 * field_height(look) + look.u(18) + 1.4 * pad;
+    const double h = look.type(18 + 12 + 20) + grid_height(w, look) + look.u(28) + 1.4 * pad;
     const Rect& green = look.layout.green;
     const double bottom = look.layout.setup_strip.y - look.u(16);
     const Rect sheet{std::round(green.right() - w - 2 * pad - look.u(16)), std::round(bottom - h),

@@ -64,9 +64,9 @@ struct Examiner::Known {
 
     StrokeSpread spread(const Played& stroke) const {
         Scatter struck = scatter;
-        struck.slope_read = 0;
+        struck.slope_read = struck.fall_read_rad = 0;
         return stroke_spread(stroke.angle_rad, stroke.level_roll_m, struck,
-                             Eigen::Matrix2d::Zero());
+                             SlopeSensitivity::Zero());
     }
 };
 

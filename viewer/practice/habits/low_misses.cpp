@@ -29,7 +29,8 @@ std::optional<SideMiss> miss_of(const LoggedPutt& logged, const Player& player) 
     if (!best || !best->aim_offset_m) return std::nullopt;
     const auto moved = read_slope_sensitivity(putt, best->stroke);
     const Scatter scatter = scatter_of(player.spread);
-    const double by_read = moved ? scatter.slope_read * moved->row(0).norm() : 0;
+    const Eigen::RowVector3d seen(scatter.slope_read, scatter.slope_read, scatter.fall_read_rad);
+    const double by_read = moved ? moved->row(0).cwiseProduct(seen).norm() : 0;
     return SideMiss{std::abs(*best->aim_offset_m),
                     logged.distance_m * std::hypot(scatter.line_rad, by_read), low};
 }

@@ -181,6 +181,7 @@ Json earlier_json(const Player& player) {
                         {"pace", number(known.spread.pace)},
                         {"pace_floor_m", number(known.spread.pace_floor_m)},
                         {"slope_read", number(known.spread.slope_read)},
+                        {"fall_read_deg", number(known.spread.fall_read_deg)},
                         {"from", known.from},
                         {"since", known.since}});
     return rows;
@@ -207,6 +208,8 @@ std::vector<Entry> entries_of(const Player& player, const Units& units) {
              number(spread.pace_floor_m), spread.pace_floor_m == usual.spread.pace_floor_m},
             {"slope_read", "slope read", format_given_percent(spread.slope_read),
              number(spread.slope_read), spread.slope_read == usual.spread.slope_read},
+            {"fall_read_deg", "fall read", format_given_degrees(spread.fall_read_deg),
+             number(spread.fall_read_deg), spread.fall_read_deg == usual.spread.fall_read_deg},
             {"spread_from", "spread from", spread_source(player), source_json(player),
              player.spread_from.empty(), true},
             {"earlier_spreads", "before it", earlier_text(player, units), earlier_json(player),

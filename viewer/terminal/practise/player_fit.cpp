@@ -45,7 +45,8 @@ void print_text(Session& session, const std::vector<HoledRow>& rows, const Sprea
         print_row(out, "Line", fmt::format("{:.2f}° ± {:.2f}°", spread.line_deg, line_error));
     if (fit.outcome != SpreadFit::Outcome::none)
         print_row(out, "Slope read",
-                  fmt::format("{:.2f} %, in proportion to the line", 100 * spread.slope_read));
+                  fmt::format("{:.2f} %, its fall {:.1f}°, in proportion to the line",
+                              100 * spread.slope_read, spread.fall_read_deg));
     if (fit.outcome == SpreadFit::Outcome::both)
         print_row(out, "Pace",
                   fmt::format("{:.1f} % ± {:.1f} %", 100 * spread.pace, 100 * fit.pace_error));
@@ -59,8 +60,8 @@ void print_text(Session& session, const std::vector<HoledRow>& rows, const Sprea
     if (fit.outcome != SpreadFit::Outcome::none)
         out << fmt::format(
             "Keep it with: dewtrail player set --line {:.2f}deg --pace-spread {:.1f}% "
-            "--slope-read {:.2f}%\n",
-            spread.line_deg, 100 * spread.pace, 100 * spread.slope_read);
+            "--slope-read {:.2f}% --fall-read {:.1f}deg\n",
+            spread.line_deg, 100 * spread.pace, 100 * spread.slope_read, spread.fall_read_deg);
 }
 
 Json fit_json(const std::vector<HoledRow>& rows, const SpreadFit& fit, const Spread& spread) {
@@ -98,6 +99,7 @@ Exit print_fit(Session& session, const std::vector<HoledRow>& rows, const Json& 
     spread.line_deg = fit.scatter.line_rad * 180 / M_PI;
     spread.pace = fit.scatter.pace;
     spread.slope_read = fit.scatter.slope_read;
+    spread.fall_read_deg = fit.scatter.fall_read_rad * 180 / M_PI;
     if (session.json()) {
         Json json = fit_json(rows, fit, spread);
         json.update(more);
