@@ -19,7 +19,7 @@ namespace dewtrail::bench {
 namespace {
 
 /// An invented middle handicap's spread.
-constexpr Scatter middle{0.032, 0.14, 0.09, 0.005, 0.2};
+constexpr Scatter middle{0.032, 0.14, 0.09, 0.005, 0.1};
 
 void capture_from_table(benchmark::State& state) {
     double offset = -0.05;

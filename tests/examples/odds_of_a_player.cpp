@@ -22,7 +22,7 @@ int main() {
     scatter.line_rad = 1.6 * std::numbers::pi / 180;
     scatter.pace = 0.14;
     scatter.slope_read = 0.005;
-    scatter.fall_read_rad = 12 * std::numbers::pi / 180;
+    scatter.fall_read_rad = 6 * std::numbers::pi / 180;
     const auto odds = odds_of(putt, result.lines.front(), scatter);
     if (!odds) return 1;
     std::printf("holed %.0f %%, three putts or more %.0f %%, %.2f putts\n", 100 * odds->holed,

@@ -52,7 +52,7 @@ double parse_slope_read(std::string_view text) {
 }
 
 double parse_fall_read_deg(std::string_view text) {
-    return parse_degrees(text, {"fall read", "12deg"}, most_fall_read_deg, "0-45°");
+    return parse_degrees(text, {"fall read", "6deg"}, most_fall_read_deg, "0-45°");
 }
 
 std::string spread_words(const Spread& spread, const Units& units) {

@@ -33,7 +33,7 @@ void add_own_spread_options(const Command& command, SpreadRequest& r) {
     command.add_option("--slope-read", r.slope_read, "Of the slope as seen: 0.5%").group(group);
     command
         .add_option("--fall-read", r.fall_read,
-                    "Of the direction it is seen to fall: 12deg (an hour of the clock is 30)")
+                    "Of the direction it is seen to fall: 6deg (an hour of the clock is 30)")
         .group(group);
 }
 

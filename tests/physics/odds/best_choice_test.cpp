@@ -14,7 +14,7 @@ namespace {
 
 constexpr double degree = M_PI / 180;
 const Scatter tour{1.06 * degree, 0.088, 0.061, 0.002, 8 * degree},
-    middle{1.59 * degree, 0.14, 0.091, 0.005, 12 * degree};
+    middle{1.65 * degree, 0.14, 0.091, 0.005, 6 * degree};
 
 NextPutts next_at(const Putt& putt, const Scatter& scatter) {
     return {*HoleSurround::make(putt.surface, putt.resistance, putt.hole), scatter};

@@ -12,7 +12,7 @@ namespace dewtrail {
 namespace {
 
 constexpr double degree = M_PI / 180;
-const Scatter middle{1.59 * degree, 0.14, 0.091, 0.005, 12 * degree};
+const Scatter middle{1.65 * degree, 0.14, 0.091, 0.005, 6 * degree};
 
 NextPutts next_at(const Putt& putt) {
     return {HoleSurround::make(putt).value(), middle};

@@ -23,7 +23,7 @@ TEST_CASE("player show tells the defaults and where the file would be", "[player
 
     const auto text = line.run("player show");
     REQUIRE_THAT(text.out, Contains("not there yet"));
-    REQUIRE_THAT(text.out, Contains("1.59°  (default)"));
+    REQUIRE_THAT(text.out, Contains("1.65°  (default)"));
     REQUIRE(line.home().count() == 0);  // showing writes nothing
 }
 
