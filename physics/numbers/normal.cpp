@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <array>
+#include <mutex>
 #include <vector>
 
 namespace dewtrail {
@@ -39,17 +40,15 @@ std::vector<QuadratureNode> make_rule(int n) {
     return rule;
 }
 
-std::array<std::vector<QuadratureNode>, most_nodes + 1> make_rules() {
-    std::array<std::vector<QuadratureNode>, most_nodes + 1> rules;
-    for (int n = 1; n <= most_nodes; ++n) rules[n] = make_rule(n);
-    return rules;
-}
-
 }  // namespace
 
+/// Each is made when it is first asked for: all of them take as long as the odds of a short putt.
 std::span<const QuadratureNode> gauss_legendre(int n) {
-    static const auto rules = make_rules();
-    return rules[std::clamp(n, 1, most_nodes)];
+    static std::array<std::vector<QuadratureNode>, most_nodes + 1> rules;
+    static std::array<std::once_flag, most_nodes + 1> made;
+    const auto nodes = static_cast<std::size_t>(std::clamp(n, 1, most_nodes));
+    std::call_once(made[nodes], [&] { rules[nodes] = make_rule(static_cast<int>(nodes)); });
+    return rules[nodes];
 }
 
 }  // namespace dewtrail
