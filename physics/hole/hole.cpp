@@ -17,6 +17,7 @@ using How = HoleOutcome::How;
 using std::numbers::pi;
 
 constexpr int phase_limit = 400;
+constexpr std::size_t usual_path = 64;    // points of a passage
 constexpr int step_limit = 20000;         // thirty times what the longest passage seen takes
 constexpr double over_the_rim_m = 1e-12;  // so that the passage starts strictly inside the rim
 constexpr double no_heading_m_s = 1e-6;
@@ -212,7 +213,9 @@ class Passage {
     }
 
     void keep() {
-        if (model_.keep_path) out_.path.push_back({out_.time_s, centre(state_), velocity(state_)});
+        if (!model_.keep_path) return;
+        if (out_.path.empty()) out_.path.reserve(usual_path);
+        out_.path.push_back({out_.time_s, centre(state_), velocity(state_)});
     }
 
     Scene scene_;

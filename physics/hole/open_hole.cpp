@@ -29,6 +29,7 @@ HoleMeeting meet(const Putt& putt, const PathPoint& rim, bool keep_path) {
 std::vector<PathPoint> path_of(const Putt& putt, const HoleMeeting& meeting) {
     const RimFrame green(meeting.rim.bearing_rad);
     std::vector<PathPoint> path;
+    path.reserve(meeting.outcome.path.size());
     PathPoint point = meeting.rim;
     for (const HolePathPoint& p : meeting.outcome.path) {
         const Vec2 at = putt.hole + green(p.centre.head<2>()),
@@ -84,6 +85,7 @@ class ThroughTheHole {
     void take_green(const Roll& leg, const PathPoint& from, double until_s) {
         if (leg.off_green && leg.off_green->time_s < until_s && !roll_.off_green)
             roll_.off_green = since(from, *leg.off_green);
+        roll_.path.reserve(roll_.path.size() + leg.path.size());
         for (const PathPoint& p : leg.path)
             if (p.time_s < until_s) roll_.path.push_back(since(from, p));
     }

@@ -8,6 +8,8 @@
 namespace dewtrail {
 namespace {
 
+constexpr std::size_t usual_path = 160;  // points of a few seconds
+
 template <int P>
 SensitiveRoll rolled(const Surface& surface, double resistance, const Launch& launch,
                      const RollOptions& options) {
@@ -23,8 +25,10 @@ SensitiveRoll rolled(const Surface& surface, double resistance, const Launch& la
     if (!conditions.plain()) forces.emplace(conditions);
     const Forces* acting = forces ? &*forces : nullptr;
     Asked asked;
-    if (options.keep_path)
+    if (options.keep_path) {
+        roll.path.reserve(usual_path);
         roll.path.push_back({0, launch.from, launch.bearing_rad, launch.speed_m_s, 0});
+    }
 
     auto start = RollingBall<P>::start(surface, launch);
     bool over = false;
