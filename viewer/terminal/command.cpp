@@ -19,14 +19,17 @@ std::string not_one_of(const std::string& text, const std::string& words) {
 }  // namespace
 
 Option Option::required() const {
+    if (!option_) return *this;
     return Option(option_->required());
 }
 
 Option Option::group(const std::string& name) const {
+    if (!option_) return *this;
     return Option(option_->group(name));
 }
 
 Option Option::one_of(const std::vector<std::string>& words) const {
+    if (!option_) return *this;
     const auto complaint = [words](const std::string& text) -> std::string {
         if (std::find(words.begin(), words.end(), text) != words.end()) return "";
         return not_one_of(text, fmt::format("{}", fmt::join(words, ", ")));
@@ -36,6 +39,7 @@ Option Option::one_of(const std::vector<std::string>& words) const {
 }
 
 Option Option::one_of_numbers(const std::vector<double>& numbers) const {
+    if (!option_) return *this;
     const auto complaint = [numbers](const std::string& text) -> std::string {
         const auto number = plain_number(text);
         if (number && std::find(numbers.begin(), numbers.end(), *number) != numbers.end())
@@ -47,6 +51,7 @@ Option Option::one_of_numbers(const std::vector<double>& numbers) const {
 }
 
 Option Option::within(double least, double most) const {
+    if (!option_) return *this;
     const auto complaint = [least, most](const std::string& text) -> std::string {
         const auto number = plain_number(text);
         if (!number) return fmt::format("'{}' is not a number", text);
@@ -57,29 +62,35 @@ Option Option::within(double least, double most) const {
 }
 
 Option Option::expected(int least, int most) const {
+    if (!option_) return *this;
     return Option(option_->expected(least, most));
 }
 
 Option Option::one_value() const {
+    if (!option_) return *this;
     return Option(option_->allow_extra_args(false));
 }
 
 Option Option::take_all() const {
+    if (!option_) return *this;
     return Option(option_->take_all());
 }
 
 std::optional<std::string> Option::last() const {
-    if (option_->count() == 0) return std::nullopt;
+    if (!option_ || option_->count() == 0) return std::nullopt;
     return option_->results().back();
 }
 
 Command Command::add_subcommand(const std::string& name, const std::string& what) const {
-    return *app_->add_subcommand(name, what);
+    if (name_alone_) return *this;
+    Command sub(*app_->add_subcommand(name, what));
+    sub.name_alone_ = !only_.empty() && name != only_;
+    return sub;
 }
 
 template <class Value>
 Option Command::add_option(const std::string& name, Value& value, const std::string& what) const {
-    return Option(app_->add_option(name, value, what));
+    return Option(name_alone_ ? nullptr : app_->add_option(name, value, what));
 }
 
 #define DEWTRAIL_TAKES(...)                                                          \
@@ -99,24 +110,25 @@ DEWTRAIL_TAKES(std::vector<long>)
 Option Command::add_option_function(const std::string& name,
                                     const std::function<void(const std::string&)>& takes,
                                     const std::string& what) const {
-    return Option(app_->add_option_function<std::string>(name, takes, what));
+    return Option(name_alone_ ? nullptr
+                              : app_->add_option_function<std::string>(name, takes, what));
 }
 
 Option Command::add_flag(const std::string& name, bool& value, const std::string& what) const {
-    return Option(app_->add_flag(name, value, what));
+    return Option(name_alone_ ? nullptr : app_->add_flag(name, value, what));
 }
 
 Option Command::option(const std::string& name) const {
-    return Option(app_->get_option(name));
+    return Option(name_alone_ ? nullptr : app_->get_option(name));
 }
 
 Command Command::footer(const std::string& text) const {
-    app_->footer(text);
+    if (!name_alone_) app_->footer(text);
     return *this;
 }
 
 Command Command::callback(std::function<void()> does) const {
-    app_->callback(std::move(does));
+    if (!name_alone_) app_->callback(std::move(does));
     return *this;
 }
 

@@ -3,6 +3,7 @@
 #include <functional>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace CLI {
@@ -12,7 +13,7 @@ class Option;
 
 namespace dewtrail {
 
-/// An option or flag of a command, to say more of it.
+/// An option or flag of a command, to say more of it. Without one there is nothing to be said.
 class Option {
   public:
     explicit Option(CLI::Option* option) : option_(option) {}
@@ -41,7 +42,9 @@ class Option {
 /// program.
 class Command {
   public:
-    Command(CLI::App& app) : app_(&app) {}  // NOLINT: a command is an app
+    /// `only`: the one whose options are wanted, if not all are. Of the others there is the name:
+    /// the parser takes longer over the options of all commands than over anything else.
+    explicit Command(CLI::App& app, std::string only = "") : app_(&app), only_(std::move(only)) {}
 
     Command add_subcommand(const std::string& name, const std::string& what) const;
     /// `Value`: one of those that command.cpp names.
@@ -64,6 +67,8 @@ class Command {
 
   private:
     CLI::App* app_;
+    std::string only_{};
+    bool name_alone_ = false;
 };
 
 }  // namespace dewtrail

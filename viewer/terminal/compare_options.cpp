@@ -111,7 +111,7 @@ ComparedRequest parse_change(const std::string& text) {
     ComparedRequest change;
     CLI::App app;
     app.set_help_flag();
-    add_putt_options(app, change.putt);
+    add_putt_options(Command(app), change.putt);
     Command(app).add_option("--aim", change.aim, "");
     std::vector<std::string> arguments = as_arguments(app, words_of(text));
     if (arguments.empty()) throw InputError("--with '' says nothing", remedy);

@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <memory>
 #include <ostream>
 
 #include "greens/input_error.hpp"
@@ -129,6 +130,50 @@ Exit run_command(Session& session, std::ostream& out, std::ostream& err) {
     }
 }
 
+using More = std::function<void(const Command&, Session&)>;
+
+std::unique_ptr<CLI::App> made_app(const std::string& only, Session& session, const More& more) {
+    auto app = std::make_unique<CLI::App>("Dewtrail: how far a putt breaks and how hard to hit it.",
+                                          "dewtrail");
+    app->footer(program_footer);
+    app->set_version_flag("--version", "dewtrail " DEWTRAIL_VERSION);
+    app->require_subcommand(0, 1);
+    const Command program(*app, only);
+    add_read_command(program, session);
+    add_ring_command(program, session);
+    add_roll_command(program, session);
+    add_compare_command(program, session);
+    add_odds_command(program, session);
+    add_speed_command(program, session);
+    add_green_command(program, session);
+    add_player_command(program, session);
+    add_pupil_command(program, session);
+    add_lesson_command(program, session);
+    add_sheet_command(program, session);
+    add_practise_command(program, session);
+    add_log_command(program, session);
+    add_review_command(program, session);
+    add_rehearse_command(program, session);
+    add_measure_command(program, session);
+    add_pocket_command(program, session);
+    if (more) more(program, session);
+    add_completion_command(program, session);
+    return app;
+}
+
+/// With the options of the command that is named first; of all where none is, and for the command
+/// that tells all of them.
+std::unique_ptr<CLI::App> made_for(const std::vector<std::string>& arguments, Session& session,
+                                   const More& more) {
+    const std::string named = arguments.empty() ? "" : arguments.front();
+    if (named.empty() || named == "completion") return made_app("", session, more);
+    auto app = made_app(named, session, more);
+    const std::vector<std::string> names = parts_of(*app);
+    if (std::find(names.begin(), names.end(), named) == names.end())
+        app = made_app("", session, more);
+    return app;
+}
+
 }  // namespace
 
 Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::ostream& err,
@@ -141,30 +186,8 @@ Exit run_dewtrail(std::vector<std::string> arguments, std::ostream& out, std::os
         arguments.push_back("--help");
     }
     Session session(out, err, in);
-    CLI::App app("Dewtrail: how far a putt breaks and how hard to hit it.", "dewtrail");
-    app.footer(program_footer);
-    app.set_version_flag("--version", "dewtrail " DEWTRAIL_VERSION);
-    app.require_subcommand(0, 1);
-    add_read_command(app, session);
-    add_ring_command(app, session);
-    add_roll_command(app, session);
-    add_compare_command(app, session);
-    add_odds_command(app, session);
-    add_speed_command(app, session);
-    add_green_command(app, session);
-    add_player_command(app, session);
-    add_pupil_command(app, session);
-    add_lesson_command(app, session);
-    add_sheet_command(app, session);
-    add_practise_command(app, session);
-    add_log_command(app, session);
-    add_review_command(app, session);
-    add_rehearse_command(app, session);
-    add_measure_command(app, session);
-    add_pocket_command(app, session);
-    if (more) more(app, session);
-    add_completion_command(app, session);
-
+    const auto made = made_for(arguments, session, more);
+    CLI::App& app = *made;
     const bool json = std::find(arguments.begin(), arguments.end(), "--json") != arguments.end();
     const std::vector<std::string> typed = arguments;
     try {
