@@ -2,6 +2,8 @@
 
 #include <cstdio>
 #include <cstdlib>
+#include <cstring>
+#include <filesystem>
 #include <iostream>
 #include <new>
 #include <optional>
@@ -10,6 +12,7 @@
 #include "viewer/terminal/session.hpp"
 
 #ifdef DEWTRAIL_HAS_WINDOW
+#include "viewer/window/window.hpp"
 #include "viewer/window/window_command.hpp"
 #endif
 
@@ -26,6 +29,19 @@ std::vector<std::string> unasked() {
     const char* display = std::getenv("DISPLAY");
     return display && *display ? std::vector<std::string>{"window"} : std::vector<std::string>{};
 }
+
+#ifndef DEWTRAIL_IS_WINDOW
+
+/// The window is a program of its own beside this one. Returns where it is not there.
+void become_window(int argc, char** argv) {
+    const bool asked = argc > 1 ? std::strcmp(argv[1], "window") == 0 : !unasked().empty();
+    if (!asked) return;
+    std::error_code unknown;
+    const auto program = std::filesystem::read_symlink("/proc/self/exe", unknown);
+    execv((program.parent_path() / "dewtrail-window").c_str(), argv);
+}
+
+#endif
 
 #else
 
@@ -47,7 +63,16 @@ std::vector<std::string> unasked() {
 
 }  // namespace
 
+#if defined(DEWTRAIL_HAS_WINDOW) && !defined(DEWTRAIL_IS_WINDOW)
+dewtrail::Exit dewtrail::run_window(WindowOptions /*options*/) {
+    throw OutsideError("the window's own program is missing: dewtrail-window, beside this one");
+}
+#endif
+
 int main(int argc, char** argv) try {
+#if defined(DEWTRAIL_HAS_WINDOW) && !defined(DEWTRAIL_IS_WINDOW)
+    become_window(argc, argv);
+#endif
     std::optional<dewtrail::Folded> out, err;
     if (const auto columns = dewtrail::terminal_columns(STDOUT_FILENO))
         out.emplace(std::cout, *columns);
