@@ -94,7 +94,7 @@ class Painter {
     void ink(const Colour& c) {
         cairo_set_source_rgba(cr_, c.r / 255.0, c.g / 255.0, c.b / 255.0, c.a / 255.0);
     }
-    void trace(const std::vector<Vec2>& points) {
+    void trace(const Points& points) {
         cairo_new_path(cr_);
         for (const Vec2& point : points) cairo_line_to(cr_, point.x(), point.y());
     }

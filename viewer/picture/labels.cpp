@@ -1,7 +1,9 @@
 #include "viewer/picture/labels.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <span>
 #include <tuple>
 #include <utility>
 
@@ -18,7 +20,7 @@ struct Size {
     double w = 0, h = 0;
 };
 
-Size size_of(const std::vector<LabelLine>& lines, const TextWidth& width) {
+Size size_of(std::span<const LabelLine> lines, const TextWidth& width) {
     Size size;
     for (const LabelLine& line : lines) {
         size.w = std::max(size.w, width(line.face, line.size, line.words));
@@ -56,9 +58,21 @@ bool joined(const Label& label, double away) {
     return label.leader || away > 1.3 * label.clear;
 }
 
+/// How far along, in the order in which they are tried.
+struct Slides {
+    std::array<double, 7> steps;
+    std::size_t count;
+
+    Slides(std::initializer_list<double> some) : steps{}, count(some.size()) {
+        std::copy(some.begin(), some.end(), steps.begin());
+    }
+    const double* begin() const { return steps.data(); }
+    const double* end() const { return steps.data() + count; }
+};
+
 /// A label with a leader, or one that must show, may stand a little beside the straight way from
 /// its mark; without a leader never so far that the mark is not beside it.
-std::vector<double> slides(const Label& label, const Size& size, Side side, double away) {
+Slides slides(const Label& label, const Size& size, Side side, double away) {
     if (!label.leader && !label.must) return {0};
     const bool upright = side == Side::above || side == Side::below;
     if (!joined(label, away)) {
@@ -82,8 +96,9 @@ double badness(const Rect& box, const std::vector<Rect>& obstacles, const Rect& 
     return bad;
 }
 
-std::vector<Text> set_lines(const std::vector<LabelLine>& lines, const Rect& box, Side side) {
+std::vector<Text> set_lines(std::span<const LabelLine> lines, const Rect& box, Side side) {
     std::vector<Text> texts;
+    texts.reserve(lines.size());
     const Align align = side == Side::right  ? Align::left
                         : side == Side::left ? Align::right
                                              : Align::centre;
@@ -153,13 +168,14 @@ std::pair<PlacedLabel, double> best_place(const Label& label, const Size& size,
 std::vector<PlacedLabel> place_labels(const std::vector<Label>& labels, std::vector<Rect> obstacles,
                                       const Rect& pane, const TextWidth& width) {
     std::vector<PlacedLabel> placed;
+    placed.reserve(labels.size());
     for (const Label& label : labels) {
-        std::vector<LabelLine> lines = label.lines;
+        std::span<const LabelLine> lines = label.lines;
         auto [best, bad] =
             best_place(label, size_of(lines, width), labels, placed, obstacles, pane);
         if (bad > nothing && !label.must) continue;
         if (bad > nothing && lines.size() > 1) {
-            lines.resize(1);
+            lines = lines.first(1);
             std::tie(best, bad) =
                 best_place(label, size_of(lines, width), labels, placed, obstacles, pane);
         }

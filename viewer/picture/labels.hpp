@@ -1,5 +1,8 @@
 #pragma once
 
+#include <algorithm>
+#include <array>
+#include <initializer_list>
 #include <string>
 #include <vector>
 
@@ -8,6 +11,20 @@
 namespace dewtrail {
 
 enum class Side { above, below, right, left };
+
+/// Some of the sides, in the order in which they are tried.
+struct Sides {
+    std::array<Side, 4> order{};
+    std::size_t count = 0;
+
+    Sides(std::initializer_list<Side> sides) : count(sides.size()) {
+        std::copy(sides.begin(), sides.end(), order.begin());
+    }
+    auto begin() { return order.begin(); }
+    auto end() { return order.begin() + count; }
+    auto begin() const { return order.begin(); }
+    auto end() const { return order.begin() + count; }
+};
 
 struct LabelLine {
     std::string words;
@@ -22,7 +39,7 @@ struct Label {
     std::vector<LabelLine> lines;
     Vec2 mark;          ///< centre of what it names
     double clear = 14;  ///< gap from there to the label's box
-    std::vector<Side> sides = {Side::above, Side::below, Side::right, Side::left};
+    Sides sides = {Side::above, Side::below, Side::right, Side::left};
     bool must = false;    ///< always shown: aim spot, start spot, apex
     bool leader = false;  ///< a hairline to the mark when it stands off
 };

@@ -1,11 +1,15 @@
 #include "viewer/picture/picture.hpp"
 
 #include <algorithm>
+#include <boost/container/small_vector.hpp>
 #include <cctype>
 #include <cmath>
+#include <iterator>
 #include <numbers>
 #include <tuple>
 #include <utility>
+
+#include "viewer/picture/wrapping.hpp"
 
 namespace dewtrail {
 namespace {
@@ -17,6 +21,7 @@ constexpr double descent_em = 0.24;
 class ArcWalk {
   public:
     explicit ArcWalk(const std::vector<Vec2>& points) : points_(points) {
+        arcs_.reserve(points.size());
         arcs_.push_back(0);
         for (std::size_t i = 1; i < points.size(); ++i)
             arcs_.push_back(arcs_.back() + (points[i] - points[i - 1]).norm());
@@ -24,12 +29,13 @@ class ArcWalk {
 
     double length() const { return arcs_.back(); }
 
-    std::vector<Vec2> piece(double from, double to) const {
-        std::vector<Vec2> out = {at(from)};
+    /// Valid until the next.
+    const auto& piece(double from, double to) {
+        piece_.assign(1, at(from));
         for (std::size_t i = 0; i < points_.size(); ++i)
-            if (arcs_[i] > from && arcs_[i] < to) out.push_back(points_[i]);
-        out.push_back(at(to));
-        return out;
+            if (arcs_[i] > from && arcs_[i] < to) piece_.push_back(points_[i]);
+        piece_.push_back(at(to));
+        return piece_;
     }
 
   private:
@@ -42,7 +48,8 @@ class ArcWalk {
     }
 
     const std::vector<Vec2>& points_;
-    std::vector<double> arcs_;
+    boost::container::small_vector<double, 4> arcs_;
+    boost::container::small_vector<Vec2, 4> piece_;
 };
 
 /// Whether the space stands between a figure and its unit: '23 ft', '2½ %'.
@@ -58,8 +65,8 @@ bool parts_figure(std::string_view words, std::size_t space) {
 }
 
 /// The last place where `words` may break so that the first part still fits; 0: nowhere.
-std::size_t break_place(std::string_view words, char after,
-                        const std::function<bool(std::string_view)>& fits) {
+template <class Fits>
+std::size_t break_place(std::string_view words, char after, const Fits& fits) {
     std::size_t best = 0;
     for (std::size_t i = 0; i + 1 < words.size(); ++i) {
         const bool here = after == ' ' ? words[i] == ' ' : words[i] == after && words[i + 1] == ' ';
@@ -113,10 +120,15 @@ Rect rect_of(const Text& text, const TextWidth& width) {
             (ascent_em + descent_em) * text.size};
 }
 
-std::vector<std::string> wrapped(std::string_view words, Face face, double size, double most,
-                                 const TextWidth& width) {
+namespace {
+
+/// Few, mostly one.
+using Lines = boost::container::small_vector<std::string_view, 6>;
+
+void wrap(Lines& lines, std::string_view words, Face face, double size, double most,
+          const TextWidth& width) {
     const auto fits = [&](std::string_view part) { return width(face, size, part) <= most; };
-    std::vector<std::string> lines;
+    lines.clear();
     while (!words.empty() && !fits(words)) {
         std::size_t end = break_place(words, ',', fits);
         // A break so early that the rest overflows again does not help.
@@ -129,34 +141,70 @@ std::vector<std::string> wrapped(std::string_view words, Face face, double size,
         words.remove_prefix(std::min(words.size(), words.find_first_not_of(' ', end)));
     }
     if (!words.empty() || lines.empty()) lines.emplace_back(words);
+}
+
+void take(std::vector<std::string>& into, const Lines& lines) {
+    into.resize(lines.size());
+    for (std::size_t i = 0; i < lines.size(); ++i) into[i].assign(lines[i]);
+}
+
+}  // namespace
+
+void wrap_into(std::vector<std::string>& into, std::string_view words, Face face, double size,
+               double most, const TextWidth& width) {
+    Lines lines;
+    wrap(lines, words, face, size, most, width);
+    take(into, lines);
+}
+
+void wrap_evenly_into(std::vector<std::string>& into, std::string_view words, Face face,
+                      double size, double most, const TextWidth& width) {
+    Lines lines, tried;
+    wrap(lines, words, face, size, most, width);
+    const std::size_t count = lines.size();
+    const bool at_comma = lines.front().ends_with(',');
+    for (double narrower = most; count > 1 && !at_comma && narrower > 0.3 * most;
+         narrower -= 0.04 * most) {
+        wrap(tried, words, face, size, narrower, width);
+        if (tried.size() != count) break;
+        lines.swap(tried);
+    }
+    take(into, lines);
+}
+
+std::vector<std::string> wrapped(std::string_view words, Face face, double size, double most,
+                                 const TextWidth& width) {
+    std::vector<std::string> lines;
+    wrap_into(lines, words, face, size, most, width);
     return lines;
 }
 
 std::vector<std::string> wrapped_evenly(std::string_view words, Face face, double size, double most,
                                         const TextWidth& width) {
-    auto lines = wrapped(words, face, size, most, width);
-    const std::size_t count = lines.size();
-    if (count > 1 && lines.front().ends_with(',')) return lines;
-    for (double narrower = most; count > 1 && narrower > 0.3 * most; narrower -= 0.04 * most) {
-        auto tried = wrapped(words, face, size, narrower, width);
-        if (tried.size() != count) break;
-        lines = std::move(tried);
-    }
+    std::vector<std::string> lines;
+    wrap_evenly_into(lines, words, face, size, most, width);
     return lines;
 }
 
-void append(Picture& picture, const Picture& more) {
-    picture.insert(picture.end(), more.begin(), more.end());
+void append(Picture& picture, Picture more) {
+    picture.insert(picture.end(), std::make_move_iterator(more.begin()),
+                   std::make_move_iterator(more.end()));
 }
 
 std::vector<Vec2> circle_points(const Vec2& centre, double radius) {
-    const int n = std::clamp(static_cast<int>(8 + 3 * std::sqrt(radius)), 12, 120);
     std::vector<Vec2> points;
+    set_circle(points, centre, radius);
+    return points;
+}
+
+void set_circle(std::vector<Vec2>& points, const Vec2& centre, double radius) {
+    const int n = std::clamp(static_cast<int>(8 + 3 * std::sqrt(radius)), 12, 120);
+    points.clear();
+    points.reserve(static_cast<std::size_t>(n) + 1);  // often closed by the first
     for (int i = 0; i < n; ++i) {
         const double turn = 2 * std::numbers::pi * i / n;
         points.emplace_back(centre + radius * Vec2(std::cos(turn), std::sin(turn)));
     }
-    return points;
 }
 
 void add_rect(Picture& picture, const Rect& b, Colour colour) {
@@ -178,10 +226,11 @@ void add_dashes(Picture& picture, const std::vector<Vec2>& points, double dash, 
         picture.push_back(Line{points, width, colour});
         return;
     }
-    const ArcWalk walk(points);
-    for (double from = 0; from < walk.length(); from += dash + gap)
-        picture.push_back(
-            Line{walk.piece(from, std::min(from + dash, walk.length())), width, colour});
+    ArcWalk walk(points);
+    for (double from = 0; from < walk.length(); from += dash + gap) {
+        const auto& piece = walk.piece(from, std::min(from + dash, walk.length()));
+        picture.push_back(Line{{piece.begin(), piece.end()}, width, colour});
+    }
 }
 
 void add_line_with_gap(Picture& picture, const std::vector<Vec2>& line, const Vec2& gap,
@@ -303,6 +352,7 @@ void add_rounded_rect(Picture& picture, const Rect& b, double radius, Colour col
     const double r = std::min({radius, b.w / 2, b.h / 2});
     constexpr int steps = 5;
     std::vector<Vec2> points;
+    points.reserve(4 * (steps + 1));
     for (int corner = 0; corner < 4; ++corner) {
         const Vec2 centre(corner == 0 || corner == 3 ? b.right() - r : b.x + r,
                           corner < 2 ? b.bottom() - r : b.y + r);

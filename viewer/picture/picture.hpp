@@ -1,8 +1,12 @@
 #pragma once
 
+#include <algorithm>
+#include <array>
 #include <functional>
+#include <initializer_list>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -33,9 +37,62 @@ struct Rect {
     bool operator==(const Rect&) const = default;
 };
 
+/// A list of which most are short: so many lie in the list itself, and only a longer one asks for
+/// memory. A frame has hundreds of shapes.
+template <class T, std::size_t few>
+class ShortList {
+  public:
+    ShortList() = default;
+    ShortList(std::initializer_list<T> list) : ShortList(list.begin(), list.end()) {}
+    ShortList(const std::vector<T>& list) : ShortList(list.begin(), list.end()) {}
+    ShortList(std::vector<T>&& list) {
+        if (list.size() > few)
+            many_ = std::move(list);
+        else
+            for (const T& item : list) push_back(item);
+    }
+    template <class It>
+    ShortList(It from, It to) {
+        if (static_cast<std::size_t>(to - from) > few)
+            many_.assign(from, to);
+        else
+            for (; from != to; ++from) push_back(*from);
+    }
+
+    void reserve(std::size_t size) {
+        if (size > few) many_.reserve(size);
+    }
+    void push_back(const T& item) {
+        if (many_.empty() && count_ < few) {
+            few_[count_++] = item;
+            return;
+        }
+        if (many_.empty()) many_.assign(few_.begin(), few_.end());
+        many_.push_back(item);
+    }
+
+    std::size_t size() const { return many_.empty() ? count_ : many_.size(); }
+    bool empty() const { return size() == 0; }
+    T* begin() { return many_.empty() ? few_.data() : many_.data(); }
+    T* end() { return begin() + size(); }
+    const T* begin() const { return many_.empty() ? few_.data() : many_.data(); }
+    const T* end() const { return begin() + size(); }
+    const T& operator[](std::size_t i) const { return begin()[i]; }
+    const T& front() const { return *begin(); }
+    const T& back() const { return end()[-1]; }
+
+  private:
+    std::array<T, few> few_{};
+    std::size_t count_ = 0;  ///< of these
+    std::vector<T> many_;    ///< all, where they are more
+};
+
+/// Of a dash, a mark, a rule.
+using Points = ShortList<Vec2, 4>;
+
 /// A line of even width.
 struct Line {
-    std::vector<Vec2> points;
+    Points points;
     double width = 1;
     Colour colour;
     bool closed = false;
@@ -43,7 +100,7 @@ struct Line {
 
 /// A convex polygon with a soft edge.
 struct Polygon {
-    std::vector<Vec2> points;
+    Points points;
     Colour colour;
 };
 
@@ -59,7 +116,7 @@ struct Mesh {
         Vec2 at;
         Colour colour;
     };
-    std::vector<Vertex> vertices;
+    ShortList<Vertex, 6> vertices;  ///< of a rectangle
 };
 
 enum class Face { book, book_italic, book_bold, sans, sans_bold };
@@ -101,7 +158,7 @@ std::vector<std::string> wrapped(std::string_view words, Face face, double size,
 std::vector<std::string> wrapped_evenly(std::string_view words, Face face, double size, double most,
                                         const TextWidth& width);
 
-void append(Picture& picture, const Picture& more);
+void append(Picture& picture, Picture more);
 
 /// Helpers that append one thing.
 void add_rect(Picture& picture, const Rect& box, Colour colour);
@@ -131,5 +188,7 @@ double edge_share(const Rect& pane, const Vec2& px, double reach_px);
 
 /// Points round a circle, clockwise from the right.
 std::vector<Vec2> circle_points(const Vec2& centre, double radius);
+/// The same into what is there.
+void set_circle(std::vector<Vec2>& points, const Vec2& centre, double radius);
 
 }  // namespace dewtrail

@@ -7,11 +7,11 @@
 namespace dewtrail {
 namespace {
 
-std::vector<Vec2> diamond_points(const Vec2& at, double r) {
+Points diamond_points(const Vec2& at, double r) {
     return {at + Vec2(0, -r), at + Vec2(r, 0), at + Vec2(0, r), at + Vec2(-r, 0)};
 }
 
-std::vector<Vec2> triangle_points(const Vec2& at, const Vec2& away, double r) {
+Points triangle_points(const Vec2& at, const Vec2& away, double r) {
     const Vec2 side(-away.y(), away.x());
     return {at + r * away, at - 0.62 * r * away + 0.95 * r * side,
             at - 0.62 * r * away - 0.95 * r * side};
@@ -25,7 +25,7 @@ void thick(Picture& picture, const Vec2& a, const Vec2& b, double width, Colour 
 }
 
 /// Widths and colours, the widest first.
-std::vector<std::pair<double, Colour>> layers_of_trail(double width, const Look& look) {
+ShortList<std::pair<double, Colour>, 3> layers_of_trail(double width, const Look& look) {
     const Palette& c = look.colours;
     if (c.trail_rim.a > 0) return {{width + 2 * look.u(2), c.trail_rim}, {width, c.trail}};
     return {{width * 2, faded(c.trail_soft, 0.28)},

@@ -20,21 +20,21 @@ Vec2 left_of(const Vec2& way) {
 }
 
 /// Points without the ones that repeat.
-std::vector<Vec2> distinct(const std::vector<Vec2>& points, bool closed) {
-    std::vector<Vec2> kept;
-    for (const Vec2& p : points)
-        if (kept.empty() || (p - kept.back()).squaredNorm() > 1e-8) kept.push_back(p);
-    if (closed && kept.size() > 1 && (kept.front() - kept.back()).squaredNorm() < 1e-8)
-        kept.pop_back();
-    return kept;
+void keep_distinct(std::vector<Vec2>& points, bool closed) {
+    const auto repeats = [](const Vec2& a, const Vec2& b) {
+        return !((b - a).squaredNorm() > 1e-8);
+    };
+    points.erase(std::unique(points.begin(), points.end(), repeats), points.end());
+    if (closed && points.size() > 1 && (points.front() - points.back()).squaredNorm() < 1e-8)
+        points.pop_back();
 }
 
 /// The mitre at each point: across the line, long enough to keep the width even. Where an open line
 /// doubles back, as a ball does at the wall of the hole, a mitre would stick out like a thorn, so
 /// there is none.
-std::vector<Vec2> mitres(const std::vector<Vec2>& p, bool closed) {
+void set_mitres(std::vector<Vec2>& out, const std::vector<Vec2>& p, bool closed) {
     const std::size_t n = p.size();
-    std::vector<Vec2> out(n);
+    out.resize(n);
     for (std::size_t i = 0; i < n; ++i) {
         const bool first = i == 0 && !closed, last = i + 1 == n && !closed;
         const Vec2 in = first ? Vec2(p[1] - p[0]) : Vec2(p[i] - p[(i + n - 1) % n]);
@@ -45,15 +45,47 @@ std::vector<Vec2> mitres(const std::vector<Vec2>& p, bool closed) {
         const bool back = length < 1e-6 || (!closed && a.dot(b) < doubles_back);
         out[i] = back ? a : Vec2(sum * std::min(2 / length, sharpest / std::sqrt(length)));
     }
-    return out;
+}
+
+/// Where the shape at hand is worked out: a frame has hundreds, and none needs memory of its own.
+struct Scratch {
+    std::vector<Vec2> points, across;
+};
+thread_local Scratch scratch;
+
+/// The convex polygon in scratch.points.
+void add_polygon(Triangles& out, const Colour& colour, double pixel) {
+    auto& [p, out_way] = scratch;
+    keep_distinct(p, true);
+    if (p.size() < 3 || colour.a == 0) return;
+    double area = 0;
+    Vec2 centre = Vec2::Zero();
+    for (std::size_t i = 0; i < p.size(); ++i) {
+        const Vec2& q = p[(i + 1) % p.size()];
+        area += p[i].x() * q.y() - p[i].y() * q.x();
+        centre += p[i] / static_cast<double>(p.size());
+    }
+    if (area < 0) std::reverse(p.begin(), p.end());
+    set_mitres(out_way, p, true);
+    const double soft = pixel / 2;
+    const Colour c = colour, none = faded(c, 0);
+    for (std::size_t i = 0; i < p.size(); ++i) {
+        const std::size_t j = (i + 1) % p.size();
+        const Vec2 a = p[i] - soft * out_way[i], b = p[j] - soft * out_way[j];
+        const Vec2 ao = p[i] + soft * out_way[i], bo = p[j] + soft * out_way[j];
+        for (const Mesh::Vertex& v : {Mesh::Vertex{centre, c}, {a, c}, {b, c}}) out.push_back(v);
+        quad(out, {a, c}, {b, c}, {bo, none}, {ao, none});
+    }
 }
 
 }  // namespace
 
 void add_triangles(Triangles& out, const Line& line, double pixel) {
-    const auto points = distinct(line.points, line.closed);
+    auto& [points, across] = scratch;
+    points.assign(line.points.begin(), line.points.end());
+    keep_distinct(points, line.closed);
     if (points.size() < 2 || line.colour.a == 0) return;
-    const auto across = mitres(points, line.closed);
+    set_mitres(across, points, line.closed);
     const double width = std::max(line.width, pixel), paler = std::min(1.0, line.width / width);
     const double soft = pixel / 2;  // from full to nothing, on either side of the edge
     const double core = std::max(0.0, width / 2 - soft), outer = width / 2 + soft;
@@ -77,33 +109,15 @@ void add_triangles(Triangles& out, const Line& line, double pixel) {
 }
 
 void add_triangles(Triangles& out, const Polygon& polygon, double pixel) {
-    auto p = distinct(polygon.points, true);
-    if (p.size() < 3 || polygon.colour.a == 0) return;
-    double area = 0;
-    Vec2 centre = Vec2::Zero();
-    for (std::size_t i = 0; i < p.size(); ++i) {
-        const Vec2& q = p[(i + 1) % p.size()];
-        area += p[i].x() * q.y() - p[i].y() * q.x();
-        centre += p[i] / static_cast<double>(p.size());
-    }
-    if (area < 0) std::reverse(p.begin(), p.end());
-    const auto out_way = mitres(p, true);
-    const double soft = pixel / 2;
-    const Colour c = polygon.colour, none = faded(c, 0);
-    for (std::size_t i = 0; i < p.size(); ++i) {
-        const std::size_t j = (i + 1) % p.size();
-        const Vec2 a = p[i] - soft * out_way[i], b = p[j] - soft * out_way[j];
-        const Vec2 ao = p[i] + soft * out_way[i], bo = p[j] + soft * out_way[j];
-        for (const Mesh::Vertex& v : {Mesh::Vertex{centre, c}, {a, c}, {b, c}}) out.push_back(v);
-        quad(out, {a, c}, {b, c}, {bo, none}, {ao, none});
-    }
+    scratch.points.assign(polygon.points.begin(), polygon.points.end());
+    add_polygon(out, polygon.colour, pixel);
 }
 
 void add_triangles(Triangles& out, const Disc& disc, double pixel) {
     // As round as the device can show it.
-    auto points = circle_points(disc.centre / pixel, disc.radius / pixel);
-    for (Vec2& point : points) point *= pixel;
-    add_triangles(out, Polygon{std::move(points), disc.colour}, pixel);
+    set_circle(scratch.points, disc.centre / pixel, disc.radius / pixel);
+    for (Vec2& point : scratch.points) point *= pixel;
+    add_polygon(out, disc.colour, pixel);
 }
 
 void add_triangles(Triangles& out, const Mesh& mesh, double /*pixel*/) {

@@ -355,11 +355,13 @@ std::string heading_of(const Putt& putt, const Read& read) {
 
 Account account_of(const Putt& putt, const Read& read, const Units& units,
                    const KnownBeside& known) {
-    Account account{heading_of(putt, read),
-                    {aim_row(read, units), pace_row(read, units), apex_row(putt, read, units),
-                     finish_row(putt, read, units)},
-                    notes_of(putt, read, known.other_lines)};
+    Account account{heading_of(putt, read), {}, notes_of(putt, read, known.other_lines)};
     std::vector<AccountRow>& rows = account.rows;
+    rows.reserve(9);
+    rows.push_back(aim_row(read, units));
+    rows.push_back(pace_row(read, units));
+    rows.push_back(apex_row(putt, read, units));
+    rows.push_back(finish_row(putt, read, units));
     if (read.room) rows.push_back(room_row(putt, read, units));
     if (known.odds) rows.push_back(odds_row(*known.odds, putt.distance_m(), units));
     if (known.slope_sure || known.stimp_sure_ft) rows.push_back(sure_row(putt, read, known, units));

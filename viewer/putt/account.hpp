@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 #include <utility>
 #include <variant>
 #include <vector>
@@ -18,7 +19,7 @@ namespace dewtrail {
 
 /// A number behind a row: SI, under the key that `read --json` has for it ('start.angle_deg').
 struct Figure {
-    std::string key;
+    std::string_view key;
     std::variant<std::optional<double>, bool, std::string, std::pair<double, double>> value;
 };
 

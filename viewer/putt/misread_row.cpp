@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <utility>
 
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
@@ -73,9 +74,11 @@ void add_misread(AccountRow& row, const Putt& putt, const Read& read, const Misr
     const auto asks = [&](double times) {
         return changed_words(read, scaled(aim, times), scaled(pace, times), units);
     };
-    if (asks(1) == asks(0) && asks(-1) == asks(0)) return;
-    row.table.emplace_back(misread.more, asks(1));
-    row.table.emplace_back(misread.less, asks(-1));
+    const std::string as_read = asks(0);
+    std::string more = asks(1), less = asks(-1);
+    if (more == as_read && less == as_read) return;
+    row.table.emplace_back(misread.more, std::move(more));
+    row.table.emplace_back(misread.less, std::move(less));
 }
 
 /// Whether it asks for another aim, told as aims are, or so wildly that nobody tells it.
@@ -122,6 +125,7 @@ Misread stimp_misread(const Costs& c) {
 AccountRow misread_row(const Putt& putt, const Read& read, const Units& units) {
     const Costs& c = read.costs;
     AccountRow row{Glyph::drop, "A misread costs"};
+    row.table.reserve(6);
     const Misread slope = slope_misread(putt, c);
     add_misread(row, putt, read, slope, units);
     if (!moves_aim(read, slope, units))

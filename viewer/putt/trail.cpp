@@ -81,6 +81,7 @@ PathPoint Trail::at(double time_s) const {
 
 /// Until its top is level with the green: nobody sees what it does farther down.
 void Trail::follow_depth(const HoleMeeting& meeting) {
+    depths_.reserve(depths_.size() + meeting.outcome.path.size());
     for (const HolePathPoint& p : meeting.outcome.path) {
         const double sunk = 0.5 - 0.5 * p.centre.z() / ball_radius_m;
         depths_.push_back({meeting.rim.time_s + p.time_s, std::clamp(sunk, 0.0, 1.0)});
@@ -98,6 +99,7 @@ double Trail::sunk(double time_s) const {
 std::vector<Vec2> Trail::line(double until_s) const {
     std::vector<Vec2> line;
     const double end = std::clamp(until_s, 0.0, end_s_);
+    line.reserve(static_cast<std::size_t>(end / frame_s) + 3);
     for (double t = 0; t < end; t += frame_s) line.push_back(at(t).at);
     line.push_back(at(end).at);
     return line;
@@ -141,6 +143,7 @@ Trail Trail::between(const Trail& a, const Trail& b, double t) {
 
 std::vector<Vec2> Trail::half_seconds() const {
     std::vector<Vec2> places;
+    places.reserve(static_cast<std::size_t>(2 * end_s_) + 1);
     for (double t = 0.5; t < end_s_ - 0.05; t += 0.5) places.push_back(at(t).at);
     return places;
 }
@@ -161,6 +164,7 @@ std::optional<double> Trail::time_along(const Putt& putt, double along_m) const 
 std::vector<BreakMark> break_marks(const Putt& putt, const Read& read, const Trail& trail,
                                    const Units& units) {
     std::vector<BreakMark> marks;
+    marks.reserve(2);
     // Both ways, no share of the break is shown: the one half takes back what the other has given.
     if (!read.aim_offset_m || std::abs(*read.aim_offset_m) < straight_within_m || read.turns)
         return marks;

@@ -74,7 +74,7 @@ Json read_json(const Account& account) {
     for (const AccountRow& row : account.rows)
         for (const Figure& figure : row.figures) {
             const auto dot = figure.key.find('.');
-            json[figure.key.substr(0, dot)][figure.key.substr(dot + 1)] =
+            json[std::string(figure.key.substr(0, dot))][std::string(figure.key.substr(dot + 1))] =
                 std::visit(AsJson(), figure.value);
         }
     return json;

@@ -41,7 +41,7 @@ void Drawing::add(const Kind& shape) {
     add_corners(shape_);
 }
 
-void Drawing::add_corners(const Triangles& corners) {
+void Drawing::add_corners(std::span<const Mesh::Vertex> corners) {
     for (const Mesh::Vertex& v : corners)
         corners_.push_back({static_cast<float>(v.at.x()), static_cast<float>(v.at.y()), v.colour});
 }

@@ -2,6 +2,7 @@
 
 #include <cstdint>
 #include <deque>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -36,7 +37,7 @@ class Drawing {
     void add(const Mesh& shape) { add_corners(shape.vertices); }
     void add(const Text& shape);
     void add(const Clip& shape);
-    void add_corners(const Triangles& corners);
+    void add_corners(std::span<const Mesh::Vertex> corners);
     void finish_triangles();
     void put(double value);
     void put(const Colour& colour);

@@ -38,7 +38,7 @@ std::string figures_of_read(const std::vector<std::string>& words,
     const Account account = account_of(solved.putt, *solved.read, Units{}, known_of(placed.setup));
     for (const AccountRow& row : account.rows)
         for (const Figure& figure : row.figures)
-            text += figure.key + ' ' + std::visit(Written(), figure.value) + '\n';
+            text += std::string(figure.key) + ' ' + std::visit(Written(), figure.value) + '\n';
     return text;
 }
 

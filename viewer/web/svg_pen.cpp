@@ -27,7 +27,7 @@ std::string ink(const char* attribute, const Colour& c) {
     return fmt::format(" {}=\"rgba({},{},{},{:.3g})\"", attribute, c.r, c.g, c.b, c.a / 255.0);
 }
 
-std::string places(const std::vector<Vec2>& points) {
+std::string places(const Points& points) {
     std::string text;
     for (const Vec2& at : points) text += fmt::format("{:.2f},{:.2f} ", at.x(), at.y());
     return text;

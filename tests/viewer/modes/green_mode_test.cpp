@@ -294,7 +294,7 @@ TEST_CASE("no name stands on the edge of a surveyed green, at any size and type"
                 for (const Line& edge : all_of<Line>(frame.ground)) {
                     if (!edge.closed) continue;
                     ++edges;
-                    std::vector<Vec2> points = edge.points;
+                    std::vector<Vec2> points(edge.points.begin(), edge.points.end());
                     points.push_back(points.front());
                     for (std::size_t i = 1; i < points.size(); ++i)
                         CHECK_FALSE(

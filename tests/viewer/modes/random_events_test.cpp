@@ -15,7 +15,7 @@ namespace {
 bool at_same_place(const Vec2& a, const Vec2& b) {
     return a.x() == b.x() && a.y() == b.y();
 }
-bool same(const std::vector<Vec2>& a, const std::vector<Vec2>& b) {
+bool same(const Points& a, const Points& b) {
     return std::equal(a.begin(), a.end(), b.begin(), b.end(), at_same_place);
 }
 bool same(const Line& a, const Line& b) {

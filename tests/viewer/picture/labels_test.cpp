@@ -70,7 +70,7 @@ Colour seen_at(const Picture& picture, const Vec2& at) {
             lay(inside, polygon->colour);
         }
         if (const auto* line = std::get_if<Line>(&shape)) {
-            std::vector<Vec2> points = line->points;
+            std::vector<Vec2> points(line->points.begin(), line->points.end());
             if (line->closed) points.push_back(points.front());
             for (std::size_t i = 1; i < points.size(); ++i) {
                 const Vec2 way = points[i] - points[i - 1];

@@ -9,9 +9,9 @@ using namespace dewtrail;
 
 namespace {
 
-using Points = std::vector<Vec2>;
+using Path = std::vector<Vec2>;
 
-double length(const Points& line) {
+double length(const Path& line) {
     double sum = 0;
     for (std::size_t i = 1; i < line.size(); ++i) sum += (line[i] - line[i - 1]).norm();
     return sum;
@@ -20,13 +20,13 @@ double length(const Points& line) {
 }  // namespace
 
 TEST_CASE("a line stops at a box and goes on behind it", "[picture]") {
-    const Points line{{0, 5}, {10, 5}};
+    const Path line{{0, 5}, {10, 5}};
     const auto pieces = outside(line, {{2, 0, 3, 10}, {4, 4, 2, 2}});
     REQUIRE(pieces.size() == 2);
-    CHECK(pieces[0] == Points{{0, 5}, {2, 5}});
-    CHECK(pieces[1] == Points{{6, 5}, {10, 5}});
-    CHECK(outside(line, {}) == std::vector<Points>{line});
-    CHECK(outside(line, {{0, 5, 10, 3}}) == std::vector<Points>{line});  // along an edge
+    CHECK(pieces[0] == Path{{0, 5}, {2, 5}});
+    CHECK(pieces[1] == Path{{6, 5}, {10, 5}});
+    CHECK(outside(line, {}) == std::vector<Path>{line});
+    CHECK(outside(line, {{0, 5, 10, 3}}) == std::vector<Path>{line});  // along an edge
     CHECK(outside(line, {{-1, 4, 12, 2}}).empty());
     CHECK(outside({{3, 3}}, {}).empty());
 }
@@ -35,13 +35,13 @@ TEST_CASE("what is left of a line is what lies in no box", "[picture]") {
     oracle::Random random(20260628);
     const auto number = [&] { return random.between(0, 100); };
     for (int trial = 0; trial < 300; ++trial) {
-        Points line;
+        Path line;
         for (int i = 0; i < 6; ++i) line.emplace_back(number(), number());
         std::vector<Rect> boxes;
         for (int i = 0; i < 4; ++i)
             boxes.push_back({number(), number(), number() / 2, number() / 2});
         double left = 0;
-        for (const Points& piece : outside(line, boxes)) left += length(piece);
+        for (const Path& piece : outside(line, boxes)) left += length(piece);
         constexpr int samples = 4000;  // a segment
         double free = 0;
         for (std::size_t i = 1; i < line.size(); ++i) {

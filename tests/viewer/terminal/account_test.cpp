@@ -182,7 +182,8 @@ void check_json(const Account& account, const Json& json) {
             INFO(f.key);
             ++figures;
             const auto dot = f.key.find('.');
-            const Json& value = json[f.key.substr(0, dot)][f.key.substr(dot + 1)];
+            const Json& value =
+                json[std::string(f.key.substr(0, dot))][std::string(f.key.substr(dot + 1))];
             if (const auto* number = std::get_if<std::optional<double>>(&f.value)) {
                 CHECK(value.is_null() != number->has_value());
                 if (*number && !value.is_null()) CHECK(value.get<double>() == **number);

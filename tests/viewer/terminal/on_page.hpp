@@ -54,7 +54,7 @@ std::string cut_word(const Picture& page, const Is& is) {
     const Look look = paper_look(Units{});
     for (const Line& line : all_of<Line>(page)) {
         if (!is(line)) continue;
-        std::vector<Vec2> points = line.points;
+        std::vector<Vec2> points(line.points.begin(), line.points.end());
         if (line.closed) points.push_back(points.front());
         for (const Text& text : all_of<Text>(page))
             for (std::size_t i = 1; i < points.size(); ++i)

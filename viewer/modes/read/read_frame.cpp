@@ -1,5 +1,6 @@
 #include <algorithm>
 #include <cmath>
+#include <iterator>
 #include <utility>
 
 #include "viewer/modes/read/read_mode.hpp"
@@ -85,7 +86,7 @@ void ReadMode::draw_map(const Look& look) {
 void ReadMode::prepare(const Look& look, Picture& ground) {
     const Attention near = shell_.attention();
     const auto lay = [&] {
-        laid_ = {};
+        laid_.picture.clear(), laid_.targets.clear();  // their memory is kept
         const Canvas canvas{laid_.picture, laid_.targets, near, look};
         laid_.height = room_ ? lay_out_room(canvas) : lay_out_note(canvas);
         if (is_small(look.layout) && !room_)
@@ -153,11 +154,11 @@ void ReadMode::paint(const Canvas& canvas) const {
     Picture& picture = canvas.picture;
     const Look& look = canvas.look;
     const auto paint_laid = [&] {
-        picture.insert(picture.end(), laid_.picture.begin(), laid_.picture.end());
+        std::move(laid_.picture.begin(), laid_.picture.end(), std::back_inserter(picture));
         canvas.targets.insert(canvas.targets.end(), laid_.targets.begin(), laid_.targets.end());
     };
     if (room_) return paint_laid();
-    picture = plan_.picture;
+    picture = std::move(plan_.picture);
     paint_laid();
     draw_roll_strip(canvas, shell_.playback, trail_);
     const bool stops = setup_.finish.kind == Finish::Kind::past || !solved_.read ||

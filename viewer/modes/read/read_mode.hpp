@@ -183,8 +183,8 @@ class ReadMode final : public Mode {
         double in_s = -1, asked_s = -1;
     } solving_;
     NoteState note_state_;
-    /// The note, or the view Room, as it was laid out last.
-    struct {
+    /// The note, or the view Room, as it is laid out before each painting, which takes it.
+    mutable struct {
         Picture picture;
         Targets targets;
         double height = 0;  ///< of the note
@@ -195,7 +195,7 @@ class ReadMode final : public Mode {
         double left_s = 0;
     } hint_;
     double marks_share_ = 1;
-    PlanPicture plan_;
+    mutable PlanPicture plan_;  ///< the same: painting takes its picture
     std::vector<Label> wishes_for_labels_;
     std::vector<Rect> dry_;
     std::optional<GroundState> ground_;

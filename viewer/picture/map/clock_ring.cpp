@@ -38,8 +38,10 @@ std::optional<ClockRing> ring_of(const Solved& s, const PlanCamera& camera, cons
 }
 
 std::vector<Vec2> ClockRing::circle() const {
+    constexpr int pieces = 240;
     std::vector<Vec2> points;
-    for (int i = 0; i <= 240; ++i) points.push_back(at(i / 20.0));
+    points.reserve(pieces + 1);
+    for (int i = 0; i <= pieces; ++i) points.push_back(at(i / 20.0));
     return points;
 }
 

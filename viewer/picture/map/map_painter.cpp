@@ -14,6 +14,8 @@ constexpr double drop_share = 0.3;
 constexpr double pulse_most = 0.25;
 constexpr double near_together_u = 20;
 constexpr double least_apex_u = 6;
+// Of most pictures: enough that they need not be moved as they grow.
+constexpr std::size_t usual_shapes = 512, usual_obstacles = 512;
 
 }  // namespace
 
@@ -29,6 +31,8 @@ MapPainter::MapPainter(const Solved& s, const Trail& trail, const Rect& pane, co
       wishes_(wishes) {}
 
 void MapPainter::begin(const Projection& project) {
+    out_.picture.reserve(usual_shapes);
+    out_.taken.reserve(usual_obstacles);
     out_.marks = marks_of(s_, project, look_.u(near_together_u));
     if (view_.before)
         out_.marks = between(marks_of(*view_.before, project, look_.u(near_together_u)), out_.marks,
@@ -97,11 +101,18 @@ double MapPainter::pulse() const {
 
 std::vector<Rect> MapPainter::obstacles(const std::vector<Vec2>& whole_trail_px,
                                         bool with_line) const {
-    std::vector<Rect> obstacles = mark_boxes(out_.marks, look_);
+    std::vector<Rect> obstacles;
+    obstacles.reserve(usual_obstacles);
+    for (const Rect& box : mark_boxes(out_.marks, look_)) obstacles.push_back(box);
     add_obstacles(obstacles, whole_trail_px, look_.u(8));
+    std::vector<Vec2> ends(2);
+    const auto keep_off = [&](const Vec2& from, const Vec2& to, double half_width) {
+        ends = {from, to};
+        add_obstacles(obstacles, ends, half_width);
+    };
     if (with_line && out_.marks.line_seen)
-        add_obstacles(obstacles, {out_.marks.line_from, out_.marks.line_to}, look_.u(4));
-    for (const PlacedBreakMark& b : breaks_) add_obstacles(obstacles, {b.at, b.at}, look_.u(8));
+        keep_off(out_.marks.line_from, out_.marks.line_to, look_.u(4));
+    for (const PlacedBreakMark& b : breaks_) keep_off(b.at, b.at, look_.u(8));
     if (view_.covered.h > 0) obstacles.push_back(view_.covered);
     obstacles.insert(obstacles.end(), view_.avoid.begin(), view_.avoid.end());
     return obstacles;

@@ -32,6 +32,7 @@ class PlanPainter : private MapPainter {
         wiped_ = pixels(trail_.line(view_.time_s));
         add_dew(out_.picture, pane_, wiped_, look_.u(9), view_.dry, look_);
         ring_ = ring_of(s_, camera_, out_.marks);
+        if (ring_) circle_ = ring_->circle();
         if (ring_) draw_clock_ring(out_.picture, *ring_, pane_, look_);
         straight_line();
         second_line();
@@ -52,6 +53,7 @@ class PlanPainter : private MapPainter {
   private:
     std::vector<Vec2> pixels(const std::vector<Vec2>& line) const {
         std::vector<Vec2> px;
+        px.reserve(line.size());
         for (const Vec2& p : line) {
             const Vec2 at = camera_.to_px(p);
             if (px.empty() || &p == &line.back() || (at - px.back()).norm() > 2.5) px.push_back(at);
@@ -107,8 +109,8 @@ class PlanPainter : private MapPainter {
     /// A ball that cannot stop rolls on from the hole to the edge of the pane, and fades there.
     void band() {
         const double runs_off = trail_.runs_off_from_s();
-        draw_trail(out_.picture, pixels(trail_.line(std::min(view_.time_s, runs_off))), look_.u(9),
-                   look_);
+        draw_trail(out_.picture, runs_off < view_.time_s ? pixels(trail_.line(runs_off)) : wiped_,
+                   look_.u(9), look_);
         const double reach = std::hypot(pane_.w, pane_.h) / camera_.px_per_m;
         draw_fading_trail(out_.picture, pixels(trail_.tail(view_.time_s, reach)), look_.u(9), pane_,
                           look_);
@@ -128,7 +130,7 @@ class PlanPainter : private MapPainter {
         if (view_.marks_shown && out_.marks.finishes.empty()) start_line_words(taken);
         place_names(taken, true);
         Rect fall = place_of_fall_line(taken);
-        if (covered_by(fall, {}) > 0) {
+        if (covered_by(fall, {}, mark_boxes(out_.marks, look_)) > 0) {
             // It comes first, and the names go round it: nothing would be left for it.
             out_.labels.clear();
             fall = place_of_fall_line(taken);
@@ -150,7 +152,8 @@ class PlanPainter : private MapPainter {
 
     void keep_heights_off_the_ring() {
         std::vector<Rect> boxes;
-        add_obstacles(boxes, ring_->circle(), look_.u(2));
+        boxes.reserve(out_.taken.capacity());
+        add_obstacles(boxes, circle_, look_.u(2));
         for (const Rect& box : boxes)
             if (pane_.meets(box)) out_.taken.push_back(box);
     }
@@ -164,8 +167,9 @@ class PlanPainter : private MapPainter {
     }
 
     /// Where along the sides of the pane nothing else is, the corners first.
-    Rect place_of_fall_line(std::vector<Rect> taken) const {
-        if (ring_) add_obstacles(taken, ring_->circle(), look_.u(2));
+    Rect place_of_fall_line(std::vector<Rect>& taken) const {
+        const std::size_t without_ring = taken.size();
+        add_obstacles(taken, circle_, look_.u(2));
         const double text_w = std::max(look_.width(Face::sans, look_.type(18), "fall line"),
                                        look_.width(Face::book, look_.type(26), slope_words()));
         const double w = std::abs(uphill_px().x()) * look_.u(fall_line_u) + look_.u(27) + text_w;
@@ -173,18 +177,21 @@ class PlanPainter : private MapPainter {
         const double x0 = pane_.x + look_.u(45), x1 = pane_.right() - look_.u(32) - w;
         const double y0 = std::max(pane_.y, view_.covered.bottom()) + look_.u(34);
         const double y1 = std::max(y0, pane_.bottom() - look_.u(28) - h);
-        std::vector<Vec2> shares = {{0, 0}, {0, 1}, {1, 0}, {1, 1}};
-        for (const double across : {0.0, 1.0, 0.5, 0.25, 0.75})
-            for (int i = 0; i <= 8; ++i) shares.emplace_back(across, i / 8.0);
+        const std::vector<Rect> marks = mark_boxes(out_.marks, look_);
         Rect best;
         double least = HUGE_VAL;
-        for (const Vec2& share : shares) {
-            const Rect tried{x0 + share.x() * (x1 - x0), y0 + share.y() * (y1 - y0), w, h};
-            const double met = covered_by(tried.grown(6), taken);
-            if (met >= least) continue;
+        const auto attempt = [&](double across, double down) {
+            const Rect tried{x0 + across * (x1 - x0), y0 + down * (y1 - y0), w, h};
+            const double met = covered_by(tried.grown(6), taken, marks);
+            if (met >= least) return;
             least = met;
             best = tried;
-        }
+        };
+        for (const double across : {0.0, 1.0})
+            for (const double down : {0.0, 1.0}) attempt(across, down);
+        for (const double across : {0.0, 1.0, 0.5, 0.25, 0.75})
+            for (int i = 0; i <= 8; ++i) attempt(across, i / 8.0);
+        taken.resize(without_ring);
         return best;
     }
 
@@ -209,14 +216,15 @@ class PlanPainter : private MapPainter {
     }
 
     /// How much of what is there already a box would cover; names and marks before all else.
-    double covered_by(const Rect& box, const std::vector<Rect>& taken) const {
+    double covered_by(const Rect& box, const std::vector<Rect>& taken,
+                      const std::vector<Rect>& marks) const {
         constexpr double worse = 1000;
         double met = 0;
         for (const Rect& o : taken)
             if (o.meets(box)) met += 1;
         for (const PlacedLabel& label : out_.labels)
             if (label.box.meets(box)) met += worse;
-        for (const Rect& mark : mark_boxes(out_.marks, look_))
+        for (const Rect& mark : marks)
             if (mark.meets(box)) met += worse;
         return met;
     }
@@ -239,11 +247,15 @@ class PlanPainter : private MapPainter {
         const bool above = up.dot(out_.marks.high_side) >= 0;
         const Vec2 beside = up * (above ? look_.u(7) : -look_.u(7) - 0.72 * size);
         const std::vector<Rect> others = obstacles(whole_, false);
+        std::vector<Rect> boxes;
+        boxes.reserve(2 + static_cast<std::size_t>(w / 4));
+        std::vector<Vec2> under(2);
         for (const double share : {0.58, 0.5, 0.66, 0.42, 0.74}) {
             const Vec2 baseline = from + share * (to - from) + beside;
             const Vec2 middle = baseline + up * 0.3 * size, half = along * w / 2;
-            std::vector<Rect> boxes;
-            add_obstacles(boxes, {middle - half, middle + half}, 0.42 * size);
+            boxes.clear();
+            under = {middle - half, middle + half};
+            add_obstacles(boxes, under, 0.42 * size);
             if (!all_free(boxes, others)) continue;
             map_text({words, Face::sans, size, baseline, c_.copper, Align::centre,
                       std::atan2(along.y(), along.x())});
@@ -291,6 +303,7 @@ class PlanPainter : private MapPainter {
 
     const PlanCamera& camera_;
     std::optional<ClockRing> ring_;
+    std::vector<Vec2> circle_;  ///< of the ring; empty where there is none
     std::vector<Vec2> whole_, wiped_;
 };
 

@@ -111,7 +111,7 @@ Label break_label(const PlacedBreakMark& placed, const Marks& m, bool two_lines,
     Label label{placed.mark.name,           {},    placed.at, look.u(two_lines ? 20 : 60),
                 sides_toward(-m.high_side), false, true};
     if (two_lines) {
-        label.sides.resize(1);  // on the low side, or not at all
+        label.sides.count = 1;  // on the low side, or not at all
         label.lines.push_back({placed.mark.name, Face::sans, look.type(17), look.colours.ink});
         label.lines.push_back({placed.mark.words, Face::sans, look.type(17), look.colours.ink2});
     } else {
@@ -136,7 +136,7 @@ std::pair<Vec2, Vec2> leader_of(const PlacedLabel& placed, double clear_of_mark,
 
 }  // namespace
 
-std::vector<Side> sides_toward(const Vec2& way) {
+Sides sides_toward(const Vec2& way) {
     const auto dot = [&](Side side) {
         switch (side) {
             case Side::above:
@@ -150,8 +150,11 @@ std::vector<Side> sides_toward(const Vec2& way) {
         }
         return 0.0;
     };
-    std::vector<Side> sides = {Side::above, Side::below, Side::right, Side::left};
-    std::stable_sort(sides.begin(), sides.end(), [&](Side a, Side b) { return dot(a) > dot(b); });
+    Sides sides = {Side::above, Side::below, Side::right, Side::left};
+    const auto first = [&](Side a, Side b) { return dot(a) > dot(b); };
+    // A stable sort of four, without memory of its own.
+    for (auto next = sides.begin(); next != sides.end(); ++next)
+        std::rotate(std::upper_bound(sides.begin(), next, *next, first), next, next + 1);
     return sides;
 }
 
@@ -159,7 +162,9 @@ std::vector<PlacedBreakMark> placed_break_marks(const Solved& s, const Trail& tr
                                                 const Projection& project, const Units& units) {
     std::vector<PlacedBreakMark> placed;
     if (!s.read) return placed;
-    for (const BreakMark& mark : break_marks(s.putt, *s.read, trail, units)) {
+    const std::vector<BreakMark> marks = break_marks(s.putt, *s.read, trail, units);
+    placed.reserve(marks.size());
+    for (const BreakMark& mark : marks) {
         const auto at = project(trail.at(mark.time_s).at);
         const auto next = project(trail.at(mark.time_s + 0.02).at);
         if (at && next && (*next - *at).norm() > 0)
@@ -172,6 +177,7 @@ std::vector<Label> labels_for(const Solved& s, const Marks& m,
                               const std::vector<PlacedBreakMark>& breaks, bool one_line,
                               const MapView& view, const Look& look) {
     std::vector<Label> labels;
+    labels.reserve(7 + m.finishes.size() + breaks.size());
     const Read* read = s.shown();
     const Palette& c = look.colours;
     const auto in_view = [&](const std::optional<Vec2>& at) {
@@ -257,6 +263,7 @@ double room_beside_marks_u(const Marks& m, const Vec2& at, const Look& look) {
 
 std::vector<Rect> mark_boxes(const Marks& m, const Look& look) {
     std::vector<Rect> boxes;
+    boxes.reserve(7 + m.finishes.size());
     if (m.ball) boxes.push_back(square(*m.ball, m.ball_px + look.u(3)));
     if (m.hole) boxes.push_back(square(*m.hole, m.hole_px + look.u(4)));
     if (m.aim)

@@ -57,7 +57,7 @@ std::vector<Label> labels_for(const Solved& solved, const Marks& marks,
                               const MapView& view, const Look& look);
 
 /// The four sides, the one most toward `way` first.
-std::vector<Side> sides_toward(const Vec2& way);
+Sides sides_toward(const Vec2& way);
 
 /// Draws placed labels with their leaders.
 void draw_labels(Picture& picture, const std::vector<PlacedLabel>& labels, const Look& look,

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace dewtrail {
 
@@ -19,18 +20,18 @@ Brush::Brush(const Canvas& canvas)
       look_(canvas.look),
       c_(canvas.look.colours) {}
 
-double Brush::width(const std::string& words, Face face, double size) const {
+double Brush::width(std::string_view words, Face face, double size) const {
     return look_.width(face, type(size), words);
 }
 
-double Brush::fitting(const std::string& words, Face face, double size, double room) const {
+double Brush::fitting(std::string_view words, Face face, double size, double room) const {
     const double w = width(words, face, size);
     return w > room ? size * room / w : size;
 }
 
-void Brush::write(const std::string& words, Face face, double size, double x, double baseline,
+void Brush::write(std::string words, Face face, double size, double x, double baseline,
                   Colour colour, Align align) {
-    picture_.push_back(Text{words,
+    picture_.push_back(Text{std::move(words),
                             face,
                             type(size),
                             {std::round(x), std::round(baseline)},
@@ -40,9 +41,9 @@ void Brush::write(const std::string& words, Face face, double size, double x, do
 
 double Brush::paragraph(const std::string& words, Face face, double size, double x, double y,
                         double wide, double line_h, Colour colour, double foot) {
-    for (const auto& line : wrapped(words, face, type(size), wide, look_.width)) {
+    for (auto& line : wrapped(words, face, type(size), wide, look_.width)) {
         if (y + type(line_h) > foot) break;
-        write(line, face, size, x, y += type(line_h), colour);
+        write(std::move(line), face, size, x, y += type(line_h), colour);
     }
     return y;
 }

@@ -2,6 +2,7 @@
 
 #include <optional>
 #include <string>
+#include <string_view>
 
 #include "viewer/picture/layout.hpp"
 #include "viewer/picture/targets.hpp"
@@ -50,12 +51,12 @@ class Brush {
 
     double u(double units) const { return look_.u(units); }
     double type(double units) const { return look_.type(units); }
-    double width(const std::string& words, Face face, double size) const;
+    double width(std::string_view words, Face face, double size) const;
     /// The size, at most this, at which the words go into so much room.
-    double fitting(const std::string& words, Face face, double size, double room) const;
+    double fitting(std::string_view words, Face face, double size, double room) const;
 
-    void write(const std::string& words, Face face, double size, double x, double baseline,
-               Colour colour, Align align = Align::left);
+    void write(std::string words, Face face, double size, double x, double baseline, Colour colour,
+               Align align = Align::left);
     /// At the size, at most this, at which it goes into so much room.
     void write_within(double room, const std::string& words, Face face, double size, double x,
                       double baseline, Colour colour, Align align = Align::left) {

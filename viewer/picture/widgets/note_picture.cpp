@@ -5,6 +5,7 @@
 
 #include "viewer/picture/symbols.hpp"
 #include "viewer/picture/widgets/note_pen.hpp"
+#include "viewer/picture/wrapping.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/words.hpp"
@@ -34,32 +35,15 @@ std::string choice_words(const FinishChoice& choice, const Units& units) {
     return words.find("cup") == words.npos ? words : words + " out";
 }
 
-std::vector<std::string> choice_chances(const Note& note, const OddsShown& shown) {
-    constexpr std::string_view about = "about ";
-    std::vector<std::string> chances;
-    for (const auto& chance : shown.choices) {
-        std::string words = chance ? chance_words(*chance) : "";
-        if (words.starts_with(about)) words.erase(0, about.size());
-        chances.push_back(words);
-    }
-    chances.resize(note.choices.size());
-    return chances;
-}
-
-/// Of the putt itself where that is known, the rest as it was told last.
-std::optional<OddsKnown> odds_of(const OddsShown& shown, const Spread& spread) {
-    if (!shown.holed && !shown.odds && !shown.awaited) return std::nullopt;
-    OddsKnown odds{.spread = spread};
-    if (shown.odds) odds = known_odds(spread, *shown.odds);
-    if (shown.holed) odds.holed = shown.holed;
-    return odds;
-}
-
 class NotePainter : private NotePen {
   public:
-    NotePainter(const Canvas& canvas, const NoteState& state, double closeness)
+    /// `measured`: only how high it is counts, and little is drawn.
+    NotePainter(const Canvas& canvas, const NoteState& state, double closeness, bool measured,
+                std::vector<std::string>& lines)
         : NotePen(canvas, state.scrolled_px),
           state_(state),
+          measured_(measured),
+          lines_(lines),
           closeness_(std::min(closeness, 1.0)),
           small_hero_(closeness > 1),
           words_size_(closeness < small_words_from ? words_size
@@ -94,9 +78,26 @@ class NotePainter : private NotePen {
     }
 
   private:
+    using Lines = std::vector<std::string>;
+
+    /// Valid until others are set.
+    const Lines& set(const std::string& words, Face face, double size, double room) {
+        wrap_into(lines_, words, face, type(size), room, look_.width);
+        return lines_;
+    }
+    const Lines& set_evenly(const std::string& words, double size, double room) {
+        wrap_evenly_into(lines_, words, Face::book, type(size), room, look_.width);
+        return lines_;
+    }
+    void write(const std::string& words, Face face, double size, double x, double baseline,
+               Colour colour, Align align = Align::left) {
+        if (!measured_) NotePen::write(words, face, size, x, baseline, colour, align);
+    }
+
     /// The aim stands above as the hero.
     std::vector<const AccountRow*> rows_below(const Note& note) const {
         std::vector<const AccountRow*> rows;
+        rows.reserve(note.account.rows.size());
         for (const AccountRow& r : note.account.rows) {
             const bool told_above =
                 r.glyph == Glyph::aim ||
@@ -122,7 +123,7 @@ class NotePainter : private NotePen {
         constexpr double usual = 27, least = 24;
         const double fits = usual * room / width(words, Face::book, usual);
         const double size = fits >= least ? std::min(usual, std::floor(fits)) : usual;
-        const auto lines = wrapped_evenly(words, Face::book, type(size), room, look_.width);
+        const auto& lines = set_evenly(words, size, room);
         for (std::size_t i = 0; i < lines.size(); ++i)
             write(lines[i], Face::book, size, x_, i > 0 ? y_ += type(30) : y_, c_.ink);
     }
@@ -145,8 +146,7 @@ class NotePainter : private NotePen {
         const double size = small_hero_ ? 30 : state_.detail ? 36 : 40;
         y_ += type(size) + step(above_hero_u);
         const double top = y_;
-        const auto lines = wrapped_evenly(aim ? aim->words : absent, Face::book, type(size),
-                                          text_w(), look_.width);
+        const auto& lines = set_evenly(aim ? aim->words : absent, size, text_w());
         glyph(Glyph::aim, y_ - type(0.33 * size));
         for (std::size_t i = 0; i < lines.size(); ++i) {
             if (i > 0) y_ += type(size * 1.055);
@@ -166,8 +166,7 @@ class NotePainter : private NotePen {
         const std::string detail = state_.detail ? aim.detail : "";
         const double figure = width(detail, Face::sans, 17);
         const double beside = detail.empty() ? 0 : figure + u(8);
-        for (const auto& line :
-             wrapped(aim.second, Face::sans, type(17), text_w() - beside, look_.width)) {
+        for (const auto& line : set(aim.second, Face::sans, 17, text_w() - beside)) {
             write(line, Face::sans, 17, text_x(), y_, c_.ink2);
             y_ += type(22);
         }
@@ -198,8 +197,7 @@ class NotePainter : private NotePen {
         const Target word = targets_.back();
         targets_.resize(targets);
         if (!one_line) y_ += step(words_u);
-        for (const auto& line :
-             wrapped_evenly(r.words, Face::book, type(words_size_), text_w(), look_.width)) {
+        for (const auto& line : set_evenly(r.words, words_size_, text_w())) {
             write(line, Face::book, words_size_, text_x(), y_, dimmed(c_.ink, note.odds_pending));
             y_ += line_step();
         }
@@ -218,14 +216,13 @@ class NotePainter : private NotePen {
         write(r.name, Face::sans, 16, text_x(), y_, c_.ink2);
         if (state_.detail) detail(r);
         if (!r.words.empty()) y_ += step(words_u);
-        for (const auto& line :
-             wrapped_evenly(r.words, Face::book, type(words_size_), text_w(), look_.width)) {
+        for (const auto& line : set_evenly(r.words, words_size_, text_w())) {
             if (line.empty()) continue;
             write(line, Face::book, words_size_, text_x(), y_, c_.ink);
             y_ += line_step();
         }
         if (!r.words.empty()) y_ -= line_step();
-        for (const auto& line : wrapped(r.second, Face::sans, type(16), text_w(), look_.width)) {
+        for (const auto& line : set(r.second, Face::sans, 16, text_w())) {
             if (line.empty()) continue;
             y_ += step(second_u);
             write(line, Face::sans, 16, text_x(), y_, c_.ink2);
@@ -280,8 +277,8 @@ class NotePainter : private NotePen {
             if (on) add_rounded_rect(picture_, {x, y + u(7), w, u(4)}, u(2), c_.wet_green);
             focus_bar(What::choice, static_cast<int>(i), {x, y + u(13), w, 0});
             y += type(12);
-            for (const auto& line : wrapped(choice_words(choice, look_.units), Face::book, type(21),
-                                            column - u(10), look_.width)) {
+            for (const auto& line :
+                 set(choice_words(choice, look_.units), Face::book, 21, column - u(10))) {
                 y += type(24);
                 write(line, Face::book, 21, x, y, c_.ink);
             }
@@ -314,7 +311,7 @@ class NotePainter : private NotePen {
     /// Lines below the last one; none for no words.
     void small_lines(const std::string& words, Colour colour) {
         if (words.empty()) return;
-        for (const auto& line : wrapped(words, Face::sans, type(16), text_w(), look_.width)) {
+        for (const auto& line : set(words, Face::sans, 16, text_w())) {
             y_ += step(second_u);
             write(line, Face::sans, 16, text_x(), y_, colour);
         }
@@ -326,6 +323,7 @@ class NotePainter : private NotePen {
     }
 
     void glyph(Glyph glyph, double y) {
+        if (measured_) return;
         if (hot(What::row, static_cast<int>(glyph)) || state_.pinned == glyph)
             picture_.push_back(Disc{
                 {x_ + u(8), y}, u(16), faded(c_.copper, state_.pinned == glyph ? 0.22 : 0.12)});
@@ -352,49 +350,30 @@ class NotePainter : private NotePen {
     }
 
     const NoteState& state_;
+    bool measured_;
+    Lines& lines_;  ///< set last
     double closeness_;
     bool small_hero_;
     double words_size_;  ///< of the rows
 };
 
-/// How close the rows have to stand, usually 0. Where even the closest do not fit, larger type
-/// scrolls at its usual distances, and usual type scrolls as little as possible.
-double closeness_that_fits(const Note& note, const NoteState& state, const Canvas& canvas) {
-    for (double closeness = 0; closeness <= most_closeness; closeness += closer_by) {
-        Picture tried;
-        Targets touched;
-        NotePainter painter({tried, touched, canvas.attention, canvas.look}, state, closeness);
-        if (painter.paint(note) <= canvas.look.layout.note.h) return closeness;
-    }
-    return canvas.look.layout.text > 1 ? 0 : most_closeness;
-}
-
 }  // namespace
 
-bool Note::finishes_tell_odds() const {
-    return std::any_of(choices.begin(), choices.end(),
-                       [](const FinishChoice& choice) { return choice.chosen; });
-}
-
-Note note_of(const Setup& setup, const Solved& s, const Units& units, const OddsShown& shown) {
-    Note note;
-    const Read* read = s.shown();
-    note.account.heading = read ? heading_of(s.putt, *read) : absent;
-    if (!s.read) return note;
-    note.account =
-        account_of(s.putt, *s.read, units, known_of(setup, odds_of(shown, setup.spread)));
-    note.choices = s.choices;
-    note.choice_odds = choice_chances(note, shown);
-    note.choice_odds_pending = !shown.choices_fresh;
-    note.taken = shown.taken;
-    const AccountRow* odds = note.account.row(Glyph::odds);
-    note.odds_pending = !shown.fresh && odds && (odds->name == "Lag" || !shown.holed);
-    note.odds_detail_pending = !shown.fresh;
-    return note;
-}
-
+/// Rows stand as close as they have to, usually at their usual distances. Where even the closest do
+/// not fit, larger type scrolls at its usual distances, and usual type scrolls as little as
+/// possible.
 NotePicture draw_note(const Canvas& canvas, const Note& note, const NoteState& state) {
-    return {NotePainter(canvas, state, closeness_that_fits(note, state, canvas)).paint(note)};
+    const auto shapes = static_cast<std::ptrdiff_t>(canvas.picture.size());
+    const std::size_t targets = canvas.targets.size();
+    std::vector<std::string> lines;
+    const auto height = [&](double closeness, bool measured) {
+        canvas.picture.erase(canvas.picture.begin() + shapes, canvas.picture.end());
+        canvas.targets.resize(targets);
+        return NotePainter(canvas, state, closeness, measured, lines).paint(note);
+    };
+    for (double closeness = 0; closeness <= most_closeness; closeness += closer_by)
+        if (height(closeness, true) <= canvas.look.layout.note.h) return {height(closeness, false)};
+    return {height(canvas.look.layout.text > 1 ? 0 : most_closeness, false)};
 }
 
 }  // namespace dewtrail
