@@ -2,6 +2,7 @@
 
 #include <fontconfig/fontconfig.h>
 
+#include <SFML/System/Utf.hpp>
 #include <cmath>
 
 #include "viewer/practice/player.hpp"
@@ -45,11 +46,25 @@ Fonts::Fonts() {
 double Fonts::width(Face which, double size, std::string_view words) const {
     const sf::Font& font = face(which);
     const auto pixels = static_cast<unsigned>(std::max(1.0, std::round(size)));
+    const auto [place, fresh] = steps_.try_emplace({which, pixels});
+    Steps& steps = place->second;
+    if (fresh) steps.fill(-1);
+    const auto step = [&](sf::Uint32 before, sf::Uint32 letter) {
+        return font.getKerning(before, letter, pixels) +
+               font.getGlyph(letter, pixels, false).advance;
+    };
     float x = 0;
-    sf::Uint32 before = 0;
-    for (const sf::Uint32 letter : sf::String::fromUtf8(words.begin(), words.end())) {
-        x += font.getKerning(before, letter, pixels) + font.getGlyph(letter, pixels, false).advance;
-        before = letter;
+    sf::Uint32 before = 0, letter = 0;
+    for (auto at = words.begin(); at != words.end(); before = letter) {
+        at = sf::Utf8::decode(at, words.end(), letter);
+        const sf::Uint32 row = before == 0 ? 0 : before - first_kept + 1;
+        if (row > kept || letter - first_kept >= kept) {
+            x += step(before, letter);
+            continue;
+        }
+        float& known = steps[row * kept + (letter - first_kept)];
+        if (known < 0) known = step(before, letter);
+        x += known;
     }
     return static_cast<double>(x);
 }

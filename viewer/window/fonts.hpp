@@ -2,8 +2,10 @@
 
 #include <SFML/Graphics/Font.hpp>
 #include <array>
+#include <map>
 #include <string>
 #include <string_view>
+#include <utility>
 
 #include "viewer/picture/picture.hpp"
 
@@ -26,6 +28,12 @@ class Fonts {
     static constexpr std::size_t count = 5;
     std::array<sf::Font, count> fonts_;
     std::array<std::string, count> files_;
+
+    /// How far each letter of ASCII carries on after another, as it was first asked: the font
+    /// library looks both up, and sets the font's size, each time.
+    static constexpr sf::Uint32 first_kept = ' ', kept = 95;
+    using Steps = std::array<float, (kept + 1) * kept>;
+    mutable std::map<std::pair<Face, unsigned>, Steps> steps_;
 };
 
 }  // namespace dewtrail

@@ -9,8 +9,9 @@
 
 namespace dewtrail {
 
-/// Paints pictures with SFML: shapes gathered into triangle lists, flushed where a text or a clip
-/// comes between.
+/// Paints pictures with SFML. Shapes and letters are gathered into lists of triangles, one for each
+/// texture: what lies beside all that was gathered since joins the list of its texture, so that a
+/// picture of hundreds of shapes is painted in a few strokes, and looks as if they came in order.
 class Painter {
   public:
     explicit Painter(const Fonts& fonts) : fonts_(fonts) {}
@@ -18,11 +19,29 @@ class Painter {
     void paint(sf::RenderTarget& target, const Picture& picture);
 
   private:
+    /// Triangles of one texture, or of none, and where they lie.
+    struct Batch {
+        const sf::Texture* texture = nullptr;
+        std::vector<sf::Vertex> vertices;
+        std::vector<Rect> boxes;
+        Rect all;  ///< round the boxes
+
+        bool meets(const Rect& box) const;
+    };
+
+    void add_shape();
+    void write(const Text& text);
+    void add_letters(const Text& text, float outline, const Colour& colour);
+    /// Takes what is gathered in drawn_.
+    void add_drawn(const sf::Texture* texture);
+    Batch& batch_for(const sf::Texture* texture, const Rect& box);
     void flush(sf::RenderTarget& target);
-    void write(sf::RenderTarget& target, const Text& text) const;
 
     const Fonts& fonts_;
-    Triangles triangles_;
+    // Kept from picture to picture for their memory:
+    std::vector<Batch> batches_;
+    std::size_t used_ = 0;           ///< of these
+    Triangles triangles_;            ///< of one shape
     std::vector<sf::Vertex> drawn_;  ///< the same for SFML, which has single precision
 };
 
