@@ -96,3 +96,13 @@ TEST_CASE("without a font: one sentence and exit code 3, and no picture") {
     }
     CHECK_FALSE(fs::exists(picture));
 }
+
+TEST_CASE("without the window's own program beside it the other says so, and reads all the same") {
+    const TemporaryFolder folder;
+    const fs::path alone = folder.path() / "dewtrail";
+    fs::copy_file(DEWTRAIL_PROGRAM, alone);
+    const ShellOutcome window = run_in_shell(alone.string() + " window 2>&1");
+    CHECK(window.code == 3);
+    CHECK(window.written.find("dewtrail-window") != std::string::npos);
+    CHECK(run_in_shell(alone.string() + " read 10ft --slope 2% --clock 3 2>&1").code == 0);
+}
