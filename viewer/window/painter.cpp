@@ -47,6 +47,13 @@ Rect round_both(const Rect& a, const Rect& b) {
     return {x, y, std::max(a.right(), b.right()) - x, std::max(a.bottom(), b.bottom()) - y};
 }
 
+/// Of the rectangles that panels are made of: nothing shows through, not even at their edges.
+bool is_opaque_rectangle(const std::vector<sf::Vertex>& vertices) {
+    return vertices.size() == 6 &&
+           std::all_of(vertices.begin(), vertices.end(),
+                       [](const sf::Vertex& v) { return v.color.a == 255; });
+}
+
 /// From the text's own frame, the baseline one size below its top as SFML has it, to the window.
 sf::Transform place_of(const Text& text, const Fonts& fonts) {
     const double width =
@@ -100,20 +107,20 @@ void Painter::paint(sf::RenderTarget& target, const Picture& picture) {
                         add_triangles(triangles_, s);
                 },
                 shape);
-            add_shape();
+            add_shape(std::holds_alternative<Mesh>(shape));
         }
     }
     flush(target);
     clip_to(target, {});
 }
 
-void Painter::add_shape() {
+void Painter::add_shape(bool mesh) {
     for (const Mesh::Vertex& v : triangles_)
         drawn_.emplace_back(
             sf::Vector2f(static_cast<float>(v.at.x()), static_cast<float>(v.at.y())),
             sfml(v.colour));
     triangles_.clear();
-    add_drawn(nullptr);
+    add_drawn(nullptr, mesh && is_opaque_rectangle(drawn_));
 }
 
 void Painter::write(const Text& text) {
@@ -123,7 +130,7 @@ void Painter::write(const Text& text) {
     add_letters(text, 0, text.colour);
     const sf::Transform place = place_of(text, fonts_);
     for (sf::Vertex& v : drawn_) v.position = place.transformPoint(v.position);
-    add_drawn(&fonts_.face(text.face).getTexture(pixels_of(text)));
+    add_drawn(&fonts_.face(text.face).getTexture(pixels_of(text)), false);
 }
 
 /// Side by side from the left, as SFML sets them.
@@ -142,32 +149,34 @@ void Painter::add_letters(const Text& text, float outline, const Colour& colour)
     }
 }
 
-void Painter::add_drawn(const sf::Texture* texture) {
+void Painter::add_drawn(const sf::Texture* texture, bool opaque) {
     if (drawn_.empty()) return;
     const Rect box = box_of(drawn_);
-    Batch& batch = batch_for(texture, box);
+    Batch& batch = batch_for(texture, opaque, box);
     batch.vertices.insert(batch.vertices.end(), drawn_.begin(), drawn_.end());
     batch.all = batch.boxes.empty() ? box : round_both(batch.all, box);
     batch.boxes.push_back(box);
     drawn_.clear();
 }
 
-Painter::Batch& Painter::batch_for(const sf::Texture* texture, const Rect& box) {
+Painter::Batch& Painter::batch_for(const sf::Texture* texture, bool opaque, const Rect& box) {
     for (std::size_t i = used_; i-- > 0;) {
-        if (batches_[i].texture == texture) return batches_[i];
+        if (batches_[i].texture == texture && batches_[i].opaque == opaque) return batches_[i];
         if (batches_[i].meets(box)) break;
     }
     if (used_ == batches_.size()) batches_.emplace_back();
     Batch& batch = batches_[used_++];
     batch.texture = texture;
+    batch.opaque = opaque;
     return batch;
 }
 
 void Painter::flush(sf::RenderTarget& target) {
     for (std::size_t i = 0; i < used_; ++i) {
         Batch& batch = batches_[i];
-        target.draw(batch.vertices.data(), batch.vertices.size(), sf::Triangles,
-                    sf::RenderStates(batch.texture));
+        sf::RenderStates states(batch.texture);
+        if (batch.opaque) states.blendMode = sf::BlendNone;
+        target.draw(batch.vertices.data(), batch.vertices.size(), sf::Triangles, states);
         batch.vertices.clear(), batch.boxes.clear();
     }
     used_ = 0;

@@ -19,9 +19,11 @@ class Painter {
     void paint(sf::RenderTarget& target, const Picture& picture);
 
   private:
-    /// Triangles of one texture, or of none, and where they lie.
+    /// Triangles of one texture, or of none, and where they lie. Opaque ones are not blended with
+    /// what lies beneath, which halves the cost of panels that are painted by software.
     struct Batch {
         const sf::Texture* texture = nullptr;
+        bool opaque = false;
         std::vector<sf::Vertex> vertices;
         std::vector<Rect> boxes;
         Rect all;  ///< round the boxes
@@ -29,12 +31,12 @@ class Painter {
         bool meets(const Rect& box) const;
     };
 
-    void add_shape();
+    void add_shape(bool mesh);
     void write(const Text& text);
     void add_letters(const Text& text, float outline, const Colour& colour);
     /// Takes what is gathered in drawn_.
-    void add_drawn(const sf::Texture* texture);
-    Batch& batch_for(const sf::Texture* texture, const Rect& box);
+    void add_drawn(const sf::Texture* texture, bool opaque);
+    Batch& batch_for(const sf::Texture* texture, bool opaque, const Rect& box);
     void flush(sf::RenderTarget& target);
 
     const Fonts& fonts_;
