@@ -224,10 +224,10 @@ class Following {
                            std::ceil((state()[Ball::arc] - before()[Ball::arc]) / edge_spacing_m)),
                        1, 500);
         double a = 0;
-        for (int i = 1; i <= pieces; ++i) {
+        for (int i = 0; state()[Ball::arc] >= log_.surely_on_until_m && i < pieces;) {
+            i = piece_to_look_at(i + 1, pieces);
             const double b = double(i) / pieces;
             const State here = within(b);
-            if (here[Ball::arc] < log_.surely_on_until_m) continue;
             const double left = inside(here);
             if (!roll().off_green && left < 0)
                 roll().off_green = point(within(locate(inside, a, b)));
@@ -239,6 +239,16 @@ class Following {
             a = b;
         }
         return false;
+    }
+
+    /// The first of the step's pieces, from this one on, that may reach the edge.
+    int piece_to_look_at(int from, int pieces) {
+        for (int last = pieces; from < last;) {
+            const int middle = (from + last) / 2;
+            const bool sure = within(double(middle) / pieces)[Ball::arc] < log_.surely_on_until_m;
+            (sure ? from : last) = sure ? middle + 1 : middle;
+        }
+        return from;
     }
 
     bool look_for_end() {

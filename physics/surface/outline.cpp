@@ -1,6 +1,7 @@
 #include "physics/surface/outline.hpp"
 
 #include <algorithm>
+#include <cmath>
 #include <limits>
 #include <stdexcept>
 
@@ -18,10 +19,10 @@ bool segments_cross(const Vec2& a, const Vec2& b, const Vec2& c, const Vec2& d) 
     return side(a, b, c) * side(a, b, d) < 0 && side(c, d, a) * side(c, d, b) < 0;
 }
 
-double distance_to_segment(const Vec2& p, const Vec2& a, const Vec2& b) {
+double squared_distance_to_segment(const Vec2& p, const Vec2& a, const Vec2& b) {
     const Vec2 ab = b - a;
     const double t = std::clamp((p - a).dot(ab) / ab.squaredNorm(), 0.0, 1.0);
-    return (a + t * ab - p).norm();
+    return (a + t * ab - p).squaredNorm();
 }
 
 }  // namespace
@@ -40,15 +41,16 @@ Outline::Outline(std::vector<Vec2> corners) : corners_(std::move(corners)) {
 
 double Outline::inside_by(const Vec2& p) const {
     bool inside = false;
-    double nearest = std::numeric_limits<double>::infinity();
+    double nearest2 = std::numeric_limits<double>::infinity();
     for (std::size_t i = 0, j = corners_.size() - 1; i < corners_.size(); j = i++) {
         const Vec2& a = corners_[i];
         const Vec2& b = corners_[j];
-        nearest = std::min(nearest, distance_to_segment(p, a, b));
+        nearest2 = std::min(nearest2, squared_distance_to_segment(p, a, b));
         const bool straddles = (a.y() > p.y()) != (b.y() > p.y());
         if (straddles && p.x() < (b.x() - a.x()) * (p.y() - a.y()) / (b.y() - a.y()) + a.x())
             inside = !inside;
     }
+    const double nearest = std::sqrt(nearest2);
     return inside ? nearest : -nearest;
 }
 
