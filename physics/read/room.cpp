@@ -4,35 +4,13 @@
 #include <cmath>
 
 #include "physics/hole/hole_capture.hpp"
-#include "physics/numbers/root.hpp"
 #include "physics/read/told_stroke.hpp"
 #include "physics/roll/green_speed.hpp"
 
 namespace dewtrail {
 namespace {
 
-constexpr double roll_tolerance = 1e-8;
-
-/// Walks outward from 0, where f is `f_inside` > 0, until f <= 0 and returns the edge between;
-/// `most` if it never is.
-template <class F>
-double edge(F f, double f_inside, double first_step, double most) {
-    double inside = 0, step = first_step;
-    while (true) {
-        const double next = std::abs(inside + step) < std::abs(most) ? inside + step : most;
-        const double f_next = f(next);
-        if (f_next <= 0) {
-            constexpr double close = 1e-8;
-            return inside < next ? root(f, inside, next, f_inside, f_next, close)
-                                 : root(f, next, inside, f_next, f_inside, close);
-        }
-        if (next == most) return most;
-        inside = next;
-        f_inside = f_next;
-        step *= 1.25;
-    }
-}
-
+constexpr double roll_tolerance = 1e-8, rough_tolerance = 1e-5;
 }  // namespace
 
 std::optional<Entry> entry_of(const Putt& putt, const Roll& roll) {
@@ -59,20 +37,7 @@ Stroke off_by(const Putt& putt, const Stroke& stroke, const StrokeOff& off) {
     return {angle, launch_speed_m_s(putt, level * (1 + off.pace))};
 }
 
-double drop_margin(const Putt& putt, const Stroke& stroke) {
-    RollOptions options;
-    options.tolerance = roll_tolerance;
-    options.hole = putt.hole;
-    options.outline = putt.outline.get();
-    options.until_rim = true;
-    options.conditions = putt.conditions;
-    const Roll rolled = roll(*putt.surface, putt.resistance, putt.launch(stroke), options);
-    if (const auto entry = entry_of(putt, rolled)) return entry->limit_m_s - entry->speed_m_s;
-    const PathPoint nearest = rolled.pass.value_or(rolled.last);
-    return std::min(0.0, 1 - (nearest.at - putt.hole).norm() / hole_radius_m) - 1e-9;
-}
-
-DropMargins::DropMargins(const Putt& putt, const Stroke& read)
+StrokesAbout::StrokesAbout(const Putt& putt, const Stroke& read)
     : putt_(putt), read_(read), level_roll_m_(level_roll_m(read.speed_m_s, putt.resistance)) {
     const auto* plane = dynamic_cast<const Plane*>(putt.surface.get());
     if (plane && putt.conditions.plain() && !putt.outline &&
@@ -80,25 +45,72 @@ DropMargins::DropMargins(const Putt& putt, const Stroke& read)
         closed_form_.emplace(putt);
 }
 
-double DropMargins::operator()(const StrokeOff& off) const {
+Approach StrokesAbout::approach(const StrokeOff& off, Rolled how) const {
+    if (closed_form_)
+        return closed_form_->approach(read_.angle_rad + off.angle_rad,
+                                      level_roll_m_ * (1 + off.pace));
+    RollOptions options;
+    options.tolerance = how == Rolled::roughly ? rough_tolerance : roll_tolerance;
+    options.hole = putt_.hole;
+    if (how == Rolled::exactly) options.outline = putt_.outline.get();
+    options.until_rim = true;
+    options.conditions = putt_.conditions;
+    const Launch launch = putt_.launch(off_by(putt_, read_, off));
+    return approach_of(roll(*putt_.surface, putt_.resistance, launch, options));
+}
+
+double StrokesAbout::margin(const StrokeOff& off) const {
     if (closed_form_)
         return closed_form_->margin(read_.angle_rad + off.angle_rad,
                                     level_roll_m_ * (1 + off.pace));
-    return drop_margin(putt_, off_by(putt_, read_, off));
+    const Approach here = approach(off, Rolled::exactly);
+    if (here.how != Approach::How::at_rim)
+        return std::min(0.0, 1 - (here.at.at - putt_.hole).norm() / hole_radius_m) - 1e-9;
+    const RimArrival arrival = arrival_at(putt_, here.at);
+    return capture_limit_m_s(arrival.offset_m, arrival.slope_along, arrival.slope_right) -
+           arrival.speed_m_s;
 }
 
+namespace {
+
+using Edges = std::pair<double, double>;
+
+Edges edges_by_angle(const Putt& putt, const StrokesAbout& strokes, const Arrival& read) {
+    const double distance = putt.distance_m(), beside = 0.7 * hole_radius_m / distance;
+    const Vec2 turned = right_of(read.way(putt));
+    DropLine line(putt, read, {distance, 0, turned.x(), turned.y()}, !strokes.closed(),
+                  [&](double off, Rolled how) {
+                      return strokes.approach({off, 0}, how);
+                  });
+    const double right = line.edge(beside, M_PI / 2, false);
+    return {line.edge(-beside, -M_PI / 2, false), right};
+}
+
+Edges edges_by_pace(const Putt& putt, const Stroke& stroke, const StrokesAbout& strokes,
+                    const Arrival& read) {
+    constexpr double least = 0.02, softest = 0.9 * least_pace_off;
+    const Vec2 way = read.way(putt);
+    const double level = level_roll_m(stroke.speed_m_s, putt.resistance, putt.conditions);
+    const double energy = 2 * rolling_share * gravity_m_s2 * putt.holding() * level;
+    DropLine line(putt, read, {0, energy, way.x(), way.y()}, !strokes.closed(),
+                  [&](double off, Rolled how) {
+                      return strokes.approach({0, off}, how);
+                  });
+    const double too_fast = (2.7 - read.figures[Arrival::energy]) / energy;
+    const double firm = line.edge(std::max(0.3 * too_fast, least), most_pace_off, false);
+    const double too_short = (putt.distance_m() - 2 * hole_radius_m) / way.norm() - 1;
+    return {line.edge(std::clamp(too_short, softest, -least), least_pace_off, true), firm};
+}
+
+}  // namespace
+
 std::optional<Room> room_of(const Putt& putt, const Stroke& stroke) {
-    const DropMargins margins(putt, stroke);
-    const auto by_angle = [&](double off) { return margins({off, 0}); };
-    const auto by_pace = [&](double off) { return margins({0, off}); };
-    const double here = margins({0, 0});
-    if (here <= 0) return std::nullopt;
-    const double angle_step = 0.4 * hole_radius_m / putt.distance_m();
-    constexpr double pace_step = 0.02;
-    return Room{edge(by_angle, here, -angle_step, -M_PI / 2),
-                edge(by_angle, here, angle_step, M_PI / 2),
-                edge(by_pace, here, -pace_step, least_pace_off),
-                edge(by_pace, here, pace_step, most_pace_off)};
+    const StrokesAbout strokes(putt, stroke);
+    const Arrival read(putt, 0, strokes.approach({}, Rolled::exactly));
+    if (!read.drops) return std::nullopt;
+    const auto [left, right] = edges_by_angle(putt, strokes, read);
+    const auto [soft, firm] = edges_by_pace(putt, stroke, strokes, read);
+    return Room{left, right, soft, firm};
 }
 
 }  // namespace dewtrail

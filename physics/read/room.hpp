@@ -1,7 +1,7 @@
 #pragma once
 
+#include "physics/read/drop_line.hpp"
 #include "physics/read/read.hpp"
-#include "physics/read/stroke_roller.hpp"
 
 namespace dewtrail {
 
@@ -18,17 +18,18 @@ struct StrokeOff {
 inline constexpr double least_pace_off = -0.999, most_pace_off = 20;
 Stroke off_by(const Putt& putt, const Stroke& stroke, const StrokeOff& off);
 
-/// Positive while the ball drops; how much slower it is at the rim than it might be, m/s. Where it
-/// does not reach the hole: how far it stays away, in hole radii, negative.
-double drop_margin(const Putt& putt, const Stroke& stroke);
-
-/// Margins of strokes round a read: by the closed form on a plane that holds a ball and has no
-/// edge, else as above. Where the ball does not reach the hole, only the sign has a meaning. `putt`
-/// must outlive it.
-class DropMargins {
+/// Rolls the strokes round a read: by the closed form on a plane that holds a ball and has no edge,
+/// else by integration. `putt` must outlive it.
+class StrokesAbout {
   public:
-    DropMargins(const Putt& putt, const Stroke& read);
-    double operator()(const StrokeOff& off) const;
+    StrokesAbout(const Putt& putt, const Stroke& read);
+
+    Approach approach(const StrokeOff& off, Rolled how) const;
+    bool closed() const { return closed_form_.has_value(); }
+
+    /// Positive while the ball drops; how much slower it is at the rim than it might be, m/s. Where
+    /// it does not reach the hole: how far it stays away, in hole radii, negative.
+    double margin(const StrokeOff& off) const;
 
   private:
     const Putt& putt_;

@@ -31,7 +31,7 @@ Vec2 heading(double radians) {
 class StrokePlane {
   public:
     StrokePlane(const Putt& putt, const Stroke& stroke)
-        : margins_(putt, stroke),
+        : strokes_(putt, stroke),
           angle_unit_(std::asin(std::min(1.0, hole_radius_m / putt.distance_m()))),
           pace_unit_(0.1 * level_roll_m(fastest_drop_m_s, putt.resistance) /
                      level_roll_m(stroke.speed_m_s, putt.resistance)) {}
@@ -41,7 +41,7 @@ class StrokePlane {
         if (std::abs(off.angle_rad) > M_PI / 2 || off.pace < least_pace_off ||
             off.pace > most_pace_off)
             return -1;
-        return margins_(off);
+        return strokes_.margin(off);
     }
 
     StrokeOff off_at(const Vec2& at) const { return {at.x() * angle_unit_, at.y() * pace_unit_}; }
@@ -50,7 +50,7 @@ class StrokePlane {
     }
 
   private:
-    DropMargins margins_;
+    StrokesAbout strokes_;
     double angle_unit_, pace_unit_;
 };
 

@@ -18,6 +18,12 @@ constexpr double no_drop = -0.5;
 
 }  // namespace
 
+Approach approach_of(const Roll& roll) {
+    if (const auto rim = roll.rim_on_green()) return {Approach::How::at_rim, *rim};
+    if (roll.pass) return {Approach::How::passes, *roll.pass};
+    return {Approach::How::rests, roll.last};
+}
+
 StrokeRoller::StrokeRoller(const Putt& putt)
     : putt_(putt), level_slowing_(level_deceleration_m_s2(putt.resistance)) {
     const auto* plane = dynamic_cast<const Plane*>(putt.surface.get());
@@ -56,6 +62,20 @@ double StrokeRoller::margin_at(const std::optional<PathPoint>& rim) const {
     const RimArrival arrival = arrival_at(putt_, *rim);
     return capture_limit_m_s(arrival.offset_m, arrival.slope_along, arrival.slope_right) -
            arrival.speed_m_s;
+}
+
+Approach StrokeRoller::approach(double angle_rad, double level_roll_m) const {
+    if (ground_) {
+        const PlaneRoll rolled(*ground_, launch(angle_rad, level_roll_m));
+        if (const auto rim = rolled.rim(putt_.hole)) return {Approach::How::at_rim, *rim};
+        if (const auto pass = rolled.pass(putt_.hole)) return {Approach::How::passes, *pass};
+        return {Approach::How::rests, rolled.rest()};
+    }
+    RollOptions options = roll_options();
+    options.hole = putt_.hole;
+    options.until_rim = true;
+    return approach_of(
+        roll(*putt_.surface, putt_.resistance, launch(angle_rad, level_roll_m), options));
 }
 
 Vec2 StrokeRoller::nearest(double angle_rad, double level_roll_m) const {

@@ -8,6 +8,14 @@
 
 namespace dewtrail {
 
+/// Where a ball comes to the hole: at its rim; else where it passes, or rests before it does.
+struct Approach {
+    enum class How { at_rim, passes, rests };
+    How how = How::rests;
+    PathPoint at;
+};
+Approach approach_of(const Roll& roll);
+
 /// A stroke by what it does on the level, under the putt's conditions.
 struct LevelStroke {
     double angle_rad = 0;  ///< from the ball-hole line, right positive
@@ -25,6 +33,8 @@ class StrokeRoller {
     /// and of no meaning but its sign if it does not drop.
     double margin(double angle_rad, double level_roll_m) const;
     void margins(std::span<const LevelStroke> strokes, std::span<double> margins) const;
+
+    Approach approach(double angle_rad, double level_roll_m) const;
 
     /// Where it turns away from the hole, else where it rests.
     Vec2 nearest(double angle_rad, double level_roll_m) const;

@@ -16,13 +16,16 @@ struct Known {
 };
 
 std::vector<Known> putts() {
-    const Green turtle = oracle::shipped_green("turtle");
+    const Green turtle = oracle::shipped_green("turtle"), saddle = oracle::shipped_green("saddle");
     return {{"level", oracle::bare_putt(10, 0, 8, 6, oracle::inches_past(12))},
             {"side-hill", oracle::bare_putt(11, 0.03, 10, 3, oracle::inches_past(12))},
             {"downhill", oracle::bare_putt(9, 0.03, 6, 1, oracle::inches_past(6))},
             {"dead weight", oracle::bare_putt(10, 0.02, 5, 4, Finish::past(0))},
             {"firm", oracle::bare_putt(10, 0.02, 5, 4, Finish::hole_speed(1.3))},
-            {"turtle", oracle::putt_on(turtle, "near", "crest", oracle::inches_past(12))}};
+            {"dying past the rim", oracle::bare_putt(10, 0.01, 30, 4.5, oracle::inches_past(12))},
+            {"steep side-hill", oracle::bare_putt(12, 0.04, 6, 3, oracle::inches_past(12))},
+            {"turtle", oracle::putt_on(turtle, "near", "crest", oracle::inches_past(12))},
+            {"dead weight on a saddle", oracle::putt_on(saddle, "low", "seat", Finish::past(0))}};
 }
 
 Read solved(const Putt& putt) {
@@ -64,6 +67,15 @@ TEST_CASE("just inside the room it drops, just outside it does not", "[room]") {
                     room.angle_lo_rad + t * (room.angle_hi_rad - room.angle_lo_rad), 0));
         CHECK(drops(known.putt, line.stroke, 0, room.pace_lo + t * (room.pace_hi - room.pace_lo)));
     }
+}
+
+TEST_CASE("a stroke that does not drop has no room; near the hole it goes far", "[room]") {
+    const Putt putt = oracle::bare_putt(10, 0, 10, 6, oracle::inches_past(12));
+    CHECK_FALSE(room_of(putt, {0.1, 2.6}));
+    const Putt near = oracle::bare_putt(4, 0, 0.4, 6, Finish::past(0.02));
+    const Room room = room_of(near, solved(near).stroke).value();
+    CHECK(room.pace_hi > 5);
+    CHECK(room.pace_hi <= most_pace_off);
 }
 
 TEST_CASE("room on the level is even, and under the hole's own width", "[room]") {

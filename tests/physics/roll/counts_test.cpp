@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 
 #include "physics/odds/odds.hpp"
+#include "physics/read/room.hpp"
 #include "physics/read/surface_line.hpp"
 #include "physics/roll/sensitive_roll.hpp"
 #include "tests/support/allocations.hpp"
@@ -84,6 +85,15 @@ TEST_CASE("a read on a green takes no more evaluations than it did") {
     counted->asked = 0;
     REQUIRE(read(putt, oracle::line_only()).lines.size() == 1);
     CHECK(counted->asked <= 901);
+}
+
+TEST_CASE("a room on a green takes no more evaluations than it did") {
+    Putt putt = on_saddle();
+    const Stroke stroke = oracle::read_of(putt).stroke;
+    const auto counted = std::make_shared<Counted>(putt.surface);
+    putt.surface = counted;
+    REQUIRE(room_of(putt, stroke));
+    CHECK(counted->asked <= 1732);
 }
 
 TEST_CASE("sensitivities ride along: the same steps with and without them") {
