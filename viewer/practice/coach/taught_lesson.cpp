@@ -176,8 +176,8 @@ std::string theme_for(const Findings& findings) {
 
 TaughtLesson plan_lesson(const LessonFor& who, const Progress& progress, Greenkeeper& keeper) {
     const bool known = progress.findings.lead().share.has_value();
-    const Theme& theme =
-        theme_named(who.theme.empty() ? theme_for(progress.findings) : key_of(who.theme));
+    const std::string key = who.theme.empty() ? theme_for(progress.findings) : key_of(who.theme);
+    const Theme& theme = theme_named(key);
     TaughtLesson lesson;
     lesson.theme = theme.key;
     for (const DemonstrationName& name : demonstration_names())
