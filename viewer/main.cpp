@@ -1,8 +1,10 @@
 #include <unistd.h>
 
+#include <atomic>
 #include <cstdio>
 #include <cstdlib>
 #include <cstring>
+#include <exception>
 #include <filesystem>
 #include <iostream>
 #include <new>
@@ -61,6 +63,29 @@ std::vector<std::string> unasked() {
 
 #endif
 
+int end_without_memory() {
+    std::fputs("not enough memory\n", stderr);
+    return static_cast<int>(dewtrail::Exit::outside_failed);
+}
+
+/// Some destructors of libraries ask for memory (of a JSON, of a transaction), where nothing may be
+/// thrown: C++ ends the program there and then, and cannot always tell what for.
+std::atomic<bool> memory_ran_out{false};
+const std::terminate_handler usual_end = std::get_terminate();
+
+void end_told_of_memory() {
+    if (memory_ran_out) std::_Exit(end_without_memory());
+    usual_end();
+}
+
+void tell_of_memory() {
+    std::set_new_handler([] {
+        memory_ran_out = true;
+        throw std::bad_alloc();
+    });
+    std::set_terminate(end_told_of_memory);
+}
+
 }  // namespace
 
 #if defined(DEWTRAIL_HAS_WINDOW) && !defined(DEWTRAIL_IS_WINDOW)
@@ -70,6 +95,7 @@ dewtrail::Exit dewtrail::run_window(WindowOptions /*options*/) {
 #endif
 
 int main(int argc, char** argv) try {
+    tell_of_memory();
 #if defined(DEWTRAIL_HAS_WINDOW) && !defined(DEWTRAIL_IS_WINDOW)
     become_window(argc, argv);
 #endif
@@ -81,6 +107,5 @@ int main(int argc, char** argv) try {
     return static_cast<int>(dewtrail::run_dewtrail({argv + 1, argv + argc}, std::cout, std::cerr,
                                                    add_more_commands, unasked()));
 } catch (const std::bad_alloc&) {  // before a command could say so
-    std::fputs("not enough memory\n", stderr);
-    return static_cast<int>(dewtrail::Exit::outside_failed);
+    return end_without_memory();
 }

@@ -96,6 +96,23 @@ TEST_CASE("Memory that runs out at any moment: one line and exit 3", "[faults]")
     CHECK(home.run("log list").code == 0);
 }
 
+// Here what was made is taken apart again, and some of that asks for memory where none may throw.
+TEST_CASE("Memory that runs out near the end: all was said, or exit 3", "[faults]") {
+    for (const std::string typed : {"read --green meadow --hole flag --ball left --json",
+                                    "log 12ft --holed", "player --json"}) {
+        const std::string said = Home().run(typed).written;
+        const long count = Home().calls(typed, "alloc");
+        for (long left = 0; left < 40 && left < count; left = 2 * left + 1) {
+            const Home home;
+            const ShellOutcome outcome = home.run(typed, failing("alloc", count - left));
+            INFO(typed << ", allocation " << count - left << " of " << count << ": exit "
+                       << outcome.code << "\n"
+                       << home.errors());
+            CHECK((outcome.code == 3 || (outcome.code == 0 && outcome.written == said)));
+        }
+    }
+}
+
 // The libraries that draw letters do not all survive it; what they were drawing must.
 TEST_CASE("A page that memory does not suffice for leaves the old one whole", "[faults]") {
     const Home home;
