@@ -34,7 +34,7 @@ class Drawing {
 
     template <class Kind>
     void add(const Kind& shape);
-    void add(const Mesh& shape) { add_corners(shape.vertices); }
+    void add(const Mesh& shape) { add_corners({shape.vertices.begin(), shape.vertices.size()}); }
     void add(const Text& shape);
     void add(const Clip& shape);
     void add_corners(std::span<const Mesh::Vertex> corners);
