@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "physics/numbers/in_parallel.hpp"
+#include "physics/odds/line_mean.hpp"
 #include "physics/odds/odds.hpp"
 #include "physics/read/plane_line.hpp"
 #include "physics/read/surface_line.hpp"
@@ -43,11 +44,7 @@ Option option_on_plane(const Putt& putt) {
 
 /// Wind and grain taken as tilt.
 Vec2 mean_gradient(const Putt& putt) {
-    constexpr int samples = 8;
-    Vec2 sum = Vec2::Zero();
-    for (int i = 0; i <= samples; ++i)
-        sum -= putt.pull_at(putt.ball + putt.line() * (double(i) / samples));
-    return sum / (samples + 1);
+    return mean_on_line(putt, [&](const Vec2& at) -> Vec2 { return -putt.pull_at(at); });
 }
 
 std::optional<Spot> spot_on_plane(Putt putt) {

@@ -4,6 +4,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "physics/odds/line_mean.hpp"
 #include "physics/read/plane_line.hpp"
 #include "physics/read/shortfall.hpp"
 #include "physics/roll/green_speed.hpp"
@@ -47,13 +48,8 @@ std::optional<Eigen::Matrix2d> on_plane(const Putt& putt, const Plane& plane) {
 
 /// Of the ground alone, whatever wind and grain do.
 Vec2 mean_gradient_between(const Putt& putt) {
-    constexpr int samples = 8;
-    Vec2 sum = Vec2::Zero();
-    for (int i = 0; i <= samples; ++i) {
-        const Vec2 at = putt.ball + putt.line() * (double(i) / samples);
-        sum += putt.surface->at(at.x(), at.y()).gradient();
-    }
-    return sum / (samples + 1);
+    return mean_on_line(
+        putt, [&](const Vec2& at) { return putt.surface->at(at.x(), at.y()).gradient(); });
 }
 
 std::optional<Eigen::Matrix2d> by_variation(const Putt& putt, const Stroke& stroke) {

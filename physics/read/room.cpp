@@ -11,6 +11,7 @@ namespace dewtrail {
 namespace {
 
 constexpr double roll_tolerance = 1e-8, rough_tolerance = 1e-5;
+
 }  // namespace
 
 std::optional<Entry> entry_of(const Putt& putt, const Roll& roll) {

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <optional>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "greens/input_error.hpp"
@@ -13,6 +14,7 @@
 #include "viewer/files/dates.hpp"
 #include "viewer/practice/player.hpp"
 #include "viewer/putt/presets.hpp"
+#include "viewer/terminal/odds_report.hpp"
 #include "viewer/terminal/practise/player_fit.hpp"
 #include "viewer/terminal/session.hpp"
 #include "viewer/terminal/spread_options.hpp"
@@ -176,14 +178,12 @@ std::string earlier_text(const Player& player, const Units& units) {
 
 Json earlier_json(const Player& player) {
     Json rows = Json::array();
-    for (const KnownSpread& known : player.earlier)
-        rows.push_back({{"line_deg", number(known.spread.line_deg)},
-                        {"pace", number(known.spread.pace)},
-                        {"pace_floor_m", number(known.spread.pace_floor_m)},
-                        {"slope_read", number(known.spread.slope_read)},
-                        {"fall_read_deg", number(known.spread.fall_read_deg)},
-                        {"from", known.from},
-                        {"since", known.since}});
+    for (const KnownSpread& known : player.earlier) {
+        Json row = spread_json(known.spread);
+        row["from"] = known.from;
+        row["since"] = known.since;
+        rows.push_back(std::move(row));
+    }
     return rows;
 }
 
