@@ -10,7 +10,7 @@ namespace dewtrail {
 namespace {
 
 constexpr std::string_view blanks = " \t\r";
-constexpr std::size_t most_cells = 1000;
+constexpr std::size_t most_cells_in_row = 1000;
 
 std::string trimmed(std::string_view text) {
     const std::size_t first = std::min(text.find_first_not_of(blanks), text.size());
@@ -41,7 +41,7 @@ bool CsvReader::next(CsvRow& row) {
     row.line = line_;
     if (at_ >= text_.size()) return false;
     do {
-        if (row.cells.size() == most_cells)
+        if (row.cells.size() == most_cells_in_row)
             throw InputError(file_, line_, column(), "more than 1000 cells in a row",
                              "look for a line break that is missing");
         row.cells.push_back(cell());

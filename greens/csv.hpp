@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <span>
 #include <string>
 #include <string_view>
@@ -10,6 +11,10 @@
 /// Comma-separated text as RFC 4180 has it, with file, line and column kept for messages. Blank
 /// lines and lines that start with # are left out; CRLF is fine.
 namespace dewtrail {
+
+/// Of one table, which is read whole.
+inline constexpr std::uintmax_t most_table_bytes = 32u << 20;
+inline constexpr std::size_t most_table_rows = 200'000;
 
 struct CsvCell {
     std::string text;  ///< without its quotes; unquoted text is trimmed

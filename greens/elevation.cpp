@@ -21,7 +21,6 @@ namespace fs = std::filesystem;
 
 constexpr long long most_cells = 4'000'000;
 constexpr double most_heights = 10'000;
-constexpr std::size_t most_rows = 200'000;
 constexpr double usual_spacing_m = 0.5;
 constexpr double least_noise_m = 1e-3;  ///< nobody's grid is better
 constexpr double most_extent_m = 200;   ///< of a green, either way
@@ -122,11 +121,6 @@ class Squares {
     std::vector<Sum> sums_;
 };
 
-[[noreturn]] void refuse(const fs::path& path, const std::string& problem,
-                         const std::string& remedy) {
-    throw InputError(path.string(), 0, 0, problem, remedy);
-}
-
 RawGrid raw_grid(const fs::path& path, const ElevationCut& cut) {
     if (!can_read_elevation())
         throw InputError("this build cannot read elevation files",
@@ -143,7 +137,7 @@ RawGrid raw_grid(const fs::path& path, const ElevationCut& cut) {
     }
     RawGrid grid;
     reader()(question, grid);
-    if (!grid.problem.empty()) refuse(path, grid.problem, grid.remedy);
+    if (!grid.problem.empty()) refuse_file(path, grid.problem, grid.remedy);
     return grid;
 }
 
@@ -158,8 +152,9 @@ std::vector<std::string> notes_of(const RawGrid& grid) {
 double spacing_for(const RawGrid& grid, const Frame& frame, const ElevationCut& cut, double cell_m,
                    const fs::path& path) {
     if (cut.spacing_m && *cut.spacing_m < 0.999 * cell_m)
-        refuse(path, fmt::format("has cells of {:.2f} m, more than the spacing asked for", cell_m),
-               "ask for a coarser spacing");
+        refuse_file(path,
+                    fmt::format("has cells of {:.2f} m, more than the spacing asked for", cell_m),
+                    "ask for a coarser spacing");
     const double area = grid.columns * grid.width * frame.metres_per_unit.x() * grid.rows *
                         grid.height * frame.metres_per_unit.y();
     return std::max(
@@ -226,20 +221,20 @@ Elevation read_elevation(const fs::path& path, const ElevationCut& cut) {
     const Frame frame = frame_of(grid);
     const Vec2 cell = Vec2(grid.width, grid.height).cwiseProduct(frame.metres_per_unit);
     if (!(cell.maxCoeff() < 1e4) || !(cell.minCoeff() > 1e-4))
-        refuse(path, fmt::format("has cells of {:.3g} m", cell.maxCoeff()),
-               "its coordinate system is not what it says; give it the right one first");
+        refuse_file(path, fmt::format("has cells of {:.3g} m", cell.maxCoeff()),
+                    "its coordinate system is not what it says; give it the right one first");
     Elevation elevation{.cell_m = cell.maxCoeff(),
                         .noise_m = noise_of(grid) * grid.height_unit_m,
                         .notes = notes_of(grid)};
     const Vec2 extent(cell.x() * grid.columns, cell.y() * grid.rows);
     if (extent.maxCoeff() > 2 * most_extent_m)
-        refuse(path, fmt::format("covers {:.0f} m, more than a green", extent.maxCoeff()),
-               "cut a piece out with --window x,y,x,y in its coordinates");
+        refuse_file(path, fmt::format("covers {:.0f} m, more than a green", extent.maxCoeff()),
+                    "cut a piece out with --window x,y,x,y in its coordinates");
     elevation.spacing_m = spacing_for(grid, frame, cut, elevation.cell_m, path);
     elevation.heights = averaged(grid, frame, cut, Squares(extent.x(), elevation.spacing_m),
                                  elevation.noise_m, elevation.empty);
     if (elevation.heights.empty())
-        refuse(path, "has no heights there", "check the window or the cut-out, and NoData");
+        refuse_file(path, "has no heights there", "check the window or the cut-out, and NoData");
     double lowest = HUGE_VAL;
     for (const HeightReading& h : elevation.heights) lowest = std::min(lowest, h.height_m);
     for (HeightReading& h : elevation.heights) h.height_m -= lowest;
@@ -248,22 +243,21 @@ Elevation read_elevation(const fs::path& path, const ElevationCut& cut) {
 }
 
 std::vector<HeightReading> read_heights_xyz(const fs::path& path, double sd_m) {
-    constexpr std::uintmax_t most_bytes = 32u << 20;
-    const std::string text = read_text_file(path, most_bytes);
+    const std::string text = read_text_file(path, most_table_bytes);
     std::vector<HeightReading> heights;
     CsvReader reader(path.string(), text, CsvReader::Between::commas_or_blanks);
     for (CsvRow row; reader.next(row);) {
         const auto [x, y, z] = three_numbers(row, path);
         heights.push_back({{x, y}, z, sd_m});
-        if (heights.size() > most_rows)
+        if (heights.size() > most_table_rows)
             throw InputError(path.string(), row.line, 1, "more than 200,000 rows",
                              "thin the heights");
     }
-    if (heights.empty()) refuse(path, "no heights", "write x y z, in metres, a line each");
+    if (heights.empty()) refuse_file(path, "no heights", "write x y z, in metres, a line each");
     move_to_corner(heights);
     for (const HeightReading& h : heights)
         if (h.at.maxCoeff() > 2 * most_extent_m)
-            refuse(path, "covers more than a green (400 m)", "cut a piece out of it");
+            refuse_file(path, "covers more than a green (400 m)", "cut a piece out of it");
     return heights;
 }
 

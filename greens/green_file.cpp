@@ -18,14 +18,12 @@ namespace {
 
 namespace fs = std::filesystem;
 
-constexpr std::uintmax_t most_bytes = 1u << 20;
+constexpr std::uintmax_t most_green_bytes = 1u << 20;
 constexpr std::size_t most_corners = 1000;
-constexpr double reach_m = 200;
-constexpr double steepest = 0.20;
 
 Outline outline_of(const TomlSection& green) {
     try {
-        return Outline(green.points("outline", most_corners, reach_m));
+        return Outline(green.points("outline", most_corners, green_reach_m));
     } catch (const std::invalid_argument& error) {
         green.fail("outline", error.what(), "list the corners once around, metres");
     }
@@ -33,7 +31,7 @@ Outline outline_of(const TomlSection& green) {
 
 std::map<std::string, Vec2> places_inside(const TomlSection& section, const char* kind,
                                           const Outline& outline, double by_m) {
-    const auto places = section.named_points(reach_m);
+    const auto places = section.named_points(green_reach_m);
     for (const auto& [name, at] : places) {
         const double inside_m = outline.inside_by(at);
         if (inside_m <= 0)
@@ -116,7 +114,7 @@ void check_steepness(const TomlSection& section, const Surface& surface, const O
     for (double y = least.y(); y <= most.y(); y += step)
         for (double x = least.x(); x <= most.x(); x += step) {
             const double slope = surface.at(x, y).gradient().norm();
-            if (slope > steepest && outline.inside_by({x, y}) > 0)
+            if (slope > putt_range::slope.most && outline.inside_by({x, y}) > 0)
                 section.fail("kind",
                              fmt::format("the surface falls {:.0f} % at ({:.1f}, {:.1f}), "
                                          "over the limit of 20 %",
@@ -155,7 +153,7 @@ bool is_file(const fs::path& path) {
 
 Green load_green(const fs::path& path) {
     const TomlSection section =
-        TomlSection::parse(path.string(), "the green", read_text_file(path, most_bytes));
+        TomlSection::parse(path.string(), "the green", read_text_file(path, most_green_bytes));
     section.allow_only({"name", "stimp", "outline", "holes", "balls", "surface"});
 
     Green green{.name = section.text("name"),
@@ -192,7 +190,7 @@ namespace {
 /// Fixed sets of putts to practise are TOML files as well, and may lie beside the greens.
 bool is_putt_set(const fs::path& path) {
     try {
-        return TomlSection::parse(path.string(), "the file", read_text_file(path, most_bytes))
+        return TomlSection::parse(path.string(), "the file", read_text_file(path, most_green_bytes))
             .has("putt");
     } catch (const InputError&) {
         return false;  // a damaged green is reported when it is opened

@@ -8,11 +8,11 @@
 
 #include "greens/input_error.hpp"
 #include "greens/measure.hpp"
+#include "greens/number.hpp"
 
 namespace dewtrail {
 namespace {
 
-constexpr double steepest = 0.20;
 constexpr std::string_view slope_examples = "2%, 1.1deg, 1:40, 6mm/60cm or 1.6deg/-0.9deg";
 
 bool is_length(Unit unit) {
@@ -27,7 +27,7 @@ double as_slope(double number, Unit unit) {
 
 void check_steepness(double slope, std::string_view shown, const Subject& subject,
                      std::string_view hint = "") {
-    if (std::abs(slope) <= steepest) return;
+    if (std::abs(slope) <= putt_range::slope.most) return;
     throw InputError(fmt::format("{} {} is outside 0-20 %{}", subject.what, shown, hint),
                      fmt::format("write it like {}", subject.examples));
 }
@@ -43,7 +43,7 @@ double single_slope(std::string_view text, const Subject& subject) {
     }
     const double slope = as_slope(term.number, term.unit);
     const double likely = term.number < 200.0 ? term.number / 10.0 : term.number / 100.0;
-    const bool hint = term.unit == Unit::percent && likely / 100.0 <= steepest;
+    const bool hint = term.unit == Unit::percent && likely / 100.0 <= putt_range::slope.most;
     check_steepness(slope, term.shown, subject,
                     hint ? fmt::format("; is it {:.3g} %?", likely) : "");
     return slope;

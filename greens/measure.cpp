@@ -13,23 +13,23 @@
 namespace dewtrail {
 namespace {
 
-using Spelling = std::pair<std::string_view, std::string_view>;
+using PlainSpelling = std::pair<std::string_view, std::string_view>;
 
 // Longest first where one begins with another.
-constexpr std::array<Spelling, 14> plain_spellings = {{{"′", "'"},
-                                                       {"’", "'"},
-                                                       {"‘", "'"},
-                                                       {"″", "\""},
-                                                       {"”", "\""},
-                                                       {"“", "\""},
-                                                       {"''", "\""},
-                                                       {"−", "-"},
-                                                       {"–", "-"},
-                                                       {"°", "deg"},
-                                                       {"\u00a0", " "},
-                                                       {"\u202f", " "},
-                                                       {"\u2009", " "},
-                                                       {"\t", " "}}};
+constexpr std::array<PlainSpelling, 14> plain_spellings = {{{"′", "'"},
+                                                            {"’", "'"},
+                                                            {"‘", "'"},
+                                                            {"″", "\""},
+                                                            {"”", "\""},
+                                                            {"“", "\""},
+                                                            {"''", "\""},
+                                                            {"−", "-"},
+                                                            {"–", "-"},
+                                                            {"°", "deg"},
+                                                            {"\u00a0", " "},
+                                                            {"\u202f", " "},
+                                                            {"\u2009", " "},
+                                                            {"\t", " "}}};
 
 constexpr std::array<std::pair<std::string_view, double>, 9> vulgar_fractions = {{
     {"½", 0.5},
@@ -129,7 +129,7 @@ std::string plain_text(std::string_view text) {
     while (!text.empty()) {
         const auto* known =
             std::find_if(plain_spellings.begin(), plain_spellings.end(),
-                         [&](const Spelling& s) { return text.starts_with(s.first); });
+                         [&](const PlainSpelling& s) { return text.starts_with(s.first); });
         if (known != plain_spellings.end()) {
             plain += known->second;
             text.remove_prefix(known->first.size());

@@ -14,9 +14,6 @@
 namespace dewtrail {
 namespace {
 
-constexpr std::uintmax_t most_bytes = 32u << 20;
-constexpr std::size_t most_rows = 200'000;
-
 struct Column {
     const char* name;
     Range range;
@@ -24,10 +21,9 @@ struct Column {
 };
 using Kind = std::vector<Column>;
 
-constexpr double reach_m = 200;
-
 namespace column {
-constexpr Column x{"x_m", {-reach_m, reach_m}}, y{"y_m", {-reach_m, reach_m}};
+constexpr Column x{"x_m", {-green_reach_m, green_reach_m}},
+    y{"y_m", {-green_reach_m, green_reach_m}};
 constexpr Column paces{"paces", {0, 200}}, walked{"walked_deg", {-360, 360}};
 constexpr Column slope{"slope_percent", {0, 20}, true}, fall{"falls_toward_deg", {-360, 360}};
 constexpr Column up{"up_percent", {-20, 20}, true}, left{"falls_left_percent", {-20, 20}, true};
@@ -51,7 +47,7 @@ std::vector<const char*> names_of(const Kind& kind) {
 class SurveyTable {
   public:
     SurveyTable(const std::filesystem::path& path, const std::vector<Kind>& kinds)
-        : text_(read_text_file(path, most_bytes)),
+        : text_(read_text_file(path, most_table_bytes)),
           table_(path.string(), text_, fmt::format("{}", fmt::join(names_of(kinds[0]), ","))),
           kind_(kind_among(kinds)) {
         table_.expect(names_of(kind_));
@@ -69,7 +65,7 @@ class SurveyTable {
             if (rows_ > 0) return false;
             table_.fail("no readings", "add a row for each reading");
         }
-        if (++rows_ > most_rows) table_.fail("more than 200,000 rows", "thin the survey");
+        if (++rows_ > most_table_rows) table_.fail("more than 200,000 rows", "thin the survey");
         values_.clear();
         for (std::size_t i = 0; i < kind_.size(); ++i)
             values_.push_back(kind_[i].slope ? percent(i) : table_.number(i, kind_[i].range));
@@ -151,7 +147,7 @@ LevelTable read_levels_csv(const std::filesystem::path& path, double sd, double 
             at += row[0] * pace_m * ahead;
         else
             at = {row[0], row[1]};
-        if (at.cwiseAbs().maxCoeff() > reach_m)
+        if (at.cwiseAbs().maxCoeff() > green_reach_m)
             row.table().fail(fmt::format("the walk leads {:.0f} m away", at.norm()),
                              "a green lies within 200 m of where the walk begins");
         levels.readings.push_back(

@@ -6,6 +6,10 @@
 
 namespace dewtrail {
 
+/// InputError about the whole file, named as given.
+[[noreturn]] void refuse_file(const std::filesystem::path& path, const std::string& problem,
+                              const std::string& remedy);
+
 /// InputError, naming the file as given, if it is missing, no regular file, or in a folder that may
 /// not be entered.
 void check_is_file(const std::filesystem::path& path);

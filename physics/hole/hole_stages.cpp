@@ -1,4 +1,5 @@
 #include "physics/hole/hole_stages.hpp"
+#include "physics/numbers/squared.hpp"
 
 #include <Eigen/Geometry>
 #include <algorithm>
@@ -20,10 +21,6 @@ constexpr double slide_slip_m_s = 1e-3;  // from here on friction goes against t
 constexpr double touch_depth_m = 1e-10;  // a ball hugging the wall in free fall is not landing
 constexpr double time_resolution_s = 1e-13;
 constexpr double least_step_s = 1e-9;
-
-double squared(double x) {
-    return x * x;
-}
 
 /// The late end of a bracket where f, positive at 0, is negative at dt.
 template <class F>

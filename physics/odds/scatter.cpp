@@ -4,6 +4,7 @@
 #include <stdexcept>
 #include <string>
 
+#include "physics/numbers/squared.hpp"
 #include "physics/odds/line_mean.hpp"
 #include "physics/read/plane_line.hpp"
 #include "physics/read/shortfall.hpp"
@@ -66,10 +67,6 @@ void check(double value, const char* name) {
         throw std::invalid_argument(std::string("scatter: ") + name +
                                     " must be finite and not negative, got " +
                                     std::to_string(value));
-}
-
-double squared(double x) {
-    return x * x;
 }
 
 }  // namespace

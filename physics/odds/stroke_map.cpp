@@ -7,6 +7,7 @@
 #include "physics/base/ball_and_hole.hpp"
 #include "physics/numbers/cubic_rows.hpp"
 #include "physics/numbers/root.hpp"
+#include "physics/numbers/squared.hpp"
 #include "physics/odds/drop_edges.hpp"
 #include "physics/odds/drop_scan.hpp"
 #include "physics/read/plane_line.hpp"
@@ -19,11 +20,7 @@ constexpr RestGrid::Size rest_grid{25, 17};
 constexpr double easy_past_m = 0.15;
 constexpr double level_error_m = 1e-8;  ///< costs little on a plane, and mirrors to rounding
 constexpr double rough_level_error_m = 1e-4;
-constexpr double steep_below = 2.2;  ///< friction over slope
-
-double squared(double x) {
-    return x * x;
-}
+constexpr double scanned_below = 2.2;  ///< friction over slope
 
 }  // namespace
 
@@ -40,7 +37,7 @@ class MapBuilder {
         StrokeMap map(putt_);
         map.level_slowing_ = level_deceleration_m_s2(putt_.resistance);
         map.ground_ = roller_.plane();
-        if (options.scans && putt_.least_friction_over_pull() < steep_below) {
+        if (options.scans && putt_.least_friction_over_pull() < scanned_below) {
             map.panels_ = DropScan(roller_, scanned(window), options.edge_rows).panels();
         } else {
             if (!start(around)) return std::nullopt;

@@ -10,7 +10,7 @@
 namespace dewtrail {
 namespace {
 
-constexpr double most_bend = 0.1;  ///< of the half-width
+constexpr double most_band_bend = 0.1;  ///< of the half-width
 
 Putt with_tilt(Putt putt, const Vec2& tilt) {
     if (const auto* plane = dynamic_cast<const Plane*>(putt.surface.get()))
@@ -49,7 +49,7 @@ Ends ends_of(const std::optional<Read>& read) {
 bool straight(const std::optional<double>& mid, const std::optional<double>& low,
               const std::optional<double>& high, const std::optional<double>& half) {
     if (!mid || !half) return true;
-    return low && high && std::abs(0.5 * (*low + *high) - *mid) <= most_bend * *half;
+    return low && high && std::abs(0.5 * (*low + *high) - *mid) <= most_band_bend * *half;
 }
 
 std::optional<double> root_sum(double a, const std::optional<double>& per_a, double b,

@@ -10,7 +10,7 @@
 namespace dewtrail {
 namespace {
 
-constexpr double roll_tolerance = 1e-8, rough_tolerance = 1e-5;
+constexpr double fine_tolerance = 1e-8, rough_tolerance = 1e-5;
 
 }  // namespace
 
@@ -51,7 +51,7 @@ Approach StrokesAbout::approach(const StrokeOff& off, Rolled how) const {
         return closed_form_->approach(read_.angle_rad + off.angle_rad,
                                       level_roll_m_ * (1 + off.pace));
     RollOptions options;
-    options.tolerance = how == Rolled::roughly ? rough_tolerance : roll_tolerance;
+    options.tolerance = how == Rolled::roughly ? rough_tolerance : fine_tolerance;
     options.hole = putt_.hole;
     if (how == Rolled::exactly) options.outline = putt_.outline.get();
     options.until_rim = true;

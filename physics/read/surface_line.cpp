@@ -17,7 +17,7 @@ namespace {
 constexpr double most_angle_step_rad = 0.25;
 constexpr double most_speed_step = 0.3;  ///< as a fraction
 constexpr int most_newton_steps = 25;
-constexpr double close_enough = 1e-6;
+constexpr double solved_within = 1e-6;
 
 double size(const Shortfall& s) {
     return std::hypot(s.miss, s.finish);
@@ -69,9 +69,9 @@ std::optional<Tried> newton(const Putt& putt, const Stroke& start, double close,
 }
 
 /// From a stroke that misses by little, with its derivatives: rolls without any, exactly, until the
-/// next would be closer than `close_enough` by far. None if that does not come of itself.
+/// next would be closer than `solved_within` by far. None if that does not come of itself.
 std::optional<Stroke> polished(const Putt& putt, Tried now, double tolerance) {
-    constexpr double well_within = 0.1 * close_enough, least_gain = 0.1;
+    constexpr double well_within = 0.1 * solved_within, least_gain = 0.1;
     constexpr int most_rolls = 4;
     double off = size(now.at);
     for (int i = 0; i < most_rolls; ++i) {
@@ -105,7 +105,7 @@ std::optional<Stroke> newton(const Putt& putt, const Stroke& stroke, double tole
         if (near && size(near->at) < far_off)
             if (const auto found = polished(putt, *near, tolerance)) return found;
     }
-    const auto found = newton(putt, stroke, close_enough, [&](double) { return tolerance; });
+    const auto found = newton(putt, stroke, solved_within, [&](double) { return tolerance; });
     if (found && size(found->at) < near_enough) return found->stroke;
     return std::nullopt;
 }

@@ -11,7 +11,7 @@
 namespace dewtrail {
 namespace {
 
-constexpr double v_s = stimp_release_speed_m_s;
+constexpr double release_m_s = stimp_release_speed_m_s;
 constexpr double ball_mass_kg = 45.93e-3;  // at most 1.620 oz avoirdupois, Equipment Rules
 constexpr double air_density_kg_m3 = 1.2;
 constexpr double drag_coefficient = 0.45;
@@ -40,9 +40,9 @@ double rising_root(F f, double lo, double hi) {
 
 /// Of the ball that has begun to roll.
 double roll_after_skid(double speed, double resistance, double slow_share) {
-    const double growth = resistance_growth(slow_share), x = speed / v_s;
+    const double growth = resistance_growth(slow_share), x = speed / release_m_s;
     const double slow_deceleration = level_deceleration_m_s2(resistance * slow_share);
-    return v_s * v_s / slow_deceleration * x * x * rolled_share(growth * x);
+    return release_m_s * release_m_s / slow_deceleration * x * x * rolled_share(growth * x);
 }
 
 struct LevelSkid {
@@ -111,15 +111,15 @@ double speed_of_level_roll_m_s(double level, double resistance, const Conditions
     // Every part of the roll grows at least like v^1 and at most like v^2.
     return rising_root(
         [&](double speed) { return level_roll_m(speed, resistance, conditions) - level; },
-        0.2 * plain, 5 * plain + v_s);
+        0.2 * plain, 5 * plain + release_m_s);
 }
 
 double level_roll_per_speed(double speed_m_s, double resistance, const Conditions& conditions) {
     const LevelSkid skid = level_skid(conditions);
     const double rolling = skid.rolling_share * speed_m_s;
     const double growth = resistance_growth(conditions.slow_share);
-    const double deceleration =
-        level_deceleration_m_s2(resistance * conditions.slow_share) * (1 + growth * rolling / v_s);
+    const double deceleration = level_deceleration_m_s2(resistance * conditions.slow_share) *
+                                (1 + growth * rolling / release_m_s);
     return 2 * skid.length_s2_m * speed_m_s + skid.rolling_share * rolling / deceleration;
 }
 

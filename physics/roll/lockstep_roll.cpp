@@ -27,8 +27,8 @@ struct Zeroed : Lanes {
 using Balls = std::array<Zeroed, 4>;
 
 constexpr double first_step = 1e-2;
-constexpr double closing_roll_m = 1e-6;     ///< left to a straight line
-constexpr double turning_speed_m_s = 0.01;  ///< below it a ball that is not held goes to `roll`
+constexpr double closing_roll_m = 1e-6;   ///< left to a straight line
+constexpr double alone_below_m_s = 0.01;  ///< below it a ball that is not held goes to `roll`
 constexpr int most_tries = 2000;
 
 /// The equations of motion for all lanes, by dt = v dsigma: a ball put to speed 0 stays.
@@ -151,7 +151,7 @@ class Lockstep {
             return hand_on(lane);
         if (near_hole(lane, from, stride) && look_for_rim(lane, stride)) return;
         const double speed2 = next_[2][lane] * next_[2][lane] + next_[3][lane] * next_[3][lane];
-        if (speed2 < turning_speed_m_s * turning_speed_m_s) look_for_rest(lane, speed2);
+        if (speed2 < alone_below_m_s * alone_below_m_s) look_for_rest(lane, speed2);
     }
 
     /// Whether it may have come to the edge since it was last known to be on the green.

@@ -12,23 +12,24 @@
 namespace dewtrail {
 namespace {
 
-constexpr double heading_size = 13, name_size = 11.5, least_row = 22, most_row = 36;
+constexpr double form_heading_size = 13, form_name_size = 11.5, least_form_row = 22,
+                 most_form_row = 36;
 constexpr int sketch_scale = 240, survey_rows = 18;
 
 /// `heading`: a unit stands behind its comma.
-struct Column {
+struct FormColumn {
     std::string heading, name;
     double width;
 };
 
 /// A blank table: headings, their units, the names of the CSV's columns, then `rows` empty rows,
 /// or as many as there is room for, down to `bottom`. Returns where it ends.
-double blank_table(Page& page, const Vec2& at, const std::vector<Column>& columns, double bottom,
-                   int rows = 0) {
+double blank_table(Page& page, const Vec2& at, const std::vector<FormColumn>& columns,
+                   double bottom, int rows = 0) {
     const Palette& c = page.look().colours;
     const double first = at.y() + 50;
-    if (rows == 0) rows = static_cast<int>((bottom - first) / least_row);
-    const double row_height = std::min(most_row, (bottom - first) / rows);
+    if (rows == 0) rows = static_cast<int>((bottom - first) / least_form_row);
+    const double row_height = std::min(most_form_row, (bottom - first) / rows);
     const double end = first + rows * row_height;
     double x = at.x();
     const auto upright = [&](double where) {
@@ -40,14 +41,16 @@ double blank_table(Page& page, const Vec2& at, const std::vector<Column>& column
         page.text({x + 4, at.y() + line}, words, face,
                   size * std::min(1.0, room / std::max(width, 1.0)), colour);
     };
-    for (const Column& column : columns) {
+    for (const FormColumn& column : columns) {
         upright(x);
         const std::size_t comma = std::min(column.heading.find(", "), column.heading.size());
         const double room = column.width - 8;
-        fitted(column.heading.substr(0, comma), Face::sans_bold, heading_size, 15, room, c.ink);
+        fitted(column.heading.substr(0, comma), Face::sans_bold, form_heading_size, 15, room,
+               c.ink);
         if (comma < column.heading.size())
-            fitted(column.heading.substr(comma + 2), Face::sans, heading_size, 30, room, c.ink);
-        fitted(column.name, Face::sans, name_size, 45, room, c.ink2);
+            fitted(column.heading.substr(comma + 2), Face::sans, form_heading_size, 30, room,
+                   c.ink);
+        fitted(column.name, Face::sans, form_name_size, 45, room, c.ink2);
         x += column.width;
     }
     upright(x);
@@ -57,8 +60,8 @@ double blank_table(Page& page, const Vec2& at, const std::vector<Column>& column
 }
 
 void field(Page& page, const Vec2& at, const std::string& name, double width) {
-    page.text(at, name, Face::sans, heading_size, page.look().colours.ink2);
-    const double from = at.x() + page.width_of(name, Face::sans, heading_size) + 7;
+    page.text(at, name, Face::sans, form_heading_size, page.look().colours.ink2);
+    const double from = at.x() + page.width_of(name, Face::sans, form_heading_size) + 7;
     page.hairline(at.y() + 3, from, at.x() + width);
 }
 
@@ -78,7 +81,7 @@ void sketch_squares(Page& page, const Rect& box, bool metric) {
     page.paragraph({box.x, box.y + h + 16},
                    fmt::format("a square is {}; mark the hole, spot 1 and which way is 0°",
                                metric ? "1 m" : "3 ft"),
-                   Face::sans, name_size, c.ink2, box.w);
+                   Face::sans, form_name_size, c.ink2, box.w);
 }
 
 void survey_fields(Page& page, double y, const Units& units) {
@@ -119,7 +122,7 @@ Picture survey_form(Paper paper, const Units& units) {
         "you choose (0° up the sketch, 90° right). A level turned end for end gives a "
         "pair: 1.6deg/-0.9deg. Then: dewtrail green fit --levels FILE, or type it in "
         "with dewtrail window --mode green",
-        Face::sans, name_size, page.look().colours.ink2, body.w);
+        Face::sans, form_name_size, page.look().colours.ink2, body.w);
     return page.take();
 }
 
@@ -127,7 +130,7 @@ Picture result_form(Paper paper, const Units& units) {
     Page page(paper, {"Putts played", "one line a putt; the columns are those of the CSV file"},
               units);
     const Rect& body = page.body();
-    std::vector<Column> columns;
+    std::vector<FormColumn> columns;
     for (const LogColumn& column : log_columns)
         columns.push_back({std::string(units.metric ? column.metric : column.imperial),
                            std::string(column.name), column.share * body.w});
@@ -143,7 +146,7 @@ Picture result_form(Paper paper, const Units& units) {
             "or straight. Runs: up, level or down. Then: dewtrail log import",
             units.metric ? "60cm past 15cm left" : "2ft past 6in left",
             units.metric ? "60cm" : "2ft", units.metric ? "20cm" : "8in"),
-        Face::sans, name_size, ink2, body.w);
+        Face::sans, form_name_size, ink2, body.w);
     return page.take();
 }
 

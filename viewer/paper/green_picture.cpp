@@ -16,7 +16,7 @@ namespace {
 
 constexpr double margin = 72, left = 40, title_height = 112, foot_height = 96;
 constexpr double tallest_map = 1100;
-constexpr const char* caution =
+constexpr const char* short_caution =
     "For practice and teaching. During a round check with the Committee (Rule 4.3a).";
 
 /// Half-tenths between the lines from here on; nearer the hole they would crowd.
@@ -48,7 +48,7 @@ void draw_foot(Picture& picture, double y, double px_per_m, const Look& look) {
     picture.push_back(Text{
         look.units.metric ? "4 m" : "10 ft", Face::sans, 16, {left + length + 12, y + 4}, c.ink2});
     picture.push_back(
-        Text{caution, Face::sans, 16, {design_width - left, y + 4}, c.ink2, Align::right});
+        Text{short_caution, Face::sans, 16, {design_width - left, y + 4}, c.ink2, Align::right});
 }
 
 Sheet picture_of(const GreenMap& map, const std::string& title, const std::string& below,

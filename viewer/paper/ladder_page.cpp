@@ -21,7 +21,8 @@
 namespace dewtrail {
 namespace {
 
-constexpr double aim_size = 15.5, pace_size = 13, small_size = 12.5, heading_size = 18;
+constexpr double aim_size = 15.5, pace_size = 13, ladder_small_size = 12.5,
+                 ladder_heading_size = 18;
 constexpr double left_room = 44;  // of the fall line's symbol, left of the holes
 constexpr double side_gap = 10, ball_radius = 4.2;
 constexpr double heading_height = 40, band_gap = 10;
@@ -198,7 +199,7 @@ class LadderPainter {
     double draw_band(std::size_t index, double top) {
         const auto& band = bands_[index];
         const LadderFall& fall = ladder_falls[index];
-        page_->text({page_->body().x, top + 17}, fall.words, Face::book, heading_size,
+        page_->text({page_->body().x, top + 17}, fall.words, Face::book, ladder_heading_size,
                     colours().ink);
         double bottom = top + heading_height;
         std::vector<Rect> words;
@@ -246,7 +247,7 @@ class LadderPainter {
         };
         std::vector<Group> groups;
         const auto half = [&](const Group& group) {
-            return page_->width_of(group.words, Face::sans, small_size) / 2 + 4;
+            return page_->width_of(group.words, Face::sans, ladder_small_size) / 2 + 4;
         };
         for (const double distance : ladder_.distances_m) {
             const double x = hole_x() + px(distance);
@@ -262,7 +263,7 @@ class LadderPainter {
             const double w = half(group);
             page_->text({std::clamp(group.middle(), page_->body().x + w, page_->body().right() - w),
                          baseline},
-                        group.words, Face::sans, small_size, colours().ink2, Align::centre);
+                        group.words, Face::sans, ladder_small_size, colours().ink2, Align::centre);
         }
     }
 

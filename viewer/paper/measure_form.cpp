@@ -11,9 +11,9 @@ namespace dewtrail {
 namespace {
 
 constexpr int rows = 20;
-constexpr double text_size = 14, name_size = 12;
+constexpr double measure_text_size = 14, measure_name_size = 12;
 
-struct Column {
+struct MeasureColumn {
     std::string heading;
     double share;  ///< of the width
     bool boxes = false;
@@ -24,18 +24,18 @@ class Half {
   public:
     Half(Page& page, const Rect& box) : page_(page), box_(box) {}
 
-    void paint(const std::string& title, const std::string& how, const std::vector<Column>& columns,
-               const std::vector<std::string>& first) {
+    void paint(const std::string& title, const std::string& how,
+               const std::vector<MeasureColumn>& columns, const std::vector<std::string>& first) {
         const Palette& c = page_.look().colours;
         page_.text({box_.x, box_.y + 16}, title, Face::sans_bold, 16, c.ink);
         const double head = box_.y + 112;
-        page_.paragraph({box_.x, box_.y + 38}, how, Face::sans, name_size, c.ink2, box_.w);
+        page_.paragraph({box_.x, box_.y + 38}, how, Face::sans, measure_name_size, c.ink2, box_.w);
         double x = box_.x;
         const double pitch = (box_.bottom() - head - 8) / rows;
-        for (const Column& column : columns) {
+        for (const MeasureColumn& column : columns) {
             const double wide = column.share * box_.w, middle = x + wide / 2;
             page_.text({column.boxes ? middle : x + 4, head}, column.heading, Face::sans_bold,
-                       name_size, c.ink, column.boxes ? Align::centre : Align::left);
+                       measure_name_size, c.ink, column.boxes ? Align::centre : Align::left);
             if (column.boxes)
                 for (int i = 0; i < rows; ++i)
                     page_.boxes(middle + 7, head + 8 + (i + 0.5) * pitch + 6, 1);
@@ -44,7 +44,7 @@ class Half {
         for (int i = 0; i <= rows; ++i) page_.hairline(head + 8 + i * pitch, box_.x, box_.right());
         for (int i = 0; i < rows; ++i)
             page_.text({box_.x + 4, head + 8 + (i + 0.5) * pitch + 5},
-                       first[static_cast<std::size_t>(i)], Face::book, text_size, c.ink);
+                       first[static_cast<std::size_t>(i)], Face::book, measure_text_size, c.ink);
     }
 
   private:
@@ -94,7 +94,7 @@ Picture measure_form(Paper paper, const Units& units) {
     page.text({body.x, body.bottom() - 10},
               "Then type them: dewtrail measure pace, dewtrail measure line; or Measure in the "
               "window.",
-              Face::sans, name_size, page.look().colours.ink2);
+              Face::sans, measure_name_size, page.look().colours.ink2);
     return page.take();
 }
 

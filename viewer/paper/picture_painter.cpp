@@ -12,7 +12,7 @@
 namespace dewtrail {
 namespace {
 
-using Surface = std::unique_ptr<cairo_surface_t, void (*)(cairo_surface_t*)>;
+using PngSurface = std::unique_ptr<cairo_surface_t, void (*)(cairo_surface_t*)>;
 using Context = std::unique_ptr<cairo_t, void (*)(cairo_t*)>;
 
 void choose_font(cairo_t* cr, Face face, double size) {
@@ -153,7 +153,7 @@ class Painter {
             most = most.cwiseMax(v.at);
         }
         const Vec2 size = most - least;
-        const Surface image(
+        const PngSurface image(
             cairo_image_surface_create(CAIRO_FORMAT_ARGB32, static_cast<int>(std::ceil(size.x())),
                                        static_cast<int>(std::ceil(size.y()))),
             cairo_surface_destroy);

@@ -18,7 +18,7 @@ namespace dewtrail {
 namespace {
 
 constexpr double least_words_height = 270, tally_height = 58, tally_gap = 20;
-constexpr double labels_across = 150, labels_down = 90;
+constexpr double plan_labels_across = 150, plan_labels_down = 90;
 constexpr double hero_size = 25, row_size = 16, label_size = 13;
 
 class ReadPainter {
@@ -37,7 +37,7 @@ class ReadPainter {
         const double words = write_words(probe, probe.body().y) - probe.body().y;
         const Rect pane = pane_of(probe.body(), std::max(words, least_words_height));
         const int scale =
-            fitting_scale(shown.size(), {pane.w - labels_across, pane.h - labels_down});
+            fitting_scale(shown.size(), {pane.w - plan_labels_across, pane.h - plan_labels_down});
         Page page(paper_, head(scale), units_);
         draw_plan(page, pane, shown, units_per_m / scale);
         const double bottom = write_words(page, pane.bottom());

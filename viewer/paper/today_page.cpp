@@ -23,7 +23,7 @@ namespace {
 constexpr double level_below = 0.00125;  // what is told as 0 %
 constexpr double inside_m = 0.25;        // of the outline: a ball
 constexpr double share_inside = 0.42;    // of its side: the middle of a square that counts
-constexpr double row_height = 26, text_size = 16, small_size = 13;
+constexpr double row_height = 26, today_text_size = 16, today_small_size = 13;
 constexpr int trail_pieces = 160;
 constexpr int steps_of_square = 8;  // in yards or metres, at most
 
@@ -213,7 +213,7 @@ class TodayPainter {
             const Vec2 at = camera_.to_px(putts_[i].ball);
             picture.push_back(Disc{at, 10, colours().ink});
             picture.push_back(Disc{at, 8.8, colours().paper});
-            page_->text(at + Vec2(0, 4.6), std::to_string(i + 1), Face::sans_bold, small_size,
+            page_->text(at + Vec2(0, 4.6), std::to_string(i + 1), Face::sans_bold, today_small_size,
                         colours().ink, Align::centre);
         }
     }
@@ -227,7 +227,7 @@ class TodayPainter {
             fmt::format("Arrows point downhill, figures are percent; a square is {}; up the page "
                         "is bearing 0°.{}",
                         side, small() ? "" : " Lines are the ways of the balls."),
-            Face::sans, small() ? 9.5 : small_size, colours().ink2, page_->body().w);
+            Face::sans, small() ? 9.5 : today_small_size, colours().ink2, page_->body().w);
     }
 
     void write_table() {
@@ -257,20 +257,20 @@ class TodayPainter {
         const Rect& body = page_->body();
         const double aim_x = body.x + 0.43 * body.w;
         const Read* read = solved_[i].read ? &*solved_[i].read : nullptr;
-        page_->text({body.x, base}, std::to_string(i + 1), Face::sans_bold, text_size,
+        page_->text({body.x, base}, std::to_string(i + 1), Face::sans_bold, today_text_size,
                     colours().ink);
         page_->text_within(aim_x - body.x - 30, {body.x + 22, base}, where(putts_[i]), Face::book,
-                           text_size, colours().ink);
+                           today_text_size, colours().ink);
         if (!read)
             return page_->text_within(body.right() - aim_x, {aim_x, base},
-                                      trouble_of(solved_[i], units_).words, Face::book, text_size,
-                                      colours().ink);
+                                      trouble_of(solved_[i], units_).words, Face::book,
+                                      today_text_size, colours().ink);
         page_->text({aim_x, base},
                     read->aim_offset_m ? aim_words(*read->aim_offset_m, units_) : "no aim spot",
-                    Face::book, text_size, colours().copper);
+                    Face::book, today_text_size, colours().copper);
         page_->text({body.right(), base},
                     "play it as " + format_level_putt(read->level_putt_m, units_), Face::book,
-                    text_size, colours().ink, Align::right);
+                    today_text_size, colours().ink, Align::right);
     }
 
     const Palette& colours() const { return page_->look().colours; }

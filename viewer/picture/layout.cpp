@@ -7,7 +7,7 @@ namespace dewtrail {
 namespace {
 
 constexpr double bar_h = 56, strip_h = 80, note_w = 376;
-constexpr double most_note_share = 0.38;
+constexpr double most_note_beside = 0.38;
 constexpr double narrow = 1.25;  // width over height, below which the note goes under the green
 constexpr double note_below_h = 320;
 constexpr double edge_hit_u = 12;
@@ -79,7 +79,7 @@ Layout lay_out(double width, double height, double text, bool note_shown, bool r
     // Larger type needs room: a wider note, up to its share of the window, and higher strips.
     const double bar = std::round(l.u(bar_h) * (1 + (text - 1) * 0.4));
     const double note =
-        std::round(std::min(l.u(note_w) * (1 + (text - 1) * 0.6), most_note_share * l.width));
+        std::round(std::min(l.u(note_w) * (1 + (text - 1) * 0.6), most_note_beside * l.width));
     const double left = !note_shown || l.note_below ? l.width : l.width - note;
     l.field_rows = text > 1.3 ? 2 : 1;
     const double roll = std::round(l.u(is_short ? short_roll_h : strip_h) * (1 + (text - 1) * 0.3));

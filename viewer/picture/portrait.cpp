@@ -6,14 +6,14 @@
 namespace dewtrail {
 namespace {
 
-constexpr double most_note_share = 2.0 / 3;
+constexpr double most_note_below = 2.0 / 3;
 
 }  // namespace
 
 void set_note_height(Layout& layout, double height) {
     if (!layout.portrait) return;
     const double both = layout.green.h + layout.note.h;
-    const double note = std::round(std::min(height, most_note_share * both));
+    const double note = std::round(std::min(height, most_note_below * both));
     layout.green.h = both - note;
     layout.message = layout.green;
     layout.roll_strip.y = layout.green.bottom();

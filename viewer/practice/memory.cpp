@@ -132,6 +132,13 @@ Found<Row> select(SQLite::Database& database) {
 }
 
 template <class Row>
+Found<Row> found_in(const MemoryFile& file) {
+    Found<Row> found;
+    file.look([&](SQLite::Database& database) { found = select<Row>(database); });
+    return found;
+}
+
+template <class Row>
 std::int64_t remember_one(MemoryFile& file, const Row& row) {
     std::int64_t id = 0;
     file.change([&](SQLite::Database& database) { id = insert(database, row); });
@@ -184,8 +191,7 @@ Memory::Memory(const std::filesystem::path& folder, Tell tell)
 
 template <class Row>
 std::vector<Row> Memory::all() const {
-    Found<Row> found;
-    file_.look([&](SQLite::Database& database) { found = select<Row>(database); });
+    Found<Row> found = found_in<Row>(file_);
     if (found.left_out > 0 && tell_)
         std::exchange(
             tell_, nullptr)(fmt::format("{}: {} of the table {} {} left out, {}", path().string(),

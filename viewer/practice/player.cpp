@@ -18,7 +18,7 @@ namespace {
 /// In a file of format 1 a misread slope errs in its size alone, in one of format 2 in every
 /// direction alike; the presets are others.
 constexpr double format_number = 3.0;
-constexpr std::uintmax_t most_bytes = 1'000'000;
+constexpr std::uintmax_t most_player_bytes = 1'000'000;
 constexpr double nothing = 1e-6;  // lower end of ranges that exclude zero
 constexpr Range backswing_m{nothing, 2.0}, level_roll_m{nothing, 100.0};
 constexpr std::size_t most_strokes = 100, most_earlier = 50;
@@ -190,7 +190,7 @@ Player load_player(const std::optional<fs::path>& path, IfMissing if_missing) {
     const bool missing =
         !found || fs::symlink_status(*found, unknown).type() == fs::file_type::not_found;
     if (missing && (!path || if_missing == IfMissing::defaults)) return {};
-    return read_player(found->string(), read_text_file(*found, most_bytes));
+    return read_player(found->string(), read_text_file(*found, most_player_bytes));
 }
 
 void save_player(const std::optional<fs::path>& path, const Player& player) {

@@ -19,7 +19,7 @@ namespace fs = std::filesystem;
 namespace {
 
 constexpr const char *ready = ".adopted", *whose = ".adopted-by";
-constexpr std::uintmax_t most_bytes = 4u << 20;
+constexpr std::uintmax_t most_memory_bytes = 4u << 20;
 
 /// One at a time: whoever else is at it waits.
 class FolderLock {
@@ -44,7 +44,7 @@ bool is_there(const fs::path& path) {
 }
 
 void copy(const std::optional<fs::path>& from, const fs::path& to) {
-    if (from && is_there(*from)) save_whole_file(to, read_text_file(*from, most_bytes));
+    if (from && is_there(*from)) save_whole_file(to, read_text_file(*from, most_memory_bytes));
 }
 
 /// The memory looks after itself where it is whole; killed half way, only its log may be left.
@@ -94,7 +94,8 @@ void Pupils::adopt(const std::string& name, const OwnFiles& own, const Player& o
 void Pupils::finish_adopting(const OwnFiles& own) const {
     if (!is_there(folder_ / whose)) return;
     const FolderLock alone(folder_);
-    if (is_there(folder_ / whose)) carry_over(read_text_file(folder_ / whose, most_bytes), own);
+    if (is_there(folder_ / whose))
+        carry_over(read_text_file(folder_ / whose, most_memory_bytes), own);
 }
 
 void Pupils::carry_over(const std::string& name, const OwnFiles& own) const {

@@ -20,16 +20,12 @@ namespace dewtrail {
 namespace {
 
 using Maybe = std::optional<double>;
-using Range = std::pair<double, double>;
+using Interval = std::pair<double, double>;
 
 constexpr double nan = std::numeric_limits<double>::quiet_NaN();
 
 double or_nan(const Maybe& value) {
     return value.value_or(nan);
-}
-
-Maybe scaled(const Maybe& value, double factor) {
-    return value ? Maybe(*value * factor) : std::nullopt;
 }
 
 const char* side(double offset) {
@@ -237,9 +233,9 @@ AccountRow room_row(const Putt& putt, const Read& read, const Units& units) {
             room_words(at_hole_depth(read, putt.distance_m(), room.angle_hi_rad),
                        at_hole_depth(read, putt.distance_m(), room.angle_lo_rad),
                        -room.pace_lo * read.level_roll_m, room.pace_hi * read.level_roll_m, units);
-    row.figures = {{"room.line_deg", Range(room.angle_lo_rad * degrees_per_rad,
-                                           room.angle_hi_rad * degrees_per_rad)},
-                   {"room.pace", Range(room.pace_lo, room.pace_hi)}};
+    row.figures = {{"room.line_deg", Interval(room.angle_lo_rad * degrees_per_rad,
+                                              room.angle_hi_rad * degrees_per_rad)},
+                   {"room.pace", Interval(room.pace_lo, room.pace_hi)}};
     return row;
 }
 
@@ -269,7 +265,7 @@ AccountRow odds_row(const OddsKnown& odds, double distance_m, const Units& units
 
 Figure around(const char* key, const Maybe& centre, const Maybe& half) {
     if (!centre || !half) return {key, Maybe()};
-    return {key, Range(*centre - *half, *centre + *half)};
+    return {key, Interval(*centre - *half, *centre + *half)};
 }
 
 AccountRow sure_row(const Putt& putt, const Read& read, const KnownBeside& known,

@@ -23,6 +23,10 @@ struct Figure {
     std::variant<std::optional<double>, bool, std::string, std::pair<double, double>> value;
 };
 
+inline std::optional<double> scaled(std::optional<double> value, double factor) {
+    return value ? std::optional(*value * factor) : std::nullopt;
+}
+
 /// What a row is about; each has a sign of its own.
 enum class Glyph { aim, stand_in, apex, finish, room, drop, odds, sure };
 

@@ -13,11 +13,7 @@ namespace {
 
 using Maybe = std::optional<double>;
 
-constexpr double half_percent = 0.005, percent = 0.01, foot = metres_per_foot;
-
-Maybe scaled(const Maybe& value, double factor) {
-    return value ? Maybe(*value * factor) : std::nullopt;
-}
+constexpr double half_percent = 0.005, percent = 0.01;
 
 /// Where a steeper green would hardly hold a ball, reads change so fast that a derivative says
 /// nothing any more. Before that what it tells is within a seventh of the read solved anew, or 5
@@ -116,8 +112,8 @@ Misread cross_slope_misread(const Putt& putt, const Costs& c) {
 }
 
 Misread stimp_misread(const Costs& c) {
-    return {"1 ft more stimp", "1 ft less stimp", scaled(c.aim_m_per_stimp_m, foot),
-            scaled(c.level_putt_m_per_stimp_m, foot)};
+    return {"1 ft more stimp", "1 ft less stimp", scaled(c.aim_m_per_stimp_m, metres_per_foot),
+            scaled(c.level_putt_m_per_stimp_m, metres_per_foot)};
 }
 
 }  // namespace
@@ -134,11 +130,11 @@ AccountRow misread_row(const Putt& putt, const Read& read, const Units& units) {
     row.figures = {
         {"costs.aim_m_per_slope_percent", scaled(c.aim_m_per_slope, percent)},
         {"costs.aim_m_per_cross_slope_percent", scaled(c.aim_m_per_cross_slope, percent)},
-        {"costs.aim_m_per_stimp_ft", scaled(c.aim_m_per_stimp_m, foot)},
+        {"costs.aim_m_per_stimp_ft", scaled(c.aim_m_per_stimp_m, metres_per_foot)},
         {"costs.level_putt_m_per_slope_percent", scaled(c.level_putt_m_per_slope, percent)},
         {"costs.level_putt_m_per_cross_slope_percent",
          scaled(c.level_putt_m_per_cross_slope, percent)},
-        {"costs.level_putt_m_per_stimp_ft", scaled(c.level_putt_m_per_stimp_m, foot)}};
+        {"costs.level_putt_m_per_stimp_ft", scaled(c.level_putt_m_per_stimp_m, metres_per_foot)}};
     return row;
 }
 

@@ -11,6 +11,7 @@
 #include "greens/input_error.hpp"
 #include "greens/level_value.hpp"
 #include "greens/measure.hpp"
+#include "greens/number.hpp"
 #include "physics/base/ball_and_hole.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/quantity.hpp"
@@ -20,7 +21,6 @@ namespace dewtrail {
 namespace {
 
 constexpr double usual_margin_m = 1;
-constexpr double reach_m = 200;
 constexpr const char* ball_name = "ball";
 
 constexpr double radian = std::numbers::pi / 180;
@@ -218,7 +218,7 @@ Vec2 parse_spot_place(std::string_view text, const Units& units, const Vec2& hol
         at = last + parse_level_roll_m(parts[0].substr(0, space), units, "walk") *
                         along_bearing(bearing * radian);
     }
-    if (at.cwiseAbs().maxCoeff() > reach_m)
+    if (at.cwiseAbs().maxCoeff() > green_reach_m)
         throw InputError(fmt::format("place '{}' is more than 200 m away", text),
                          "a green is smaller than that");
     return at;

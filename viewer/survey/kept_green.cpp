@@ -7,7 +7,7 @@
 namespace dewtrail {
 namespace {
 
-constexpr double reach_m = 1000;
+constexpr double kept_reach_m = 1000;
 constexpr std::size_t most_points = 20'000;
 
 std::string text_of(const GreenDraft& draft) {
@@ -32,7 +32,7 @@ std::string text_of(const GreenDraft& draft) {
 
 std::vector<Vec2> points_of(const TomlSection& section, const char* key) {
     if (!section.has(key)) return {};
-    return section.points(key, most_points, reach_m);
+    return section.points(key, most_points, kept_reach_m);
 }
 
 /// std::invalid_argument for readings that no surface can be asked of.
@@ -48,11 +48,11 @@ std::optional<GreenDraft> read_draft(const TomlSection& section) {
     GreenDraft draft;
     draft.name = section.text("name");
     draft.stimp_ft = section.number("stimp", putt_range::stimp_ft);
-    draft.holes = section.section("holes").named_points(reach_m);
-    if (section.has("balls")) draft.balls = section.section("balls").named_points(reach_m);
+    draft.holes = section.section("holes").named_points(kept_reach_m);
+    if (section.has("balls")) draft.balls = section.section("balls").named_points(kept_reach_m);
     draft.hole = section.text("hole");
     if (!draft.holes.count(draft.hole)) section.fail("hole", "there is no such hole", "");
-    if (section.has("ball")) draft.ball = section.point("ball", reach_m);
+    if (section.has("ball")) draft.ball = section.point("ball", kept_reach_m);
     draft.level_sd = section.optional_number("level_sd", {1e-4, 0.05});
     draft.spacing_m = section.optional_number("spacing_m", {0.2, 10});
     draft.corners = points_of(section, "corners");

@@ -27,7 +27,7 @@ struct Arguments {
     std::optional<std::string> png;
 };
 
-constexpr const char* footer =
+constexpr const char* compare_footer =
     "The first putt is given as in read; each --with is the same putt but for what it says.\n"
     "Examples:\n"
     "  dewtrail compare 12ft --slope 2% --stimp 10 --clock 1:30 --with 'clock 4:30'\n"
@@ -154,7 +154,7 @@ void add_compare_command(const Command& app, Session& session) {
                      "The parts of the difference, speeds and pulls: coach detail");
     command.add_option("--png", arguments->png, "Its page as a picture to write, PNG");
     session.add_common_options(command);
-    command.footer(footer);
+    command.footer(compare_footer);
     command.callback([&session, arguments] {
         session.run = [&session, arguments] { return run_compare(session, *arguments); };
     });

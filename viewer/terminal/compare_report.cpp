@@ -20,9 +20,9 @@ namespace {
 
 using Rows = std::vector<std::vector<std::string>>;
 /// A figure of one putt's stroke.
-using Figure = std::function<std::string(const ComparedPutt&, const Read&)>;
+using FigureOf = std::function<std::string(const ComparedPutt&, const Read&)>;
 
-void add_row(Rows& rows, const char* label, const Comparison& comparison, const Figure& figure) {
+void add_row(Rows& rows, const char* label, const Comparison& comparison, const FigureOf& figure) {
     std::vector<std::string> row{label};
     for (const ComparedPutt& putt : comparison.putts)
         row.push_back(putt.shown() ? figure(putt, *putt.shown()) : absent);

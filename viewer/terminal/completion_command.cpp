@@ -15,7 +15,7 @@
 namespace dewtrail {
 namespace {
 
-struct Word {
+struct ShellWord {
     std::string word, what;
     bool takes_value = false;
     std::string values{};  ///< what may follow it, a blank between; as a shell's word
@@ -24,7 +24,7 @@ struct Word {
 /// A command, or the program itself, with the words that may follow it.
 struct Place {
     std::vector<std::string> path;  ///< below the program: {"green", "fit"}
-    std::vector<Word> options, commands;
+    std::vector<ShellWord> options, commands;
     bool takes_green = false;  ///< as a word of its own
 
     std::string key() const { return fmt::format("{}", fmt::join(path, " ")); }
@@ -103,7 +103,7 @@ std::string value_lines(const std::vector<Place>& places, const char* word_befor
     std::string cases;
     for (const Place& place : places) {
         const std::string key = place.path.empty() ? "" : " " + place.key();
-        for (const Word& w : place.options)
+        for (const ShellWord& w : place.options)
             if (!w.values.empty())
                 cases += fmt::format("        {}) values=\"{}\";;\n",
                                      single_quoted(key + " " + w.word), w.values);
@@ -117,7 +117,7 @@ std::string for_bash(const std::vector<Place>& places) {
     for (const Place& place : places) {
         std::string words;
         for (const auto* list : {&place.commands, &place.options})
-            for (const Word& w : *list) words += (words.empty() ? "" : " ") + w.word;
+            for (const ShellWord& w : *list) words += (words.empty() ? "" : " ") + w.word;
         const std::string key = place.path.empty() ? "" : " " + place.key();
         cases += fmt::format("        {}) words={}{};;\n", single_quoted(key), single_quoted(words),
                              place.takes_green ? fmt::format("\" {}\"", ask_for_greens) : "");
@@ -141,7 +141,7 @@ std::string for_zsh(const std::vector<Place>& places) {
         cases += fmt::format("        {}) words_here=(\n",
                              single_quoted(place.path.empty() ? "" : " " + place.key()));
         for (const auto* list : {&place.commands, &place.options})
-            for (const Word& w : *list) {
+            for (const ShellWord& w : *list) {
                 std::string what = w.what;
                 for (std::size_t at = 0; (at = what.find(':', at)) != what.npos; at += 2)
                     what.insert(at, "\\");
@@ -164,7 +164,7 @@ std::string for_zsh(const std::vector<Place>& places) {
            "_dewtrail \"$@\"\n";
 }
 
-std::string fish_values(const Word& option) {
+std::string fish_values(const ShellWord& option) {
     if (option.values == ask_for_greens) return " -x -a '(dewtrail completion greens)'";
     if (!option.values.empty()) return fmt::format(" -x -a '{}'", option.values);
     return option.takes_value ? " -r" : "";
@@ -177,17 +177,17 @@ std::string for_fish(const std::vector<Place>& places) {
         for (const std::string& word : place.path)
             when += (when.empty() ? "" : "; and ") + ("__fish_seen_subcommand_from " + word);
         if (place.path.empty()) when = "__fish_use_subcommand";
-        for (const Word& w : place.commands) {
+        for (const ShellWord& w : place.commands) {
             // Below a command its own commands are offered until one of them is there.
             std::string siblings;
-            for (const Word& other : place.commands) siblings += " " + other.word;
+            for (const ShellWord& other : place.commands) siblings += " " + other.word;
             const std::string open =
                 place.path.empty() ? when
                                    : when + "; and not __fish_seen_subcommand_from" + siblings;
             text += fmt::format("complete -c dewtrail -f -n {} -a {} -d {}\n", single_quoted(open),
                                 w.word, single_quoted(w.what));
         }
-        for (const Word& w : place.options)
+        for (const ShellWord& w : place.options)
             text += fmt::format("complete -c dewtrail -n {} -l {}{} -d {}\n", single_quoted(when),
                                 w.word.substr(2), fish_values(w), single_quoted(w.what));
         if (place.takes_green)

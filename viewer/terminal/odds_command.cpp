@@ -36,7 +36,7 @@ struct OddsArguments {
     bool picture() const { return png || svg; }
 };
 
-constexpr const char* footer =
+constexpr const char* odds_footer =
     "Examples:\n"
     "  dewtrail odds 12ft --slope 2% --clock 3 --stimp 10 --spread middle\n"
     "      Chance to hole and expected putts for finishes from dying to three feet past, and the\n"
@@ -197,7 +197,7 @@ void add_odds_command(const Command& app, Session& session) {
     command.add_option("--png", arguments->png, "The map as a picture to write, PNG");
     command.add_option("--svg", arguments->svg, "The map as a picture to write, SVG");
     session.add_common_options(command);
-    command.footer(footer);
+    command.footer(odds_footer);
     command.callback([&session, arguments] {
         session.run = [&session, arguments] { return run_odds(session, *arguments); };
     });

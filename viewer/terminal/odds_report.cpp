@@ -12,13 +12,12 @@
 #include "viewer/terminal/read_report.hpp"
 #include "viewer/terminal/spread_options.hpp"
 #include "viewer/text/aim.hpp"
+#include "viewer/text/clock_and_angle.hpp"
 #include "viewer/text/figures.hpp"
 #include "viewer/text/words.hpp"
 
 namespace dewtrail {
 namespace {
-
-constexpr double degrees = 180 / M_PI;
 
 std::string aim_text(const PlacedPutt& plan, const PlayedChoice& choice, const Units& units) {
     const auto offset = aim_offset_m(plan.putt, choice.stroke.angle_rad);
@@ -72,8 +71,8 @@ Json choice_json(const PlacedPutt& plan, const PlayedChoice& choice,
                  const std::optional<PlayedChoice>& against) {
     const Odds& o = choice.odds;
     Json json = {{"past_m", number(choice.past_m)},
-                 {"angle_deg", number(choice.stroke.angle_rad * degrees)},
-                 {"aim_shift_deg", number(choice.aim_shift_rad * degrees)},
+                 {"angle_deg", number(choice.stroke.angle_rad * degrees_per_rad)},
+                 {"aim_shift_deg", number(choice.aim_shift_rad * degrees_per_rad)},
                  {"aim_offset_m", number(aim_offset_m(plan.putt, choice.stroke.angle_rad))},
                  {"speed_m_s", number(choice.stroke.speed_m_s)},
                  {"level_roll_m", number(choice.level_roll_m)},

@@ -29,7 +29,7 @@ struct ReadArguments {
     std::optional<std::string> view;
 };
 
-constexpr const char* footer =
+constexpr const char* read_footer =
     "Examples:\n"
     "  dewtrail read 12ft --slope 2% --clock 3 --stimp 10\n"
     "      12 feet, 2 % slope, the ball right of the hole, stimp 10: breaks right to left.\n"
@@ -202,7 +202,7 @@ void add_read_command(const Command& app, Session& session) {
         .one_of({"plan", "eye", "room"})
         .group("Picture");
     session.add_common_options(command);
-    command.footer(footer);
+    command.footer(read_footer);
     command.callback([&session, arguments] {
         session.run = [&session, arguments] { return run_read(session, *arguments); };
     });

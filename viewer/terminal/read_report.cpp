@@ -3,10 +3,10 @@
 #include <cmath>
 #include <ostream>
 
+#include "viewer/text/clock_and_angle.hpp"
+
 namespace dewtrail {
 namespace {
-
-constexpr double degrees = 180 / M_PI;
 
 Json name_or_null(const std::string& name) {
     return name.empty() ? Json(nullptr) : Json(name);
@@ -47,7 +47,7 @@ Json putt_json(const PlacedPutt& plan) {
     if (!putt.conditions.plain()) json["conditions"] = conditions_json(putt.conditions);
     // Without a fall line there is no clock; the ball's place is then given by its bearing.
     if (!clock_of(plan.setup)) {
-        const double bearing = bearing_of(putt.ball - putt.hole) * degrees;
+        const double bearing = bearing_of(putt.ball - putt.hole) * degrees_per_rad;
         json["ball_bearing_deg"] = number(bearing < 0 ? bearing + 360 : bearing);
     }
     return json;

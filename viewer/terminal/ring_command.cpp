@@ -26,7 +26,7 @@ struct RingArguments {
     double every_min = 60;
 };
 
-constexpr const char* footer =
+constexpr const char* ring_footer =
     "Examples:\n"
     "  dewtrail ring 6ft --slope 2% --stimp 10\n"
     "      Twelve balls round a hole, and the spot above it that all the start lines nearly "
@@ -169,7 +169,7 @@ void add_ring_command(const Command& app, Session& session) {
     command.add_option("--every", arguments->every_min,
                        "A ball every so many minutes of clock (60)");
     session.add_common_options(command);
-    command.footer(footer);
+    command.footer(ring_footer);
     command.callback([&session, arguments] {
         session.run = [&session, arguments] { return run_ring(session, *arguments); };
     });

@@ -34,7 +34,7 @@ struct RollArguments {
     std::optional<std::string> animate;
 };
 
-constexpr const char* footer =
+constexpr const char* roll_footer =
     "A line or a pace that is not given is the read's own.\n"
     "Examples:\n"
     "  dewtrail roll 12ft --slope 2% --clock 3 --aim '8in right' --level-putt 12ft\n"
@@ -299,7 +299,7 @@ void add_roll_command(const Command& app, Session& session) {
                     "… as a film in real time: a .gif or .mp4; ffmpeg makes it")
         .group("Picture");
     session.add_common_options(command);
-    command.footer(footer);
+    command.footer(roll_footer);
     command.callback([&session, arguments] {
         session.run = [&session, arguments] { return run_roll(session, *arguments); };
     });

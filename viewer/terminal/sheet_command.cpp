@@ -27,7 +27,7 @@
 
 namespace dewtrail {
 namespace {
-constexpr const char* footer =
+constexpr const char* sheet_footer =
     "Pages are true to scale when printed at 100 % ('actual size'). The name's ending says the\n"
     "kind of file: .pdf, .svg or .png. A file that is there is replaced only with --force.\n"
     "Examples:\n"
@@ -285,7 +285,7 @@ Exit sheet_of_today(Session& session, const TodaySheet& arguments) {
 void add_sheet_command(const Command& app, Session& session) {
     const Command sheet = app.add_subcommand("sheet", "Printable pages: PDF, SVG or PNG");
     sheet.require_subcommand(1);
-    sheet.footer(footer);
+    sheet.footer(sheet_footer);
     add_kind<ReadSheet>(
         sheet, session, "read", "One read, drawn to scale",
         [](const Command& command, ReadSheet& a) { add_putt_options(command, a.putt); },

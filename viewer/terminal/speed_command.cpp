@@ -254,7 +254,7 @@ Exit run_speed(const SpeedOptions& options, Session& session) {
     return Exit::done;
 }
 
-constexpr const char* footer =
+constexpr const char* speed_footer =
     "Give one way of measuring; its readings may be repeated and are averaged.\n"
     "A timed roll counts from when the ball no longer skids until it rests.\n\n"
     "Examples:\n"
@@ -276,7 +276,7 @@ void add_speed_command(const Command& app, Session& session) {
     command.add_option("--usual", options->usual,
                        "What that stroke rolls on the level, and the stimp there: 8paces,10");
     session.add_common_options(command);
-    command.footer(footer);
+    command.footer(speed_footer);
     command.callback([options, &session] {
         session.run = [options, &session] { return run_speed(*options, session); };
     });

@@ -128,7 +128,7 @@ std::optional<double> read_count(std::string words) {
 }
 
 // Removes the side from the words and returns it: +1 right, -1 left, 0 none.
-double take_side(std::string& plain) {
+double take_edge_side(std::string& plain) {
     for (const auto& [word, sign] : {Named{"right", 1.0}, Named{"left", -1.0}}) {
         if (drop_ending(plain, word)) return sign;
         if (!drop_ending(plain, fmt::format("{} edge", word))) continue;
@@ -187,7 +187,7 @@ double parse_aim_offset_m(std::string_view text, const Units& units, std::string
     const Subject subject{what, "'15in right', '2 cups left' or 'centre'"};
     std::string plain = plain_text(text);
     if (plain == "centre" || plain == "center" || plain == "straight" || plain == "0") return 0.0;
-    const double side = take_side(plain);
+    const double side = take_edge_side(plain);
     if (side == 0.0) refuse(subject, text, plain.empty() ? "is empty" : "names no side");
     const double size_m = aim_size_m(plain, text, units, subject);
     if (size_m > most_aim_m) refuse(subject, text, "is more than 40 m (131 ft) out");
@@ -222,7 +222,7 @@ std::string aim_echo(std::string_view text, const Units& units) {
     if (std::abs(parse_aim_offset_m(words, units) - offset_m) < same_m) return words;
     const std::string plain = plain_text(text);
     std::string size = plain;
-    take_side(size);
+    take_edge_side(size);
     drop_ending(size, " out");
     if (named_offset_m(size) || laid_offset_m(size, text, {"aim", ""})) return plain;
     const std::string figure = as_typed(size, units.metric ? "cm" : "in");

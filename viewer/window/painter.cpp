@@ -9,10 +9,6 @@
 namespace dewtrail {
 namespace {
 
-sf::Color sfml(const Colour& c) {
-    return {c.r, c.g, c.b, c.a};
-}
-
 /// Clips by a view of just that box: triangles end at the viewport. The scissor test would also cut
 /// SFML's own copying of glyph pages.
 void clip_to(sf::RenderTarget& target, const Rect& box) {

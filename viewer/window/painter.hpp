@@ -1,5 +1,6 @@
 #pragma once
 
+#include <SFML/Graphics/Color.hpp>
 #include <SFML/Graphics/RenderTarget.hpp>
 #include <SFML/Graphics/Vertex.hpp>
 #include <vector>
@@ -8,6 +9,10 @@
 #include "viewer/window/fonts.hpp"
 
 namespace dewtrail {
+
+inline sf::Color sfml(const Colour& c) {
+    return {c.r, c.g, c.b, c.a};
+}
 
 /// Paints pictures with SFML. Shapes and letters are gathered into lists of triangles, one for each
 /// texture: what lies beside all that was gathered since joins the list of its texture, so that a

@@ -40,10 +40,6 @@ void end_when_told() {
     std::signal(SIGTERM, [](int) { told_to_end = 1; });
 }
 
-sf::Color sfml(const Colour& c) {
-    return {c.r, c.g, c.b, c.a};
-}
-
 Modes modes_of(WindowOptions& options) {
     for (const auto& [name, maker] : options.modes) options.start.modes.push_back(name);
     std::sort(options.start.modes.begin(), options.start.modes.end());

@@ -18,7 +18,7 @@ constexpr double truth_after_s = 0.6, truth_fade_s = 0.5;
 constexpr double rail_cups = 6;
 
 /// The sessions to choose from: in words, and what they are.
-struct Choice {
+struct SessionChoice {
     const char* words;
     Drill drill;
     Occasion occasion;
@@ -29,11 +29,11 @@ double whole_feet_m(double distance_m) {
 }
 
 constexpr const char* slope_choice = "Slope: say it, then lay the level down";
-constexpr Choice choices[] = {{"Whole read: line and pace", Drill::read, Occasion::practice},
-                              {"Line: the pace is given", Drill::line, Occasion::practice},
-                              {"Pace: the line is given", Drill::pace, Occasion::practice},
-                              {"Putt of the day", Drill::read, Occasion::day},
-                              {"Ten-putt test of the week", Drill::read, Occasion::week}};
+constexpr SessionChoice choices[] = {{"Whole read: line and pace", Drill::read, Occasion::practice},
+                                     {"Line: the pace is given", Drill::line, Occasion::practice},
+                                     {"Pace: the line is given", Drill::pace, Occasion::practice},
+                                     {"Putt of the day", Drill::read, Occasion::day},
+                                     {"Ten-putt test of the week", Drill::read, Occasion::week}};
 constexpr int slope_row = std::size(choices), quiet_row = slope_row + 1;
 
 }  // namespace
@@ -313,7 +313,7 @@ bool PractiseMode::advance(double seconds) {
 
 void PractiseMode::open_sessions() {
     std::vector<std::string> rows;
-    for (const Choice& choice : choices) rows.emplace_back(choice.words);
+    for (const SessionChoice& choice : choices) rows.emplace_back(choice.words);
     rows.emplace_back(slope_choice);
     rows.emplace_back(start_.plan.quiet ? "Quiet putts: on. Tell every putt again"
                                         : "Quiet putts: two truths in three wait for the end");

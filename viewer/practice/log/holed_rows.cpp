@@ -9,7 +9,7 @@
 namespace dewtrail {
 namespace {
 
-constexpr const char* columns = "distance_ft,tries,holed";
+constexpr const char* usual_columns = "distance_ft,tries,holed";
 constexpr const char* remedy =
     "the header is distance_ft (or distance_m) with tries,holed or with holed alone (1 or 0)";
 
@@ -50,10 +50,10 @@ double yes_or_no(const CsvTable& table, std::size_t column) {
 }  // namespace
 
 std::vector<HoledRow> read_holed_rows(const std::string& name, std::string_view text) {
-    CsvTable table(name, text, columns);
+    CsvTable table(name, text, usual_columns);
     const auto feet = table.find("distance_ft"), distance = feet ? feet : table.find("distance_m");
     const auto tries = table.find("tries"), holed = table.find("holed");
-    if (!distance || !holed) table.fail("has no columns distance_ft and holed", remedy);
+    if (!distance || !holed) table.fail("has no usual_columns distance_ft and holed", remedy);
     const double unit_m = feet ? metres_per_foot : 1;
     const Range reach{putt_range::distance_m.least / unit_m, putt_range::distance_m.most / unit_m};
     Gathered gathered;

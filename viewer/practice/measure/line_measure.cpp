@@ -13,7 +13,7 @@ namespace dewtrail {
 namespace {
 
 constexpr double deg_per_rad = 180 / M_PI;
-constexpr int biases = 61, spreads = 36;
+constexpr int biases = 61, line_spreads = 36;
 constexpr double most_bias_deg = 4.5, least_spread_deg = 0.2, most_spread_deg = 7;
 constexpr double bias_prior_deg = 1;
 constexpr double spread_prior_deg = 1.4, spread_prior_log = 0.45;
@@ -33,7 +33,7 @@ void from_cell(const Cell& cell, Passed& passed) {
     passed = static_cast<Passed>(found - std::begin(names));
 }
 
-constexpr RecordField<GateStroke> fields[] = {
+constexpr RecordField<GateStroke> gate_fields[] = {
     field<GateStroke, &GateStroke::at>("at"),
     field<GateStroke, &GateStroke::gate, &GateSize::width_m>("width_m"),
     field<GateStroke, &GateStroke::gate, &GateSize::away_m>("away_m"),
@@ -62,7 +62,7 @@ double GateSize::half_angle_rad() const {
 }
 
 std::span<const RecordField<GateStroke>> gate_stroke_fields() {
-    return fields;
+    return gate_fields;
 }
 
 std::string out_of_range(const GateStroke& stroke) {
@@ -78,11 +78,11 @@ std::string_view name_of(Passed passed) {
 }
 
 LinePosterior::LinePosterior() {
-    for (int s = 0; s < spreads; ++s)
+    for (int s = 0; s < line_spreads; ++s)
         for (int b = 0; b < biases; ++b) {
             const double bias = most_bias_deg * (2.0 * b / (biases - 1) - 1);
-            const double spread = least_spread_deg *
-                                  std::pow(most_spread_deg / least_spread_deg, (s + 0.5) / spreads);
+            const double spread = least_spread_deg * std::pow(most_spread_deg / least_spread_deg,
+                                                              (s + 0.5) / line_spreads);
             const double z = bias / bias_prior_deg,
                          y = std::log(spread / spread_prior_deg) / spread_prior_log;
             cells_.push_back({bias, spread, -0.5 * (z * z + y * y)});
@@ -109,7 +109,7 @@ std::vector<double> LinePosterior::weights() const {
 
 LineFound LinePosterior::found() const {
     const auto weights = this->weights();
-    Weighted by_bias(biases), by_spread(spreads);
+    Weighted by_bias(biases), by_spread(line_spreads);
     for (std::size_t i = 0; i < cells_.size(); ++i) {
         auto& bias = by_bias[i % biases];
         auto& spread = by_spread[i / biases];
@@ -126,7 +126,7 @@ GateSize LinePosterior::next(const std::vector<GateSize>& gates, const GateSize&
         const double half = gate.half_angle_rad() * deg_per_rad;
         std::array<double, 3> all{};
         double both_known = 0, spread_known = 0;
-        for (std::size_t s = 0; s < spreads; ++s) {
+        for (std::size_t s = 0; s < line_spreads; ++s) {
             std::array<double, 3> of_spread{};
             double weight = 0;
             for (std::size_t i = s * biases; i < (s + 1) * biases; ++i) {

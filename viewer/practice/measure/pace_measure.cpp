@@ -14,17 +14,17 @@ constexpr double mishits = 0.03, mishit_scatter = 4;
 constexpr double bias_prior_sd = 0.2, tilt_prior_sd = 0.15;
 constexpr double least_spread = 0.02, most_spread = 0.5;
 constexpr double floors_m[] = {0.03, 0.06, 0.1, 0.15};
-constexpr int spreads = 28, places = 21;  // of the grid
-constexpr double reach = 4.5;             // standard deviations that the grid covers
+constexpr int pace_spreads = 28, places = 21;  // of the grid
+constexpr double reach = 4.5;                  // standard deviations that the grid covers
 
-constexpr RecordField<PaceBall> fields[] = {
+constexpr RecordField<PaceBall> ball_fields[] = {
     field<PaceBall, &PaceBall::at>("at"),
     field<PaceBall, &PaceBall::called_m>("called_m"),
     field<PaceBall, &PaceBall::stopped_m>("stopped_m"),
 };
 
 double spread_at(int i) {
-    return least_spread * std::pow(most_spread / least_spread, (i + 0.5) / spreads);
+    return least_spread * std::pow(most_spread / least_spread, (i + 0.5) / pace_spreads);
 }
 
 class PaceModel {
@@ -48,7 +48,8 @@ class PaceModel {
     }
     Credible spread() const {
         Weighted values;
-        for (int i = 0; i < spreads; ++i) values.emplace_back(spread_at(i), spread_weights_[i]);
+        for (int i = 0; i < pace_spreads; ++i)
+            values.emplace_back(spread_at(i), spread_weights_[i]);
         return credible_of(std::move(values));
     }
     Credible floor() const {
@@ -116,7 +117,7 @@ class PaceModel {
         double most = -HUGE_VAL;
         const auto each = [&](auto&& cell) {
             for (std::size_t f = 0; f < std::size(floors_m); ++f)
-                for (int s = 0; s < spreads; ++s)
+                for (int s = 0; s < pace_spreads; ++s)
                     for (int b = 0; b < places; ++b)
                         for (int t = 0; t < places; ++t) cell(f, s, b, t);
         };
@@ -128,7 +129,7 @@ class PaceModel {
         for (int b = 0; b < places; ++b)
             for (int t = 0; t < places; ++t)
                 cells_.push_back({place(b, bias_, bias_sd_), place(t, tilt_, tilt_sd_), 0});
-        spread_weights_.resize(spreads);
+        spread_weights_.resize(pace_spreads);
         floor_weights_.resize(std::size(floors_m));
         std::size_t i = 0;
         each([&](std::size_t f, int s, int b, int t) {
@@ -149,7 +150,7 @@ class PaceModel {
 }  // namespace
 
 std::span<const RecordField<PaceBall>> pace_ball_fields() {
-    return fields;
+    return ball_fields;
 }
 
 std::string out_of_range(const PaceBall& ball) {

@@ -18,7 +18,7 @@ namespace dewtrail {
 namespace {
 
 namespace fs = std::filesystem;
-using Text = std::optional<std::string>;
+using Typed = std::optional<std::string>;
 
 constexpr double usual_margin_m = 1;  // a ball may rest a little beyond the last reading
 
@@ -27,8 +27,8 @@ constexpr double usual_margin_m = 1;  // a ball may rest a little beyond the las
                      fmt::format("give one within {}", range));
 }
 
-std::optional<double> length_m(const Text& text, const Units& units, const char* what, double least,
-                               double most, const char* range) {
+std::optional<double> length_m(const Typed& text, const Units& units, const char* what,
+                               double least, double most, const char* range) {
     if (!text) return std::nullopt;
     const double length = parse_level_roll_m(*text, units, what);
     if (length < least || length > most) refuse_range(what, *text, range);

@@ -30,7 +30,7 @@ struct LessonArguments {
     SheetArguments page;
 };
 
-constexpr const char* footer =
+constexpr const char* lesson_footer =
     "Without a theme or a file the lesson follows from what was practised (--pupil Anna: by her).\n"
     "The file is plain text: change it, then print it. In the window a lesson is a view of "
     "Practise\n"
@@ -237,7 +237,7 @@ void add_lesson_command(const Command& app, Session& session) {
     command.add_flag("--force", a->page.force, "Replace a file that is there");
     session.add_memory_option(command);
     session.add_common_options(command);
-    command.footer(footer);
+    command.footer(lesson_footer);
     command.callback(
         [&session, a] { session.run = [&session, a] { return run_lesson_command(session, *a); }; });
 }

@@ -13,14 +13,14 @@ constexpr int putts_from_memory = 5;
 
 using Cells = std::vector<std::pair<std::string, std::string>>;
 
-struct Question {
+struct RoundQuestion {
     const char* column;
     const char* words;
 };
-constexpr Question questions[] = {{"distance", "How long (12ft):"},
-                                  {"side", "It broke (rl, lr, both or straight):"},
-                                  {"grade", "Up, level or down:"},
-                                  {"missed", "Holed, or missed low, high, short, long:"}};
+constexpr RoundQuestion questions[] = {{"distance", "How long (12ft):"},
+                                       {"side", "It broke (rl, lr, both or straight):"},
+                                       {"grade", "Up, level or down:"},
+                                       {"missed", "Holed, or missed low, high, short, long:"}};
 
 Cells cells_of(const std::string& column, const std::string& text) {
     if (column != "missed") return {{column, text}};
@@ -38,7 +38,7 @@ Cells checked(const std::string& column, const std::string& text, const Units& u
 
 /// False at the end of the answers.
 bool ask(Asking& asking, Cells& cells, const Units& units) {
-    for (const Question& question : questions) {
+    for (const RoundQuestion& question : questions) {
         const auto answer = asking.until(question.words, [&](const std::string& text) {
             return checked(question.column, text, units);
         });

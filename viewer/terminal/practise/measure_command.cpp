@@ -32,7 +32,7 @@ struct MeasureArguments {
     int count_of() const { return count.value_or(drill ? 10 : 20); }
 };
 
-constexpr const char* examples =
+constexpr const char* measure_examples =
     "Twenty balls on a carpet or a mat, a tape measure and two coins: your own pace and line, in\n"
     "place of a preset's. Each ball is remembered as it is typed; q ends.\n"
     "Examples:\n"
@@ -269,7 +269,7 @@ void add_measure_command(const Command& app, Session& session) {
     const Command command =
         app.add_subcommand("measure", "Your own pace and line, by twenty balls at home");
     command.require_subcommand(1);
-    command.footer(examples);
+    command.footer(measure_examples);
     using Run = Exit (*)(Session&, const MeasureArguments&);
     const auto part = [&](const char* name, const char* what,
                           const std::shared_ptr<MeasureArguments>& a, Run run) {

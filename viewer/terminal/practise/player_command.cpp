@@ -25,11 +25,11 @@ namespace dewtrail {
 namespace {
 namespace fs = std::filesystem;
 
-using Text = std::optional<std::string>;
+using Typed = std::optional<std::string>;
 
 /// As typed; unset: not given.
 struct PlayerChanges {
-    Text system, units, pace, past, stimp, handicap;
+    Typed system, units, pace, past, stimp, handicap;
     SpreadRequest spread;
     std::vector<std::string> strokes;
 

@@ -30,7 +30,7 @@ struct PractiseArguments {
     SheetArguments page;
 };
 
-constexpr const char* footer =
+constexpr const char* practise_footer =
     "Type an aim in inches or cups, a pace as a level putt; q ends. Every answer is remembered\n"
     "before it is talked about.\n\n"
     "Examples:\n"
@@ -153,7 +153,7 @@ void add_practise_command(const Command& app, Session& session) {
     add_ranges(command, *a);
     session.add_memory_option(command);
     session.add_common_options(command);
-    command.footer(footer);
+    command.footer(practise_footer);
     command.callback(
         [&session, a] { session.run = [&session, a] { return run_practise(session, *a); }; });
 }

@@ -22,7 +22,7 @@ struct PupilArguments {
 
 constexpr std::uintmax_t most_bytes = 100'000'000;
 
-constexpr const char* examples =
+constexpr const char* pupil_examples =
     "Each pupil has a player file and a memory of their own; --pupil NAME uses them, with any\n"
     "command. What is done without it are your own putts; rename gives them a pupil's name.\n"
     "Examples:\n"
@@ -141,7 +141,7 @@ Exit import_pupil(Session& session, const PupilArguments& arguments) {
 void add_pupil_command(const Command& app, Session& session) {
     auto a = std::make_shared<PupilArguments>();
     const Command command = app.add_subcommand("pupil", "A coach's pupils, each kept apart");
-    command.footer(examples);
+    command.footer(pupil_examples);
     command.require_subcommand(1);
     using Run = Exit (*)(Session&, const PupilArguments&);
     const auto part = [&](const char* name, const char* what, Run run) {

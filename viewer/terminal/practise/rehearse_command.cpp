@@ -28,7 +28,7 @@ struct RehearseArguments {
 
 constexpr double told_from_m = 0.125 * metres_per_inch;
 
-constexpr const char* footer =
+constexpr const char* rehearse_footer =
     "A mat's stimp is found with: dewtrail speed. The backswing comes from your stroke table, "
     "which\n"
     "is for your usual stimp: dewtrail player set --stimp 10 --stroke 20cm,3m 30cm,5m\n\n"
@@ -150,7 +150,7 @@ void add_rehearse_command(const Command& app, Session& session) {
     command.add_option("--swell", a->swell, "Write the rhythm of your stroke as a tone: swell.wav");
     command.add_flag("--force", a->force, "Replace a file that is there");
     session.add_common_options(command);
-    command.footer(footer);
+    command.footer(rehearse_footer);
     command.callback(
         [&session, a] { session.run = [&session, a] { return run_rehearse(session, *a); }; });
 }

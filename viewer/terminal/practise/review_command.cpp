@@ -33,7 +33,7 @@ struct ReviewArguments {
     bool holed = false;
 };
 
-constexpr const char* footer =
+constexpr const char* review_footer =
     "A line or a pace that is not given was the read's own. The hole is taken as covered.\n\n"
     "Examples:\n"
     "  dewtrail review 12ft --slope 2% --clock 3 --left '2ft past 6in left'\n"
@@ -286,7 +286,7 @@ void add_review_command(const Command& app, Session& session) {
     command.add_option("--csv", a->csv, "Those of a result form or an export").group(log);
     session.add_memory_option(command);
     session.add_common_options(command);
-    command.footer(footer);
+    command.footer(review_footer);
     command.callback(
         [&session, a] { session.run = [&session, a] { return run_review(session, *a); }; });
 }

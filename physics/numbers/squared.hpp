@@ -1,0 +1,9 @@
+#pragma once
+
+namespace dewtrail {
+
+constexpr double squared(double x) {
+    return x * x;
+}
+
+}  // namespace dewtrail
