@@ -70,12 +70,12 @@ TEST_CASE("a fitted green keeps its survey and its fit", "[green_file]") {
     CHECK_THAT(green.surface->at(2, 2).h, WithinAbs(0.5, 1e-9));
 }
 
-struct Broken {
+struct BrokenGreen {
     std::string toml, place, problem;
 };
 
 /// The file, named as it was given, its place, and the start of what is wrong: one line.
-void check_refused(const TemporaryFolder& folder, const Broken& broken) {
+void check_refused(const TemporaryFolder& folder, const BrokenGreen& broken) {
     CAPTURE(broken.toml);
     folder.write("try.toml", broken.toml);
     const std::size_t files = folder.count();
@@ -108,7 +108,7 @@ TEST_CASE("broken green files name the place and the cause", "[green_file]") {
         return list + "]";
     }();
     const std::string square = "[[0, 0], [10, 0], [10, 10], [0, 10]]";
-    const std::vector<Broken> cases{
+    const std::vector<BrokenGreen> cases{
         {with("stimp = 10", "stimp = = 10"), "2:9", ""},
         {with("stimp = 10", "stimp = [}"), "2:10", ""},
         {with("[holes]", "[[[holes]]]"), "4:3", ""},
@@ -152,7 +152,7 @@ TEST_CASE("broken green files name the place and the cause", "[green_file]") {
         {head + fitted + "heights = \"cliff.csv\"", "7:8", "the surface falls"},
         {head + fitted + "heights = \"cliff.csv\"\nspacing_m = 0.01", "9:13", "spacing_m 0.01 is"},
     };
-    for (const Broken& broken : cases) check_refused(folder, broken);
+    for (const BrokenGreen& broken : cases) check_refused(folder, broken);
 }
 
 TEST_CASE("a table that a link takes out of the folder is refused", "[green_file]") {

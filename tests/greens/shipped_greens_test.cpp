@@ -4,13 +4,14 @@
 
 #include "greens/green_file.hpp"
 #include "physics/base/ball_and_hole.hpp"
+#include "support/putts.hpp"
 
 using Catch::WithinAbs;
 
 namespace dewtrail {
 namespace {
 
-const std::filesystem::path greens_folder = std::filesystem::path(DEWTRAIL_SOURCE_DIR) / "greens";
+using oracle::greens_folder;
 
 template <typename Visit>
 void visit_lattice(const Green& green, double step_m, Visit visit) {
@@ -20,13 +21,13 @@ void visit_lattice(const Green& green, double step_m, Visit visit) {
 }
 
 TEST_CASE("there are at least five greens", "[greens]") {
-    CHECK(known_greens({greens_folder}).size() >= 5);
+    CHECK(known_greens({greens_folder()}).size() >= 5);
 }
 
 TEST_CASE("every shipped green is a green to putt on", "[greens]") {
-    const std::string name = GENERATE(from_range(known_greens({greens_folder})));
+    const std::string name = GENERATE(from_range(known_greens({greens_folder()})));
     CAPTURE(name);
-    const Green green = load_green(name, {greens_folder});
+    const Green green = load_green(name, {greens_folder()});
 
     CHECK(green.holes.size() >= 2);
     CHECK(green.balls.size() >= 3);
@@ -48,7 +49,7 @@ TEST_CASE("every shipped green is a green to putt on", "[greens]") {
 }
 
 TEST_CASE("every shipped green says that it is invented", "[greens]") {
-    for (const auto& entry : std::filesystem::directory_iterator(greens_folder)) {
+    for (const auto& entry : std::filesystem::directory_iterator(greens_folder())) {
         const std::string kind = entry.path().extension().string();
         if (kind != ".toml" && kind != ".csv") continue;
         std::ifstream in(entry.path());
@@ -62,7 +63,7 @@ TEST_CASE("every shipped green says that it is invented", "[greens]") {
 }
 
 TEST_CASE("the greens are what they are called", "[greens]") {
-    const auto load = [](const std::string& name) { return load_green(name, {greens_folder}); };
+    const auto load = [](const std::string& name) { return load_green(name, {greens_folder()}); };
 
     SECTION("the bench is an even 2 % to the south") {
         const Vec2 gradient = load("bench").surface->at(3, 4).gradient();

@@ -104,7 +104,7 @@ TEST_CASE("numbers are read alike in every locale", "[survey_csv]") {
     CHECK(heights[0].at == Vec2(1.5, 2.5));
 }
 
-struct Broken {
+struct BrokenTable {
     bool levels;
     std::string text;
     int line, column;
@@ -114,7 +114,7 @@ struct Broken {
 TEST_CASE("broken tables name the place and the cause", "[survey_csv]") {
     const TemporaryFolder folder;
     const std::string row = "1,2,3,4\n", high = "1,2,3\n";
-    const std::vector<Broken> cases{
+    const std::vector<BrokenTable> cases{
         {true, "", 1, 1, "no header line"},
         {true, "# nothing\n\n", 2, 1, "no header line"},
         {true, levels_header, 1, 1, "no readings"},
@@ -151,7 +151,7 @@ TEST_CASE("broken tables name the place and the cause", "[survey_csv]") {
         {false, heights_header + std::string("1,2,\0", 5) + "\n", 2, 5, "z_m ' ' is not a number"},
         {false, heights_header + "1,2," + std::string(500, '9') + "x\n", 2, 5, "z_m '99"},
     };
-    for (const Broken& broken : cases) {
+    for (const BrokenTable& broken : cases) {
         CAPTURE(broken.text);
         folder.write("t.csv", broken.text);
         const auto path = folder.path() / "t.csv";

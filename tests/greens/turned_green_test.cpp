@@ -12,7 +12,6 @@
 namespace dewtrail {
 namespace {
 
-const std::filesystem::path greens_folder = std::filesystem::path(DEWTRAIL_SOURCE_DIR) / "greens";
 constexpr int turns = 20;
 constexpr double past_m = 0.3;
 
@@ -57,7 +56,7 @@ struct Moved {
 };
 
 Moved moved_by_turning(const std::string& name, std::size_t lines) {
-    const Green green = load_green(name, {greens_folder});
+    const Green green = oracle::shipped_green(name);
     struct Known {
         Line line;
         Read read;

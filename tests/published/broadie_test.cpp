@@ -5,6 +5,7 @@
 #include "physics/numbers/minimise.hpp"
 #include "published/clock_average.hpp"
 #include "published/published_table.hpp"
+#include "tests/support/units.hpp"
 #include "viewer/putt/presets.hpp"
 
 // The presets, derived again, and what was not fitted held against what was published. Printed in
@@ -15,8 +16,8 @@ using Catch::WithinAbs;
 namespace dewtrail {
 namespace {
 
+using oracle::degree;
 using published::ClockAverage;
-using published::degree;
 
 struct Share {
     double feet, value;

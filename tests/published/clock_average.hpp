@@ -8,8 +8,6 @@
 
 namespace dewtrail::published {
 
-inline constexpr double degree = M_PI / 180;
-
 /// A hole on a plane of this slope, rising to the north.
 struct PlaneHole {
     double stimp_ft, slope;

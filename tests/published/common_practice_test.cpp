@@ -7,13 +7,15 @@
 #include <cmath>
 
 #include "tests/support/putts.hpp"
+#include "tests/support/units.hpp"
 
 using Catch::WithinAbs;
 
 namespace dewtrail {
 namespace {
 
-constexpr double inch = metres_per_inch, foot = metres_per_foot;
+using oracle::foot;
+using oracle::inch;
 
 Read read_of(double stimp_ft, double slope, double feet, double clock_h = 3) {
     return oracle::read_of(

@@ -3,13 +3,14 @@
 
 #include "physics/odds/spread_fit.hpp"
 #include "published/published_table.hpp"
+#include "tests/support/units.hpp"
 
 using Catch::WithinAbs;
 
 namespace dewtrail {
 namespace {
 
-constexpr double degree = M_PI / 180;
+using oracle::degree;
 
 TEST_CASE("published tables are as published", "[published][data]") {
     const auto total = [](const std::vector<HoledRow>& rows) {

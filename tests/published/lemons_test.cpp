@@ -10,13 +10,14 @@
 #include "physics/read/plane_line.hpp"
 #include "physics/roll/roll.hpp"
 #include "tests/support/putts.hpp"
+#include "tests/support/units.hpp"
 
 using Catch::WithinAbs;
 
 namespace dewtrail {
 namespace {
 
-constexpr double degree = M_PI / 180;
+using oracle::degree;
 
 TEST_CASE("published: the slope on which nothing stops at stimp 14", "[published]") {
     const double rho = oracle::resistance(14);

@@ -10,6 +10,7 @@
 #include "physics/read/plane_line.hpp"
 #include "physics/roll/roll.hpp"
 #include "tests/support/putts.hpp"
+#include "tests/support/units.hpp"
 
 using Catch::WithinAbs;
 using Catch::WithinRel;
@@ -17,7 +18,7 @@ using Catch::WithinRel;
 namespace dewtrail {
 namespace {
 
-constexpr double degree = M_PI / 180;
+using oracle::degree;
 
 struct Slope {
     double slope, cosine, resistance;

@@ -7,6 +7,7 @@
 #include "physics/base/ball_and_hole.hpp"
 #include "physics/roll/green_speed.hpp"
 #include "physics/roll/roll.hpp"
+#include "tests/support/units.hpp"
 
 using Catch::WithinAbs;
 using Catch::WithinRel;
@@ -14,7 +15,7 @@ using Catch::WithinRel;
 namespace dewtrail {
 namespace {
 
-constexpr double foot = metres_per_foot;
+using oracle::foot;
 
 TEST_CASE("published: level deceleration by stimp", "[published]") {
     // a = v_s^2 / 2S (derived here); half a unit of the last digit given.

@@ -28,12 +28,21 @@ inline Putt bare_putt(double stimp_ft, double slope, double feet, double clock_h
     return putt;
 }
 
+struct NamedPutt {
+    const char* name;
+    Putt putt;
+};
+
 inline Finish inches_past(double inches) {
     return Finish::past(inches * metres_per_inch);
 }
 
+inline std::filesystem::path greens_folder() {
+    return std::filesystem::path(DEWTRAIL_SOURCE_DIR) / "greens";
+}
+
 inline Green shipped_green(const std::string& name) {
-    return load_green(name, {std::filesystem::path(DEWTRAIL_SOURCE_DIR) / "greens"});
+    return load_green(name, {greens_folder()});
 }
 
 /// A putt between a named ball and a named hole of a green, at the green's own stimp.

@@ -6,6 +6,7 @@
 #include <cstdio>
 
 #include "physics/hole/hole_capture_table.hpp"
+#include "tests/physics/hole/hole_models.hpp"
 #include "tests/support/capture_limits.hpp"
 #include "tests/support/rim_stage.hpp"
 #include "tests/support/sanitized.hpp"
@@ -16,16 +17,8 @@ using Catch::WithinRel;
 
 namespace {
 
-constexpr double R = hole_radius_m;
-
 double searched(double q, const HoleModel& model = {}, double along = 0, double right = 0) {
     return simulated_capture_limit_m_s({0, q * R, along, right}, model).value();
-}
-
-HoleModel no_slip() {
-    HoleModel model;
-    model.friction = HoleModel::no_slip;
-    return model;
 }
 
 }  // namespace

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <numbers>
 
+#include "tests/physics/hole/hole_models.hpp"
+
 // The parts of a passage held against closed forms: a steady ride round the rim, a ball rolling
 // inside a vertical cylinder, an impact, a flight.
 
@@ -15,12 +17,6 @@ using Catch::WithinRel;
 using std::numbers::pi;
 
 namespace {
-
-HoleModel no_slip() {
-    HoleModel model;
-    model.friction = HoleModel::no_slip;
-    return model;
-}
 
 /// Rolling without spin about the contact normal.
 State rolling(const Vec3& c, const Vec3& v, const Vec3& normal) {

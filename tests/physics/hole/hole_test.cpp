@@ -4,22 +4,16 @@
 #include <cmath>
 #include <numbers>
 
+#include "tests/physics/hole/hole_models.hpp"
+
 using namespace dewtrail;
 using Catch::WithinAbs;
 using How = HoleOutcome::How;
 
 namespace {
 
-constexpr double R = hole_radius_m;
-
 HoleOutcome roll(double speed_m_s, double q, const HoleModel& model = {}) {
     return roll_into_hole({.speed_m_s = speed_m_s, .offset_m = q * R}, model);
-}
-
-HoleModel with_friction(double friction) {
-    HoleModel model;
-    model.friction = friction;
-    return model;
 }
 
 }  // namespace

@@ -6,14 +6,13 @@
 #include "physics/roll/green_speed.hpp"
 #include "support/putts.hpp"
 #include "support/random.hpp"
+#include "tests/physics/hole/hole_models.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
 using How = HoleOutcome::How;
 
 namespace {
-
-constexpr double R = hole_radius_m;
 
 ReadOptions open_hole() {
     ReadOptions options = oracle::line_only();

@@ -6,19 +6,12 @@
 
 #include "physics/roll/green_speed.hpp"
 #include "support/putts.hpp"
+#include "tests/physics/odds/players.hpp"
 
 using Catch::WithinAbs;
 
 namespace dewtrail {
 namespace {
-
-constexpr double degree = M_PI / 180;
-const Scatter tour{1.06 * degree, 0.088, 0.061, 0.002, 8 * degree},
-    middle{1.65 * degree, 0.14, 0.091, 0.005, 6 * degree};
-
-NextPutts next_at(const Putt& putt, const Scatter& scatter) {
-    return {*HoleSurround::make(putt.surface, putt.resistance, putt.hole), scatter};
-}
 
 TEST_CASE("the best choice is no worse than any finish of the table", "[best_choice]") {
     const double feet = GENERATE(4.0, 12.0, 40.0), clock = GENERATE(1.0, 4.0);

@@ -7,14 +7,14 @@
 
 #include "physics/odds/best_choice.hpp"
 #include "support/putts.hpp"
+#include "support/units.hpp"
 
 using Catch::WithinAbs;
 
 namespace dewtrail {
 namespace {
 
-constexpr double degree = M_PI / 180;
-const Scatter middle{1.85 * degree, 0.14, 0.091, 0.005};
+const Scatter never_misreads_fall{1.85 * oracle::degree, 0.14, 0.091, 0.005};
 
 HoleSurround surround(double stimp_ft, double slope) {
     return *HoleSurround::make(std::make_shared<Plane>(Vec2(0, slope)),
@@ -22,7 +22,7 @@ HoleSurround surround(double stimp_ft, double slope) {
 }
 
 TEST_CASE("expected putts rise with distance and start from one", "[next_putts]") {
-    const NextPutts next(surround(10, 0.02), middle);
+    const NextPutts next(surround(10, 0.02), never_misreads_fall);
     for (int hour = 0; hour < 24; ++hour) {
         const Vec2 e = along_bearing(hour * M_PI / 12);
         Prospect before = next.from(Vec2(0, 0));
@@ -41,13 +41,13 @@ TEST_CASE("expected putts rise with distance and start from one", "[next_putts]"
 
 TEST_CASE("the table keeps its own equation", "[next_putts]") {
     const HoleSurround hole = surround(10, 0.02);
-    const NextPutts next(hole, middle);
+    const NextPutts next(hole, never_misreads_fall);
     // From a spot of the table the best choice, looked for finely, takes the putts of the table.
     for (const int ring : {3, 6, 9, 11})
         for (const int hour : {0, 2, 4, 6}) {
             Putt putt = oracle::bare_putt(10, 0.02, 1, 0, Finish::past(0.3));
             putt.ball = next.table().place(ring, hour);
-            const auto best = best_choice(putt, middle, next);
+            const auto best = best_choice(putt, never_misreads_fall, next);
             REQUIRE(best);
             INFO("ring " << ring << " hour " << hour);
             // Coarse quadrature, seven finishes and one step of aim: 0.003 putts.
@@ -57,11 +57,11 @@ TEST_CASE("the table keeps its own equation", "[next_putts]") {
 }
 
 TEST_CASE("between its spots the table is near what a putt there takes", "[next_putts]") {
-    const NextPutts next(surround(11, 0.02), middle);
+    const NextPutts next(surround(11, 0.02), never_misreads_fall);
     for (const double feet : {2.0, 4.7, 8.0, 17.0})
         for (const double clock : {0.5, 2.5, 4.5}) {
             const Putt putt = oracle::bare_putt(11, 0.02, feet, clock, Finish::past(0.3));
-            const auto best = best_choice(putt, middle, next);
+            const auto best = best_choice(putt, never_misreads_fall, next);
             INFO(feet << " ft at " << clock);
             CHECK_THAT(best->fewest_putts.odds.putts, WithinAbs(next.from(putt.ball).putts, 0.01));
         }
@@ -74,7 +74,7 @@ TEST_CASE("a player who never errs takes one putt, two from where it cannot drop
 }
 
 TEST_CASE("a plane is solved by halves, and the halves are mirror images", "[next_putts]") {
-    const NextPutts next(surround(10, 0.02), middle);
+    const NextPutts next(surround(10, 0.02), never_misreads_fall);
     for (const double clock : {1.0, 2.3, 4.9}) {
         const Vec2 right = 2.5 * along_bearing(clock * M_PI / 6);
         CHECK_THAT(next.from(right).putts,
@@ -91,7 +91,7 @@ TEST_CASE("a hole at the edge of a curved green has next putts", "[next_putts]")
     const auto hole =
         HoleSurround::make(green.surface, oracle::resistance(10), green.outline.corners().front());
     REQUIRE(hole);
-    const NextPutts next(*hole, middle);
+    const NextPutts next(*hole, never_misreads_fall);
     const double putts = next.from(green.outline.corners().front() + Vec2(1, 0)).putts;
     CHECK((putts > 1 && putts < 2.5));
 }
@@ -119,7 +119,7 @@ TEST_CASE("next putts are the same bits on one core and on all of them") {
     const auto everywhere = [&] {
         const auto surround = HoleSurround::make(saddle.surface, oracle::resistance(10),
                                                  saddle.holes.begin()->second);
-        const NextPutts next(surround.value(), middle);
+        const NextPutts next(surround.value(), never_misreads_fall);
         std::vector<double> putts;
         for (int ring = 0; ring < ProspectTable::rings; ++ring)
             for (int hour = 0; hour < ProspectTable::hours; ++hour)

@@ -5,16 +5,14 @@
 #include "physics/odds/odds.hpp"
 #include "support/monte_carlo.hpp"
 #include "support/putts.hpp"
+#include "tests/physics/odds/players.hpp"
 
 using Catch::WithinAbs;
 
 namespace dewtrail {
 namespace {
 
-constexpr double degree = M_PI / 180;
-const Scatter middle{1.65 * degree, 0.14, 0.091, 0.005, 6 * degree};
-
-NextPutts next_at(const Putt& putt) {
+NextPutts next_under_conditions(const Putt& putt) {
     return {HoleSurround::make(putt).value(), middle};
 }
 
@@ -30,7 +28,7 @@ TEST_CASE("under conditions odds agree with rolling the strokes", "[odds][condit
         const Read read = oracle::read_of(putt);
         // The table's own check is in sequences_test.cpp; here any will do for both.
         static const NextPutts next =
-            next_at(oracle::bare_putt(10, 0.02, 10, 3, oracle::inches_past(12)));
+            next_under_conditions(oracle::bare_putt(10, 0.02, 10, 3, oracle::inches_past(12)));
         const StrokeSpread spread = *spread_of(putt, read, middle);
         const Odds told = *odds_of(putt, read, middle, next);
         const Odds rolled = monte_carlo_odds(putt, spread, next, {.strokes = 6000, .threads = 2});
@@ -65,8 +63,8 @@ TEST_CASE("a wind from behind wants a softer stroke, and has a best choice", "[o
     const Putt calm = oracle::bare_putt(10, 0, 12, 6, oracle::inches_past(12));
     Putt windy = calm;
     windy.conditions.wind_m_s = 4 * calm.line().normalized();
-    const auto in_calm = best_choice(calm, middle, next_at(calm));
-    const auto in_wind = best_choice(windy, middle, next_at(windy));
+    const auto in_calm = best_choice(calm, middle, next_under_conditions(calm));
+    const auto in_wind = best_choice(windy, middle, next_under_conditions(windy));
     REQUIRE((in_calm && in_wind));
     CHECK(in_wind->plain->level_roll_m < 0.95 * in_calm->plain->level_roll_m);
     CHECK(in_wind->fewest_putts.odds.putts > 1.3);

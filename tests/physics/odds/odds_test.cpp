@@ -10,6 +10,7 @@
 #include "physics/roll/green_speed.hpp"
 #include "support/putts.hpp"
 #include "support/random.hpp"
+#include "tests/physics/odds/players.hpp"
 
 using Catch::WithinAbs;
 
@@ -19,21 +20,9 @@ namespace {
 using oracle::bare_putt;
 using oracle::inches_past;
 
-constexpr double degree = M_PI / 180;
-const Scatter tour{1.06 * degree, 0.088, 0.061, 0.002, 8 * degree},
-    middle{1.65 * degree, 0.14, 0.091, 0.005, 6 * degree};
-
-NextPutts next_at(const Putt& putt, const Scatter& scatter) {
-    return {*HoleSurround::make(putt.surface, putt.resistance, putt.hole), scatter};
-}
-
 StrokeSpread spread_of(const Putt& putt, const Stroke& stroke, const Scatter& scatter) {
     return stroke_spread(stroke.angle_rad, level_roll_m(stroke.speed_m_s, putt.resistance), scatter,
                          *read_slope_sensitivity(putt, stroke));
-}
-
-Stroke line_of(const Putt& putt) {
-    return read(putt, oracle::line_only()).lines.front().stroke;
 }
 
 /// Random putts, planes and the shipped greens by turns.
@@ -59,7 +48,7 @@ Putt random_putt(oracle::Random& random, bool curved, double most_stimp = 12.5,
     }
 }
 
-struct Difference {
+struct WorstDifference {
     double holed = 0, putts = 0, three_putt = 0, inside_3ft = 0, leave_m = 0;
     void take(const Odds& a, const Odds& b) {
         holed = std::max(holed, std::abs(a.holed - b.holed));
@@ -70,9 +59,9 @@ struct Difference {
     }
 };
 
-Difference against_monte_carlo(int putts, bool curved, int strokes) {
+WorstDifference against_monte_carlo(int putts, bool curved, int strokes) {
     oracle::Random random(curved ? 7 : 8);
-    Difference worst;
+    WorstDifference worst;
     for (int i = 0; i < putts; ++i) {
         const Putt putt = random_putt(random, curved);
         const Scatter& scatter = i % 2 ? tour : middle;
@@ -94,7 +83,7 @@ Difference against_monte_carlo(int putts, bool curved, int strokes) {
 
 TEST_CASE("odds agree with rolling the strokes, planes", "[odds]") {
     // 200 000 strokes: one standard error is 0.0011 at most; three are let pass beside the 0.003.
-    const Difference worst = against_monte_carlo(8, false, 200000);
+    const WorstDifference worst = against_monte_carlo(8, false, 200000);
     CHECK(worst.holed < 0.003 + 0.0033);
     CHECK(worst.putts < 0.01);
     CHECK(worst.three_putt < 0.006);
@@ -103,16 +92,16 @@ TEST_CASE("odds agree with rolling the strokes, planes", "[odds]") {
 
 TEST_CASE("odds agree with rolling the strokes, curved green", "[odds]") {
     // 10 000 strokes: one standard error is 0.005; three are let pass.
-    const Difference worst = against_monte_carlo(3, true, 10000);
+    const WorstDifference worst = against_monte_carlo(3, true, 10000);
     CHECK(worst.holed < 0.003 + 0.015);
     CHECK(worst.putts < 0.01 + 0.015);
 }
 
 TEST_CASE("odds agree with a million strokes on 50 putts", "[.million][odds]") {
-    const Difference planes = against_monte_carlo(40, false, 1'000'000);
+    const WorstDifference planes = against_monte_carlo(40, false, 1'000'000);
     CHECK(planes.holed < 0.003);
     CHECK(planes.putts < 0.01);
-    const Difference curved = against_monte_carlo(10, true, 1'000'000);
+    const WorstDifference curved = against_monte_carlo(10, true, 1'000'000);
     CHECK(curved.holed < 0.003);
     CHECK(curved.putts < 0.01);
 }

@@ -7,6 +7,7 @@
 #include "physics/numbers/normal.hpp"
 #include "physics/roll/green_speed.hpp"
 #include "support/putts.hpp"
+#include "tests/physics/odds/players.hpp"
 
 using Catch::WithinAbs;
 
@@ -25,10 +26,6 @@ class Disguised final : public Surface {
   private:
     Plane plane_;
 };
-
-Stroke line_of(const Putt& putt) {
-    return read(putt, oracle::line_only()).lines.front().stroke;
-}
 
 TEST_CASE("Gauss-Legendre is exact to its degree", "[normal]") {
     for (const int n : {1, 2, 5, 16, 48})

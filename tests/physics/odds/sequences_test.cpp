@@ -4,12 +4,10 @@
 #include "physics/odds/odds.hpp"
 #include "support/putt_sequences.hpp"
 #include "support/putts.hpp"
+#include "tests/physics/odds/players.hpp"
 
 namespace dewtrail {
 namespace {
-
-constexpr double degree = M_PI / 180;
-const Scatter middle{1.65 * degree, 0.14, 0.091, 0.005, 6 * degree};
 
 /// A dish whose bottom lies 2.5 m from the hole: 1 % at the hole, 0.4 % more each metre.
 class Dish final : public Surface {

@@ -6,14 +6,12 @@
 #include "physics/odds/odds.hpp"
 #include "support/putts.hpp"
 #include "support/sanitized.hpp"
+#include "tests/physics/odds/players.hpp"
 
 using Catch::WithinAbs;
 
 namespace dewtrail {
 namespace {
-
-constexpr double degree = M_PI / 180;
-const Scatter middle{1.65 * degree, 0.14, 0.091, 0.005, 6 * degree};
 
 /// A green turned about the origin, or mirrored at the y axis first: place p of this one is place
 /// M p of the other, and the derivatives follow by the chain rule.

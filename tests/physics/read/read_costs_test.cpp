@@ -14,14 +14,10 @@ namespace {
 using oracle::bare_putt;
 using oracle::inches_past;
 using oracle::line_only;
+using oracle::NamedPutt;
 using oracle::read_of;
 
-struct Known {
-    const char* name;
-    Putt putt;
-};
-
-std::vector<Known> putts_with_costs() {
+std::vector<NamedPutt> putts_with_costs() {
     const Green saddle = oracle::shipped_green("saddle");
     return {{"plane", bare_putt(10, 0.02, 12, 2, inches_past(12))},
             {"plane at a hole speed", bare_putt(9, 0.03, 10, 4.5, Finish::hole_speed(0.6))},
@@ -37,7 +33,7 @@ std::shared_ptr<const Surface> tilted(const Putt& putt, double slope, double cro
 }
 
 TEST_CASE("costs are what reads of other slopes and speeds differ by", "[read][sensitivity]") {
-    const Known known = GENERATE(from_range(putts_with_costs()));
+    const NamedPutt known = GENERATE(from_range(putts_with_costs()));
     INFO(known.name);
     const Putt& putt = known.putt;
     ReadOptions options = line_only();

@@ -16,12 +16,7 @@ using Catch::WithinAbs;
 namespace dewtrail {
 namespace {
 
-struct Known {
-    const char* name;
-    Putt putt;
-};
-
-std::vector<Known> putts() {
+std::vector<oracle::NamedPutt> putts_with_outlines() {
     return {{"level", oracle::bare_putt(10, 0, 8, 6, oracle::inches_past(12))},
             {"side-hill", oracle::bare_putt(11, 0.03, 10, 3, oracle::inches_past(12))},
             {"nearly too steep", oracle::bare_putt(11, 0.045, 12, 3, oracle::inches_past(12))},
@@ -68,7 +63,7 @@ Vec2 outward(const std::vector<Vec2>& corners, std::size_t i) {
 }
 
 TEST_CASE("just inside the outline it drops, just outside it does not", "[room_outline]") {
-    const Known known = GENERATE(from_range(putts()));
+    const oracle::NamedPutt known = GENERATE(from_range(putts_with_outlines()));
     INFO(known.name);
     const Followed f(known.putt);
     REQUIRE(f.corners.size() > 50);
@@ -83,7 +78,7 @@ TEST_CASE("just inside the outline it drops, just outside it does not", "[room_o
 }
 
 TEST_CASE("strokes drop inside the outline and nowhere else", "[room_outline]") {
-    const Known known = GENERATE(from_range(putts()));
+    const oracle::NamedPutt known = GENERATE(from_range(putts_with_outlines()));
     INFO(known.name);
     const Followed f(known.putt);
     const Outline edge(f.places);  // refuses a polygon that crosses itself
@@ -104,7 +99,7 @@ TEST_CASE("strokes drop inside the outline and nowhere else", "[room_outline]") 
 }
 
 TEST_CASE("the ends of the room are corners of its outline", "[room_outline]") {
-    const Known known = GENERATE(from_range(putts()));
+    const oracle::NamedPutt known = GENERATE(from_range(putts_with_outlines()));
     INFO(known.name);
     const Followed f(known.putt);
     const Room& room = *f.line.room;

@@ -10,12 +10,7 @@ using Catch::WithinAbs;
 namespace dewtrail {
 namespace {
 
-struct Known {
-    const char* name;
-    Putt putt;
-};
-
-std::vector<Known> putts() {
+std::vector<oracle::NamedPutt> putts_with_rooms() {
     const Green turtle = oracle::shipped_green("turtle"), saddle = oracle::shipped_green("saddle");
     return {{"level", oracle::bare_putt(10, 0, 8, 6, oracle::inches_past(12))},
             {"side-hill", oracle::bare_putt(11, 0.03, 10, 3, oracle::inches_past(12))},
@@ -40,7 +35,7 @@ bool drops(const Putt& putt, const Stroke& stroke, double angle_off, double pace
 }
 
 TEST_CASE("just inside the room it drops, just outside it does not", "[room]") {
-    const Known known = GENERATE(from_range(putts()));
+    const oracle::NamedPutt known = GENERATE(from_range(putts_with_rooms()));
     INFO(known.name);
     const Read line = solved(known.putt);
     REQUIRE(line.room);

@@ -15,8 +15,6 @@ using Catch::WithinRel;
 namespace dewtrail {
 namespace {
 
-constexpr double g = gravity_m_s2;
-
 /// A surface seen after a turn (and, if asked, a mirror in the y axis) of the plan.
 class Turned final : public Surface {
   public:
@@ -96,10 +94,10 @@ TEST_CASE("energy is spent on friction and on nothing else", "[roll][invariant]"
         const double w2 = p.speed_m_s * p.speed_m_s / (1 + grade * grade);
         const double bend =
             e.x() * e.x() * j.hxx + 2 * e.x() * e.y() * j.hxy + e.y() * e.y() * j.hyy;
-        return (g + w2 * bend) / std::sqrt(1 + j.gradient().squaredNorm());
+        return (gravity_m_s2 + w2 * bend) / std::sqrt(1 + j.gradient().squaredNorm());
     };
     const auto energy = [&](const PathPoint& p) {
-        return 0.7 * p.speed_m_s * p.speed_m_s + g * surface.at(p.at.x(), p.at.y()).h;
+        return 0.7 * p.speed_m_s * p.speed_m_s + gravity_m_s2 * surface.at(p.at.x(), p.at.y()).h;
     };
     double spent = 0;
     for (std::size_t i = 1; i < rolled.path.size(); ++i) {
@@ -116,7 +114,8 @@ TEST_CASE("energy on a plane is exact", "[roll][invariant]") {
     const double rho = 0.09, W = std::sqrt(1 + plane.gradient().squaredNorm());
     const Roll rolled = roll(plane, rho, {{0, 0}, 1.1, 3}, {});
     const double h = plane.at(rolled.last.at.x(), rolled.last.at.y()).h;
-    CHECK_THAT(0.7 * 9 - g * h, WithinAbs(rho * g / W * rolled.last.arc_m, 1e-7));
+    CHECK_THAT(0.7 * 9 - gravity_m_s2 * h,
+               WithinAbs(rho * gravity_m_s2 / W * rolled.last.arc_m, 1e-7));
 }
 
 TEST_CASE("on a plane everything scales with the speed squared", "[roll][invariant]") {

@@ -15,8 +15,6 @@ using Catch::WithinRel;
 namespace dewtrail {
 namespace {
 
-constexpr double g = gravity_m_s2;
-
 /// A roll across a 3 % slope, k = 2.6, and its exact end by the closed form.
 struct AcrossTheSlope {
     double slope = 0.03, rho = oracle::resistance(10);
@@ -29,7 +27,8 @@ struct AcrossTheSlope {
         return roll(Plane({0, slope}), rho, launch, options);
     }
     oracle::PlaneRoll::Point exact() const {
-        return oracle::PlaneRoll{5.0 / 7 * g * slope * cosine, rho / slope, launch.speed_m_s, 1}
+        return oracle::PlaneRoll{5.0 / 7 * gravity_m_s2 * slope * cosine, rho / slope,
+                                 launch.speed_m_s, 1}
             .rest();
     }
     double error_m(double tolerance) const {
@@ -138,7 +137,7 @@ TEST_CASE("at rest is slow and held", "[roll]") {
         const Roll rolled = roll(Plane({0, slope}), rho, {{0, 0}, 0, 2}, options);
         CHECK(rolled.end == RollEnd::at_rest);
         CHECK_THAT(rolled.last.arc_m,
-                   WithinAbs(4 / (2 * 5.0 / 7 * g * (rho + slope) * cosine), 1e-8));
+                   WithinAbs(4 / (2 * 5.0 / 7 * gravity_m_s2 * (rho + slope) * cosine), 1e-8));
     }
     SECTION("up a slope that does not, it turns back through where it started") {
         const double slope = 0.09, cosine = 1 / std::sqrt(1 + slope * slope);
@@ -147,7 +146,8 @@ TEST_CASE("at rest is slow and held", "[roll]") {
         CHECK(rolled.end == RollEnd::keeps_rolling);
         CHECK(rolled.last.at.y() < -10);
         // Up: v^2 / 2(g' + f). Down again to the hole under g' - f.
-        const double pull = 5.0 / 7 * g * slope * cosine, friction = 5.0 / 7 * g * rho * cosine;
+        const double pull = 5.0 / 7 * gravity_m_s2 * slope * cosine,
+                     friction = 5.0 / 7 * gravity_m_s2 * rho * cosine;
         const double climb = 4 / (2 * (pull + friction));
         REQUIRE(rolled.rim);
         REQUIRE(rolled.pass);
@@ -167,7 +167,7 @@ TEST_CASE("at rest is slow and held", "[roll]") {
         const Roll rolled = roll(Plane({0, slope}), rho, {{0, 0}, M_PI, 0.5}, options);
         CHECK(rolled.end == RollEnd::at_rest);
         CHECK_THAT(rolled.last.arc_m,
-                   WithinRel(0.25 / (2 * 5.0 / 7 * g * (rho - slope) * cosine), 1e-6));
+                   WithinRel(0.25 / (2 * 5.0 / 7 * gravity_m_s2 * (rho - slope) * cosine), 1e-6));
     }
 }
 

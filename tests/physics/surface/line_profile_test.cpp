@@ -11,7 +11,7 @@ namespace {
 
 const Vec2 ball(2, 1), hole(5, 5);
 const Vec2 along(0.6, 0.8), right(0.8, -0.6);
-constexpr double rounding = 1e-13;  // of heights and slopes below one
+constexpr double rounding_of_slopes = 1e-13;  // of heights and slopes below one
 
 const std::vector<LineReading> readings{
     {0, 0.01, -0.02}, {1.5, 0.03, 0.01}, {3.2, -0.01, 0.015}, {5, 0.02, 0.03}};
@@ -25,12 +25,12 @@ TEST_CASE("the slopes read hold at their places", "[line_profile]") {
     const LineProfile profile(ball, hole, readings);
     for (const LineReading& r : readings) {
         const Vec2 gradient = at(profile, r.along_m, 0).gradient();
-        CHECK_THAT(gradient.dot(along), WithinAbs(r.up, rounding));
-        CHECK_THAT(gradient.dot(right), WithinAbs(r.right_up, rounding));
+        CHECK_THAT(gradient.dot(along), WithinAbs(r.up, rounding_of_slopes));
+        CHECK_THAT(gradient.dot(right), WithinAbs(r.right_up, rounding_of_slopes));
         CHECK_THAT(at(profile, r.along_m, 0.4).gradient().dot(right),
-                   WithinAbs(r.right_up, rounding));
+                   WithinAbs(r.right_up, rounding_of_slopes));
     }
-    CHECK_THAT(at(profile, 0, 0).h, WithinAbs(0, rounding));
+    CHECK_THAT(at(profile, 0, 0).h, WithinAbs(0, rounding_of_slopes));
 }
 
 TEST_CASE("one reading is a plane", "[line_profile]") {
@@ -38,28 +38,29 @@ TEST_CASE("one reading is a plane", "[line_profile]") {
     for (const double s : {-3.0, 0.0, 2.0, 9.0})
         for (const double c : {-1.0, 0.5}) {
             const SurfaceJet jet = at(profile, s, c);
-            CHECK_THAT(jet.h, WithinAbs(0.02 * s - 0.03 * c, rounding));
+            CHECK_THAT(jet.h, WithinAbs(0.02 * s - 0.03 * c, rounding_of_slopes));
             CHECK_THAT((jet.gradient() - 0.02 * along + 0.03 * right).norm(),
-                       WithinAbs(0, rounding));
+                       WithinAbs(0, rounding_of_slopes));
             CHECK_THAT(std::abs(jet.hxx) + std::abs(jet.hxy) + std::abs(jet.hyy),
-                       WithinAbs(0, rounding));
+                       WithinAbs(0, rounding_of_slopes));
         }
 }
 
 TEST_CASE("grade and cross slope stay as read beyond the last readings", "[line_profile]") {
     const LineProfile profile(ball, hole, readings);
     const Vec2 before = at(profile, -4, 0.3).gradient(), past = at(profile, 8, 0.3).gradient();
-    CHECK_THAT(before.dot(along), WithinAbs(0.01, rounding));
-    CHECK_THAT(before.dot(right), WithinAbs(-0.02, rounding));
-    CHECK_THAT(past.dot(along), WithinAbs(0.02, rounding));
-    CHECK_THAT(past.dot(right), WithinAbs(0.03, rounding));
+    CHECK_THAT(before.dot(along), WithinAbs(0.01, rounding_of_slopes));
+    CHECK_THAT(before.dot(right), WithinAbs(-0.02, rounding_of_slopes));
+    CHECK_THAT(past.dot(along), WithinAbs(0.02, rounding_of_slopes));
+    CHECK_THAT(past.dot(right), WithinAbs(0.03, rounding_of_slopes));
 }
 
 TEST_CASE("each derivative of a profile is the slope of the one before", "[line_profile]") {
     const LineProfile profile(ball, hole, readings);
     const double s = GENERATE(-1.0, 0.4, 2.2, 4.1, 6.0), c = GENERATE(-0.7, 0.0, 0.5);
     const Vec2 p = ball + s * along + c * right;
-    // Piecewise polynomials, so differences err by rounding alone beyond e^2: 1e-4 squared.
+    // Piecewise polynomials, so differences err by rounding_of_slopes alone beyond e^2: 1e-4
+    // squared.
     constexpr double e = 1e-4, error = 1e-8;
     const SurfaceJet j = profile.at(p.x(), p.y());
     const SurfaceJet east = profile.at(p.x() + e, p.y()), west = profile.at(p.x() - e, p.y());
@@ -95,18 +96,19 @@ TEST_CASE("second derivatives run on across the readings", "[line_profile]") {
 TEST_CASE("a step rises by what it should, and no more", "[line_profile]") {
     const double rise = GENERATE(0.3, -0.25);
     const LineProfile step = LineProfile::step(ball, hole, rise, 2.5, 1.2);
-    CHECK_THAT(at(step, 1.9, 0).h, WithinAbs(0, rounding));
-    CHECK_THAT(at(step, 2.5, 0.7).h, WithinAbs(rise / 2, rounding));
-    CHECK_THAT(at(step, 3.1, 0).h, WithinAbs(rise, rounding));
-    CHECK_THAT(at(step, 9, -2).h, WithinAbs(rise, rounding));
-    CHECK_THAT(at(step, 2.5, 0).gradient().dot(along), WithinAbs(2 * rise / 1.2, rounding));
-    CHECK_THAT(at(step, 9, 0).gradient().norm(), WithinAbs(0, rounding));
+    CHECK_THAT(at(step, 1.9, 0).h, WithinAbs(0, rounding_of_slopes));
+    CHECK_THAT(at(step, 2.5, 0.7).h, WithinAbs(rise / 2, rounding_of_slopes));
+    CHECK_THAT(at(step, 3.1, 0).h, WithinAbs(rise, rounding_of_slopes));
+    CHECK_THAT(at(step, 9, -2).h, WithinAbs(rise, rounding_of_slopes));
+    CHECK_THAT(at(step, 2.5, 0).gradient().dot(along),
+               WithinAbs(2 * rise / 1.2, rounding_of_slopes));
+    CHECK_THAT(at(step, 9, 0).gradient().norm(), WithinAbs(0, rounding_of_slopes));
 }
 
 TEST_CASE("a step that starts behind the ball still counts from the ball", "[line_profile]") {
     const LineProfile step = LineProfile::step(ball, hole, 0.4, 0, 2);
-    CHECK_THAT(at(step, 0, 0).h, WithinAbs(0, rounding));
-    CHECK_THAT(at(step, 3, 0).h - at(step, -3, 0).h, WithinAbs(0.4, rounding));
+    CHECK_THAT(at(step, 0, 0).h, WithinAbs(0, rounding_of_slopes));
+    CHECK_THAT(at(step, 3, 0).h - at(step, -3, 0).h, WithinAbs(0.4, rounding_of_slopes));
 }
 
 TEST_CASE("readings out of order or not finite are refused", "[line_profile]") {

@@ -9,7 +9,7 @@ using Catch::WithinAbs;
 namespace dewtrail {
 namespace {
 
-constexpr double rounding = 1e-14;
+constexpr double rounding_m = 1e-14;
 
 std::vector<Vec2> ell() {  // an L: 4 x 4 without its upper right 2 x 2
     return {{0, 0}, {4, 0}, {4, 2}, {2, 2}, {2, 4}, {0, 4}};
@@ -19,13 +19,13 @@ TEST_CASE("distance to the edge is positive inside and negative outside", "[outl
     auto corners = ell();
     if (GENERATE(false, true)) std::reverse(corners.begin(), corners.end());
     const Outline outline(corners);
-    CHECK_THAT(outline.inside_by({1, 1}), WithinAbs(1, rounding));
-    CHECK_THAT(outline.inside_by({1.5, 3}), WithinAbs(0.5, rounding));
-    CHECK_THAT(outline.inside_by({3, 3}), WithinAbs(-1, rounding));
-    CHECK_THAT(outline.inside_by({-3, 2}), WithinAbs(-3, rounding));
-    CHECK_THAT(outline.inside_by({7, -4}), WithinAbs(-5, rounding));
-    CHECK_THAT(outline.inside_by({1.7, 1.7}), WithinAbs(std::hypot(0.3, 0.3), rounding));
-    CHECK_THAT(outline.inside_by({4, 1}), WithinAbs(0, rounding));
+    CHECK_THAT(outline.inside_by({1, 1}), WithinAbs(1, rounding_m));
+    CHECK_THAT(outline.inside_by({1.5, 3}), WithinAbs(0.5, rounding_m));
+    CHECK_THAT(outline.inside_by({3, 3}), WithinAbs(-1, rounding_m));
+    CHECK_THAT(outline.inside_by({-3, 2}), WithinAbs(-3, rounding_m));
+    CHECK_THAT(outline.inside_by({7, -4}), WithinAbs(-5, rounding_m));
+    CHECK_THAT(outline.inside_by({1.7, 1.7}), WithinAbs(std::hypot(0.3, 0.3), rounding_m));
+    CHECK_THAT(outline.inside_by({4, 1}), WithinAbs(0, rounding_m));
 }
 
 TEST_CASE("a line level with a corner crosses there once", "[outline]") {
