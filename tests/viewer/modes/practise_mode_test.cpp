@@ -3,28 +3,24 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 
+#include "tests/support/tolerances.hpp"
 #include "viewer/text/figures.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
-
-namespace {
-
-constexpr double exact = 1e-12;
-
-}  // namespace
+using oracle::round_off;
 
 TEST_CASE("keys set aim and pace in their steps, and undo takes them back") {
     Practised p;
     const double pace = p.mode.said().level_putt_m;
     p.press({{key::right}, {key::right}, {key::left, false, true}, {key::up}});
-    CHECK_THAT(p.mode.said().aim.offset_m, WithinAbs(1.75 * metres_per_inch, exact));
-    CHECK_THAT(p.mode.said().level_putt_m, WithinAbs(pace + 3 * metres_per_inch, exact));
+    CHECK_THAT(p.mode.said().aim.offset_m, WithinAbs(1.75 * metres_per_inch, round_off));
+    CHECK_THAT(p.mode.said().level_putt_m, WithinAbs(pace + 3 * metres_per_inch, round_off));
     p.press({{'s'}, {'z', true}, {'z', true}});
     CHECK_FALSE(p.mode.said().sure);
-    CHECK_THAT(p.mode.said().level_putt_m, WithinAbs(pace, exact));
+    CHECK_THAT(p.mode.said().level_putt_m, WithinAbs(pace, round_off));
     p.press({{'y', true}});
-    CHECK_THAT(p.mode.said().level_putt_m, WithinAbs(pace + 3 * metres_per_inch, exact));
+    CHECK_THAT(p.mode.said().level_putt_m, WithinAbs(pace + 3 * metres_per_inch, round_off));
 }
 
 TEST_CASE("an answer is typed in the trade's words, and a bad one leaves the old") {
@@ -34,10 +30,10 @@ TEST_CASE("an answer is typed in the trade's words, and a bad one leaves the old
     CHECK_THAT(p.mode.said().aim.offset_m, WithinAbs(5 * hole_radius_m, 1e-6));
     p.press({{'v'}});
     p.type("14ft");
-    CHECK_THAT(p.mode.said().level_putt_m, WithinAbs(14 * metres_per_foot, exact));
+    CHECK_THAT(p.mode.said().level_putt_m, WithinAbs(14 * metres_per_foot, round_off));
     p.press({{'v'}});
     p.type("hard");
-    CHECK_THAT(p.mode.said().level_putt_m, WithinAbs(14 * metres_per_foot, exact));
+    CHECK_THAT(p.mode.said().level_putt_m, WithinAbs(14 * metres_per_foot, round_off));
     CHECK(p.shell.message().find("'hard'") != std::string::npos);
 }
 
@@ -262,24 +258,24 @@ TEST_CASE("an answer is on the disk before its ball has moved, marked as the ter
     const auto answers = p.remembered();
     REQUIRE(answers.size() == 1);
     CHECK(answers[0].sure == true);
-    CHECK_THAT(*answers[0].aim_m, WithinAbs(3 * metres_per_inch, exact));
+    CHECK_THAT(*answers[0].aim_m, WithinAbs(3 * metres_per_inch, round_off));
     const Question& q = *p.mode.session().question();
     const auto marked = diagnose(q.plan.putt, Drill::read, *answers[0].aim_m,
                                  *answers[0].level_putt_m, Spread{}, usual_past_m);
     REQUIRE(marked);
     CHECK(answers[0].score == marked->score);
-    CHECK_THAT(*answers[0].lost, WithinAbs(marked->lost, exact));
+    CHECK_THAT(*answers[0].lost, WithinAbs(marked->lost, round_off));
 }
 
 TEST_CASE("what a drill gives is given, and does not move") {
     Practised line(Drill::line), pace(Drill::pace);
     const double given_pace = line.mode.session().question()->best.level_putt_m;
     line.press({{key::up}, {key::right}});
-    CHECK_THAT(line.mode.said().level_putt_m, WithinAbs(given_pace, exact));
+    CHECK_THAT(line.mode.said().level_putt_m, WithinAbs(given_pace, round_off));
     CHECK(line.mode.said().aim.offset_m > 0);
     const double given_aim = *pace.mode.session().question()->best.aim_offset_m;
     pace.press({{key::right}, {key::up}});
-    CHECK_THAT(pace.mode.said().aim.offset_m, WithinAbs(given_aim, exact));
+    CHECK_THAT(pace.mode.said().aim.offset_m, WithinAbs(given_aim, round_off));
 }
 
 TEST_CASE("the diamond is dragged along its rail, and one drag is one step of undo") {
@@ -375,6 +371,6 @@ TEST_CASE("a pace begins at the distance as it is told, rounded once") {
         PractiseStart start = practise_start_in(folder.path());
         start.plan.set = {plane_putt(inches * metres_per_inch, 0, 0.02, 10, 0.3)};
         const DrawnMode<PractiseMode> p(quiet_look(), start);
-        CHECK_THAT(p.mode.said().level_putt_m, WithinAbs(8 * metres_per_foot, exact));
+        CHECK_THAT(p.mode.said().level_putt_m, WithinAbs(8 * metres_per_foot, round_off));
     }
 }

@@ -3,18 +3,14 @@
 #include <catch2/catch.hpp>
 #include <set>
 
+#include "tests/support/tolerances.hpp"
 #include "viewer/modes/every_mode.hpp"
 #include "viewer/modes/practised.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
-
-namespace {
-
-constexpr double exact = 1e-12;
-
-}  // namespace
+using oracle::round_off;
 
 TEST_CASE("ten putts by keyboard alone, remembered, and an end that counts them") {
     Practised p;
@@ -216,8 +212,8 @@ TEST_CASE("the slope drill types four values, remembers the spot, and tells what
     CHECK(p.says("Spot 1 of 6"));
     REQUIRE(p.remembered().size() == 1);
     CHECK(p.remembered()[0].drill == Drill::slope);
-    CHECK_THAT(*p.remembered()[0].slope_said, WithinAbs(0.015, exact));
-    CHECK_THAT(*p.remembered()[0].falls_shown_deg, WithinAbs(105, exact));
+    CHECK_THAT(*p.remembered()[0].slope_said, WithinAbs(0.015, round_off));
+    CHECK_THAT(*p.remembered()[0].falls_shown_deg, WithinAbs(105, round_off));
     CHECK(p.says("You feel 1.5 % where it is 2.0 %; the fall is 15° off."));
     CHECK(p.says("Next spot"));
     p.press({{key::enter}});

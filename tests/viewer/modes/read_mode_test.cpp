@@ -4,17 +4,13 @@
 #include <numbers>
 
 #include "greens/input_error.hpp"
+#include "tests/support/tolerances.hpp"
 #include "viewer/modes/drawn_mode.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
-
-namespace {
-
-constexpr double exact = 1e-12;
-constexpr double round_off = 1e-9;  // pixels to metres and back
-
-}  // namespace
+using oracle::round_off;
+using oracle::round_off_of_thousands;
 
 /// Where the ball lies on the screen at this clock of the bare putt, which has 12 o'clock at the
 /// top.
@@ -30,8 +26,8 @@ TEST_CASE("a dragged ball keeps its distance and stops at the nearest five minut
         Drawn d;
         d.drag(*d.mode.marks().ball, px_at(d, 4 + at / 60.0));
         INFO(at);
-        CHECK_THAT(d.mode.setup().clock_h, WithinAbs(4 + ends / 60.0, round_off));
-        CHECK_THAT(d.mode.setup().distance_m, WithinAbs(12 * metres_per_foot, exact));
+        CHECK_THAT(d.mode.setup().clock_h, WithinAbs(4 + ends / 60.0, round_off_of_thousands));
+        CHECK_THAT(d.mode.setup().distance_m, WithinAbs(12 * metres_per_foot, round_off));
         CHECK(d.shell.undo_depth() == 1);
     }
 }
@@ -43,8 +39,9 @@ TEST_CASE("with Ctrl the ball is dragged in and out by whole inches, its clock k
         const Vec2 ball = *d.mode.marks().ball, hole = *d.mode.marks().hole;
         d.drag(ball, hole + at / 144 * (ball - hole), {.ctrl = true});
         INFO(at);
-        CHECK_THAT(d.mode.setup().distance_m, WithinAbs(ends * metres_per_inch, round_off));
-        CHECK_THAT(d.mode.setup().clock_h, WithinAbs(3, exact));
+        CHECK_THAT(d.mode.setup().distance_m,
+                   WithinAbs(ends * metres_per_inch, round_off_of_thousands));
+        CHECK_THAT(d.mode.setup().clock_h, WithinAbs(3, round_off));
     }
 }
 
@@ -57,7 +54,7 @@ TEST_CASE("two hundred steps are undone, and redone until something new happens"
     REQUIRE(d.shell.undo_depth() == 0);
     REQUIRE(d.shell.redo_depth() == 200);
     for (int i = 0; i < 200; ++i) d.shell.press({'y', true});
-    REQUIRE_THAT(d.mode.setup().clock_h, WithinAbs(after, exact));
+    REQUIRE_THAT(d.mode.setup().clock_h, WithinAbs(after, round_off));
     d.shell.press({'z', true});
     d.shell.press({'.'});
     REQUIRE(d.shell.redo_depth() == 0);
@@ -71,7 +68,7 @@ TEST_CASE("Esc during a drag leaves the putt as it was, without a step") {
     REQUIRE(d.mode.setup().clock_h > 3);
     d.shell.press({key::escape});
     d.shell.pointer_released(ball + Vec2(-100, 200));
-    REQUIRE_THAT(d.mode.setup().clock_h, WithinAbs(3, exact));
+    REQUIRE_THAT(d.mode.setup().clock_h, WithinAbs(3, round_off));
     REQUIRE(d.shell.undo_depth() == 0);
 }
 
@@ -81,11 +78,11 @@ TEST_CASE("what is typed is taken, or left with a word of why") {
     d.shell.press({key::enter});
     REQUIRE(d.shell.typing());
     d.shell.typed("11.5");
-    REQUIRE_THAT(d.mode.setup().stimp_ft, WithinAbs(11.5, exact));
+    REQUIRE_THAT(d.mode.setup().stimp_ft, WithinAbs(11.5, round_off));
     d.shell.press({key::enter});
     d.draw();
     d.shell.typed("99");
-    REQUIRE_THAT(d.mode.setup().stimp_ft, WithinAbs(11.5, exact));
+    REQUIRE_THAT(d.mode.setup().stimp_ft, WithinAbs(11.5, round_off));
     REQUIRE(d.shell.message().find("99") != std::string::npos);
 }
 

@@ -1,14 +1,14 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "tests/support/tolerances.hpp"
 #include "viewer/modes/drawn_mode.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
+using oracle::round_off_of_thousands;
 
 namespace {
-
-constexpr double round_off = 1e-9;  // a few operations on numbers up to a thousand
 
 /// Answers when it is told to.
 struct Late : Solver {
@@ -135,7 +135,8 @@ TEST_CASE("a change while the solver is at work asks anew, and the old answer is
     CHECK_FALSE(d.mode.solving());
     d.wait(0.3);
     CHECK(d.late->asked == 2);
-    CHECK_THAT(d.mode.solved().putt.distance_m(), WithinAbs(14 * metres_per_foot, round_off));
+    CHECK_THAT(d.mode.solved().putt.distance_m(),
+               WithinAbs(14 * metres_per_foot, round_off_of_thousands));
 }
 
 TEST_CASE("a roll that is being watched goes on when the full answer comes") {
@@ -158,7 +159,7 @@ TEST_CASE("marks and trail ease to the new solution in 0.18 s, not with less mot
         drawn.type("14");
     };
     type_stimp(d);
-    CHECK_THAT((*d.mode.marks().apex - before).norm(), WithinAbs(0, round_off));
+    CHECK_THAT((*d.mode.marks().apex - before).norm(), WithinAbs(0, round_off_of_thousands));
     d.wait(0.06);
     const Vec2 during = *d.mode.marks().apex;
     d.wait(0.5);
@@ -169,7 +170,7 @@ TEST_CASE("marks and trail ease to the new solution in 0.18 s, not with less mot
 
     Drawn still;
     type_stimp(still);
-    CHECK_THAT((*still.mode.marks().apex - after).norm(), WithinAbs(0, round_off));
+    CHECK_THAT((*still.mode.marks().apex - after).norm(), WithinAbs(0, round_off_of_thousands));
 }
 
 TEST_CASE("a theme fades over in 0.2 s, and at once with less motion") {
@@ -215,7 +216,7 @@ TEST_CASE("a ball that drops shrinks and darkens, and the hole's ring pulses onc
         }
         CHECK(radius_at(frame.picture, hole, ring) > 1.15 * rest);
         const Frame later = d.wait(0.3);
-        CHECK_THAT(radius_at(later.picture, hole, ring), WithinAbs(rest, round_off));
+        CHECK_THAT(radius_at(later.picture, hole, ring), WithinAbs(rest, round_off_of_thousands));
         CHECK_FALSE(d.mode.marks().rolling);
         CHECK_FALSE(d.shell.advance(0.1));
     }
@@ -251,7 +252,7 @@ TEST_CASE("Esc puts a scrubbed ball back") {
     d.shell.pointer_moved(from + Vec2(-200, 0), {});
     REQUIRE(d.shell.playback.time_s > 0.6);
     d.shell.press({key::escape});
-    CHECK_THAT(d.shell.playback.time_s, WithinAbs(0.5, round_off));
+    CHECK_THAT(d.shell.playback.time_s, WithinAbs(0.5, round_off_of_thousands));
 }
 
 TEST_CASE("the note is dragged away by its edge, and back") {
@@ -281,26 +282,27 @@ TEST_CASE("the wheel changes what it is over") {
         d.settle();
     };
     wheel(*d.mode.marks().ball);
-    CHECK_THAT(d.mode.setup().clock_h, WithinAbs(3 + 1.0 / 12, round_off));
+    CHECK_THAT(d.mode.setup().clock_h, WithinAbs(3 + 1.0 / 12, round_off_of_thousands));
     const auto figure = [&](Field field) {
         return find_target(d.shell.targets(), What::figure, static_cast<int>(field))->hit.centre();
     };
     wheel(figure(Field::distance));
-    CHECK_THAT(d.mode.setup().distance_m, WithinAbs(13 * metres_per_foot, round_off));
+    CHECK_THAT(d.mode.setup().distance_m, WithinAbs(13 * metres_per_foot, round_off_of_thousands));
     wheel(figure(Field::stimp));
-    CHECK_THAT(d.mode.setup().stimp_ft, WithinAbs(10.5, round_off));
+    CHECK_THAT(d.mode.setup().stimp_ft, WithinAbs(10.5, round_off_of_thousands));
     wheel(figure(Field::finish));
-    CHECK_THAT(d.mode.setup().finish.value, WithinAbs(13 * metres_per_inch, round_off));
+    CHECK_THAT(d.mode.setup().finish.value,
+               WithinAbs(13 * metres_per_inch, round_off_of_thousands));
     const double clock = d.mode.setup().clock_h;
     wheel((d.mode.drop_px() + d.mode.bar_px()) / 2);
-    CHECK_THAT(d.mode.setup().clock_h, WithinAbs(clock - 1.0 / 30, round_off));
+    CHECK_THAT(d.mode.setup().clock_h, WithinAbs(clock - 1.0 / 30, round_off_of_thousands));
     const Rect slope = d.mode.slope_figure();
     wheel(slope.centre());
-    CHECK_THAT(d.mode.setup().slope, WithinAbs(0.0225, round_off));
+    CHECK_THAT(d.mode.setup().slope, WithinAbs(0.0225, round_off_of_thousands));
     d.shell.press({key::home});
     d.draw();
     wheel(find_target(d.shell.targets(), What::time_line)->hit.centre());
-    CHECK_THAT(d.shell.playback.time_s, WithinAbs(0.05, round_off));
+    CHECK_THAT(d.shell.playback.time_s, WithinAbs(0.05, round_off_of_thousands));
 }
 
 TEST_CASE("Ctrl and the wheel zoom about the pointer") {

@@ -19,11 +19,11 @@ ReviewStart start_in(const std::filesystem::path& memory) {
 }
 
 /// The mode in a memory of its own.
-struct Remembering {
+struct RememberingPutts {
     std::vector<LoggedPutt> logged() const { return Memory(folder.path()).putts(); }
     TemporaryFolder folder;
 };
-struct Reviewing : Remembering, DrawnMode<ReviewMode> {
+struct Reviewing : RememberingPutts, DrawnMode<ReviewMode> {
     Reviewing() : DrawnMode(quiet_look(), start_in(folder.path())) {}
     /// Where the ball ended, as typed.
     void ends(const std::string& where) {

@@ -9,7 +9,7 @@ using Catch::WithinAbs;
 
 namespace {
 
-constexpr double exact = 1e-9;
+constexpr double nanometre = 1e-9;
 const FocusStop aim = FocusStop::on(What::answer, answer_aim),
                 pace = FocusStop::on(What::answer, answer_pace);
 
@@ -30,12 +30,13 @@ TEST_CASE("a digit where nothing is focused begins what Practise asks", "[typing
     CHECK(p.mode.stage() == PractiseMode::Stage::asking);
     CHECK_FALSE(p.shell.units().metric);
     p.press({{key::enter}});
-    CHECK_THAT(p.mode.said().aim.offset_m, WithinAbs(-(hole_radius_m + 6 * hole_radius_m), exact));
+    CHECK_THAT(p.mode.said().aim.offset_m,
+               WithinAbs(-(hole_radius_m + 6 * hole_radius_m), nanometre));
     CHECK(p.told<std::string>("help").empty());
     Practised by_pace(Drill::pace);
     strike(by_pace.shell, "14 ft");
     by_pace.press({{key::enter}});
-    CHECK_THAT(by_pace.mode.said().level_putt_m, WithinAbs(14 * metres_per_foot, exact));
+    CHECK_THAT(by_pace.mode.said().level_putt_m, WithinAbs(14 * metres_per_foot, nanometre));
 }
 
 TEST_CASE("a digit begins the value that a mode is first about, and a letter none", "[typing]") {
@@ -58,7 +59,7 @@ TEST_CASE("a digit begins the value that a mode is first about, and a letter non
     Shell& read = *every.shells[0];
     read.press({key::enter});
     CHECK_THAT(static_cast<const ReadMode&>(read.mode()).setup().distance_m,
-               WithinAbs(17 * metres_per_foot, exact));
+               WithinAbs(17 * metres_per_foot, nanometre));
 }
 
 TEST_CASE("Tab after typing leads to the next value, and what follows is typed there", "[typing]") {
@@ -66,17 +67,17 @@ TEST_CASE("Tab after typing leads to the next value, and what follows is typed t
     p.click(What::answer, answer_aim);
     strike(p.shell, "1 cup right");
     p.press({{key::tab}});
-    CHECK_THAT(p.mode.said().aim.offset_m, WithinAbs(3 * hole_radius_m, exact));
+    CHECK_THAT(p.mode.said().aim.offset_m, WithinAbs(3 * hole_radius_m, nanometre));
     CHECK(p.shell.focus() == pace);
     strike(p.shell, "38");
     p.press({{key::tab, false, true}});
-    CHECK_THAT(p.mode.said().level_putt_m, WithinAbs(38 * metres_per_foot, exact));
+    CHECK_THAT(p.mode.said().level_putt_m, WithinAbs(38 * metres_per_foot, nanometre));
     CHECK(p.shell.focus() == aim);
     strike(p.shell, "nowhere");
     p.press({{key::tab}});
     CHECK_FALSE(p.shell.message().empty());
     CHECK(p.shell.focus() == aim);  // to be typed again
-    CHECK_THAT(p.mode.said().aim.offset_m, WithinAbs(3 * hole_radius_m, exact));
+    CHECK_THAT(p.mode.said().aim.offset_m, WithinAbs(3 * hole_radius_m, nanometre));
 }
 
 TEST_CASE("Tab begins with the values, goes as things are drawn, and ends at the top", "[typing]") {

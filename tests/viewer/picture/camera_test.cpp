@@ -3,22 +3,19 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "tests/support/tolerances.hpp"
 #include "viewer/picture/map/eye_picture.hpp"
 #include "viewer/putt/solved_putt.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
-
-namespace {
-
-constexpr double round_off = 1e-9;  // a few operations on numbers up to a thousand
-
-}  // namespace
+using oracle::round_off_of_thousands;
 
 TEST_CASE("the plan camera and its inverse agree, turned or not") {
     PlanCamera camera{{3, -2}, {450, 300}, 137, 0.4};
     for (const Vec2& p : {Vec2(0, 0), Vec2(5, -7), Vec2(-3.3, 12)})
-        REQUIRE_THAT((camera.to_green(camera.to_px(p)) - p).norm(), WithinAbs(0, round_off));
+        REQUIRE_THAT((camera.to_green(camera.to_px(p)) - p).norm(),
+                     WithinAbs(0, round_off_of_thousands));
     camera.turned_rad = 0;
     REQUIRE(camera.to_px({3, -1}).y() < camera.to_px({3, -2}).y());  // +y is up the plan
 }
@@ -38,7 +35,7 @@ TEST_CASE("the eye sees the ground where it is") {
     REQUIRE(px);
     const auto back = eye.to_green(*px, 0);
     REQUIRE(back);
-    REQUIRE_THAT((*back - Vec2(0.4, 2)).norm(), WithinAbs(0, round_off));
+    REQUIRE_THAT((*back - Vec2(0.4, 2)).norm(), WithinAbs(0, round_off_of_thousands));
     REQUIRE(px->x() > 450);                // right is right
     REQUIRE_FALSE(eye.to_px({0, -4, 0}));  // behind the eye
     REQUIRE_FALSE(eye.to_green({450, eye.horizon_px() - 1}, 0));

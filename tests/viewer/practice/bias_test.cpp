@@ -48,17 +48,17 @@ std::vector<Observation> putts_of(const Player6& player, RandomStream& random) {
     return putts;
 }
 
-struct Tally {
+struct IntervalTally {
     int held = 0, all = 0;
     int whole = 0;  ///< of the players: the whole was held
     double off = 0;
     double share() const { return double(held) / all; }
 };
 
-Tally coverage(double least, double most, const BiasPrior& prior, std::uint64_t seed) {
+IntervalTally coverage(double least, double most, const BiasPrior& prior, std::uint64_t seed) {
     constexpr int players = 1000;
     RandomStream random(seed);
-    Tally tally;
+    IntervalTally tally;
     for (int i = 0; i < players; ++i) {
         const Player6 player = random_player(random, least, most);
         const auto biases = biases_of(putts_of(player, random), 6, prior);
@@ -92,7 +92,7 @@ Answer read_answer(const Category& kind, double share) {
 // The promise: 90 % intervals hold the truth in 87 to 93 %. Over 6,000 intervals of 1,000 players
 // the share's own error is below 1 %.
 TEST_CASE("Intervals of the break hold what they say, for players of 50 to 120 %", "[bias]") {
-    const Tally tally = coverage(0.5, 1.2, {}, 11);
+    const IntervalTally tally = coverage(0.5, 1.2, {}, 11);
     INFO(tally.share());
     REQUIRE(tally.share() > 0.87);
     REQUIRE(tally.share() < 0.93);
@@ -102,7 +102,8 @@ TEST_CASE("Intervals of the break hold what they say, for players of 50 to 120 %
 }
 
 TEST_CASE("Intervals of the pace hold what they say, for players of 80 to 120 %", "[bias]") {
-    const Tally tally = coverage(0.8, 1.2, {.mean = 1, .mean_sd = 0.3, .between_sd = 0.1}, 12);
+    const IntervalTally tally =
+        coverage(0.8, 1.2, {.mean = 1, .mean_sd = 0.3, .between_sd = 0.1}, 12);
     INFO(tally.share());
     REQUIRE(tally.share() > 0.87);
     REQUIRE(tally.share() < 0.93);

@@ -7,15 +7,15 @@
 
 #include "physics/roll/green_speed.hpp"
 #include "tests/support/random.hpp"
+#include "tests/support/units.hpp"
 #include "viewer/practice/drill/deal.hpp"
 #include "viewer/practice/drill/plain_read.hpp"
 #include "viewer/practice/habits/practice_words.hpp"
 
 using namespace dewtrail;
+using oracle::foot;
 
 namespace {
-
-constexpr double foot = metres_per_foot;
 
 PlacedPutt side_hill() {
     Greenkeeper keeper;

@@ -74,17 +74,17 @@ Answer answer_of(const Reader& reader, const Task& task, Greenkeeper& keeper,
 }
 
 /// What was told in a session of ten putts: of the break, of the pace, at its end and ever.
-struct Session {
+struct ToldInSession {
     Findings end;
     bool break_ever = false, pace_ever = false;
 };
 
-Session ten_putts(const Reader& reader, std::uint64_t seed) {
+ToldInSession ten_putts(const Reader& reader, std::uint64_t seed) {
     Greenkeeper keeper;
     RandomStream random(seed + 1'000'000);
     Lesson lesson(usual_plan(Player{}, seed), {}, keeper);
     std::vector<Answer> answers;
-    Session session;
+    ToldInSession session;
     while (const auto task = lesson.next()) {
         answers.push_back(answer_of(reader, *task, keeper, random));
         lesson.answered(answers.back());
@@ -113,7 +113,7 @@ TEST_CASE("Ten putts: the pooled interval holds what it says for players of all 
         Reader reader = reader_of(random.between(0.5, 1.3), random.between(0.8, 1.2), random);
         if (i % 4 == 1) reader.wrong_sides = 0.15;
         if (i % 4 == 2) reader.part[random.below(6)] *= 0.6;
-        const Session session = ten_putts(reader, static_cast<std::uint64_t>(i));
+        const ToldInSession session = ten_putts(reader, static_cast<std::uint64_t>(i));
         aims += holds(session.end.aim.share, reader.whole());
         paces += holds(session.end.pace.share, reader.pace);
         if (session.end.aim.share) width += session.end.aim.share->hi - session.end.aim.share->lo;
@@ -134,7 +134,7 @@ TEST_CASE("Ten putts: two thirds of the break is told, and nothing of a player w
         const auto seed = static_cast<std::uint64_t>(i) + 5000;
         told +=
             ten_putts(reader_of(0.65, random.between(0.9, 1.1), random), seed).end.aim.stands_out();
-        const Session fair = ten_putts(reader_of(1, 1, random), seed);
+        const ToldInSession fair = ten_putts(reader_of(1, 1, random), seed);
         claimed += fair.end.aim.stands_out() || fair.end.pace.stands_out();
         ever += fair.break_ever || fair.pace_ever;
     }

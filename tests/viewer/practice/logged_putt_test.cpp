@@ -2,15 +2,15 @@
 
 #include <catch2/catch.hpp>
 
+#include "tests/support/tolerances.hpp"
 #include "tests/viewer/terminal/typed.hpp"
 #include "viewer/files/dates.hpp"
 
 using namespace dewtrail;
 using Catch::Matchers::Contains;
+using oracle::round_off;
 
 namespace {
-
-constexpr double round_off = 1e-12;  // a unit conversion or two
 
 std::string complaint(const std::string& csv) {
     try {

@@ -2,6 +2,7 @@
 #include <cmath>
 
 #include "greens/units.hpp"
+#include "tests/viewer/practice/called_lengths.hpp"
 #include "viewer/practice/drill/random_stream.hpp"
 #include "viewer/practice/measure/line_measure.hpp"
 #include "viewer/practice/measure/pace_measure.hpp"
@@ -12,15 +13,14 @@ using Catch::WithinAbs;
 
 namespace {
 
-constexpr double least_m = 6 * metres_per_foot, most_m = 20 * metres_per_foot;
-
 /// A player as the model does not know them: bias at the middle of the lengths and its change over
 /// them are even, mishits stop up to half the length off.
 struct Putter {
     double spread, bias, tilt;
 
     double bias_at(double length_m) const {
-        return bias + tilt * (length_m - 0.5 * (least_m + most_m)) / (most_m - least_m);
+        return bias + tilt * (length_m - 0.5 * (least_called_m + most_called_m)) /
+                          (most_called_m - least_called_m);
     }
     double stop_m(double called_m, RandomStream& random) const {
         if (random.unit() < 0.03) return called_m * random.between(0.5, 1.5);
@@ -31,7 +31,8 @@ struct Putter {
 
 std::vector<PaceBall> played(const Putter& putter, int balls, RandomStream& random) {
     std::vector<PaceBall> all;
-    for (const double called : called_lengths_m(least_m, most_m, balls, random.below(1 << 30)))
+    for (const double called :
+         called_lengths_m(least_called_m, most_called_m, balls, random.below(1 << 30)))
         all.push_back(
             {.called_m = called, .stopped_m = std::max(putter.stop_m(called, random), 0.)});
     return all;
@@ -78,7 +79,7 @@ TEST_CASE("twenty balls find a player's pace, and one mishit does not ruin it", 
     REQUIRE(found);
     CHECK(found->short_bias.lo > 0);
     CHECK(found->long_bias.hi < 0);
-    balls.push_back({.called_m = most_m, .stopped_m = 0.3 * most_m});
+    balls.push_back({.called_m = most_called_m, .stopped_m = 0.3 * most_called_m});
     const auto with_mishit = pace_found(balls);
     CHECK_THAT(with_mishit->spread.mean, WithinAbs(found->spread.mean, 0.012));
     CHECK_THAT(with_mishit->long_bias.mean, WithinAbs(found->long_bias.mean, 0.02));
@@ -101,8 +102,8 @@ TEST_CASE("of a thousand players' intervals nine in ten hold the truth", "[.meas
                             random.between(-0.15, 0.15)};
         const auto found = pace_found(played(putter, 20, random));
         spread += holds(found->spread, putter.spread);
-        short_bias += holds(found->short_bias, putter.bias_at(least_m));
-        long_bias += holds(found->long_bias, putter.bias_at(most_m));
+        short_bias += holds(found->short_bias, putter.bias_at(least_called_m));
+        long_bias += holds(found->long_bias, putter.bias_at(most_called_m));
     }
     INFO(spread << " spreads, " << short_bias << " short, " << long_bias << " long");
     for (const int held : {spread, short_bias, long_bias}) {

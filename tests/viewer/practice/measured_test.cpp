@@ -6,6 +6,7 @@
 #include "greens/input_error.hpp"
 #include "greens/units.hpp"
 #include "tests/support/temporary_folder.hpp"
+#include "tests/viewer/practice/called_lengths.hpp"
 #include "viewer/practice/drill/random_stream.hpp"
 #include "viewer/practice/measure/gate_test.hpp"
 #include "viewer/practice/measure/measure_words.hpp"
@@ -20,14 +21,13 @@ using Catch::Matchers::Contains;
 
 namespace {
 
-constexpr double least_m = 6 * metres_per_foot, most_m = 20 * metres_per_foot;
-
 /// Balls that scatter so far, the short ones off by `short_bias`, in one month.
 std::vector<PaceBall> balls(const std::string& month, double spread, double short_bias, int count) {
     RandomStream random(11);
     std::vector<PaceBall> all;
-    for (const double called : called_lengths_m(least_m, most_m, count, 5)) {
-        const double bias = short_bias * (most_m - called) / (most_m - least_m);
+    for (const double called : called_lengths_m(least_called_m, most_called_m, count, 5)) {
+        const double bias =
+            short_bias * (most_called_m - called) / (most_called_m - least_called_m);
         all.push_back({.at = month + "-03T10:00:00",
                        .called_m = called,
                        .stopped_m = called * (1 + bias + spread * random.normal())});
@@ -83,7 +83,8 @@ TEST_CASE("of players who have not changed at most one in ten is told of a chang
     RandomStream random(23);
     const auto month = [&](double spread) {
         std::vector<PaceBall> all;
-        for (const double called : called_lengths_m(least_m, most_m, 20, random.below(1 << 30)))
+        for (const double called :
+             called_lengths_m(least_called_m, most_called_m, 20, random.below(1 << 30)))
             all.push_back(
                 {.called_m = called, .stopped_m = called * (1 + spread * random.normal())});
         return pace_found(all)->spread;
@@ -103,7 +104,7 @@ TEST_CASE("the drill calls the lengths where the bias is", "[measured]") {
     const auto found = pace_found(balls("2026-05", 0.05, 0.25, 20));
     const auto drill = pace_drill(*found, feet);
     REQUIRE(drill);
-    CHECK(drill->least_m == least_m);
+    CHECK(drill->least_m == least_called_m);
     CHECK(drill->most_m < 12.01 * metres_per_foot);
     CHECK(drill->bias > 0);
     CHECK_FALSE(pace_drill(*pace_found(balls("2026-05", 0.15, 0, 10)), feet));
@@ -165,7 +166,7 @@ Chances chances(const Solved& solved, const Spread& spread) {
 Measured measured_of(double pace, double line_deg, std::uint64_t seed) {
     RandomStream random(seed);
     Measures measures;
-    for (const double called : called_lengths_m(least_m, most_m, 20, seed))
+    for (const double called : called_lengths_m(least_called_m, most_called_m, 20, seed))
         measures.balls.push_back(
             {.called_m = called, .stopped_m = called * (1 + pace * random.normal())});
     GateTest test({}, usual_gates(), false);
@@ -232,7 +233,7 @@ TEST_CASE("a player who is steadier than the preset is told the odds of their ow
     RandomStream random(7);
     std::vector<PaceBall> all;
     constexpr double true_pace = 0.07;
-    for (const double called : called_lengths_m(least_m, most_m, 20, 4))
+    for (const double called : called_lengths_m(least_called_m, most_called_m, 20, 4))
         all.push_back(
             {.called_m = called, .stopped_m = called * (1 + true_pace * random.normal())});
     const Measured found = measured({all, {}});

@@ -6,6 +6,7 @@
 
 #include "physics/roll/green_speed.hpp"
 #include "tests/support/random.hpp"
+#include "tests/support/units.hpp"
 #include "viewer/practice/drill/dealt_putt.hpp"
 #include "viewer/practice/drill/plain_read.hpp"
 #include "viewer/practice/drill/random_stream.hpp"
@@ -14,10 +15,9 @@
 #include "viewer/practice/review/review_log.hpp"
 
 using namespace dewtrail;
+using oracle::foot;
 
 namespace {
-
-constexpr double foot = metres_per_foot;
 
 PlayedPutt meant_putt(double distance_m, double up, double left, double stimp_ft) {
     Greenkeeper keeper;
@@ -56,7 +56,7 @@ Truth drawn(RandomStream& random) {
             doubts.line_rad * random.normal(), doubts.pace * random.normal()};
 }
 
-struct Tally {
+struct SplitTally {
     double off[4] = {}, squares[4] = {};
     int held[4] = {}, all = 0;
 
@@ -117,7 +117,7 @@ TEST_CASE("The stroke is found on a curved green too", "[review]") {
 
 TEST_CASE("The split is unbiased and its intervals hold, on simulated misses", "[review]") {
     RandomStream random(23);
-    Tally tally;
+    SplitTally tally;
     for (int i = 0; i < 1000; ++i) {
         // One draw a line: in which order arguments are worked out is the compiler's business.
         const double side = random.unit() < 0.5 ? -1 : 1;

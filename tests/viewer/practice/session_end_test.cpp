@@ -14,8 +14,8 @@ using Catch::Matchers::Contains;
 namespace {
 
 /// Ten putts, each aimed at so much of the break and hit so much as hard as it should be.
-struct Session : TemporaryFolder {
-    Session(double aim, double pace, Drill drill = Drill::read)
+struct PlayedSession : TemporaryFolder {
+    PlayedSession(double aim, double pace, Drill drill = Drill::read)
         : memory(path()),
           session({.drill = drill, .seed = 7, .date = "2026-05-01"}, memory, {}, usual_past_m, {}) {
         while (const Question* q = session.next())
@@ -53,7 +53,7 @@ void add_strokes(Memory& memory, int count, bool biased) {
 }  // namespace
 
 TEST_CASE("where the advice is about the aim and the pace cost more, the end says so", "[end]") {
-    const Session firm(0, 1.35);
+    const PlayedSession firm(0, 1.35);
     REQUIRE(firm.session.finding().of == Fault::aim);
     REQUIRE(firm.session.end().pace_lost > firm.session.end().aim_lost + 0.01);
     CHECK(firm.session.end().next.drill == Drill::line);
@@ -63,16 +63,16 @@ TEST_CASE("where the advice is about the aim and the pace cost more, the end say
 }
 
 TEST_CASE("where the advice is about the dearer part, or about none, nothing is added", "[end]") {
-    const Session low(0.2, 1);
+    const PlayedSession low(0.2, 1);
     REQUIRE(low.session.finding().of == Fault::aim);
     REQUIRE(low.session.end().aim_lost > low.session.end().pace_lost);
     CHECK(low.end().dearer.empty());
-    CHECK(Session(1, 1).end().dearer.empty());
-    CHECK(Session(0.2, 1, Drill::line).end().dearer.empty());  // the pace was given
+    CHECK(PlayedSession(1, 1).end().dearer.empty());
+    CHECK(PlayedSession(0.2, 1, Drill::line).end().dearer.empty());  // the pace was given
 }
 
 TEST_CASE("the end of a session names the drill at home where a bias was measured", "[end]") {
-    Session s(0.2, 1);
+    PlayedSession s(0.2, 1);
     CHECK_FALSE(s.end().home);
     add_balls(s.memory, 0);
     add_strokes(s.memory, 20, false);
@@ -102,7 +102,7 @@ TEST_CASE("the end of a session names the drill at home where a bias was measure
 }
 
 TEST_CASE("the end tells this session's figure, and then that of all putts", "[end]") {
-    Session first(0.6, 1);
+    PlayedSession first(0.6, 1);
     CHECK(first.end().counts.back() == '.');
     CHECK(first.end().counts.find('%') == std::string::npos);  // all there is: the finding tells it
     CHECK(first.end().finding == finding_words(first.session.finding()));

@@ -6,6 +6,8 @@
 #include <cmath>
 
 #include "physics/read/read.hpp"
+#include "tests/support/tolerances.hpp"
+#include "tests/support/units.hpp"
 #include "viewer/putt/putt_request.hpp"
 #include "viewer/putt/solved.hpp"
 
@@ -14,8 +16,9 @@ using Catch::WithinAbs;
 namespace dewtrail {
 namespace {
 
-constexpr double foot = metres_per_foot, inch = metres_per_inch;
-constexpr double round_off = 1e-12;
+using oracle::foot;
+using oracle::inch;
+using oracle::round_off;
 
 PuttRequest of_length(const char* distance) {
     PuttRequest request;

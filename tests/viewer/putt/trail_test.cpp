@@ -4,10 +4,12 @@
 #include <cmath>
 
 #include "support/putts.hpp"
+#include "support/tolerances.hpp"
 #include "viewer/putt/solved_putt.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
+using oracle::round_off_of_thousands;
 
 namespace {
 
@@ -24,8 +26,6 @@ Read own_read() {
     options.keep_path = options.open_hole = true;
     return oracle::read_of(putt, options);
 }
-
-constexpr double round_off = 1e-9;  // a few operations on numbers up to a thousand
 
 const double pace_m_s =
     speed_of_level_roll_m_s(13 * metres_per_foot, oracle::resistance(10));  // a level 12-footer's
@@ -81,7 +81,8 @@ TEST_CASE("the trail follows the solver's path and ends in the hole") {
     const double rim_s = s.read->entry.time_s;
     for (const PathPoint& p : s.read->roll.path)
         if (p.time_s < rim_s)
-            REQUIRE_THAT((trail.at(p.time_s).at - p.at).norm(), WithinAbs(0, round_off));
+            REQUIRE_THAT((trail.at(p.time_s).at - p.at).norm(),
+                         WithinAbs(0, round_off_of_thousands));
     REQUIRE_THAT((trail.at(rim_s).at - s.putt.hole).norm(), WithinAbs(hole_radius_m, 1e-5));
     REQUIRE(trail.half_seconds().size() == 5);  // 2.7 s
 }

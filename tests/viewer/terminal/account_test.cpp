@@ -7,7 +7,6 @@
 #include <filesystem>
 #include <fstream>
 #include <iterator>
-#include <regex>
 
 #include "greens/green_file.hpp"
 #include "support/random.hpp"
@@ -108,10 +107,6 @@ std::string said(const Picture& picture) {
     std::string all;
     for (const Text& text : all_of<Text>(picture)) all += text.words + " ";
     return all;
-}
-
-std::string one_spaced(const std::string& text) {
-    return std::regex_replace(text, std::regex("\\s+"), " ");
 }
 
 double figure(const Json& json, const char* block, const char* key) {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <nlohmann/json.hpp>
+#include <regex>
 #include <sstream>
 #include <string>
 #include <vector>
@@ -71,6 +72,11 @@ inline Said dewtrail_says(const std::string& typed) {
 /// A command about the putt that most tests are about.
 inline std::string of_side_hill(const std::string& command, const std::string& more = "") {
     return command + " 12ft --slope 2% --clock 3 --stimp 10 " + more;
+}
+
+/// Whatever the columns of a table are filled up with.
+inline std::string one_spaced(const std::string& text) {
+    return std::regex_replace(text, std::regex("\\s+"), " ");
 }
 
 inline std::size_t lines_in(const std::string& text) {

@@ -4,6 +4,7 @@
 #include <iterator>
 
 #include "greens/green_file.hpp"
+#include "tests/support/putts.hpp"
 #include "tests/viewer/terminal/command_line.hpp"
 
 using namespace dewtrail;
@@ -12,8 +13,6 @@ using Catch::Matchers::Contains;
 namespace fs = std::filesystem;
 
 namespace {
-
-const fs::path greens = fs::path(DEWTRAIL_SOURCE_DIR) / "greens";
 
 constexpr const char* plane_green =
     "name = \"Test\"\nstimp = 10\noutline = [[0, 0], [12, 0], [12, 9], [0, 9]]\n"
@@ -61,7 +60,7 @@ TEST_CASE("green check says of each file whether it can be used", "[green_comman
 TEST_CASE("every shipped green passes its check", "[green_command]") {
     std::string check = "green check";
     int files = 0;
-    for (const auto& entry : fs::directory_iterator(greens))
+    for (const auto& entry : fs::directory_iterator(oracle::greens_folder()))
         if (entry.path().extension() == ".toml") {
             check += " " + entry.path().string();
             ++files;

@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "tests/support/putts.hpp"
 #include "tests/support/shell.hpp"
 #include "tests/viewer/terminal/command_line.hpp"
 #include "viewer/comparison/demonstrations.hpp"
@@ -24,8 +25,6 @@ using Catch::Matchers::Contains;
 namespace fs = std::filesystem;
 
 namespace {
-
-const std::vector<fs::path> greens{fs::path(DEWTRAIL_SOURCE_DIR) / "greens"};
 
 /// Answers to ten putts of the line drill that play this share of the break, as CSV to import.
 std::string answers_with(double share) {
@@ -49,7 +48,7 @@ std::string answers_with(double share) {
 }  // namespace
 
 TEST_CASE("every demonstration has a lesson, and it reads back from its file", "[lesson]") {
-    Greenkeeper keeper(greens);
+    Greenkeeper keeper({oracle::greens_folder()});
     for (const DemonstrationName& name : demonstration_names()) {
         INFO(name.key);
         const TaughtLesson lesson =
@@ -91,7 +90,7 @@ TEST_CASE("a lesson follows from what a pupil plays, and another pupil's is anot
 
 TEST_CASE("the next lesson deals other putts, on another day or once they have putted",
           "[lesson]") {
-    Greenkeeper keeper(greens);
+    Greenkeeper keeper({oracle::greens_folder()});
     Progress since;
     since.answers = 8;
     for (const char* theme : {"low", "halves"}) {
@@ -113,7 +112,7 @@ TEST_CASE("the next lesson deals other putts, on another day or once they have p
 
 TEST_CASE("a lesson is kept under its day and theme, and no other is replaced", "[lesson]") {
     const TemporaryFolder folder;
-    Greenkeeper keeper(greens);
+    Greenkeeper keeper({oracle::greens_folder()});
     TaughtLesson lesson = plan_lesson({.theme = "low", .date = "2026-05-01"}, {}, keeper);
     CHECK(kept_lessons(folder.path()).empty());
     const fs::path first = keep_lesson(folder.path(), lesson, "2026-05-01");
@@ -198,7 +197,7 @@ TEST_CASE("a lesson says what its homework is called", "[lesson]") {
     CHECK(homework_words({"", "anna.html"}, "Anna") == "open anna.html in a browser");
     CHECK(homework_words({"a.toml", "a.html"}, "") ==
           "dewtrail practise --set a.toml, or open a.html in a browser");
-    Greenkeeper keeper(greens);
+    Greenkeeper keeper({oracle::greens_folder()});
     ToldLesson lesson =
         told(plan_lesson({.theme = "low", .date = "2026-05-01"}, {}, keeper), 0.3, keeper, Units{});
     lesson.files = {"a.toml", "a.html"};
@@ -214,7 +213,7 @@ TEST_CASE("a lesson says what its homework is called", "[lesson]") {
 }
 
 TEST_CASE("a lesson that is as long as can be still ends on its page", "[lesson]") {
-    Greenkeeper keeper(greens);
+    Greenkeeper keeper({oracle::greens_folder()});
     for (const Units& units : {Units{false}, Units{true}})
         for (const Paper paper : {Paper::a4, Paper::letter}) {
             TaughtLesson lesson =

@@ -3,7 +3,6 @@
 #include <fmt/format.h>
 
 #include <catch2/catch.hpp>
-#include <regex>
 
 #include "physics/roll/green_speed.hpp"
 #include "support/random.hpp"
@@ -16,10 +15,6 @@ using namespace dewtrail;
 using Catch::Matchers::Contains;
 
 namespace {
-
-std::string one_spaced(const std::string& text) {
-    return std::regex_replace(text, std::regex("\\s+"), " ");
-}
 
 /// The table's lines in the terminal.
 std::string costs(const std::string& putt) {

@@ -2,17 +2,13 @@
 
 #include "physics/base/ball_and_hole.hpp"
 #include "physics/roll/green_speed.hpp"
+#include "tests/support/tolerances.hpp"
 #include "tests/viewer/terminal/command_line.hpp"
 
 using namespace dewtrail;
 using Catch::WithinAbs;
 using Catch::Matchers::Contains;
-
-namespace {
-
-constexpr double round_off = 1e-12;
-
-}  // namespace
+using oracle::round_off;
 
 TEST_CASE("speed from a stimpmeter both ways", "[speed]") {
     const CommandLine line;

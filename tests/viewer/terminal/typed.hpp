@@ -8,13 +8,12 @@
 
 #include "greens/input_error.hpp"
 #include "greens/units.hpp"
+#include "tests/support/tolerances.hpp"
 
 /// Tables of typed text for the tests of what people type: text and value, text and complaint.
 namespace dewtrail::typed {
 
-inline constexpr Units imperial{};
-inline constexpr Units metric{.metric = true, .pace_m = 0.8};
-inline constexpr double round_off = 1e-12;  // a few operations on numbers of order one
+using oracle::round_off;
 
 struct Good {
     std::string text;

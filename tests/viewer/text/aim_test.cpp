@@ -2,21 +2,16 @@
 
 #include <catch2/catch.hpp>
 #include <cmath>
-#include <limits>
 #include <string>
 #include <vector>
 
+#include "tests/support/units.hpp"
 #include "tests/viewer/terminal/typed.hpp"
+#include "tests/viewer/text/both_units.hpp"
 
 using namespace dewtrail;
 using namespace dewtrail::typed;
-
-namespace {
-
-constexpr double inch = 0.0254;
-constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
-
-}  // namespace
+using oracle::inch;
 
 TEST_CASE("Aims: lengths from the centre, cups and balls outside the edge", "[aim]") {
     check_good(with(parse_aim_offset_m, imperial, "aim"),

@@ -4,17 +4,12 @@
 #include <limits>
 #include <string>
 
+#include "tests/support/units.hpp"
+#include "tests/viewer/text/both_units.hpp"
+
 using namespace dewtrail;
-
-namespace {
-
-constexpr Units imperial{};
-constexpr Units metric{.metric = true};
-constexpr double inch = 0.0254;
-constexpr double foot = 0.3048;
-constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
-
-}  // namespace
+using oracle::foot;
+using oracle::inch;
 
 TEST_CASE("Distances in figures", "[figures]") {
     REQUIRE(format_distance(12.0 * foot, imperial) == "12 ft");

@@ -9,6 +9,7 @@
 
 #include "greens/input_error.hpp"
 #include "tests/viewer/terminal/typed.hpp"
+#include "tests/viewer/text/both_units.hpp"
 #include "viewer/text/figures.hpp"
 
 using namespace dewtrail;
@@ -28,7 +29,7 @@ TEST_CASE("Distances carry any unit of length", "[quantity]") {
          {"5 paces", 4.5},      {"12\u00a0ft", 3.6576}, {" 12ft ", 3.6576},  {".5m", 0.5},
          {"½m", 0.5},           {"1/2m", 0.5},          {"3/16m", 0.1875},   {"2¾ft", 0.8382},
          {"10⅛ft", 3.0861},     {"15cm", 0.15},         {"40m", 40.0}});
-    check_good(with(parse_distance_m, metric, "distance"),
+    check_good(with(parse_distance_m, Units{.metric = true, .pace_m = 0.8}, "distance"),
                {{"3.6", 3.6}, {"12ft", 3.6576}, {"5 paces", 4.0}});
 }
 

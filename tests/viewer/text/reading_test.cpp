@@ -6,6 +6,7 @@
 #include <string>
 
 #include "tests/viewer/terminal/typed.hpp"
+#include "tests/viewer/text/both_units.hpp"
 
 using namespace dewtrail;
 using namespace dewtrail::typed;

@@ -2,26 +2,18 @@
 
 #include <catch2/catch.hpp>
 #include <cmath>
-#include <limits>
-#include <numbers>
 #include <string>
 #include <vector>
 
+#include "tests/support/units.hpp"
+#include "tests/viewer/text/both_units.hpp"
 #include "viewer/text/aim.hpp"
 #include "viewer/text/figures.hpp"
 
 using namespace dewtrail;
-
-namespace {
-
-constexpr Units imperial{};
-constexpr Units metric{.metric = true};
-constexpr double inch = 0.0254;
-constexpr double foot = 0.3048;
-constexpr double nothing = std::numeric_limits<double>::quiet_NaN();
-constexpr double degree = std::numbers::pi / 180.0;
-
-}  // namespace
+using oracle::degree;
+using oracle::foot;
+using oracle::inch;
 
 TEST_CASE("Level putts: half feet, feet, paces", "[figures]") {
     REQUIRE(format_level_putt(9.6 * foot, imperial) == "9½ ft");
