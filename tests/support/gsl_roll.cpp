@@ -5,9 +5,9 @@
 
 #include <array>
 #include <cmath>
-#include <memory>
 
 #include "physics/base/ball_and_hole.hpp"
+#include "tests/support/gsl_driver.hpp"
 #include "tests/support/plane_putt.hpp"
 
 namespace dewtrail::oracle {
@@ -15,19 +15,19 @@ namespace {
 
 constexpr double closing_speed_m_s = 1e-4;
 
-struct Green {
+struct Turf {
     const Surface& surface;
     double resistance;
 };
 
-using State = std::array<double, 5>;  // x, y, vx, vy, arc
+using RollState = std::array<double, 5>;  // x, y, vx, vy, arc
 
 double along_surface(const SurfaceJet& j, double vx, double vy) {
     return std::hypot(vx, vy, j.hx * vx + j.hy * vy);
 }
 
-int motion(double, const double* s, double* rate, void* data) {
-    const Green& green = *static_cast<const Green*>(data);
+int rolling_motion(double, const double* s, double* rate, void* data) {
+    const Turf& green = *static_cast<const Turf*>(data);
     const SurfaceJet j = green.surface.at(s[0], s[1]);
     const double vx = s[2], vy = s[3];
     const double bend = j.hxx * vx * vx + 2 * j.hxy * vx * vy + j.hyy * vy * vy;
@@ -43,17 +43,13 @@ int motion(double, const double* s, double* rate, void* data) {
     return GSL_SUCCESS;
 }
 
-struct Free {
-    void operator()(gsl_odeiv2_driver* d) const { gsl_odeiv2_driver_free(d); }
-};
-
 class Integration {
   public:
     Integration(const Surface& surface, double resistance, const Launch& launch,
                 const GslOptions& options)
         : green_{surface, resistance},
           options_(options),
-          system_{motion, nullptr, 5, &green_},
+          system_{rolling_motion, nullptr, 5, &green_},
           driver_(gsl_odeiv2_driver_alloc_y_new(&system_, gsl_odeiv2_step_rk8pd, 1e-3,
                                                 options.tolerance, options.tolerance)) {
         const Vec2 heading = along_bearing(launch.bearing_rad);
@@ -66,7 +62,7 @@ class Integration {
         while (time_ < options_.most_time_s) {
             const double speed = point(time_, state_).speed_m_s;
             if (speed <= closing_speed_m_s) return finish();
-            const State before = state_;
+            const RollState before = state_;
             // Shorter and shorter steps as it slows: the heading turns like 1/v.
             const double step = std::min(options_.most_step_m / speed, 0.2 * speed);
             state_ = advanced(before, step);
@@ -78,12 +74,12 @@ class Integration {
     }
 
   private:
-    GslPoint point(double time, const State& s) const {
+    GslPoint point(double time, const RollState& s) const {
         const SurfaceJet j = green_.surface.at(s[0], s[1]);
         return {time, {s[0], s[1]}, {s[2], s[3]}, along_surface(j, s[2], s[3]), s[4]};
     }
 
-    State advanced(State s, double step) const {
+    RollState advanced(RollState s, double step) const {
         if (step <= 0) return s;
         double t = 0;
         gsl_odeiv2_driver_reset_hstart(driver_.get(), step);
@@ -93,7 +89,7 @@ class Integration {
 
     /// The part of a step after which f turns from negative to positive.
     template <class F>
-    GslPoint locate(F f, const State& before, double step) const {
+    GslPoint locate(F f, const RollState& before, double step) const {
         double a = 0, b = step;
         for (int i = 0; i < 60; ++i) {
             const double middle = (a + b) / 2;
@@ -102,12 +98,12 @@ class Integration {
         return point(time_ - step + b, advanced(before, b));
     }
 
-    void look_for_hole(const State& before, double step) {
-        const auto off = [this](const State& s) -> Vec2 {
+    void look_for_hole(const RollState& before, double step) {
+        const auto off = [this](const RollState& s) -> Vec2 {
             return Vec2(s[0], s[1]) - *options_.hole;
         };
-        const auto inside = [&](const State& s) { return hole_radius_m - off(s).norm(); };
-        const auto receding = [&](const State& s) { return off(s).dot(Vec2(s[2], s[3])); };
+        const auto inside = [&](const RollState& s) { return hole_radius_m - off(s).norm(); };
+        const auto receding = [&](const RollState& s) { return off(s).dot(Vec2(s[2], s[3])); };
         if (!result_.rim && inside(before) < 0 && inside(state_) >= 0)
             result_.rim = locate(inside, before, step);
         if (receding(before) >= 0 || receding(state_) < 0) return;
@@ -150,12 +146,12 @@ class Integration {
         last.velocity = Vec2::Zero();
     }
 
-    Green green_;
+    Turf green_;
     GslOptions options_;
     gsl_odeiv2_system system_;
-    std::unique_ptr<gsl_odeiv2_driver, Free> driver_;
+    GslDriver driver_;
     GslRoll result_;
-    State state_{};
+    RollState state_{};
     double time_ = 0;
 };
 

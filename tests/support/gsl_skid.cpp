@@ -5,19 +5,18 @@
 
 #include <Eigen/Geometry>
 #include <cmath>
-#include <memory>
 
 #include "physics/base/ball_and_hole.hpp"
+#include "tests/support/gsl_driver.hpp"
 #include "tests/support/plane_putt.hpp"
 
 namespace dewtrail::oracle {
 namespace {
 
 using Eigen::Vector3d;
-using State = Eigen::Matrix<double, 9, 1>;  // place, velocity, spin
+using SkidState = Eigen::Matrix<double, 9, 1>;  // place, velocity, spin
 
 const Vector3d out(0, 0, 1);
-constexpr double r = ball_radius_m;
 
 struct Gravity {
     double along, into;  ///< the slope, toward -y, and into it, m/s^2
@@ -28,25 +27,21 @@ Gravity gravity_on(double slope) {
     return {gravity_m_s2 * slope * cosine, gravity_m_s2 * cosine};
 }
 
-Vector3d slip(const State& s) {
-    return s.segment<3>(3) + s.tail<3>().cross(-r * out);
+Vector3d slip(const SkidState& s) {
+    return s.segment<3>(3) + s.tail<3>().cross(-ball_radius_m * out);
 }
 
-int motion(double, const double* raw, double* raw_rate, void* data) {
+int skidding_motion(double, const double* raw, double* raw_rate, void* data) {
     const SkidStart& start = *static_cast<const SkidStart*>(data);
-    const Eigen::Map<const State> s(raw);
-    Eigen::Map<State> rate(raw_rate);
+    const Eigen::Map<const SkidState> s(raw);
+    Eigen::Map<SkidState> rate(raw_rate);
     const Gravity g = gravity_on(start.slope);
     const Vector3d force = -start.friction * g.into * slip(s).normalized();  // per mass
     rate.head<3>() = s.segment<3>(3);
     rate.segment<3>(3) = force - Vector3d(0, g.along, 0);
-    rate.tail<3>() = (-r * out).cross(force) / (0.4 * r * r);
+    rate.tail<3>() = (-ball_radius_m * out).cross(force) / (0.4 * ball_radius_m * ball_radius_m);
     return GSL_SUCCESS;
 }
-
-struct Free {
-    void operator()(gsl_odeiv2_driver* d) const { gsl_odeiv2_driver_free(d); }
-};
 
 Vector3d heading(const SkidStart& start) {
     return {std::sin(start.bearing_rad), std::cos(start.bearing_rad), 0};
@@ -56,12 +51,12 @@ Vector3d heading(const SkidStart& start) {
 
 Skid gsl_skid(const SkidStart& start) {
     SkidStart data = start;
-    gsl_odeiv2_system system{motion, nullptr, 9, &data};
-    const std::unique_ptr<gsl_odeiv2_driver, Free> driver(
+    gsl_odeiv2_system system{skidding_motion, nullptr, 9, &data};
+    const GslDriver driver(
         gsl_odeiv2_driver_alloc_y_new(&system, gsl_odeiv2_step_rk8pd, 1e-4, 1e-13, 1e-13));
-    State s = State::Zero();
+    SkidState s = SkidState::Zero();
     s.segment<3>(3) = start.speed_m_s * heading(start);
-    s.tail<3>() = start.spin * start.speed_m_s / r * out.cross(heading(start));
+    s.tail<3>() = start.spin * start.speed_m_s / ball_radius_m * out.cross(heading(start));
     // Slip falls at about (7/2) mu g; steps shorten with it, since its direction turns like 1/slip.
     const double fall = 3.5 * start.friction * gravity_m_s2;
     double time = 0;

@@ -1,16 +1,12 @@
 #include <catch2/catch.hpp>
 
+#include "support/units.hpp"
 #include "window/driven_window.hpp"
 
 using namespace dewtrail;
 using namespace dewtrail::driven;
 using Catch::WithinAbs;
-
-namespace {
-
-constexpr double inch_m = 0.0254;
-
-}  // namespace
+using oracle::inch;
 
 TEST_CASE("Compare by keyboard alone: guess, roll and freeze, release, swap") {
     DrivenWindow window("--mode compare");
@@ -19,7 +15,7 @@ TEST_CASE("Compare by keyboard alone: guess, roll and freeze, release, swap") {
     window.key("space");
     const Json frozen = window.await("frozen");
     REQUIRE(frozen["frozen"] == true);
-    CHECK_THAT(frozen["guess_m0"].get<double>(), WithinAbs(2 * inch_m, 1e-9));
+    CHECK_THAT(frozen["guess_m0"].get<double>(), WithinAbs(2 * inch, 1e-9));
     // The aims are those of the command line.
     const ShellOutcome told =
         run_in_shell(DEWTRAIL_PROGRAM " compare --show uphill --json 2>/dev/null");

@@ -1,15 +1,15 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "support/units.hpp"
 #include "window/driven_window.hpp"
 
 using namespace dewtrail;
 using namespace dewtrail::driven;
 using Catch::WithinAbs;
+using oracle::inch;
 
 namespace {
-
-constexpr double inch_m = 0.0254;
 
 /// What is remembered, as the command line counts it.
 int remembered(const DrivenWindow& window) {
@@ -27,7 +27,7 @@ TEST_CASE("Practise by keyboard alone; what was answered survives a kill") {
     CHECK(window.await("arrive")["mode"] == "Practise");
     window.key("Right Right Right shift+Left Up s");
     Json line = window.await("sure");
-    CHECK_THAT(line["aim_m"].get<double>(), WithinAbs(2.75 * inch_m, 1e-9));
+    CHECK_THAT(line["aim_m"].get<double>(), WithinAbs(2.75 * inch, 1e-9));
     window.key("Return");
     CHECK(window.await("answered")["stage"] == "rolling");
     window.key("Return");  // to the end of the roll
@@ -39,7 +39,7 @@ TEST_CASE("Practise by keyboard alone; what was answered survives a kill") {
     window.await("type");
     window.tool("type --delay 60 'two cups left'");
     window.key("Return");
-    CHECK_THAT(window.await("typed-aim")["aim_m"].get<double>(), WithinAbs(-10.625 * inch_m, 1e-9));
+    CHECK_THAT(window.await("typed-aim")["aim_m"].get<double>(), WithinAbs(-10.625 * inch, 1e-9));
     window.key("Return Return");
     CHECK(window.await("answered")["answers"] == 2);
     window.kill_it();
@@ -80,7 +80,7 @@ TEST_CASE("Practise by mouse alone") {
     const double pace_before = window.last()["level_putt_m"];
     window.drag(start["aim"], -40, 0);  // by eye the rail lies across
     const double aim = window.await("drop")["aim_m"];
-    CHECK(std::abs(aim) > inch_m);
+    CHECK(std::abs(aim) > inch);
     window.drag(start["pace"], 60, 0);
     const Json paced = window.await("drop");
     CHECK(paced["level_putt_m"] > pace_before);
@@ -104,11 +104,11 @@ TEST_CASE("Review by keyboard alone, and what was logged is there") {
     window.tool("type --delay 60 '14in past 10in left'");
     window.key("Return");
     const Json typed = window.await("end");
-    CHECK_THAT(typed["past_m"].get<double>(), WithinAbs(14 * inch_m, 1e-9));
-    CHECK_THAT(typed["right_m"].get<double>(), WithinAbs(-10 * inch_m, 1e-9));
+    CHECK_THAT(typed["past_m"].get<double>(), WithinAbs(14 * inch, 1e-9));
+    CHECK_THAT(typed["right_m"].get<double>(), WithinAbs(-10 * inch, 1e-9));
     CHECK(typed.contains("first"));
     window.key("Up shift+Left ctrl+z");
-    CHECK_THAT(window.await("undo")["past_m"].get<double>(), WithinAbs(15 * inch_m, 1e-9));
+    CHECK_THAT(window.await("undo")["past_m"].get<double>(), WithinAbs(15 * inch, 1e-9));
     window.key("Return");
     CHECK(window.await("kept")["kept"] == 1);
     const ShellOutcome log =
@@ -116,7 +116,7 @@ TEST_CASE("Review by keyboard alone, and what was logged is there") {
                      " " DEWTRAIL_PROGRAM " log list --json 2>/dev/null");
     const Json putts = Json::parse(log.written)["putts"];
     REQUIRE(putts.size() == 1);
-    CHECK_THAT(putts[0]["past_m"].get<double>(), WithinAbs(15 * inch_m, 1e-9));
+    CHECK_THAT(putts[0]["past_m"].get<double>(), WithinAbs(15 * inch, 1e-9));
 }
 
 TEST_CASE("Review by mouse alone, on the putt that Read brings along") {
@@ -125,7 +125,7 @@ TEST_CASE("Review by mouse alone, on the putt that Read brings along") {
     window.click(places["mode3"][0], places["mode3"][1]);
     const Json there = window.await("arrive");
     CHECK(there["mode"] == "Review");
-    CHECK_THAT(there["distance_m"].get<double>(), WithinAbs(8 * 12 * inch_m, 1e-9));
+    CHECK_THAT(there["distance_m"].get<double>(), WithinAbs(8 * 12 * inch, 1e-9));
     window.drag(there["places"]["hole"], 50, 40);
     const Json dropped = window.await("drop");
     CHECK(dropped["has_end"] == true);
