@@ -71,9 +71,9 @@ void remember_pupil(const std::string& pupil) {
     keep_state(whose_path(), fmt::format("pupil = {}\n", toml_string(pupil)));
 }
 
-using Odds = std::shared_ptr<OutlookDesk>;
+using OddsDesk = std::shared_ptr<OutlookDesk>;
 
-ReadStart read_start(const PageStart& page, const PageOwner& owner, const Odds& odds) {
+ReadStart read_start(const PageStart& page, const PageOwner& owner, const OddsDesk& odds) {
     const Player& player = owner.player;
     ReadStart start;
     start.width = page.width;
@@ -146,7 +146,7 @@ std::string shown_lesson() {
 }
 
 /// What makes them asks for the owner as they are then.
-Modes modes_of(const PageStart& page, const PageOwner& owner, const Odds& odds) {
+Modes modes_of(const PageStart& page, const PageOwner& owner, const OddsDesk& odds) {
     const ReadStart start = read_start(page, owner, odds);
     Modes modes(Shell::with<ReadMode>(start, start));
     modes.offer(ModeName::read, [page, &owner, odds](const Appearance& appearance) {
