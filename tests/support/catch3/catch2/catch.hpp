@@ -19,6 +19,7 @@ inline auto Contains(std::string part) {
 }  // namespace Matchers
 
 using Matchers::Contains;
+using Matchers::EndsWith;
 using Matchers::StartsWith;
 using Matchers::WithinAbs;
 using Matchers::WithinRel;
