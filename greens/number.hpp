@@ -19,7 +19,7 @@ inline constexpr Range distance_m{0.15, 40}, slope{0, 0.2}, stimp_ft{3, 18}, pas
     hole_speed_m_s{0, 3};
 }
 
-/// How far from its frame\'s origin anything of a green may lie, either way.
+/// How far from its frame's origin anything of a green may lie, either way.
 inline constexpr double green_reach_m = 200;
 
 /// The number that a text is from end to end, with a decimal point whatever the locale; none for

@@ -17,10 +17,9 @@ namespace {
 
 constexpr double steepest_share = 0.9;  ///< of the slope that holds a ball
 constexpr double least_slope = 1e-9;
-constexpr double near_m = 0.5;  ///< to the hole: there a green is a plane
-constexpr double one_interval_above =
-    1.6;                       ///< friction over slope: strokes drop in several intervals
-constexpr int edge_rows = 19;  ///< 49 for one putt of its own: 0.0003 putts
+constexpr double near_m = 0.5;         ///< to the hole: there a green is a plane
+constexpr double several_below = 1.6;  ///< friction over slope: strokes drop in several intervals
+constexpr int edge_rows = 19;          ///< 49 for one putt of its own: 0.0003 putts
 constexpr RestGrid::Size surround_grid{13, 9};  ///< 25 x 17 for one putt of its own
 
 using Option = HoleSurround::Option;
@@ -142,7 +141,7 @@ bool add_sensitivities(Putt putt, Spot& spot) {
 std::optional<Spot> spot_on_ground(Putt putt) {
     constexpr double easy_past_m = 0.3, tolerance = 1e-8;
     if (putt.conditions.plain() && putt.distance_m() < near_m) return std::nullopt;
-    if (putt.least_friction_over_pull() < one_interval_above) return std::nullopt;
+    if (putt.least_friction_over_pull() < several_below) return std::nullopt;
     putt.finish = Finish::past(easy_past_m);
     const auto line = direct_line_on_surface(putt, tolerance);
     if (!line) return std::nullopt;

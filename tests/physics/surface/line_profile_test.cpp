@@ -59,8 +59,7 @@ TEST_CASE("each derivative of a profile is the slope of the one before", "[line_
     const LineProfile profile(ball, hole, readings);
     const double s = GENERATE(-1.0, 0.4, 2.2, 4.1, 6.0), c = GENERATE(-0.7, 0.0, 0.5);
     const Vec2 p = ball + s * along + c * right;
-    // Piecewise polynomials, so differences err by rounding_of_slopes alone beyond e^2: 1e-4
-    // squared.
+    // Piecewise polynomials, so differences err by rounding alone beyond e^2: 1e-4 squared.
     constexpr double e = 1e-4, error = 1e-8;
     const SurfaceJet j = profile.at(p.x(), p.y());
     const SurfaceJet east = profile.at(p.x() + e, p.y()), west = profile.at(p.x() - e, p.y());
