@@ -169,8 +169,7 @@ std::vector<Vec2> read_corners_csv(const std::filesystem::path& path) {
     SurveyTable row(path, corner_kinds);
     std::vector<Vec2> corners;
     while (row.next()) corners.emplace_back(row[0], row[1]);
-    if (corners.size() < 3)
-        throw InputError(path.string(), 0, 0, "has fewer than three corners", "add the others");
+    if (corners.size() < 3) refuse_file(path, "has fewer than three corners", "add the others");
     return corners;
 }
 

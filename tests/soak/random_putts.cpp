@@ -8,7 +8,6 @@
 /// thousand putts, and a later run of that seed goes on from there.
 
 #include <algorithm>
-#include <atomic>
 #include <cmath>
 #include <cstdio>
 #include <cstdlib>
@@ -23,7 +22,9 @@
 #include "greens/green_file.hpp"
 #include "physics/read/read.hpp"
 #include "physics/roll/green_speed.hpp"
+#include "tests/support/counted_surface.hpp"
 #include "tests/support/gsl_roll.hpp"
+#include "tests/support/putts.hpp"
 #include "tests/support/random.hpp"
 
 namespace {
@@ -33,7 +34,7 @@ using namespace dewtrail;
 constexpr double share_on_greens = 0.3, share_in_full = 0.1;
 /// How often a read may ask the ground, some ten times what the slowest known does: more is a hang.
 /// Told by count, not by clock, which sanitizers and a busy machine stretch.
-constexpr long most_asked = 100'000'000;
+constexpr long asked_by_a_hang = 100'000'000;
 constexpr int most_putts_told = 20;
 constexpr long block = 1000;  ///< putts that follow from one seed
 /// GSL rolls with an error of its own, far below the promise.
@@ -43,26 +44,9 @@ constexpr double share_by_gsl = 0.01, most_gsl_miss_m = 1.05 * most_miss_m;
 /// answer.
 constexpr double least_k = 1.001;
 
-/// A green that counts how often it is asked.
-class CountedSurface final : public Surface {
-  public:
-    explicit CountedSurface(std::shared_ptr<const Surface> green) : green_(std::move(green)) {}
-
-    SurfaceJet at(double x, double y) const override {
-        ++asked_;
-        return green_->at(x, y);
-    }
-    SmoothPatch patch(const Vec2& at) const override { return green_->patch(at); }
-    long asked() const { return asked_; }
-
-  private:
-    std::shared_ptr<const Surface> green_;
-    mutable std::atomic<long> asked_ = 0;
-};
-
 struct Dealt {
     Putt putt;
-    std::shared_ptr<const CountedSurface> counted;  ///< on greens only
+    std::shared_ptr<const oracle::CountedSurface> counted;  ///< on greens only
     ReadOptions options;
     const char* where = "plane";
 };
@@ -70,9 +54,8 @@ struct Dealt {
 class Dealer {
   public:
     explicit Dealer(std::uint64_t seed) : seed_(seed), random_(seed) {
-        const std::filesystem::path folder = std::filesystem::path(DEWTRAIL_SOURCE_DIR) / "greens";
-        for (const std::string& name : known_greens({folder}))
-            greens_.push_back(load_green(name, {folder}));
+        for (const std::string& name : known_greens({oracle::greens_folder()}))
+            greens_.push_back(oracle::shipped_green(name));
     }
 
     /// Every block is dealt by a stream of its own.
@@ -107,7 +90,7 @@ class Dealer {
     void on_a_green(Dealt& dealt) {
         const Green& green = greens_[random_.below(greens_.size())];
         dealt.where = green.name.c_str();
-        dealt.counted = std::make_shared<CountedSurface>(green.surface);
+        dealt.counted = std::make_shared<oracle::CountedSurface>(green.surface);
         dealt.putt.surface = dealt.counted;
         dealt.putt.outline = std::make_shared<Outline>(green.outline);
         dealt.putt.hole = inside(green.outline, hole_radius_m);
@@ -189,14 +172,17 @@ class Soak {
   public:
     explicit Soak(std::uint64_t seed) : dealer_(seed) {}
 
-    /// How many were counted in a run before.
+    /// How many were counted in a run before; none if the file is another's or an older program's.
     long resume(const std::filesystem::path& state, long seed) {
         std::ifstream in(state);
         long saved_seed = 0, done = 0;
         if (!(in >> saved_seed >> done) || saved_seed != seed) return 0;
+        const Soak fresh = *this;
         for (Count* count : counts()) in >> count->on[0] >> count->on[1];
         in >> slowest_s_[0] >> slowest_s_[1] >> most_asked_ >> broken_;
-        return in ? done : 0;
+        if (in) return done;
+        *this = fresh;
+        return 0;
     }
     void save(const std::filesystem::path& state, long seed, long done) {
         const std::filesystem::path part = state.string() + ".part";
@@ -226,7 +212,7 @@ class Soak {
         if (took > slowest_s_[green]) slowest_s_[green] = took;
         const long asked = dealt.counted ? dealt.counted->asked() : 0;
         most_asked_ = std::max(most_asked_, asked);
-        if (asked > most_asked) breaks(dealt, hangs_[green], "asked the ground too often");
+        if (asked > asked_by_a_hang) breaks(dealt, hangs_[green], "asked the ground too often");
         ++putts_[green];
     }
 

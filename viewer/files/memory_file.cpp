@@ -7,7 +7,7 @@
 #include <map>
 #include <string>
 
-#include "greens/input_error.hpp"
+#include "greens/text_file.hpp"
 #include "viewer/files/whole_file.hpp"
 
 namespace dewtrail {
@@ -17,11 +17,6 @@ namespace {
 constexpr int application_id = 0x44455754;  // "DEWT"
 constexpr int wait_ms = 5000;
 constexpr int most_bytes_of_a_row = 1'000'000;
-
-[[noreturn]] void refuse(const fs::path& path, const std::string& problem,
-                         const std::string& remedy) {
-    throw InputError(path.string(), 0, 0, problem, remedy);
-}
 
 std::string outside_reason(const SQLite::Exception& error) {
     switch (error.getErrorCode() & 0xff) {
@@ -43,8 +38,8 @@ std::string outside_reason(const SQLite::Exception& error) {
 [[noreturn]] void tell(const fs::path& path, const SQLite::Exception& error) {
     const int code = error.getErrorCode() & 0xff;
     if (code == SQLITE_NOTADB || code == SQLITE_CORRUPT || code == SQLITE_TOOBIG)
-        refuse(path, "is damaged; it is left as it is",
-               "move it away to start a new one, or put a copy or an export in its place");
+        refuse_file(path, "is damaged; it is left as it is",
+                    "move it away to start a new one, or put a copy or an export in its place");
     throw OutsideError(fmt::format("{} {}", path.string(), outside_reason(error)));
 }
 
@@ -113,13 +108,13 @@ void check_file(const fs::path& path, SQLite::Database& database, SchemaSteps st
     const int application = number_of(database, "PRAGMA application_id");
     if (empty && version == 0 && application == 0) return;
     const auto refuse_other = [&] {
-        refuse(path, "is no memory of this program; it is left as it is",
-               "name another folder with --data");
+        refuse_file(path, "is no memory of this program; it is left as it is",
+                    "name another folder with --data");
     };
     if (application != application_id || version < 1) refuse_other();
     if (version > newest)
-        refuse(path, fmt::format("is of version {}, newer than this program", version),
-               "use the newer program; the file is left as it is");
+        refuse_file(path, fmt::format("is of version {}, newer than this program", version),
+                    "use the newer program; the file is left as it is");
     const std::string sound = database.execAndGet("PRAGMA quick_check(1)").getString();
     if (sound != "ok") throw SQLite::Exception(sound, SQLITE_CORRUPT);
     if (!has_tables(database, steps.first(static_cast<std::size_t>(version)))) refuse_other();

@@ -8,6 +8,7 @@
 #include "physics/read/surface_line.hpp"
 #include "physics/roll/sensitive_roll.hpp"
 #include "tests/support/allocations.hpp"
+#include "tests/support/counted_surface.hpp"
 #include "tests/support/putts.hpp"
 
 namespace dewtrail {
@@ -25,21 +26,6 @@ Putt on_saddle() {
     const Green saddle = oracle::shipped_green("saddle");
     return oracle::putt_on(saddle, "low", "seat", inches_past(12));
 }
-
-/// Counts how often it is asked.
-class Counted final : public Surface {
-  public:
-    explicit Counted(std::shared_ptr<const Surface> surface) : surface_(std::move(surface)) {}
-    SurfaceJet at(double x, double y) const override {
-        ++asked;
-        return surface_->at(x, y);
-    }
-    SmoothPatch patch(const Vec2& at) const override { return surface_->patch(at); }
-    mutable long asked = 0;
-
-  private:
-    std::shared_ptr<const Surface> surface_;
-};
 
 TEST_CASE("a roll allocates nothing") {
     for (const Putt& putt : {side_hill(), on_saddle()}) {
@@ -78,22 +64,22 @@ TEST_CASE("a roll asks for the surface no more often than it did") {
 
 TEST_CASE("a read on a green takes no more evaluations than it did") {
     Putt putt = on_saddle();
-    const auto counted = std::make_shared<Counted>(putt.surface);
+    const auto counted = std::make_shared<oracle::CountedSurface>(putt.surface);
     putt.surface = counted;
     REQUIRE(lines_on_surface(putt, 1e-8, false).strokes.size() == 1);
-    CHECK(counted->asked <= 615);
-    counted->asked = 0;
+    CHECK(counted->asked() <= 615);
+    counted->forget();
     REQUIRE(read(putt, oracle::line_only()).lines.size() == 1);
-    CHECK(counted->asked <= 901);
+    CHECK(counted->asked() <= 901);
 }
 
 TEST_CASE("a room on a green takes no more evaluations than it did") {
     Putt putt = on_saddle();
     const Stroke stroke = oracle::read_of(putt).stroke;
-    const auto counted = std::make_shared<Counted>(putt.surface);
+    const auto counted = std::make_shared<oracle::CountedSurface>(putt.surface);
     putt.surface = counted;
     REQUIRE(room_of(putt, stroke));
-    CHECK(counted->asked <= 1732);
+    CHECK(counted->asked() <= 1732);
 }
 
 TEST_CASE("sensitivities ride along: the same steps with and without them") {
