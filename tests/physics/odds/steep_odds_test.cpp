@@ -14,8 +14,6 @@
 namespace dewtrail {
 namespace {
 
-const Scatter high{2.12 * degree, 0.184, 0.11, 0.0063};
-
 struct Difference {
     double holed = 0, putts = 0;
 };
