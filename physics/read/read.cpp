@@ -171,12 +171,14 @@ Candidates candidates_for(const Putt& putt, const ReadOptions& options) {
 }
 
 /// A ball this slow changes its speed so quickly from place to place that 1e-6 m of error in place
-/// is 1e-4 m/s: solve and check are both made finer.
+/// is 1e-4 m/s, and one that the slope all but keeps going turns an error in speed into a hundred
+/// times as much in length: solve and check are both made finer.
 ReadOptions fine_enough(const Putt& putt, ReadOptions options) {
-    constexpr double slow_m_s = 0.25, finer = 0.02;
+    constexpr double slow_m_s = 0.25, balanced_k = 1.05, finer = 0.02;
     const Finish& finish = putt.finish;
-    if (finish.kind == Finish::Kind::hole_speed && finish.value > 0 && finish.value < slow_m_s)
-        options.tolerance *= finer;
+    const bool slow =
+        finish.kind == Finish::Kind::hole_speed && finish.value > 0 && finish.value < slow_m_s;
+    if (slow || putt.least_friction_over_pull() < balanced_k) options.tolerance *= finer;
     return options;
 }
 

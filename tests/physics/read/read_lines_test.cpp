@@ -119,6 +119,15 @@ TEST_CASE("a slow arrival on a slow green is read", "[read]") {
     CHECK_FALSE(read(putt, line_only()).lines.empty());
 }
 
+TEST_CASE("a ball that the slope all but keeps going is checked finely enough", "[read]") {
+    // k = 1.018: rolled at the usual tolerance the check errs by a tenth of a millimetre, all that
+    // the right line may.
+    Putt putt = bare_putt(10, 0.1291337814031504, 30, 3, Finish::past(1.9494032607319436));
+    putt.resistance = 0.13146498894699082;
+    putt.ball = Vec2(10.704480113182226, 7.2668736960230564);
+    CHECK_FALSE(read(putt, line_only()).lines.empty());
+}
+
 TEST_CASE("too delicate to check is told in finite numbers", "[read]") {
     // Friction a few parts in 10^5 above the slope: the roll of the check does not come to an end.
     Putt putt = bare_putt(10, 0.12204325707507782, 30, 3, Finish::past(2.1511280109695825));
