@@ -34,10 +34,11 @@ class MapBuilder {
     std::optional<StrokeMap> build(const std::optional<Stroke>& around, const StrokeWindow& window,
                                    const MapOptions& options) {
         if (!options.scans && !roller_.on_plane()) level_error_m_ = rough_level_error_m;
-        StrokeMap map(putt_);
+        StrokeMap map(putt_, options);
         map.level_slowing_ = level_deceleration_m_s2(putt_.resistance);
         map.ground_ = roller_.plane();
-        if (options.scans && putt_.least_friction_over_pull() < scanned_below) {
+        map.scanned_ = options.scans && putt_.least_friction_over_pull() < scanned_below;
+        if (map.scanned_) {
             map.panels_ = DropScan(roller_, scanned(window), options.edge_rows).panels();
         } else {
             if (!start(around)) return std::nullopt;
@@ -207,6 +208,12 @@ std::optional<StrokeMap> StrokeMap::make(const Putt& putt, const std::optional<S
     auto map = MapBuilder(putt).build(around, window, options);
     if (!map || map->on_plane()) return map;
     return map->with_rests(window, rest_grid);
+}
+
+std::optional<StrokeMap> StrokeMap::over(const StrokeWindow& window) const {
+    if (on_plane()) return *this;
+    if (scanned_) return make(putt_, {}, window, options_);
+    return with_rests(window, rest_grid);
 }
 
 std::optional<StrokeMap> StrokeMap::make_edges(const Putt& putt, const Stroke& around,

@@ -58,6 +58,9 @@ class StrokeMap {
     static std::optional<StrokeMap> make(const Putt& putt, const std::optional<Stroke>& around = {},
                                          const StrokeWindow& window = {},
                                          const MapOptions& options = {});
+    /// This one with rest points over another window; what drops is looked for anew only where the
+    /// window bounded the search.
+    std::optional<StrokeMap> over(const StrokeWindow& window) const;
     /// Only what drops; `rest` is not to be asked before `with_rests`.
     static std::optional<StrokeMap> make_edges(const Putt& putt, const Stroke& around,
                                                const MapOptions& options);
@@ -73,9 +76,11 @@ class StrokeMap {
 
   private:
     friend class MapBuilder;
-    explicit StrokeMap(const Putt& putt) : putt_(putt) {}
+    StrokeMap(const Putt& putt, const MapOptions& options) : putt_(putt), options_(options) {}
 
     Putt putt_;
+    MapOptions options_;
+    bool scanned_ = false;
     std::optional<PlaneGround> ground_;
     double level_slowing_ = 0;
     std::vector<StrokePanel> panels_;

@@ -19,6 +19,13 @@ struct Played {
     double angle_rad, level_roll_m;
 };
 
+/// Of a stroke that is given: nothing is misread.
+StrokeSpread spread_round(const Played& stroke, const Scatter& scatter) {
+    Scatter struck = scatter;
+    struck.slope_read = struck.fall_read_rad = 0;
+    return stroke_spread(stroke.angle_rad, stroke.level_roll_m, struck, SlopeSensitivity::Zero());
+}
+
 StrokeWindow window_round(const std::vector<StrokeSpread>& spreads) {
     StrokeWindow window = window_of(spreads.front());
     for (const StrokeSpread& spread : spreads) window = joined(window, window_of(spread));
@@ -41,12 +48,10 @@ void roll_it(const Putt& putt, const Stroke& stroke, double player_past_m, Diagn
     d.away_m = (rest.at - putt.hole).norm();
 }
 
-/// From the expected putts as answered, with only the aim true, with only the pace true, and true.
-void blame(double answered, double aim_true, double pace_true, double truth, Diagnosis& d) {
-    d.lost = std::max(0.0, answered - truth);
-    d.aim_lost = std::clamp(0.5 * (d.lost + pace_true - aim_true), 0.0, d.lost);
-    if (!kind_of(d.drill).asks_pace) d.aim_lost = d.lost;
-    if (!kind_of(d.drill).asks_aim) d.aim_lost = 0;
+/// `lost`, shared out between aim and pace by what each costs.
+void blame(double lost, double aim_lost, Diagnosis& d) {
+    d.lost = lost;
+    d.aim_lost = aim_lost;
     d.pace_lost = d.lost - d.aim_lost;
     d.score = score_of(d.lost);
     if (d.lost < costs_nothing) return;
@@ -61,13 +66,7 @@ struct Examiner::Known {
     double past_m;
     Read best;
     NextPutts next;
-
-    StrokeSpread spread(const Played& stroke) const {
-        Scatter struck = scatter;
-        struck.slope_read = struck.fall_read_rad = 0;
-        return stroke_spread(stroke.angle_rad, stroke.level_roll_m, struck,
-                             SlopeSensitivity::Zero());
-    }
+    StrokeMap map;  ///< round the read
 };
 
 Examiner::Examiner(std::unique_ptr<Known> known) : known_(std::move(known)) {}
@@ -84,8 +83,12 @@ std::optional<Examiner> Examiner::make(const Putt& putt, const Spread& spread,
     const auto surround = HoleSurround::make(putt, putt.distance_m() + well_past_m);
     if (!surround) return std::nullopt;
     const Scatter scatter = scatter_of(spread);
+    const StrokeSpread of_read =
+        spread_round(Played{best->stroke.angle_rad, best->level_roll_m}, scatter);
+    const auto map = StrokeMap::make(putt, best->stroke, window_of(of_read));
+    if (!map) return std::nullopt;
     return Examiner(std::make_unique<Known>(
-        Known{putt, scatter, player_past_m, *best, NextPutts(*surround, scatter)}));
+        Known{putt, scatter, player_past_m, *best, NextPutts(*surround, scatter), *map}));
 }
 
 const Read& Examiner::best() const {
@@ -103,16 +106,21 @@ std::optional<Diagnosis> Examiner::diagnose(Drill drill, double aim_m, double le
     const Played truth{best.stroke.angle_rad, best.level_roll_m};
     const Played said{start_angle_rad(putt, d.aim_m),
                       level_roll_of_putt_m(d.level_putt_m, known_->past_m)};
+    const Played aim_true{truth.angle_rad, said.level_roll_m},
+        pace_true{said.angle_rad, truth.level_roll_m};
     std::vector<StrokeSpread> spreads;
-    for (const Played& stroke : {said, Played{truth.angle_rad, said.level_roll_m},
-                                 Played{said.angle_rad, truth.level_roll_m}, truth})
-        spreads.push_back(known_->spread(stroke));
-    const auto map = StrokeMap::make(putt, best.stroke, window_round(spreads));
+    for (const Played& stroke : {said, aim_true, pace_true, truth})
+        spreads.push_back(spread_round(stroke, known_->scatter));
+    const auto map = known_->map.over(window_round(spreads));
     if (!map) return std::nullopt;
-    const auto putts = [&](int i) {
-        return play(*map, spreads[static_cast<std::size_t>(i)], known_->next.table(), fine).putts;
+    const auto putts = [&](const StrokeSpread& spread) {
+        return play(*map, spread, known_->next.table(), fine).putts;
     };
-    blame(putts(0), putts(1), putts(2), putts(3), d);
+    const double lost = std::max(0.0, putts(spreads[0]) - putts(spreads[3]));
+    double aim_lost = kind_of(drill).asks_aim ? lost : 0;
+    if (kind_of(drill).asks_aim && kind_of(drill).asks_pace)
+        aim_lost = std::clamp(0.5 * (lost + putts(spreads[2]) - putts(spreads[1])), 0.0, lost);
+    blame(lost, aim_lost, d);
 
     if (std::abs(*best.aim_offset_m) >= least_break_m) d.break_share = d.aim_m / *best.aim_offset_m;
     d.wrong_side = is_wrong_side(d.aim_m, *best.aim_offset_m);
