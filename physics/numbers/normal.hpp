@@ -5,9 +5,11 @@
 
 namespace dewtrail {
 
+inline constexpr double normal_density_at_0 = 0.39894228040143267794;
+
 /// Density and distribution of the standard normal.
 inline double normal_density(double x) {
-    return std::exp(-0.5 * x * x) * 0.39894228040143267794;
+    return std::exp(-0.5 * x * x) * normal_density_at_0;
 }
 inline double normal_below(double x) {
     return 0.5 * std::erfc(-x * 0.70710678118654752440);

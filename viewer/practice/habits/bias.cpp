@@ -1,6 +1,7 @@
 #include "viewer/practice/habits/bias.hpp"
 
 #include <algorithm>
+#include <boost/math/tools/roots.hpp>
 #include <cmath>
 
 #include "physics/numbers/normal.hpp"
@@ -11,6 +12,7 @@ namespace {
 constexpr int betweens = 16, scatters = 24;
 constexpr double least_scatter = 0.02, most_scatter = 0.8;
 constexpr double z_widest = 6;
+constexpr double least_weight = 1e-9;  // of a cell: all that are lighter hold less than a millionth
 
 /// A normal in the mixture; its weight stands beside the cell of the grid that it belongs to.
 struct Normal {
@@ -128,25 +130,34 @@ class Model {
         for (double& weight : weights_) weight /= total;
     }
 
-    double below(const Mixture& mixture, double x) const {
-        double sum = 0;
-        for (std::size_t i = 0; i < mixture.size(); ++i)
-            if (weights_[i] > 0)
-                sum += weights_[i] * normal_below((x - mixture[i].mean) / mixture[i].sd);
-        return sum;
+    /// How much of a mixture lies below, and its density there.
+    std::pair<double, double> below(const Mixture& mixture, double x) const {
+        double sum = 0, density = 0;
+        for (std::size_t i = 0; i < mixture.size(); ++i) {
+            if (!(weights_[i] > least_weight)) continue;
+            const double z = (x - mixture[i].mean) / mixture[i].sd;
+            sum += weights_[i] * normal_below(z);
+            density += weights_[i] * normal_density(z) / mixture[i].sd;
+        }
+        return {sum, density};
     }
 
     double quantile(const Mixture& mixture, double share) const {
-        double lo = HUGE_VAL, hi = -HUGE_VAL;
-        for (const Normal& part : mixture) {
-            lo = std::min(lo, part.mean - z_widest * part.sd);
-            hi = std::max(hi, part.mean + z_widest * part.sd);
+        double lo = HUGE_VAL, hi = -HUGE_VAL, mean = 0;
+        for (std::size_t i = 0; i < mixture.size(); ++i) {
+            if (!(weights_[i] > least_weight)) continue;
+            lo = std::min(lo, mixture[i].mean - z_widest * mixture[i].sd);
+            hi = std::max(hi, mixture[i].mean + z_widest * mixture[i].sd);
+            mean += weights_[i] * mixture[i].mean;
         }
-        for (int i = 0; i < 40; ++i) {
-            const double middle = 0.5 * (lo + hi);
-            (below(mixture, middle) < share ? lo : hi) = middle;
-        }
-        return 0.5 * (lo + hi);
+        constexpr int bits = 30;  // of a share's size
+        std::uintmax_t most_asked = 60;
+        return boost::math::tools::newton_raphson_iterate(
+            [&](double x) {
+                const auto [sum, density] = below(mixture, x);
+                return std::pair(sum - share, density);
+            },
+            std::clamp(mean, lo, hi), lo, hi, bits, most_asked);
     }
 
     Credible credible(const Mixture& mixture) const {

@@ -11,6 +11,7 @@ namespace dewtrail {
 namespace {
 
 constexpr double mishits = 0.03, mishit_scatter = 4;
+constexpr double least_density = 1e-150;  // of a ball: beyond all sense, it tells nothing
 constexpr double bias_prior_sd = 0.2, tilt_prior_sd = 0.15;
 constexpr double least_spread = 0.02, most_spread = 0.5;
 constexpr double floors_m[] = {0.03, 0.06, 0.1, 0.15};
@@ -98,46 +99,62 @@ class PaceModel {
         return middle + reach * sd * (2.0 * i / (places - 1) - 1);
     }
 
-    double log_likelihood(double bias, double tilt, double spread, double floor_m) const {
+    /// One over each ball's standard deviation.
+    std::vector<double> per_deviation(double spread, double floor_m) const {
+        std::vector<double> all;
+        for (const Ball& ball : balls_)
+            all.push_back(1 / std::max(spread, floor_m / ball.length_m));
+        return all;
+    }
+
+    double log_likelihood(double bias, double tilt, const std::vector<double>& per_sd) const {
         double sum = -0.5 * (bias * bias / (bias_prior_sd * bias_prior_sd) +
                              tilt * tilt / (tilt_prior_sd * tilt_prior_sd));
-        for (const Ball& ball : balls_) {
-            const double sd = std::max(spread, floor_m / ball.length_m);
-            const double z = (ball.off - bias - tilt * ball.tilt_by) / sd;
-            sum += std::log(((1 - mishits) * normal_density(z) +
-                             mishits / mishit_scatter * normal_density(z / mishit_scatter)) /
-                                sd +
-                            1e-300);
+        // A logarithm of products is cheaper than a sum of logarithms.
+        double product = 1;
+        for (std::size_t i = 0; i < balls_.size(); ++i) {
+            const Ball& ball = balls_[i];
+            const double z = (ball.off - bias - tilt * ball.tilt_by) * per_sd[i];
+            product *= density(z) * per_sd[i] + least_density;
+            if (least_density < product && product < 1 / least_density) continue;
+            sum += std::log(product);
+            product = 1;
         }
-        return sum;
+        return sum + std::log(product);
+    }
+
+    /// Of a stroke or a mishit, both normal: exp(-z^2/2) is the 16th power of exp(-(z/4)^2/2).
+    static double density(double z) {
+        static_assert(mishit_scatter == 4);
+        const double mishit = normal_density(z / mishit_scatter);
+        double stroke = mishit / normal_density_at_0;
+        for (int i = 0; i < 4; ++i) stroke *= stroke;
+        return (1 - mishits) * normal_density_at_0 * stroke + mishits / mishit_scatter * mishit;
     }
 
     void weigh() {
         std::vector<double> logs;
-        double most = -HUGE_VAL;
-        const auto each = [&](auto&& cell) {
-            for (std::size_t f = 0; f < std::size(floors_m); ++f)
-                for (int s = 0; s < pace_spreads; ++s)
-                    for (int b = 0; b < places; ++b)
-                        for (int t = 0; t < places; ++t) cell(f, s, b, t);
-        };
-        each([&](std::size_t f, int s, int b, int t) {
-            logs.push_back(log_likelihood(place(b, bias_, bias_sd_), place(t, tilt_, tilt_sd_),
-                                          spread_at(s), floors_m[f]));
-            most = std::max(most, logs.back());
-        });
         for (int b = 0; b < places; ++b)
             for (int t = 0; t < places; ++t)
                 cells_.push_back({place(b, bias_, bias_sd_), place(t, tilt_, tilt_sd_), 0});
+        for (const double floor_m : floors_m)
+            for (int s = 0; s < pace_spreads; ++s) {
+                const auto per_sd = per_deviation(spread_at(s), floor_m);
+                for (const Cell& cell : cells_)
+                    logs.push_back(log_likelihood(cell.bias, cell.tilt, per_sd));
+            }
+        const double most = *std::max_element(logs.begin(), logs.end());
         spread_weights_.resize(pace_spreads);
         floor_weights_.resize(std::size(floors_m));
-        std::size_t i = 0;
-        each([&](std::size_t f, int s, int b, int t) {
-            const double weight = std::exp(logs[i++] - most);
-            cells_[static_cast<std::size_t>(b * places + t)].weight += weight;
-            spread_weights_[static_cast<std::size_t>(s)] += weight;
-            floor_weights_[f] += weight;
-        });
+        auto log = logs.begin();
+        for (double& of_floor : floor_weights_)
+            for (double& of_spread : spread_weights_)
+                for (Cell& cell : cells_) {
+                    const double weight = std::exp(*log++ - most);
+                    cell.weight += weight;
+                    of_spread += weight;
+                    of_floor += weight;
+                }
     }
 
     std::vector<Ball> balls_;
