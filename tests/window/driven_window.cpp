@@ -30,7 +30,7 @@ DrivenWindow::DrivenWindow(const std::string& arguments) {
         execl("/bin/sh", "sh", "-c", command.c_str(), nullptr);
         _exit(127);
     }
-    await("start");
+    await_line([](const Json&) { return true; }, "anything");
     tool("mousemove 5 5");
 }
 
@@ -100,17 +100,22 @@ std::vector<Json> DrivenWindow::lines() const {
 }
 
 Json DrivenWindow::await(const std::string& action) {
+    return await_line([&](const Json& line) { return line["action"] == action; }, action);
+}
+
+Json DrivenWindow::await_line(const std::function<bool(const Json&)>& fits,
+                              const std::string& called) {
     const auto until = std::chrono::steady_clock::now() + longest_wait;
     while (std::chrono::steady_clock::now() < until) {
         const auto all = lines();
         for (std::size_t i = all.size(); i-- > seen_;)
-            if (all[i]["action"] == action) {
+            if (fits(all[i])) {
                 seen_ = i + 1;
                 return all[i];
             }
         std::this_thread::sleep_for(30ms);
     }
-    return nullptr;
+    throw std::runtime_error("the window's trace did not say '" + called + "'");
 }
 
 Json DrivenWindow::last() const {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <sys/types.h>
+#include <functional>
 #include <nlohmann/json.hpp>
 #include <string>
 #include <vector>
@@ -26,7 +27,7 @@ class DrivenWindow {
     void click(double x, double y, int times = 1) const;
     void drag(const Json& from, double dx, double dy) const;
 
-    /// The newest line of the trace with this action that came after the last one awaited; a null
+    /// The newest line of the trace with this action that came after the last one awaited; throws
     /// if none comes within eight seconds.
     Json await(const std::string& action);
     Json last() const;  ///< the newest line of all
@@ -42,6 +43,7 @@ class DrivenWindow {
 
   private:
     std::vector<Json> lines() const;
+    Json await_line(const std::function<bool(const Json&)>& fits, const std::string& called);
 
     TemporaryFolder folder_;
     std::string trace_ = folder() + "/trace";
