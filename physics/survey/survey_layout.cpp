@@ -1,6 +1,5 @@
 #include "physics/survey/survey_layout.hpp"
 
-#include <Eigen/Eigenvalues>
 #include <algorithm>
 #include <cmath>
 #include <limits>
@@ -34,16 +33,17 @@ bool is_sane(const Vec2& v) {
     return std::abs(v.x()) <= most_value && std::abs(v.y()) <= most_value;
 }
 
-/// Of the places' scatter: its direction of least extent.
+/// Of the places' scatter: its direction of least extent, square to the axis of the greatest.
 Vec2 narrow_direction(const std::vector<Vec2>& places, const Vec2& middle) {
-    Eigen::Matrix2d scatter = Eigen::Matrix2d::Zero();
+    double xx = 0, xy = 0, yy = 0;
     for (const Vec2& p : places) {
-        const Eigen::Vector2d away((p - middle).x(), (p - middle).y());
-        scatter += away * away.transpose();
+        const Vec2 away = p - middle;
+        xx += away.x() * away.x();
+        xy += away.x() * away.y();
+        yy += away.y() * away.y();
     }
-    const Eigen::Vector2d least =
-        Eigen::SelfAdjointEigenSolver<Eigen::Matrix2d>(scatter).eigenvectors().col(0);
-    return {least.x(), least.y()};
+    const double greatest = 0.5 * std::atan2(2 * xy, xx - yy);
+    return {-std::sin(greatest), std::cos(greatest)};
 }
 
 /// Along x and y; empty until a point is in it.
