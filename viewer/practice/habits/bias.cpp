@@ -122,19 +122,20 @@ class Model {
         }
     }
 
-    /// From logarithms to weights that add up to one.
+    /// From logarithms to weights that add up to one; the lightest are left out.
     void weigh() {
         const double highest = *std::max_element(weights_.begin(), weights_.end());
         double total = 0;
         for (double& weight : weights_) total += weight = std::exp(weight - highest);
-        for (double& weight : weights_) weight /= total;
+        for (double& weight : weights_)
+            if ((weight /= total) < least_weight) weight = 0;
     }
 
     /// How much of a mixture lies below, and its density there.
     std::pair<double, double> below(const Mixture& mixture, double x) const {
         double sum = 0, density = 0;
         for (std::size_t i = 0; i < mixture.size(); ++i) {
-            if (!(weights_[i] > least_weight)) continue;
+            if (weights_[i] == 0) continue;
             const double z = (x - mixture[i].mean) / mixture[i].sd;
             sum += weights_[i] * normal_below(z);
             density += weights_[i] * normal_density(z) / mixture[i].sd;
@@ -142,13 +143,11 @@ class Model {
         return {sum, density};
     }
 
-    double quantile(const Mixture& mixture, double share) const {
-        double lo = HUGE_VAL, hi = -HUGE_VAL, mean = 0;
-        for (std::size_t i = 0; i < mixture.size(); ++i) {
-            if (!(weights_[i] > least_weight)) continue;
-            lo = std::min(lo, mixture[i].mean - z_widest * mixture[i].sd);
-            hi = std::max(hi, mixture[i].mean + z_widest * mixture[i].sd);
-            mean += weights_[i] * mixture[i].mean;
+    double quantile(const Mixture& mixture, double share, double guess) const {
+        double lo = HUGE_VAL, hi = -HUGE_VAL;
+        for (const Normal& part : mixture) {
+            lo = std::min(lo, part.mean - z_widest * part.sd);
+            hi = std::max(hi, part.mean + z_widest * part.sd);
         }
         constexpr int bits = 30;  // of a share's size
         std::uintmax_t most_asked = 60;
@@ -157,13 +156,13 @@ class Model {
                 const auto [sum, density] = below(mixture, x);
                 return std::pair(sum - share, density);
             },
-            std::clamp(mean, lo, hi), lo, hi, bits, most_asked);
+            guess, lo, hi, bits, most_asked);
     }
 
     Credible credible(const Mixture& mixture) const {
         double mean = 0;
         for (std::size_t i = 0; i < mixture.size(); ++i) mean += weights_[i] * mixture[i].mean;
-        return {mean, quantile(mixture, 0.05), quantile(mixture, 0.95)};
+        return {mean, quantile(mixture, 0.05, mean), quantile(mixture, 0.95, mean)};
     }
 
     BiasPrior prior_;
