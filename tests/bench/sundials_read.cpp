@@ -159,9 +159,9 @@ class Solver {
         const double d_shorter = -p * turned.dot(gradient) * shorter * shorter * shorter;
         const Vec2 v = stroke.speed_m_s * shorter * e;
         const Vec2 by_angle = stroke.speed_m_s * (shorter * turned + d_shorter * e);
-        Eigen::Map<Rate>(N_VGetArrayPointer(y_)) << putt.ball, v, 0;
-        Eigen::Map<Rate>(N_VGetArrayPointer(columns_[0])) << 0, 0, by_angle, 0;
-        Eigen::Map<Rate>(N_VGetArrayPointer(columns_[1])) << 0, 0, shorter * e, 0;
+        Eigen::Map<Rate>(N_VGetArrayPointer(y_)) << as_eigen(putt.ball), as_eigen(v), 0;
+        Eigen::Map<Rate>(N_VGetArrayPointer(columns_[0])) << 0, 0, as_eigen(by_angle), 0;
+        Eigen::Map<Rate>(N_VGetArrayPointer(columns_[1])) << 0, 0, as_eigen(shorter * e), 0;
     }
 
     Moment moment() const {
