@@ -12,7 +12,7 @@ namespace {
 
 // In units of the hole's radius.
 constexpr double edge_error = 2e-4;
-constexpr double root_error = 1e-7;  ///< costs a stroke or two more, and mirrors to rounding
+constexpr double root_error = 1e-7;  ///< on a plane costs a stroke more, and mirrors to rounding
 constexpr double secant_step = 0.02, four_step = 0.01, most_stray = 0.3;
 constexpr double first_stride = 0.7, fan_margin = 0.6;
 
@@ -180,7 +180,7 @@ double DropEdges::one_outward(double inside, double level, double step) const {
     for (int i = 0; i < 40; ++i) {
         const double next = inside + step, f_next = f(next);
         if (f_next <= 0) {
-            const double close = root_error * radius_rad_;
+            const double close = (roller_.on_plane() ? root_error : edge_error) * radius_rad_;
             return inside < next ? root(f, inside, next, f_inside, f_next, close)
                                  : root(f, next, inside, f_next, f_inside, close);
         }

@@ -18,8 +18,6 @@ namespace {
 
 constexpr RestGrid::Size rest_grid{25, 17};
 constexpr double easy_past_m = 0.15;
-constexpr double level_error_m = 1e-8;  ///< costs little on a plane, and mirrors to rounding
-constexpr double rough_level_error_m = 1e-4;
 constexpr double scanned_below = 2.2;  ///< friction over slope
 
 }  // namespace
@@ -33,7 +31,7 @@ class MapBuilder {
 
     std::optional<StrokeMap> build(const std::optional<Stroke>& around, const StrokeWindow& window,
                                    const MapOptions& options) {
-        if (!options.scans && !roller_.on_plane()) level_error_m_ = rough_level_error_m;
+        if (!options.scans && !roller_.on_plane()) ends_ = rough_ends;
         StrokeMap map(putt_, options);
         map.level_slowing_ = level_deceleration_m_s2(putt_.resistance);
         map.ground_ = roller_.plane();
@@ -50,6 +48,15 @@ class MapBuilder {
     }
 
   private:
+    /// Of the softest and the firmest stroke: level roll, and start angle by how far from the hole
+    /// it passes, in hole radii.
+    struct EndFineness {
+        double level_m, nearest;
+    };
+    /// Costs little on a plane, and mirrors to rounding.
+    static constexpr EndFineness fine_ends{1e-8, 0.05};
+    static constexpr EndFineness rough_ends{1e-4, 0.15};
+
     StrokeWindow scanned(const StrokeWindow& window) const {
         if (!roller_.on_plane()) return window;
         return window_on_plane(putt_, static_cast<const Plane&>(*putt_.surface));
@@ -74,62 +81,77 @@ class MapBuilder {
         return true;
     }
 
-    /// How far right of the ball-hole line it passes or rests, in hole radii.
-    double miss(double angle, double level) const {
+    /// A start angle, and where its stroke passes the hole or rests short of it.
+    struct Way {
+        double angle_rad;
+        double miss;   ///< right of the ball-hole line, in hole radii
+        double off_m;  ///< from the hole's centre
+    };
+    Way way(double angle, double level) const {
         const Vec2 e = putt_.line().normalized(), off = roller_.nearest(angle, level) - putt_.hole;
-        return (e.y() * off.x() - e.x() * off.y()) / hole_radius_m;
-    }
-
-    double off(double angle, double level) const {
-        return (roller_.nearest(angle, level) - putt_.hole).norm();
+        return {angle, (e.y() * off.x() - e.x() * off.y()) / hole_radius_m, off.norm()};
     }
 
     /// The middle line for a level roll, by the secant method from a guess near it. A soft stroke
     /// rests before it gets there: then the angle that comes nearest to the hole.
-    double middle(double level, double guess) const {
-        double a = guess, fa = miss(a, level);
-        double b = a - fa * radius_rad_, fb = miss(b, level);
-        for (int i = 0; i < 12 && std::abs(fb) > 1e-3 && fb != fa; ++i) {
-            const double step = std::clamp(-fb * (b - a) / (fb - fa), -0.3, 0.3);
+    Way middle(double level, double guess) const {
+        Way a = way(guess, level), b = a;
+        double step = -a.miss * radius_rad_;
+        for (int i = 0; i < 13 && std::abs(b.miss) > 1e-3 && step != 0; ++i) {
             a = b;
-            fa = fb;
-            b += step;
-            fb = miss(b, level);
+            b = way(a.angle_rad + step, level);
+            const double gain = a.miss - b.miss;
+            step = gain == 0 ? 0 : std::clamp(b.miss * step / gain, -0.3, 0.3);
         }
-        if (off(b, level) < 0.3 * hole_radius_m) return b;
-        return nearest_angle(b, level);
+        if (b.off_m < 0.3 * hole_radius_m) return b;
+        return nearest_way(b, level);
     }
 
-    /// Parabola by parabola to where it comes nearest to the hole, to a tenth of its radius.
-    double nearest_angle(double angle, double level) const {
+    /// On along the middle line, guessed from the two level rolls before.
+    Way follow(double level) {
+        constexpr double tells_m = 1e-3;
+        const double by = level - followed_to_;
+        const Way there = middle(level, followed_ + turn_ * by);
+        if (std::abs(by) > tells_m) turn_ = (there.angle_rad - followed_) / by;
+        followed_ = there.angle_rad;
+        followed_to_ = level;
+        return there;
+    }
+    void follow_from(double angle, double level) {
+        followed_ = angle;
+        followed_to_ = level;
+        turn_ = 0;
+    }
+
+    /// Parabola by parabola to where it comes nearest to the hole.
+    Way nearest_way(Way here, double level) const {
         double step = 0.5 * radius_rad_;
-        for (int i = 0; i < 20 && step > 0.05 * radius_rad_; ++i) {
-            const double next = turning_point(angle, level, step);
-            if (std::abs(next - angle) < step) step *= 0.2;
-            angle = next;
+        for (int i = 0; i < 20 && step > ends_.nearest * radius_rad_; ++i) {
+            const double next = turning_point(here, level, step);
+            if (std::abs(next - here.angle_rad) < step) step *= 0.2;
+            here = way(next, level);
         }
-        return angle;
+        return here;
     }
 
     /// Of the parabola through three squared distances from the hole, two steps away at most.
-    double turning_point(double angle, double level, double step) const {
-        const auto distance2 = [&](double x) { return squared(off(x, level)); };
-        const double left = distance2(angle - step), here = distance2(angle),
-                     right = distance2(angle + step);
-        const double bend = left - 2 * here + right, downhill = left - right;
-        if (!(bend > 0)) return angle + std::copysign(2 * step, downhill);
-        return angle + step * std::clamp(0.5 * downhill / bend, -2.0, 2.0);
+    double turning_point(const Way& here, double level, double step) const {
+        const double left = squared(way(here.angle_rad - step, level).off_m);
+        const double right = squared(way(here.angle_rad + step, level).off_m);
+        const double bend = left - 2 * squared(here.off_m) + right, downhill = left - right;
+        if (!(bend > 0)) return here.angle_rad + std::copysign(2 * step, downhill);
+        return here.angle_rad + step * std::clamp(0.5 * downhill / bend, -2.0, 2.0);
     }
 
     /// The softest stroke that still reaches the rim: from the stroke that would rest on it if
     /// lengths were as level rolls.
     double softest() {
-        const double start = angle_, distance = putt_.distance_m();
-        const auto short_of_rim = [&](double level) {
-            angle_ = middle(level, angle_);
-            return off(angle_, level) - hole_radius_m;
-        };
-        double a = level_ * (distance - hole_radius_m) / (distance + easy_past_m);
+        const double distance = putt_.distance_m();
+        const Vec2 rest = roller_.rest(angle_, level_) - putt_.ball;
+        const double went = std::max(distance, rest.dot(putt_.line().normalized()));
+        follow_from(angle_, level_);
+        const auto short_of_rim = [&](double level) { return follow(level).off_m - hole_radius_m; };
+        double a = level_ * (distance - hole_radius_m) / went;
         double fa = short_of_rim(a), b = a, fb = fa;
         for (double share = 0.01; share < 1 && (fa < 0) == (fb < 0); share *= 2) {
             a = b;
@@ -138,19 +160,17 @@ class MapBuilder {
             fb = short_of_rim(b);
         }
         if ((fa < 0) == (fb < 0)) b = a = fa < 0 ? a : level_;
-        const double level = a < b   ? root(short_of_rim, a, b, fa, fb, level_error_m_)
-                             : b < a ? root(short_of_rim, b, a, fb, fa, level_error_m_)
+        const double level = a < b   ? root(short_of_rim, a, b, fa, fb, ends_.level_m)
+                             : b < a ? root(short_of_rim, b, a, fb, fa, ends_.level_m)
                                      : a;
-        soft_angle_ = angle_;
-        angle_ = start;
+        soft_angle_ = followed_;
         return level;
     }
 
     double firmest() {
-        const double start = angle_;
+        follow_from(angle_, level_);
         const auto margin = [&](double level) {
-            angle_ = middle(level, angle_);
-            return roller_.margin(angle_, level);
+            return roller_.margin(follow(level).angle_rad, level);
         };
         double soft = level_, firm = level_ + 0.3, at_soft = margin(soft), at_firm = margin(firm);
         for (int i = 0; i < 40 && at_firm > 0; ++i) {
@@ -160,9 +180,8 @@ class MapBuilder {
             at_firm = margin(firm);
         }
         const double level =
-            at_soft > 0 ? root(margin, soft, firm, at_soft, at_firm, level_error_m_) : soft;
-        firm_angle_ = angle_;
-        angle_ = start;
+            at_soft > 0 ? root(margin, soft, firm, at_soft, at_firm, ends_.level_m) : soft;
+        firm_angle_ = followed_;
         return level;
     }
 
@@ -184,7 +203,8 @@ class MapBuilder {
         if (before.size() >= 3)
             if (const auto found = edges.near(guess, level)) return *found;
         if (const auto found = edges.about(guess, level)) return *found;
-        return edges.around(middle(level, 0.5 * (before.back().lo + before.back().hi)), level);
+        const double last = 0.5 * (before.back().lo + before.back().hi);
+        return edges.around(middle(level, last).angle_rad, level);
     }
 
     /// By a parabola through the rows before; the last row where there are fewer than three.
@@ -198,8 +218,10 @@ class MapBuilder {
     const Putt& putt_;
     StrokeRoller roller_;
     double radius_rad_;
-    double level_error_m_ = level_error_m;
+    EndFineness ends_ = fine_ends;
     double angle_ = 0, level_ = 0;            ///< a stroke that drops
+    double followed_ = 0, followed_to_ = 0;   ///< the middle line: start angle, level roll
+    double turn_ = 0;                         ///< and how that turns with this
     double soft_angle_ = 0, firm_angle_ = 0;  ///< of the softest and the firmest
 };
 
