@@ -2,6 +2,7 @@
 
 #include <Eigen/LU>
 #include <algorithm>
+#include <array>
 #include <cmath>
 
 #include "physics/numbers/in_parallel.hpp"
@@ -17,6 +18,9 @@ namespace {
 constexpr double most_angle_step_rad = 0.25;
 constexpr double most_speed_step = 0.3;  ///< as a fraction
 constexpr int most_newton_steps = 25;
+/// A search that has not gained that much in so many steps leads nowhere.
+constexpr std::size_t patience = 4;
+constexpr double least_gained = 0.3;
 constexpr double solved_within = 1e-6;
 
 double size(const Shortfall& s) {
@@ -52,7 +56,12 @@ std::optional<Tried> newton(const Putt& putt, const Stroke& start, double close,
     const auto first = shortfall(putt, start, roll_like(HUGE_VAL));
     if (!first) return std::nullopt;
     now.at = *first;
+    std::array<double, patience> before;
+    before.fill(HUGE_VAL);
     for (int i = 0; i < most_newton_steps && size(now.at) >= close; ++i) {
+        double& some_steps_ago = before[i % patience];
+        if (size(now.at) > (1 - least_gained) * some_steps_ago) break;
+        some_steps_ago = size(now.at);
         const auto step = newton_step(now.stroke, now.at);
         if (!step) return std::nullopt;
         bool better = false;
@@ -96,16 +105,19 @@ std::optional<Stroke> polished(const Putt& putt, Tried now, double tolerance) {
 
 /// Ends within 1e-6 of both targets, or where the integration's own noise lets it come no nearer
 /// than a third of what the check allows; otherwise gives up. The first strokes, far off, are
-/// rolled roughly; only if that leads nowhere, exactly from the start.
+/// rolled roughly; if rolls without derivatives do not end what those began, exactly from there.
 std::optional<Stroke> newton(const Putt& putt, const Stroke& stroke, double tolerance) {
     constexpr double far_off = 0.02, rough = 1e-5, fair = 1e-6, near_enough = 3e-5;
+    Stroke from = stroke;
     if (tolerance < fair) {
         const auto roughly = [](double off) { return off > 10 * far_off ? rough : fair; };
         const auto near = newton(putt, stroke, far_off, roughly);
-        if (near && size(near->at) < far_off)
+        if (!near) return std::nullopt;
+        if (size(near->at) < far_off)
             if (const auto found = polished(putt, *near, tolerance)) return found;
+        from = near->stroke;
     }
-    const auto found = newton(putt, stroke, solved_within, [&](double) { return tolerance; });
+    const auto found = newton(putt, from, solved_within, [&](double) { return tolerance; });
     if (found && size(found->at) < near_enough) return found->stroke;
     return std::nullopt;
 }
