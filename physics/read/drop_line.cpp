@@ -15,7 +15,7 @@ constexpr double R2 = hole_radius_m * hole_radius_m;
 constexpr double fastest_drop2 = 1.63 * 1.63;  ///< m^2/s^2, on the level, over the centre
 // Of a stroke: shares of its distance from the read, and distances.
 constexpr double little = 3e-3, rough_slack = 3e-2;
-constexpr double close_enough = 3e-6, both_sides = 1.5e-7, rounding = 3e-8;
+constexpr double close_enough = 8e-7, both_sides = 1.5e-7, rounding = 3e-8;
 constexpr int most_told = 10, most_strokes = 100;
 
 /// By which the square of the speed falls over a metre of level ground.

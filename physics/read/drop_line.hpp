@@ -37,7 +37,7 @@ enum class Rolled { roughly, exactly };
 
 /// The strokes through a read that differ from it in one thing, and on either side the edge of
 /// those that drop. Strokes are rolled roughly, each at the edge that cubics through the figures of
-/// the nearest ones tell, until that moves little; then exactly, until it moves by less than 3e-6,
+/// the nearest ones tell, until that moves little; then exactly, until it moves by less than 8e-7,
 /// which leaves less than 1e-7. Where balls die at the rim, exact strokes 1.5e-7 apart lie on both
 /// sides of the edge.
 class DropLine {

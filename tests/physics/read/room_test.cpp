@@ -2,7 +2,10 @@
 
 #include <catch2/catch.hpp>
 #include <cmath>
+#include <string>
+#include <utility>
 
+#include "physics/numbers/root.hpp"
 #include "tests/support/putts.hpp"
 
 using Catch::WithinAbs;
@@ -62,6 +65,49 @@ TEST_CASE("just inside the room it drops, just outside it does not", "[room]") {
                     room.angle_lo_rad + t * (room.angle_hi_rad - room.angle_lo_rad), 0));
         CHECK(drops(known.putt, line.stroke, 0, room.pace_lo + t * (room.pace_hi - room.pace_lo)));
     }
+}
+
+std::vector<std::pair<std::string, Putt>> putts_on_greens() {
+    std::vector<std::pair<std::string, Putt>> putts;
+    for (const char* name : {"meadow", "saddle", "turtle"}) {
+        const Green green = oracle::shipped_green(name);
+        for (const auto& ball : green.balls)
+            for (const auto& hole : green.holes)
+                for (const double past_m : {0.1, 0.3, 0.6, 1.0})
+                    putts.emplace_back(
+                        std::string(name) + ", " + ball.first + " to " + hole.first,
+                        oracle::putt_on(green, ball.first, hole.first, Finish::past(past_m)));
+    }
+    return putts;
+}
+
+TEST_CASE("edges lie within 1e-7 of where the room's own rolls change", "[room]") {
+    constexpr double beside = 1e-5, promised = 1e-7;
+    int edges = 0;
+    for (const auto& known : putts_on_greens()) {
+        const Putt& putt = known.second;
+        INFO(known.first << ", past " << putt.finish.value);
+        const ReadResult result = read(putt, oracle::line_only());
+        if (result.lines.empty()) continue;
+        const Stroke& stroke = result.lines.front().stroke;
+        const auto room = room_of(putt, stroke);
+        if (!room) continue;
+        const StrokesAbout strokes(putt, stroke);
+        const auto check = [&](double edge, auto margin) {
+            const double lo = edge - beside, hi = edge + beside;
+            const double at_lo = margin(lo), at_hi = margin(hi);
+            if ((at_lo > 0) == (at_hi > 0)) return;  // it ends where nothing changes
+            ++edges;
+            CHECK_THAT(root(margin, lo, hi, at_lo, at_hi, 1e-11), WithinAbs(edge, promised));
+        };
+        const auto by_angle = [&](double off) { return strokes.margin({off, 0}); };
+        const auto by_pace = [&](double off) { return strokes.margin({0, off}); };
+        check(room->angle_lo_rad, by_angle);
+        check(room->angle_hi_rad, by_angle);
+        check(room->pace_lo, by_pace);
+        check(room->pace_hi, by_pace);
+    }
+    CHECK(edges > 600);
 }
 
 TEST_CASE("a stroke that does not drop has no room; near the hole it goes far", "[room]") {
