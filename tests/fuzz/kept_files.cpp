@@ -1,10 +1,11 @@
 /// The files that the program keeps for itself, in case someone else has written them: the player,
-/// the putt and the survey that the window was left with, CSV to import, a lesson.
+/// the putt and the survey that the window was left with, CSV to import, a lesson, a set of putts.
 
 #include "fuzz/fuzzing.hpp"
 #include "greens/green_file.hpp"
 #include "greens/input_error.hpp"
 #include "viewer/practice/coach/lesson_file.hpp"
+#include "viewer/practice/drill/putt_set.hpp"
 #include "viewer/practice/log/logged_putt.hpp"
 #include "viewer/practice/memory.hpp"
 #include "viewer/practice/memory_csv.hpp"
@@ -50,6 +51,13 @@ extern "C" int LLVMFuzzerTestOneInput(const std::uint8_t* data, std::size_t size
                 const TaughtLesson again = read_lesson("again.toml", lesson_text(lesson));
                 fuzz::require(again.homework.size() == lesson.homework.size(),
                               "a lesson reads back");
+                break;
+            }
+            case 5: {
+                const auto set = load_putt_set(fuzz::file("set.toml", text));
+                save_putt_set(fuzz::folder() / "again.toml", set);
+                fuzz::require(load_putt_set(fuzz::folder() / "again.toml").size() == set.size(),
+                              "a set of putts reads back");
                 break;
             }
             default:

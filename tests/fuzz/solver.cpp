@@ -14,7 +14,8 @@ using namespace dewtrail;
 
 namespace {
 
-/// Numbers from the bytes, nought when they are used up.
+/// Numbers from the bytes, nought when they are used up. To be asked for one after the other, not
+/// as arguments of a call, which every compiler works out in an order of its own.
 class Bytes {
   public:
     Bytes(const std::uint8_t* data, std::size_t size) : data_(data), size_(size) {}
@@ -38,9 +39,9 @@ std::shared_ptr<const Surface> surface_of(Bytes& bytes, bool plane) {
     if (plane) return std::make_shared<Plane>(Vec2(slope * along_bearing(bearing)));
     Survey survey;
     while (bytes.more() && survey.levels.size() < 12) {
-        const Vec2 at(bytes.between(-8, 8), bytes.between(-8, 8));
-        survey.levels.push_back(
-            level_reading(at, bytes.between(0, 0.08), bytes.between(0, 2 * M_PI)));
+        const Vec2 at{bytes.between(-8, 8), bytes.between(-8, 8)};
+        const double falls = bytes.between(0, 0.08), toward = bytes.between(0, 2 * M_PI);
+        survey.levels.push_back(level_reading(at, falls, toward));
     }
     SurveyFitOptions options;
     options.spacing_m = 1.5;
