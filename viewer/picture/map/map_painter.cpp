@@ -130,7 +130,6 @@ PlanPicture MapPainter::end(const std::vector<Vec2>& whole_trail_px) {
     const auto marks = mark_boxes(out_.marks, look_);
     out_.taken.insert(out_.taken.end(), marks.begin(), marks.end());
     add_obstacles(out_.taken, whole_trail_px, look_.u(8));
-    draw_attention(out_.picture, out_.marks, view_, look_);
     add(Clip{});
     return std::move(out_);
 }

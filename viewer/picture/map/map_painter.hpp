@@ -55,10 +55,12 @@ class MapPainter {
                                 bool with_line = true) const;
     /// Names of the marks find their places where nothing else is.
     void place_names(const std::vector<Rect>& obstacles, bool one_line);
+    /// Over the rings of attention, which would run through the words beside a mark.
     void draw_names() {
+        draw_attention(out_.picture, out_.marks, view_, look_);
         appear(Appearing::aim, [&] { draw_labels(out_.picture, out_.labels, look_, surface_); });
     }
-    /// Rings of attention; the picture is done.
+    /// The picture is done.
     PlanPicture end(const std::vector<Vec2>& whole_trail_px);
 
     const Solved& s_;
